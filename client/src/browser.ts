@@ -1,0 +1,17 @@
+import { type ExtensionContext, Uri } from 'vscode';
+import { LanguageClient } from 'vscode-languageclient/browser';
+import { clientOptions } from './client-options';
+import { endSession, startSession } from './session';
+
+// The types of the web are not those of the rest of the project, so the one thing needed of them is named here.
+declare const Worker: new (url: string, options?: { name?: string }) => never;
+
+/** The door for an editor in a browser: the server is a web worker. */
+export const activate = (context: ExtensionContext): Promise<void> =>
+  startSession(context, (watchers) => {
+    const script = Uri.joinPath(context.extensionUri, 'dist/browser-server.js');
+    const worker = new Worker(script.toString(true), { name: 'Framewright' });
+    return new LanguageClient('framewright', 'Framewright', worker, clientOptions(watchers, true));
+  });
+
+export const deactivate = endSession;

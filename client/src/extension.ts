@@ -1,0 +1,23 @@
+import { type ExtensionContext, workspace } from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { clientOptions } from './client-options';
+import { endSession, startSession } from './session';
+
+/** The door for a desktop or remote editor: the server is a Node process of its own. */
+export const activate = (context: ExtensionContext): Promise<void> =>
+  startSession(context, (watchers) => {
+    const module = context.asAbsolutePath('dist/server.js');
+    const server = { module, transport: TransportKind.ipc };
+    const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
+    return new LanguageClient(
+      'framewright',
+      'Framewright',
+      { run: server, debug },
+      clientOptions(watchers, hasVirtualFolder()),
+    );
+  });
+
+export const deactivate = endSession;
+
+const hasVirtualFolder = (): boolean =>
+  (workspace.workspaceFolders ?? []).some((folder) => folder.uri.scheme !== 'file');

@@ -1,0 +1,6 @@
+export * from './chassis';
+export * from './common';
+export * from './inspect';
+export * from './readings';
+export * from './settings';
+export * from './timeline';

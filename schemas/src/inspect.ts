@@ -1,0 +1,238 @@
+/**
+ * What `framewright inspect --json` prints: the contract of other tools, hence versioned. Lengths in mm, angles in
+ * degrees, vectors [forward, left, up] in vehicle axes, whatever the file's unit. What cannot be observed or judged is
+ * null, never 0.
+ */
+import { z } from 'zod';
+import { decisionRules, ruleNamePattern } from './settings';
+
+const line = z.int().min(1).describe('The line in the file, counted from 1.');
+const position = z.int().min(0);
+const figure = z.number().nullable();
+const vector = z.tuple([z.number(), z.number(), z.number()]);
+const partialVector = z
+  .tuple([figure, figure, figure])
+  .describe('[forward, left, up] in vehicle axes; null on an axis that cannot be observed or judged.');
+const mm = (words: string) => figure.describe(`${words}, mm; null where it cannot be observed.`);
+const standard = figure.describe('Standard uncertainty of the figure before it, in its unit.');
+const limits = z.tuple([z.number(), z.number()]).describe('[lower, upper] limit of the deviation, mm.');
+const axisLimits = z
+  .tuple([limits, limits, limits])
+  .describe('[lower, upper] limit of the deviation on each vehicle axis, mm.');
+
+export const verdicts = ['within', 'outside', 'undecided', 'unjudged'] as const;
+const verdict = z
+  .enum(verdicts)
+  .describe('within or outside for certain, undecided, or unjudged where it cannot be said at all.');
+
+const findingSchema = z.strictObject({
+  rule: z
+    .string()
+    .regex(ruleNamePattern)
+    .describe('The rule’s name; `framewright explain RULE` prints its page.'),
+  severity: z.enum(['error', 'warning', 'information']),
+  message: z.string().describe('The finding in words.'),
+  ignored: z.string().nullable().describe('The reason where a comment in the file silences it, else null.'),
+  range: z
+    .strictObject({
+      start: z.strictObject({ line: position, character: position }),
+      end: z.strictObject({ line: position, character: position }),
+    })
+    .describe('Lines and UTF-16 characters counted from 0, as in the Language Server Protocol.'),
+});
+
+const candidateBase = z.strictObject({ base: z.array(z.string()), moved: z.array(z.string()) });
+
+const alignmentSchema = z.strictObject({
+  base: z.array(z.string()).describe('The points that the stage is aligned on.'),
+  moved: z.array(z.string()).describe('Control points found to have moved.'),
+  alternatives: z.array(candidateBase).describe('Other bases that explain the readings as well.'),
+  inherited: z.string().nullable().describe('The earlier stage whose alignment is used, or null.'),
+  rms: figure.describe('Weighted root mean square of the base’s residuals, mm.'),
+  scale: figure.describe('Best scale from readings to reference; 1 where the units are right.'),
+  mirrored: z.boolean().nullable().describe('Whether the readings are a mirror image of the reference.'),
+  rotation: z
+    .tuple([vector, vector, vector])
+    .nullable()
+    .describe('Rows of the matrix in: measured = rotation · reading + translation.'),
+  translation: vector.nullable().describe('mm.'),
+});
+
+const pointResultSchema = z.strictObject({
+  id: z.string(),
+  line,
+  inBase: z.boolean().describe('Whether the alignment rests on it; it is then judged by the others.'),
+  reference: vector.describe('Reference position in vehicle axes, mm.'),
+  measured: partialVector.nullable().describe('Measured position in vehicle axes, mm.'),
+  deviation: partialVector.describe('Measured minus reference, mm; null on an axis that cannot be judged.'),
+  uncertainty: partialVector.describe('Standard uncertainty of the deviation, mm.'),
+  limits: axisLimits,
+  conformity: partialVector.describe(
+    'The probability on each axis that the true deviation is within its limits.',
+  ),
+  verdict,
+  direction: vector
+    .nullable()
+    .optional()
+    .describe('Only where a job has distances alone: unit vector of the best-known direction.'),
+  directionUncertainty: figure.optional().describe('Standard uncertainty in that direction, mm.'),
+});
+
+const spanResultSchema = z.strictObject({
+  from: z.string(),
+  to: z.string(),
+  line,
+  reference: figure.describe('The listed distance, or that of the two reference positions, mm.'),
+  measured: figure.describe('mm.'),
+  deviation: figure.describe('Measured minus reference, mm.'),
+  uncertainty: standard,
+  limits,
+  conformity: figure.describe('The probability that the true deviation is within its limits.'),
+  verdict,
+});
+
+const stationSchema = z.strictObject({
+  at: z.number().describe('Reference coordinate along the part, mm.'),
+  shift: partialVector,
+  shiftUncertainty: partialVector,
+  twist: figure.describe('About the part’s own way, degrees.'),
+  twistUncertainty: standard,
+});
+
+const partResultSchema = z.strictObject({
+  id: z.string(),
+  shift: partialVector.describe('Mean shift of the part, mm.'),
+  shiftUncertainty: partialVector,
+  yaw: figure.describe('Degrees, + nose to the left.'),
+  yawUncertainty: standard,
+  pitch: figure.describe('Degrees, + nose down.'),
+  pitchUncertainty: standard,
+  twist: figure.describe('Degrees, + the top leans right.'),
+  twistUncertainty: standard,
+  stretch: mm('How much longer (+) or shorter (−) the part has become'),
+  stretchUncertainty: standard,
+  residual: mm(
+    'Root mean square of what a rigid motion leaves: small where the part moved, large where it bent',
+  ),
+  stations: z.array(stationSchema),
+  bow: z
+    .strictObject({
+      sideways: mm('Largest offset from the chord, sideways'),
+      vertical: mm('The same, vertical'),
+    })
+    .describe('Null below three stations.'),
+  bend: z
+    .strictObject({
+      at: z.number().describe('Where the bend starts: reference coordinate along the part, mm.'),
+      atUncertainty: z.number(),
+      sideways: figure.describe('Slope going away from the base, degrees, + left.'),
+      sidewaysUncertainty: standard,
+      vertical: figure.describe('Slope going away from the base, degrees, + up.'),
+      verticalUncertainty: standard,
+    })
+    .nullable()
+    .describe('Null where no bend is declared.'),
+});
+
+export const bodyConditions = ['mash', 'sidesway', 'sag', 'high', 'diamond', 'twist'] as const;
+
+const zoneSchema = z.strictObject({
+  length: mm('Mean shift forward'),
+  lengthUncertainty: standard,
+  sideways: mm('Mean shift to the left'),
+  sidewaysUncertainty: standard,
+  height: mm('Mean shift up'),
+  heightUncertainty: standard,
+  diamond: mm('Shift forward of the left side minus that of the right'),
+  diamondUncertainty: standard,
+  twist: figure.describe('Degrees, + the top leans right.'),
+  twistUncertainty: standard,
+  conditions: z.array(z.enum(bodyConditions)).describe('What is named, because it is real.'),
+});
+
+const stageSchema = z.strictObject({
+  name: z.string(),
+  line,
+  underTension: z.boolean(),
+  provisional: z.boolean().describe('The base is not settled: every figure may change.'),
+  alignment: alignmentSchema
+    .nullable()
+    .describe('Null where the stage has distances alone or could not be aligned.'),
+  points: z.array(pointResultSchema).describe('In file order.'),
+  unreachable: z.array(z.string()),
+  spans: z.array(spanResultSchema),
+  parts: z.array(partResultSchema).describe('By id.'),
+  body: z
+    .strictObject({
+      front: zoneSchema.nullable().describe('The zone ahead of the base.'),
+      rear: zoneSchema.nullable().describe('The zone behind the base.'),
+    })
+    .nullable()
+    .optional(),
+});
+
+const springBackSchema = z.strictObject({
+  part: z.string(),
+  relieved: z.boolean(),
+  pulls: z.int().min(0),
+  ratio: figure.describe('Recovery as a share of the move.'),
+  ratioUncertainty: standard,
+  recovery: mm('Mean recovery'),
+  recoveryRange: z
+    .tuple([z.number(), z.number()])
+    .nullable()
+    .describe('Least and largest recovery seen, mm.'),
+});
+
+const signOffResultSchema = z.strictObject({
+  closed: z.boolean(),
+  passes: z.boolean().nullable().describe('Null where it cannot be concluded.'),
+  rule: z.enum(decisionRules),
+  remaining: z.array(z.string()).describe('What stands against it, in words.'),
+});
+
+export const inspectJobSchema = z.strictObject({
+  path: z.string().describe('As given on the command line.'),
+  chassis: z.string().nullable().describe('As the job names it: relative to the job file’s folder.'),
+  order: z.string().nullable(),
+  closed: z.boolean(),
+  stages: z.array(stageSchema),
+  springBack: z.array(springBackSchema),
+  signOff: signOffResultSchema.nullable(),
+  findings: z.array(findingSchema),
+});
+
+export const inspectChassisSchema = z.strictObject({
+  path: z.string().describe('As given on the command line.'),
+  vehicle: z.string().nullable(),
+  points: z.array(
+    z.strictObject({ id: z.string(), line, reference: vector, base: z.boolean(), limits: axisLimits }),
+  ),
+  findings: z.array(findingSchema),
+});
+
+export const inspectSchema = z
+  .strictObject({
+    framewright: z.literal('inspect/1'),
+    files: z.array(z.union([inspectJobSchema, inspectChassisSchema])),
+  })
+  .meta({
+    title: 'Output of framewright inspect --json',
+    description:
+      'Lengths in mm, angles in degrees, vectors [forward, left, up] in vehicle axes, whatever the file’s unit. What ' +
+      'cannot be observed or judged is null, never 0.',
+  });
+
+export type InspectOutput = z.infer<typeof inspectSchema>;
+export type InspectJob = z.infer<typeof inspectJobSchema>;
+export type InspectChassis = z.infer<typeof inspectChassisSchema>;
+export type InspectStage = z.infer<typeof stageSchema>;
+export type InspectAlignment = z.infer<typeof alignmentSchema>;
+export type InspectPoint = z.infer<typeof pointResultSchema>;
+export type InspectSpan = z.infer<typeof spanResultSchema>;
+export type InspectPart = z.infer<typeof partResultSchema>;
+export type InspectStation = z.infer<typeof stationSchema>;
+export type InspectZone = z.infer<typeof zoneSchema>;
+export type InspectSpringBack = z.infer<typeof springBackSchema>;
+export type InspectSignOff = z.infer<typeof signOffResultSchema>;
+export type InspectFinding = z.infer<typeof findingSchema>;

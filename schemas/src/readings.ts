@@ -1,0 +1,120 @@
+/** `*.readings.yaml`: one job, what was measured and done, in order. Explained in `schemas/README.md`. */
+import { z } from 'zod';
+import { band, chassisHashPattern, conditions, date, id, text, units } from './common';
+import { instrumentSchema, timelineEntrySchema } from './timeline';
+
+export const directions = ['forward', 'rearward', 'left', 'right', 'up', 'down'] as const;
+
+const lengthwise = ['forward', 'rearward'];
+const crosswise = ['left', 'right', 'outboard'];
+const upright = ['up', 'down'];
+
+export const axesSchema = z
+  .tuple([z.enum(directions), z.enum([...directions, 'outboard']), z.enum(directions)], {
+    error: 'expected three directions such as [forward, left, up]',
+  })
+  .refine(
+    (axes) => [lengthwise, crosswise, upright].every((axis) => axes.some((word) => axis.includes(word))),
+    {
+      error:
+        'one direction of each: forward or rearward, left or right (or outboard in the middle), up or down',
+    },
+  )
+  .meta({
+    allOf: [lengthwise, crosswise, upright].map((axis) => ({ contains: { enum: axis } })),
+    default: ['forward', 'left', 'up'],
+    description:
+      'What the instrument’s three numbers mean, in its own frame: one of forward/rearward, left/right and up/down each, ' +
+      'in the instrument’s order. The middle one may be outboard, where the instrument’s zero width is the car’s centre.',
+  });
+
+export const baseSchema = z
+  .union(
+    [
+      z.literal('auto'),
+      z.array(id),
+      z.strictObject({ between: band.describe('[from, to] in length, in the file’s unit.') }),
+    ],
+    {
+      error: 'expected auto, a list of points, or a zone such as { between: [-800, 1300] }',
+    },
+  )
+  .meta({ default: 'auto' })
+  .describe(
+    'What the car is aligned on: auto (search among all control points), a list of points taken as given, or ' +
+      '{ between: [from, to] }: search in the zone of length taken as undamaged.',
+  );
+
+export const acceptedSchema = z
+  .strictObject({
+    point: id.describe('A point that is undecided.'),
+    reason: text.describe('Why it is accepted all the same.'),
+  })
+  .describe('An undecided point that is accepted, and why.');
+
+export const signOffSchema = z
+  .strictObject({
+    by: text.describe('Who signs.'),
+    date: date.describe('When, such as 2026-03-05.'),
+    chassis: z
+      .string()
+      .regex(chassisHashPattern, {
+        error: 'expected sha256- and at least 8 hexadecimal digits in lower case',
+      })
+      .describe(
+        'The fingerprint of the chassis file (and of those it extends) that the job was judged by: sha256- and the first ' +
+          '8 digits or more. The program writes it.',
+      ),
+    accepted: z
+      .array(acceptedSchema)
+      .optional()
+      .describe('Undecided points that are accepted, each with a reason.'),
+  })
+  .describe(
+    'Closes the job. It covers dimensions only: not welds, corrosion protection, alignment or calibrations.',
+  );
+
+export const readingsSchema = z
+  .strictObject({
+    framewright: z
+      .literal('readings/1')
+      .describe('The kind of file and its version: readings/1. The first line.'),
+    chassis: z.string().min(1).describe('The path of the chassis file, from this file’s folder.'),
+    order: text.optional().describe('The number of the work order.'),
+    technician: text.optional().describe('Who measures and does the work.'),
+    units: units.optional(),
+    instrument: instrumentSchema.optional(),
+    axes: axesSchema.optional(),
+    base: baseSchema.optional(),
+    conditions: conditions.optional(),
+    anchors: z
+      .array(id)
+      .optional()
+      .describe(
+        'Where the body is held to the bench: the points near which. A name without a side means both.',
+      ),
+    scope: z
+      .array(id)
+      .optional()
+      .describe(
+        'The parts to be judged. A name without a side means both. Absent: the parts worked on or ever read.',
+      ),
+    timeline: z
+      .array(timelineEntrySchema)
+      .describe('What was measured, seen and done, in the order of the work.'),
+    'sign-off': signOffSchema.optional(),
+  })
+  .meta({
+    title: 'Framewright readings file',
+    description: 'One job: what was measured and done, in order.',
+  });
+
+/** The schema of each top-level key, for a file that is checked key by key. */
+export const readingsKeys = readingsSchema.shape;
+/** The keys that a file must have. */
+export const readingsRequired = ['framewright', 'chassis', 'timeline'] as const;
+
+export type ReadingsFile = z.infer<typeof readingsSchema>;
+export type BaseEntry = z.infer<typeof baseSchema>;
+export type AxesEntry = z.infer<typeof axesSchema>;
+export type SignOffEntry = z.infer<typeof signOffSchema>;

@@ -1,0 +1,44 @@
+/** `.framewright.yaml`: a repository's rule severities, decision rule and ignored folders. */
+import { z } from 'zod';
+
+export const severityWords = ['error', 'warning', 'information', 'off'] as const;
+export const decisionRules = ['simple', 'guarded'] as const;
+export const ruleNamePattern = /^[a-z]+(-[a-z]+)*\/[a-z]+(-[a-z]+)*$/;
+
+export const settingsSchema = z
+  .strictObject({
+    framewright: z
+      .literal('settings/1')
+      .describe('The kind of file and its version: settings/1. The first line.'),
+    rules: z
+      .record(
+        z.string().regex(ruleNamePattern, { error: 'expected a rule’s name such as reading/coverage' }),
+        z.enum(severityWords),
+      )
+      .optional()
+      .describe(
+        'How severe a rule’s findings are, by the rule’s name: error, warning, information or off. The rules that guard ' +
+          'procedure and sign-off cannot be changed.',
+      ),
+    'decision-rule': z
+      .enum(decisionRules)
+      .optional()
+      .meta({ default: 'simple' })
+      .describe(
+        'What a closed job is judged by: simple (default; a deviation inside its limit passes) or guarded (only what is ' +
+          'within for certain passes).',
+      ),
+    ignore: z
+      .array(z.string().min(1))
+      .optional()
+      .describe('Folders, from this file’s own, in which no files are looked for.'),
+  })
+  .meta({
+    title: 'Framewright settings',
+    description: 'Rule severities, decision rule and ignored folders of a repository.',
+  });
+
+export const settingsKeys = settingsSchema.shape;
+export const settingsRequired = ['framewright'] as const;
+
+export type SettingsFile = z.infer<typeof settingsSchema>;

@@ -1,0 +1,273 @@
+/** The entries of a job's timeline. The first key of an entry is its kind. Explained in `schemas/README.md`. */
+import { z } from 'zod';
+import {
+  conditions,
+  date,
+  duration,
+  force,
+  id,
+  notNegative,
+  positive,
+  temperature,
+  text,
+  triple,
+} from './common';
+
+const note = text.optional().describe('A remark in free words.');
+const along = z
+  .number()
+  .describe('Where along the part: the coordinate that runs the part’s way, in the file’s unit.');
+
+const notZero = {
+  not: { minItems: 3, items: [{ const: 0 }, { const: 0 }, { const: 0 }] },
+};
+
+export const instrumentSchema = z
+  .strictObject({
+    name: text.optional().describe('Which instrument it was.'),
+    uncertainty: notNegative
+      .optional()
+      .describe(
+        'The standard uncertainty of one reading on each axis, in the file’s unit. Absent: 1 mm is taken, and reported.',
+      ),
+    repeatability: notNegative
+      .optional()
+      .describe(
+        'The part of the uncertainty that averaging repeats reduces, in the file’s unit; at most the uncertainty. ' +
+          'Default 0: repeats show blunders but prove nothing.',
+      ),
+    'span-uncertainty': notNegative
+      .optional()
+      .describe(
+        'The standard uncertainty of one distance, in the file’s unit. Default √2 times the uncertainty.',
+      ),
+  })
+  .refine(
+    (instrument) =>
+      instrument.uncertainty === undefined ||
+      instrument.repeatability === undefined ||
+      instrument.repeatability <= instrument.uncertainty,
+    {
+      error: 'the repeatability is a part of the uncertainty and cannot be larger',
+      path: ['repeatability'],
+      params: { rule: 'repeatability' },
+    },
+  )
+  .meta({ description: 'What was measured with, and how well it measures.' });
+
+export const readingSchema = z
+  .union([triple, z.array(triple).min(1), z.literal('unreachable')], {
+    error: 'expected three numbers, a list of repeats of three numbers, or unreachable',
+  })
+  .describe(
+    'The instrument’s three numbers in its own frame, in the order that `axes` states and in the file’s unit; or a list ' +
+      'of such triples (repeats); or unreachable.',
+  );
+
+export const spanReadingSchema = z
+  .tuple(
+    [
+      id,
+      id,
+      z
+        .union([positive, z.array(positive).min(1), z.literal('unreachable')], {
+          error: 'expected a distance above 0, a list of repeats, or unreachable',
+        })
+        .describe('The distance in the file’s unit, a list of repeats, or unreachable.'),
+    ],
+    { error: 'expected [point, point, distance]' },
+  )
+  .describe('[point, point, distance]: one distance as the tram gauge or tape read it.');
+
+export const measureSchema = z
+  .strictObject({
+    measure: text.describe('A measuring of the car: its title, such as as received.'),
+    by: text.optional().describe('Who measured, where it was not the job’s technician.'),
+    at: date.optional().describe('When: a date, or a date and time such as 2026-03-02T09:10.'),
+    instrument: instrumentSchema.optional(),
+    conditions: conditions.optional(),
+    'set-up': z
+      .enum(['same', 'new'])
+      .optional()
+      .describe(
+        'same: neither car nor instrument was moved since the stage before. new: something was moved, so no alignment ' +
+          'is inherited.',
+      ),
+    readings: z
+      .record(id, readingSchema)
+      .optional()
+      .describe('What the instrument read at each point, by the point’s id.'),
+    spans: z.array(spanReadingSchema).optional().describe('Distances read, each [point, point, distance].'),
+    summary: z
+      .record(z.string().min(1), text)
+      .optional()
+      .describe(
+        'What was computed and inserted: each key a part or body and a figure, each value one line of text.',
+      ),
+    note,
+  })
+  .describe('A measuring of the car.');
+
+export const observations = ['kink', 'buckle', 'tear', 'crack', 'corrosion', 'gap'] as const;
+
+export const observeSchema = z
+  .strictObject({
+    observe: z
+      .enum(observations)
+      .describe('Something seen on the metal: kink, buckle, tear, crack, corrosion or gap.'),
+    part: id.describe('The part it was seen on, with .L or .R where it is sided.'),
+    at: along.optional(),
+    note,
+  })
+  .describe('Something seen on the metal.');
+
+const direction = triple
+  .refine((vector) => vector.some((component) => component !== 0), { error: 'a direction is not all zeros' })
+  .meta({
+    ...notZero,
+    description: '[forward, left, up] in vehicle axes, of any length: the way in which the chain pulls.',
+  });
+
+export const chainSchema = z
+  .strictObject({
+    hook: id.describe('The point that the chain pulls at, or near which.'),
+    direction,
+    force: force.optional().describe('The force that was read, such as 18 kN.'),
+  })
+  .describe('One chain of a pull: where it hooks on and which way it pulls.');
+
+export const holdSchema = z
+  .union([z.strictObject({ part: id.describe('The part that is held, with its side.'), at: along }), id], {
+    error: 'expected a point, or a place on a part such as { part: front-rail.L, at: 1900 }',
+  })
+  .describe(
+    'Where the body is held against the pull: { part, at } on straight metal, or a point’s id: at or near it.',
+  );
+
+export const pullSchema = z
+  .strictObject({
+    pull: text.describe('A pull: its title in free words.'),
+    part: id.describe('The part that is pulled, with .L or .R where it is sided.'),
+    chains: z.array(chainSchema).min(1).optional().describe('The chains of the pull.'),
+    hook: id.optional().describe('Short form of one chain: the point it pulls at.'),
+    direction: direction
+      .optional()
+      .describe('Short form of one chain: [forward, left, up] in vehicle axes, of any length.'),
+    force: force.optional().describe('Short form of one chain: the force that was read, such as 18 kN.'),
+    hold: z
+      .union([z.array(holdSchema), holdSchema])
+      .optional()
+      .describe(
+        'Where the body is held against the pull: one place or a list, each { part, at } or a point’s id.',
+      ),
+    plan: z
+      .union([z.record(z.string().min(1), text), text])
+      .optional()
+      .describe('The plan that was computed and inserted: text, or a map of lines of text.'),
+    note,
+  })
+  .refine(
+    (pull) =>
+      pull.chains === undefined ||
+      (pull.hook === undefined && pull.direction === undefined && pull.force === undefined),
+    { error: 'a pull has chains, or hook, direction and force of one chain, not both' },
+  )
+  .refine((pull) => (pull.hook === undefined) === (pull.direction === undefined), {
+    error: 'hook and direction go together',
+  })
+  .refine((pull) => pull.force === undefined || pull.hook !== undefined, {
+    error: 'force belongs to a hook and a direction',
+  })
+  .meta({
+    description: 'A pull on a part. It stays under tension until it is released.',
+    dependencies: {
+      hook: { required: ['direction'] },
+      direction: { required: ['hook'] },
+      force: { required: ['hook'] },
+      chains: {
+        not: { anyOf: [{ required: ['hook'] }, { required: ['direction'] }, { required: ['force'] }] },
+      },
+    },
+  });
+
+const partsOrAll = z.union([id, z.array(id).min(1)], { error: 'expected a part, a list of parts, or all' });
+
+export const relieveSchema = z
+  .strictObject({
+    relieve: partsOrAll.describe(
+      'Parts whose stress was relieved by hammering while under tension: one part, a list, or all.',
+    ),
+    note,
+  })
+  .describe('Stress relieved by hammering while under tension.');
+
+export const releaseSchema = z
+  .strictObject({
+    release: partsOrAll.describe('Parts whose pull was let off: one part, a list, or all.'),
+    note,
+  })
+  .describe('A pull let off.');
+
+export const sectionSchema = z
+  .strictObject({
+    section: id.describe('The part that was cut and joined, with .L or .R where it is sided.'),
+    at: along,
+    note,
+  })
+  .describe('A cut and join: the metal beyond the cut, seen from the base, is new.');
+
+export const replaceSchema = z
+  .strictObject({
+    replace: id.describe('The part that was replaced whole, with .L or .R where it is sided.'),
+    note,
+  })
+  .describe('A part replaced whole.');
+
+export const heatSchema = z
+  .strictObject({
+    heat: id.describe('The part that was heated, with .L or .R where it is sided.'),
+    to: temperature.optional().describe('The highest temperature reached, such as 180 C.'),
+    for: duration.optional().describe('How long, such as 60 s or 2 min.'),
+    note,
+  })
+  .describe('Heat used on a part.');
+
+export const noteSchema = z
+  .strictObject({ note: text.describe('A remark in free words.') })
+  .describe('A remark.');
+
+/** Each kind of entry by its first key. */
+export const timelineSchemas = {
+  measure: measureSchema,
+  observe: observeSchema,
+  pull: pullSchema,
+  relieve: relieveSchema,
+  release: releaseSchema,
+  section: sectionSchema,
+  replace: replaceSchema,
+  heat: heatSchema,
+  note: noteSchema,
+} as const;
+
+export type TimelineKind = keyof typeof timelineSchemas;
+export const timelineKinds = Object.keys(timelineSchemas) as readonly TimelineKind[];
+
+export const timelineEntrySchema = z.union(Object.values(timelineSchemas), {
+  error: `expected an entry whose first key is one of ${timelineKinds.join(', ')}`,
+});
+
+export type InstrumentEntry = z.infer<typeof instrumentSchema>;
+export type ReadingEntry = z.infer<typeof readingSchema>;
+export type SpanReadingEntry = z.infer<typeof spanReadingSchema>;
+export type MeasureEntry = z.infer<typeof measureSchema>;
+export type ObserveEntry = z.infer<typeof observeSchema>;
+export type ChainEntry = z.infer<typeof chainSchema>;
+export type HoldEntry = z.infer<typeof holdSchema>;
+export type PullEntry = z.infer<typeof pullSchema>;
+export type RelieveEntry = z.infer<typeof relieveSchema>;
+export type ReleaseEntry = z.infer<typeof releaseSchema>;
+export type SectionEntry = z.infer<typeof sectionSchema>;
+export type ReplaceEntry = z.infer<typeof replaceSchema>;
+export type HeatEntry = z.infer<typeof heatSchema>;
+export type NoteEntry = z.infer<typeof noteSchema>;
+export type TimelineEntry = z.infer<typeof timelineEntrySchema>;

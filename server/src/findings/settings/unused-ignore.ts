@@ -1,0 +1,14 @@
+import type { Rule } from '../rule';
+
+/** Raised where ignore comments are read, in `ignores.ts`. */
+export const unusedIgnore: Rule = {
+  name: 'settings/unused-ignore',
+  severity: 'warning',
+  page: {
+    summary: 'A `framewright-ignore` comment silences nothing.',
+    why: 'A comment that outlives its cause hides the next real finding on that line, and every silenced finding stands in the record of the job.',
+    example: '      rail-tip-lower.L: [3011.8, 448.2, 210.1]   # framewright-ignore reading/outside: bracket renewed later',
+    mend: 'Remove the comment, or correct the rule name or the place: it stands on the line that it is about, or alone on the line above, and gives a reason after a colon.',
+    source: 'A rule of the program itself.',
+  },
+};

@@ -1,0 +1,31 @@
+import quantile from '@stdlib/stats-base-dists-chisquare-quantile';
+import cdf from '@stdlib/stats-base-dists-normal-cdf';
+
+/** Φ(z): the chance that a standard normal value is at most z. */
+export const normalCdf = (z: number): number => cdf(z, 0, 1);
+
+// A quantile takes an iteration and the same few are asked for again and again; the bound keeps a long
+// session from growing without end.
+const quantiles = new Map<string, number>();
+const rememberedQuantiles = 1000;
+
+/**
+ * The value that a χ² variable with so many degrees of freedom stays under with this probability.
+ * @param degreesOfFreedom above 0, need not be whole
+ * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
+ */
+export function chiSquareQuantile(probability: number, degreesOfFreedom: number): number {
+  if (!(probability >= 0 && probability < 1)) {
+    throw new RangeError(`A probability must be in [0, 1), not ${probability}.`);
+  }
+  if (!(degreesOfFreedom > 0 && Number.isFinite(degreesOfFreedom))) {
+    throw new RangeError(`Degrees of freedom must be above 0, not ${degreesOfFreedom}.`);
+  }
+  const key = `${probability} ${degreesOfFreedom}`;
+  const known = quantiles.get(key);
+  if (known !== undefined) return known;
+  if (quantiles.size >= rememberedQuantiles) quantiles.clear();
+  const value = quantile(probability, degreesOfFreedom);
+  quantiles.set(key, value);
+  return value;
+}

@@ -1,0 +1,32 @@
+/** What every routine here asks of its input: checked at the door, so that no NaN travels on as a figure. */
+
+/** @throws RangeError unless the two lists are equally long */
+export function requireSameLength(what: string, expected: number, actual: number): void {
+  if (expected !== actual) throw new RangeError(`${what}: ${expected} expected, ${actual} given.`);
+}
+
+/** @throws RangeError unless every value is a finite number */
+export function requireFinite(what: string, values: readonly number[]): void {
+  for (const value of values) {
+    if (!Number.isFinite(value)) throw new RangeError(`${what}: ${value} is not a finite number.`);
+  }
+}
+
+/** @throws RangeError unless there is a point, all have the same number of coordinates, and all are finite */
+export function requirePoints(what: string, points: readonly (readonly number[])[]): void {
+  if (points.length === 0) throw new RangeError(`${what}: no point given.`);
+  for (const point of points) {
+    requireSameLength(`${what}, coordinates of a point`, points[0].length, point.length);
+    requireFinite(what, point);
+  }
+}
+
+/** @throws RangeError unless there is one finite weight of at least 0 for each point and some weight above 0 */
+export function requireWeights(weights: readonly number[], count: number): void {
+  requireSameLength('Weights', count, weights.length);
+  requireFinite('Weights', weights);
+  if (weights.some((weight) => weight < 0)) throw new RangeError('Weights: none may be below 0.');
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  if (!(total > 0 && Number.isFinite(total)))
+    throw new RangeError('Weights: their sum must be above 0 and finite.');
+}

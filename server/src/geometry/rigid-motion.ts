@@ -1,0 +1,174 @@
+import { determinant, Matrix, SingularValueDecomposition } from 'ml-matrix';
+import { requirePoints, requireSameLength, requireWeights } from './inputs';
+import { add, type Mat3, transformed, type Vec3 } from './vector';
+
+/** A rigid motion x → R x + t in any dimension, and how well it carries one set of points onto another. */
+export interface RigidFit {
+  /** R, rows; a proper rotation (determinant +1) */
+  rotation: number[][];
+  /** t, in the unit of the points */
+  translation: number[];
+  /** c of the best similarity c R x + t; NaN where all weighted `from` points coincide */
+  scale: number;
+  /** of Σw(p−p̄)(q−q̄)ᵀ / Σw, largest first, in the unit squared */
+  singularValues: number[];
+  /** a mirror image would fit better; false where the points lie in a plane (or line) and cannot tell */
+  reflected: boolean;
+  /** R p + t − q, one for each point */
+  residuals: number[][];
+  /** √(Σw|e|² / Σw) */
+  rms: number;
+  /** Σw|e|² */
+  chiSquare: number;
+}
+
+/** Σ w x / Σ w */
+export function weightedMean(points: readonly (readonly number[])[], weights: readonly number[]): number[] {
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return points[0].map((_, axis) =>
+    points.reduce((sum, point, i) => sum + (weights[i] / total) * point[axis], 0),
+  );
+}
+
+/** Under this share of the largest, a singular value is rounding and not a dimension of the points. */
+const negligible = 1e-12;
+/** Distances under this share of the coordinates are rounding: the points coincide. */
+const coincident = 1e-12;
+
+/**
+ * The rigid motion that carries `from` onto `to` with the least Σ wᵢ |R pᵢ + t − qᵢ|².
+ *
+ * Where the points leave a turn free (one point; collinear points in space) the best rotation that turns least is
+ * returned: its residuals are right, what it does to other points is a guess.
+ * Singular value decomposition with the determinant correction, so that noisy or coplanar points never give a
+ * mirror image: Arun, Huang & Blostein 1987; Umeyama 1991 (whose x are `from` and y are `to`).
+ *
+ * @param from n points, all with as many coordinates
+ * @param to n points, the same coordinates
+ * @param weights n, 1/u² of each pair; 0 leaves a pair out but gives its residual
+ * @throws RangeError for lists of different lengths, no points, non-finite values, or no weight above 0
+ */
+export function rigidFit(
+  from: readonly (readonly number[])[],
+  to: readonly (readonly number[])[],
+  weights: readonly number[],
+): RigidFit {
+  requirePoints('Points to move', from);
+  requireSameLength('Points to reach', from.length, to.length);
+  requirePoints('Points to reach', to);
+  requireSameLength('Coordinates', from[0].length, to[0].length);
+  requireWeights(weights, from.length);
+
+  const dimension = from[0].length;
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const fromMean = weightedMean(from, weights);
+  const toMean = weightedMean(to, weights);
+
+  // Umeyama's Σxy = Σ w (q−q̄)(p−p̄)ᵀ / Σw and σx²
+  const correlation = Matrix.zeros(dimension, dimension);
+  let variance = 0;
+  for (let i = 0; i < from.length; i++) {
+    const share = weights[i] / total;
+    for (let column = 0; column < dimension; column++) {
+      const p = from[i][column] - fromMean[column];
+      variance += share * p * p;
+      for (let row = 0; row < dimension; row++) {
+        correlation.set(row, column, correlation.get(row, column) + share * (to[i][row] - toMean[row]) * p);
+      }
+    }
+  }
+
+  const size = (points: readonly (readonly number[])[]): number => Math.max(...points.flat().map(Math.abs));
+  const { rotation, singularValues, agreement, reflected } = bestRotation(
+    correlation,
+    coincident * coincident * size(from) * size(to),
+  );
+
+  const translation = toMean.map((value, axis) => value - dotProduct(rotation[axis], fromMean));
+  // From the centred points: rounding of a far-off translation stays out of the residuals.
+  const residuals = from.map((point, i) => {
+    const centred = point.map((value, axis) => value - fromMean[axis]);
+    return toMean.map((mean, axis) => dotProduct(rotation[axis], centred) - (to[i][axis] - mean));
+  });
+  const chiSquare = residuals.reduce(
+    (sum, residual, i) => sum + weights[i] * dotProduct(residual, residual),
+    0,
+  );
+
+  return {
+    rotation,
+    translation,
+    scale: variance > 0 ? agreement / variance : Number.NaN,
+    singularValues,
+    reflected,
+    residuals,
+    rms: Math.sqrt(chiSquare / total),
+    chiSquare,
+  };
+}
+
+/**
+ * The rotation R with the greatest tr(Rᵀ H), among several the one that turns least.
+ * @param rounding singular values up to this are taken for 0
+ */
+function bestRotation(
+  correlation: Matrix,
+  rounding: number,
+): { rotation: number[][]; singularValues: number[]; agreement: number; reflected: boolean } {
+  const decomposition = new SingularValueDecomposition(correlation);
+  const left = decomposition.leftSingularVectors;
+  const right = decomposition.rightSingularVectors;
+  const singularValues = decomposition.diagonal;
+  const dimension = singularValues.length;
+  const handedness = Math.sign(determinant(left) * determinant(right));
+  const rank = singularValues.filter(
+    (value) => value > Math.max(rounding, negligible * singularValues[0]),
+  ).length;
+
+  // R = U Q Vᵀ: Q is 1 on the directions that the points span, and free on the rest but for its handedness.
+  const inner = Matrix.eye(dimension);
+  if (rank === dimension) {
+    inner.set(dimension - 1, dimension - 1, handedness);
+  } else {
+    const free = left.subMatrixColumn(range(rank, dimension)).transpose();
+    const towardsIdentity = new SingularValueDecomposition(
+      free.mmul(right.subMatrixColumn(range(rank, dimension))),
+    );
+    const a = towardsIdentity.leftSingularVectors;
+    const b = towardsIdentity.rightSingularVectors;
+    a.mulColumn(a.columns - 1, handedness * Math.sign(determinant(a) * determinant(b)));
+    inner.setSubMatrix(a.mmul(b.transpose()), rank, rank);
+  }
+  return {
+    rotation: left.mmul(inner).mmul(right.transpose()).to2DArray(),
+    singularValues,
+    agreement: singularValues.reduce((sum, value, i) => sum + (i < rank ? value * inner.get(i, i) : 0), 0),
+    reflected: rank === dimension && handedness < 0,
+  };
+}
+
+const range = (start: number, end: number): number[] =>
+  Array.from({ length: end - start }, (_, i) => start + i);
+
+function dotProduct(a: readonly number[], b: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}
+
+/** R x + t in three dimensions. */
+export function movedVector(fit: { rotation: Mat3; translation: Vec3 }, point: Vec3): Vec3 {
+  return add(transformed(fit.rotation, point), fit.translation);
+}
+
+/**
+ * R x + t in any dimension.
+ * @throws RangeError where the point has another number of coordinates than the motion
+ */
+export function moved(
+  fit: { rotation: readonly (readonly number[])[]; translation: readonly number[] },
+  point: readonly number[],
+): number[] {
+  requireSameLength('Coordinates', fit.translation.length, point.length);
+  return fit.translation.map((shift, axis) => dotProduct(fit.rotation[axis], point) + shift);
+}

@@ -1,0 +1,87 @@
+import { type BrokenLine, brokenLineFit } from '../geometry/broken-line';
+import { chiSquareQuantile } from '../geometry/distributions';
+import type { Part } from '../model/chassis';
+import { type StageDoubt, evenly } from './displacements';
+import { type Station, crossAxes } from './stations';
+
+/**
+ * Where along a part the bend starts (server/README.md, "Where the bend starts"). Source: Hudson 1966.
+ * Away from the base the part is straight up to the bend and leans off steadily beyond it.
+ */
+export type Bend =
+  | {
+      readonly kind: 'bend';
+      /** Reference coordinate along the part, mm. */
+      readonly atMm: number;
+      readonly uncertaintyMm: number;
+      /** Change of course going away from the base, rad: + left and + up (the two cross axes in the order forward, left, up). */
+      readonly sidewaysRad: number;
+      readonly sidewaysUncertaintyRad: number;
+      readonly verticalRad: number;
+      readonly verticalUncertaintyRad: number;
+      /** The last place known to be straight, mm along the part: h − 2u(h) on the base's side. */
+      readonly straightToMm: number;
+      /** +1 where going away from the base counts up, else −1. */
+      readonly away: 1 | -1;
+    }
+  | { readonly kind: 'none' | 'several' | 'too-few-stations'; readonly away: 1 | -1 };
+
+/**
+ * @param buildMm how far points of a sound body scatter, standard
+ * @param baseAlongMm where the base stands on the part's axis, mm
+ */
+export function bendOf(part: Part, stations: readonly Station[], doubt: StageDoubt, buildMm: number, baseAlongMm: number): Bend {
+  const middle = stations.reduce((total, station) => total + station.atMm, 0) / Math.max(1, stations.length);
+  const away = middle >= baseAlongMm ? 1 : -1;
+  if (stations.length < 3) return { kind: 'too-few-stations', away };
+  const ordered = away === 1 ? stations : [...stations].reverse();
+  const positions = ordered.map((station) => away * station.atMm);
+  const [sideways, vertical] = crossAxes[part.along];
+  const offsets = ordered.map((station): [number, number] => [station.shift[sideways], station.shift[vertical]]);
+  const fit = brokenLineFit(positions, offsets, stationCovariance(part, ordered, doubt, buildMm));
+  const kind = declared(fit, ordered.length);
+  if (fit === null || kind !== 'bend') return { kind: kind === 'bend' ? 'none' : kind, away };
+  const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
+  const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
+  const [verticalRad, verticalUncertaintyRad] = slope([fit.slopes[1], fit.slopeUncertainties[1]]);
+  return {
+    kind,
+    atMm: away * fit.breakAt,
+    uncertaintyMm: fit.breakUncertainty,
+    sidewaysRad,
+    sidewaysUncertaintyRad,
+    verticalRad,
+    verticalUncertaintyRad,
+    straightToMm: away * (fit.breakAt - 2 * fit.breakUncertainty),
+    away,
+  };
+}
+
+/** A bend is believed only where a straight part cannot explain the shifts, a bend does, and nothing is left over. */
+function declared(fit: BrokenLine | null, stations: number): 'bend' | 'none' | 'several' {
+  if (fit === null) return 'none';
+  const notStraight = fit.chiSquareStraight > chiSquareQuantile(0.95, 2 * stations - 4);
+  const explained = fit.chiSquareZero - fit.chiSquare > chiSquareQuantile(0.95, 3);
+  if (!notStraight || !explained) return 'none';
+  return fit.chiSquare < chiSquareQuantile(0.99, 2 * stations - 3) ? 'bend' : 'several';
+}
+
+/** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm². */
+function stationCovariance(part: Part, stations: readonly Station[], doubt: StageDoubt, buildMm: number): number[][] {
+  const cross = crossAxes[part.along];
+  const size = 2 * stations.length;
+  const covariance = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  stations.forEach((a, i) => {
+    stations.forEach((b, j) => {
+      if (j < i) return;
+      const block = doubt.between(evenly(a.members), evenly(b.members));
+      for (const m of [0, 1] as const)
+        for (const n of [0, 1] as const) {
+          const build = i === j && m === n ? buildMm ** 2 / a.members.length : 0;
+          covariance[2 * i + m][2 * j + n] = block[cross[m]][cross[n]] + build;
+          covariance[2 * j + n][2 * i + m] = covariance[2 * i + m][2 * j + n];
+        }
+    });
+  });
+  return covariance;
+}

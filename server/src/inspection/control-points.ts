@@ -1,0 +1,241 @@
+import { deletedResidual } from '../geometry/deleted-residual';
+import { birgeFactor, type MotionCovariance, motionCovariance } from '../geometry/motion-covariance';
+import { type RigidFit, moved, rigidFit } from '../geometry/rigid-motion';
+import { centredSingularValues } from '../geometry/spread';
+import type { Vec3 } from '../geometry/vector';
+import { type AxisLimits, axes } from '../model/chassis';
+
+/**
+ * Which control points can be trusted (server/README.md, "Control points"): the largest set whose members agree with each other.
+ * Sources: Belsley, Kuh & Welsch 1980 (deleted residuals); Fischler & Bolles 1981 (consensus).
+ */
+
+/** A control point that was measured. All mm; `measured` in the instrument's frame, `reference` in vehicle axes. */
+export interface Candidate {
+  readonly id: string;
+  readonly measured: Vec3;
+  readonly reference: Vec3;
+  /** u(reading)² + u(reference)² + build². */
+  readonly variance: number;
+  readonly limits: AxisLimits;
+}
+
+/** A base and the motion that it gives. */
+export interface BaseFit {
+  readonly members: readonly Candidate[];
+  readonly fit: RigidFit;
+  /** Without and with the factor for a base that scatters more than the instrument (Birge's ratio). */
+  readonly motion: MotionCovariance;
+  readonly scatteredMotion: MotionCovariance;
+}
+
+export interface Choice {
+  readonly base: BaseFit;
+  /** Ids, sorted. */
+  readonly movedIds: readonly string[];
+  readonly alternatives: readonly BaseFit[];
+  readonly consistent: boolean;
+}
+
+/** Weights are floored so that a perfect reading does not silence all others. */
+const smallestUncertaintyMm = 0.01;
+const judgeableLimit = 0.01;
+const subsetLimit = 20_000;
+/** Difference of χ² below which two bases are equally believable. */
+const rivalChiSquare = 9;
+
+export const weightOf = (variance: number): number => 1 / Math.max(variance, smallestUncertaintyMm ** 2);
+
+/** The half width of a band, mm: what "its tolerance" means where a single figure is needed. */
+export const halfBand = (limits: readonly [number, number]): number => (limits[1] - limits[0]) / 2;
+
+export function baseFit(members: readonly Candidate[]): BaseFit {
+  const weights = members.map((member) => weightOf(member.variance));
+  const references = members.map((member) => member.reference);
+  const fit = rigidFit(
+    members.map((member) => member.measured),
+    references,
+    weights,
+  );
+  const motion = motionCovariance(references, weights);
+  const scatteredMotion = motionCovariance(references, weights, birgeFactor(fit.chiSquare, members.length));
+  return { members, fit, motion, scatteredMotion };
+}
+
+/** On a line, or so nearly that the turn about it is a guess. */
+export function collinear(positions: readonly Vec3[]): boolean {
+  const singular = centredSingularValues(positions);
+  const second = singular[1] / Math.sqrt(positions.length);
+  return second < 10 || singular[1] < 0.01 * singular[0];
+}
+
+/** The base cannot check itself in some direction: three points, or all in one plane. */
+export function unchecked(positions: readonly Vec3[]): boolean {
+  return positions.length <= 3 || centredSingularValues(positions)[2] / Math.sqrt(positions.length) < 10;
+}
+
+/** Whether a member, judged by the others, is where it belongs. */
+export function memberAgrees(base: BaseFit, index: number): boolean {
+  const { members, fit, motion } = base;
+  const member = members[index];
+  if (members.length <= 3) {
+    const u = Math.sqrt(member.variance);
+    return axes.every((k) => insideOrDoubtful(fit.residuals[index][k], u, member.limits[k]));
+  }
+  const { residual, covariance, unjudgeable } = deletedResidual(
+    members.map((each) => each.measured),
+    members.map((each) => each.reference),
+    members.map((each) => weightOf(each.variance)),
+    fit,
+    motion,
+    index,
+  );
+  return axes.every(
+    (k) =>
+      unjudgeable[k][k] > judgeableLimit ||
+      insideOrDoubtful(residual[k], Math.sqrt(member.variance + covariance[k][k]), member.limits[k]),
+  );
+}
+
+const insideOrDoubtful = (d: number, u: number, [low, high]: readonly [number, number]): boolean =>
+  d <= Math.max(high, 3 * u) && d >= Math.min(low, -3 * u);
+
+function consistentFit(members: readonly Candidate[]): BaseFit | null {
+  if (collinear(members.map((member) => member.reference))) return null;
+  const base = baseFit(members);
+  // the worst fitting member first: it is the one that most often decides
+  const order = members.map((_, i) => i).sort((a, b) => squaredLength(base.fit.residuals[b]) - squaredLength(base.fit.residuals[a]));
+  return order.every((index) => memberAgrees(base, index)) ? base : null;
+}
+
+const squaredLength = (v: readonly number[]): number => v.reduce((total, x) => total + x * x, 0);
+
+/** χ² of the residuals with the tolerance counted as three standard deviations. */
+function tolerantChiSquare(base: BaseFit): number {
+  let total = 0;
+  base.members.forEach((member, i) => {
+    for (const k of axes)
+      total += base.fit.residuals[i][k] ** 2 / (member.variance + (halfBand(member.limits[k]) / 3) ** 2);
+  });
+  return total;
+}
+
+/** A point that was measured, control point or not: what two rival bases are compared on. */
+export interface Witness {
+  readonly measured: Vec3;
+  readonly limits: AxisLimits;
+}
+
+/** The largest set of candidates that agree with each other. Candidates: three or more, not all on one line. */
+export function trustedBase(candidates: readonly Candidate[], witnesses: readonly Witness[]): Choice {
+  const sorted = [...candidates].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  const found = largestConsistent(sorted);
+  if (found.length === 0) return { base: baseFit(sorted), movedIds: [], alternatives: [], consistent: false };
+  const ranked = found
+    .map((base) => ({ base, chiSquare: tolerantChiSquare(base) }))
+    .sort((a, b) => a.chiSquare - b.chiSquare);
+  const best = ranked[0];
+  const dropped = complement(sorted, best.base.members);
+  const alternatives = ranked
+    .slice(1)
+    .filter(
+      (rival) => rival.chiSquare - best.chiSquare <= rivalChiSquare && judgesDifferently(best.base, rival.base, witnesses),
+    )
+    .map((rival) => rival.base);
+  const secondBody = dropped.length >= 3 ? largestConsistent(dropped)[0] : undefined;
+  if (secondBody !== undefined) alternatives.push(secondBody);
+  return { base: best.base, movedIds: dropped.map((each) => each.id), alternatives, consistent: true };
+}
+
+export const complement = (all: readonly Candidate[], members: readonly Candidate[]): Candidate[] => {
+  const ids = new Set(members.map((member) => member.id));
+  return all.filter((candidate) => !ids.has(candidate.id));
+};
+
+function judgesDifferently(a: BaseFit, b: BaseFit, witnesses: readonly Witness[]): boolean {
+  return witnesses.some(({ measured, limits }) => {
+    const inA = moved(a.fit, measured);
+    const inB = moved(b.fit, measured);
+    return axes.some((k) => Math.abs(inA[k] - inB[k]) > halfBand(limits[k]));
+  });
+}
+
+/** All consistent subsets of the largest size that has one; empty where there is none down to three. */
+function largestConsistent(sorted: readonly Candidate[]): BaseFit[] {
+  const n = sorted.length;
+  let tried = 0;
+  for (let drop = 0; n - drop >= 3; drop++) {
+    tried += binomial(n, drop);
+    if (tried > subsetLimit) return consensusFromTriples(sorted, n - drop);
+    const found: BaseFit[] = [];
+    for (const members of subsets(sorted, n - drop)) {
+      const base = consistentFit(members);
+      if (base !== null) found.push(base);
+    }
+    if (found.length > 0) return found;
+  }
+  return [];
+}
+
+/** Too many subsets to try them all: grow one from every triple that agrees, keep the largest. */
+function consensusFromTriples(sorted: readonly Candidate[], largest: number): BaseFit[] {
+  let best: BaseFit[] = [];
+  const seen = new Set<string>();
+  const stride = Math.max(1, Math.ceil(binomial(sorted.length, 3) / subsetLimit));
+  let number = 0;
+  for (const triple of subsets(sorted, 3)) {
+    if (number++ % stride !== 0) continue;
+    const seed = consistentFit(triple);
+    if (seed === null) continue;
+    const near = sorted.filter((candidate) => agreesWith(seed, candidate));
+    const grown = shrunkUntilConsistent(near);
+    if (grown === null || grown.members.length > largest) continue;
+    const key = grown.members.map((member) => member.id).join(' ');
+    if (seen.has(key)) continue;
+    seen.add(key);
+    if (best.length === 0 || grown.members.length > best[0].members.length) best = [grown];
+    else if (grown.members.length === best[0].members.length) best.push(grown);
+  }
+  return best;
+}
+
+function agreesWith(seed: BaseFit, candidate: Candidate): boolean {
+  const d = moved(seed.fit, candidate.measured);
+  // generous: a triple's own error is levered far outside it, and the refit decides
+  return axes.every((k) => Math.abs(d[k] - candidate.reference[k]) <= 2 * halfBand(candidate.limits[k]) + 3 * Math.sqrt(candidate.variance));
+}
+
+function shrunkUntilConsistent(members: readonly Candidate[]): BaseFit | null {
+  let rest = [...members];
+  while (rest.length >= 3) {
+    const base = consistentFit(rest);
+    if (base !== null) return base;
+    const { residuals } = baseFit(rest).fit;
+    let worst = 0;
+    residuals.forEach((residual, i) => {
+      if (squaredLength(residual) > squaredLength(residuals[worst])) worst = i;
+    });
+    rest = rest.filter((_, i) => i !== worst);
+  }
+  return null;
+}
+
+function binomial(n: number, k: number): number {
+  let result = 1;
+  for (let i = 1; i <= k; i++) result = (result * (n - k + i)) / i;
+  return Math.round(result);
+}
+
+/** Subsets of a size in lexical order of positions. */
+function* subsets<T>(items: readonly T[], size: number): Generator<T[]> {
+  const n = items.length;
+  const picks = Array.from({ length: size }, (_, i) => i);
+  for (;;) {
+    yield picks.map((i) => items[i]);
+    let i = size - 1;
+    while (i >= 0 && picks[i] === n - size + i) i--;
+    if (i < 0) return;
+    picks[i]++;
+    for (let j = i + 1; j < size; j++) picks[j] = picks[j - 1] + 1;
+  }
+}

@@ -1,0 +1,85 @@
+import { bodyMotion } from '../geometry/body-motion';
+import type { Vec3 } from '../geometry/vector';
+import type { Part } from '../model/chassis';
+import { degreesPerRadian } from '../model/units';
+import { type Displacement, type StageDoubt, byWeight, differenceCovariance, evenly } from './displacements';
+import { mapAxes } from './points';
+import { type Station, bowOf, crossAxes, stationsOf } from './stations';
+
+/** An angle with its standard uncertainty, rad; null: it cannot be observed. */
+export interface Angle {
+  readonly angleRad: number;
+  readonly uncertaintyRad: number;
+}
+
+/** A length with its standard uncertainty, mm. */
+export interface Quantity {
+  readonly mm: number;
+  readonly uncertaintyMm: number;
+}
+
+/**
+ * How a part as a whole has moved, and its shape station by station (server/README.md, "Motion of a part").
+ * Source: Söderkvist & Wedin 1993.
+ */
+export interface PartMotion {
+  readonly part: Part;
+  readonly displacements: readonly Displacement[];
+  /** Of the weighted centroid, vehicle axes, mm. */
+  readonly shift: Vec3;
+  readonly shiftUncertainty: Vec3;
+  readonly yaw: Angle | null;
+  readonly pitch: Angle | null;
+  readonly twist: Angle | null;
+  /** + longer. */
+  readonly stretch: Quantity | null;
+  readonly residualMm: number | null;
+  readonly stations: readonly Station[];
+  readonly bow: { readonly sideways: number | null; readonly vertical: number | null };
+}
+
+/** Past this an angle says nothing. */
+const largestUsefulUncertaintyRad = 1 / degreesPerRadian;
+
+/** @param displacements those of the part's points that were read, one or more */
+export function partMotion(part: Part, displacements: readonly Displacement[], doubt: StageDoubt): PartMotion {
+  const weights = displacements.map((each) => 1 / Math.max(each.variance, 1e-4));
+  const motion = bodyMotion(
+    displacements.map((each) => each.point.reference),
+    displacements.map((each) => each.measured),
+    weights,
+  );
+  const shiftCovariance = doubt.between(byWeight(displacements, weights), byWeight(displacements, weights));
+  const angle = (value: number | null, axis: 0 | 1 | 2): Angle | null => {
+    if (value === null) return null;
+    const uncertaintyRad = Math.sqrt(motion.rotationCovariance[axis][axis] + doubt.rotation[axis][axis]);
+    return uncertaintyRad > largestUsefulUncertaintyRad ? null : { angleRad: value, uncertaintyRad };
+  };
+  const stations = stationsOf(displacements, part.along, doubt);
+  const [sideways, vertical] = crossAxes[part.along];
+  return {
+    part,
+    displacements,
+    shift: motion.shift,
+    shiftUncertainty: mapAxes((k) => Math.sqrt(shiftCovariance[k][k])),
+    twist: angle(motion.twist, 0),
+    pitch: angle(motion.pitch, 1),
+    yaw: angle(motion.yaw, 2),
+    stretch: stretchOf(stations, part, doubt),
+    residualMm: motion.residualRms,
+    stations,
+    bow: { sideways: bowOf(stations, sideways), vertical: bowOf(stations, vertical) },
+  };
+}
+
+/** Mean shift along the part of the foremost station minus that of the rearmost. */
+function stretchOf(stations: readonly Station[], { along }: Part, doubt: StageDoubt): Quantity | null {
+  if (stations.length < 2) return null;
+  const rear = stations[0];
+  const front = stations[stations.length - 1];
+  const covariance = differenceCovariance(doubt, evenly(front.members), evenly(rear.members));
+  return {
+    mm: front.shift[along] - rear.shift[along],
+    uncertaintyMm: Math.sqrt(Math.max(0, covariance[along][along])),
+  };
+}

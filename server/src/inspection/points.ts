@@ -1,0 +1,121 @@
+import { type DeletedResidual, deletedResidual } from '../geometry/deleted-residual';
+import { covarianceBetween } from '../geometry/motion-covariance';
+import { moved } from '../geometry/rigid-motion';
+import { type Vec3, subtract } from '../geometry/vector';
+import { type Point, axes } from '../model/chassis';
+import type { Reading } from '../model/job';
+import { type BaseFit, weightOf } from './control-points';
+import type { Displacement } from './displacements';
+import type { PreparedReading } from './prepared';
+import { type Judgement, type Verdict, conformity, verdictOf } from './verdict';
+
+export type MaybeVec3 = readonly [number | null, number | null, number | null];
+export const unknownVec3: MaybeVec3 = [null, null, null];
+
+/** One point of one stage, judged. Vehicle axes, mm. */
+export interface JudgedPoint {
+  readonly id: string;
+  readonly point: Point;
+  readonly reading: Reading;
+  readonly inBase: boolean;
+  readonly measured: MaybeVec3 | null;
+  readonly deviation: MaybeVec3;
+  readonly uncertainty: MaybeVec3;
+  /** Standard uncertainty of the alignment's share, mm; null where there is none. */
+  readonly alignmentDoubt: MaybeVec3;
+  readonly conformity: MaybeVec3;
+  readonly verdict: Verdict;
+  /** Tram-only: the direction known best, a unit vector, and its standard uncertainty. */
+  readonly best?: { readonly direction: Vec3; readonly uncertaintyMm: number };
+}
+
+export const judgementsOf = (judged: Pick<JudgedPoint, 'deviation' | 'uncertainty' | 'point'>): Judgement[] =>
+  axes.map((k) => ({ deviationMm: judged.deviation[k], uncertaintyMm: judged.uncertainty[k], limits: judged.point.limits[k] }));
+
+const judgeableLimit = 0.01;
+
+/** Judges every reading of an aligned stage. `ownBase`: the base counts its members here, false where the alignment was taken over. */
+export function judgedPoints(base: BaseFit, readings: readonly PreparedReading[], ownBase: boolean): JudgedPoint[] {
+  const indexInBase = new Map(ownBase ? base.members.map((member, i) => [member.id, i]) : []);
+  return readings.map((prepared) => {
+    const index = indexInBase.get(prepared.id);
+    return index === undefined ? judgedByBase(base, prepared) : judgedByOthers(base, prepared, index);
+  });
+}
+
+/** Every point's displacement by the alignment, base points too: what shapes of parts are computed from. */
+export function displacementsOf(base: BaseFit, readings: readonly PreparedReading[]): Displacement[] {
+  return readings.map(({ point, measured, variance }) => {
+    const position = moved(base.fit, measured) as unknown as Vec3;
+    return {
+      point,
+      measured: position,
+      shift: subtract(position, point.reference),
+      variance: variance + point.uncertaintyMm ** 2,
+    };
+  });
+}
+
+function judgedByBase(base: BaseFit, prepared: PreparedReading): JudgedPoint {
+  const { point } = prepared;
+  const measured = moved(base.fit, prepared.measured) as unknown as Vec3;
+  const share = covarianceBetween(base.scatteredMotion, point.reference, point.reference);
+  const variance = prepared.variance + point.uncertaintyMm ** 2;
+  return judged(prepared, false, measured, subtract(measured, point.reference), mapAxes((k) => Math.sqrt(variance + share[k][k])), mapAxes((k) => Math.sqrt(share[k][k])));
+}
+
+function judgedByOthers(base: BaseFit, prepared: PreparedReading, index: number): JudgedPoint {
+  const { point } = prepared;
+  const others = residualFromOthers(base, index);
+  const known = (k: 0 | 1 | 2) => others.unjudgeable[k][k] <= judgeableLimit;
+  const variance = prepared.variance + point.uncertaintyMm ** 2;
+  return judged(
+    prepared,
+    true,
+    moved(base.fit, prepared.measured) as unknown as Vec3,
+    mapAxes((k) => (known(k) ? others.residual[k] : null)),
+    mapAxes((k) => (known(k) ? Math.sqrt(variance + others.covariance[k][k]) : null)),
+    mapAxes((k) => (known(k) ? Math.sqrt(others.covariance[k][k]) : null)),
+  );
+}
+
+const residualFromOthers = ({ members, fit, motion }: BaseFit, index: number): DeletedResidual =>
+  deletedResidual(
+    members.map((member) => member.measured),
+    members.map((member) => member.reference),
+    members.map((member) => weightOf(member.variance)),
+    fit,
+    motion,
+    index,
+  );
+
+function judged(
+  { id, point, reading }: Pick<PreparedReading, 'id' | 'point' | 'reading'>,
+  inBase: boolean,
+  measured: MaybeVec3 | null,
+  deviation: MaybeVec3,
+  uncertainty: MaybeVec3,
+  alignmentDoubt: MaybeVec3,
+): JudgedPoint {
+  const judgements = judgementsOf({ deviation, uncertainty, point });
+  return {
+    id,
+    point,
+    reading,
+    inBase,
+    measured,
+    deviation,
+    uncertainty,
+    alignmentDoubt,
+    conformity: mapAxes((k) => conformity(judgements[k])),
+    verdict: verdictOf(judgements),
+  };
+}
+
+/** A point that was read in a stage without a usable alignment: nothing is known of it. */
+export const unjudgedPoint = (prepared: Pick<PreparedReading, 'id' | 'point' | 'reading'>): JudgedPoint =>
+  judged(prepared, false, null, unknownVec3, unknownVec3, unknownVec3);
+
+export const judgedPoint = judged;
+
+export const mapAxes = <T>(value: (k: 0 | 1 | 2) => T): readonly [T, T, T] => [value(0), value(1), value(2)];

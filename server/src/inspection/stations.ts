@@ -1,0 +1,105 @@
+import { type Vec3, quadratic, subtract } from '../geometry/vector';
+import type { Axis } from '../model/chassis';
+import { type Displacement, type StageDoubt, differenceCovariance, evenly, meanShift } from './displacements';
+
+/**
+ * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").
+ * That a rail with its lower points on and its upper points off is twisted is common practice in the trade.
+ */
+export interface Station {
+  /** Mean reference coordinate along the part, mm. */
+  readonly atMm: number;
+  readonly members: readonly Displacement[];
+  /** Vehicle axes, mm. */
+  readonly shift: Vec3;
+  readonly shiftUncertainty: Vec3;
+  /** About the part's own way, right-handed, rad; null where one side has no two points far enough apart across the part. */
+  readonly twist: Twist | null;
+}
+
+export interface Twist {
+  readonly angleRad: number;
+  readonly uncertaintyRad: number;
+}
+
+/** How far along the part points still count as one station, mm. */
+export const stationLengthMm = 40;
+/** How far apart two points must stand to show a twist or to be two levels, mm. */
+export const levelSeparationMm = 40;
+
+/** The two axes across a part in the order forward, left, up: sideways and vertical of its profile. */
+export const crossAxes: Record<Axis, readonly [Axis, Axis]> = { 0: [1, 2], 1: [0, 2], 2: [0, 1] };
+/** The two axes across, ordered so that a right-handed turn about the part's way goes from the first to the second. */
+const turnAxes: Record<Axis, readonly [Axis, Axis]> = { 0: [1, 2], 1: [2, 0], 2: [0, 1] };
+
+/** Points grouped along an axis: a station ends where the next point is more than 40 mm from its first. */
+export function groupedAlong<T extends { point: { reference: Vec3; id: string } }>(items: readonly T[], along: Axis): T[][] {
+  const sorted = [...items].sort(
+    (a, b) => a.point.reference[along] - b.point.reference[along] || (a.point.id < b.point.id ? -1 : 1),
+  );
+  const groups: T[][] = [];
+  for (const item of sorted) {
+    const group = groups.at(-1);
+    if (group && item.point.reference[along] - group[0].point.reference[along] <= stationLengthMm) group.push(item);
+    else groups.push([item]);
+  }
+  return groups;
+}
+
+/** The stations of a part, rearmost, rightmost or lowest first. */
+export function stationsOf(displacements: readonly Displacement[], along: Axis, doubt: StageDoubt): Station[] {
+  return groupedAlong(displacements, along).map((members) => {
+    const covariance = doubt.between(evenly(members), evenly(members));
+    return {
+      atMm: members.reduce((total, each) => total + each.point.reference[along], 0) / members.length,
+      members,
+      shift: meanShift(members),
+      shiftUncertainty: [Math.sqrt(covariance[0][0]), Math.sqrt(covariance[1][1]), Math.sqrt(covariance[2][2])],
+      twist: twistOf(members, along, doubt),
+    };
+  });
+}
+
+function twistOf(members: readonly Displacement[], along: Axis, doubt: StageDoubt): Twist | null {
+  const pair = widestPair(members, along);
+  if (pair === null) return null;
+  const [a, b] = pair;
+  const [i, j] = turnAxes[along];
+  const reference = subtract(b.point.reference, a.point.reference);
+  const measured = subtract(b.measured, a.measured);
+  const angleRad = wrapped(Math.atan2(measured[j], measured[i]) - Math.atan2(reference[j], reference[i]));
+  // gradient of the angle by the difference of the two positions: across the arm, over its length squared
+  const armSquared = measured[i] ** 2 + measured[j] ** 2;
+  const gradient: [number, number, number] = [0, 0, 0];
+  gradient[i] = -measured[j] / armSquared;
+  gradient[j] = measured[i] / armSquared;
+  const covariance = differenceCovariance(doubt, evenly([b]), evenly([a]));
+  return { angleRad, uncertaintyRad: Math.sqrt(Math.max(0, quadratic(gradient, covariance))) };
+}
+
+/** The two points of one side farthest apart across the part, if over 40 mm. */
+function widestPair(members: readonly Displacement[], along: Axis): [Displacement, Displacement] | null {
+  const [i, j] = crossAxes[along];
+  let widest: [Displacement, Displacement] | null = null;
+  let width = levelSeparationMm;
+  members.forEach((a, n) => {
+    for (const b of members.slice(n + 1)) {
+      if (a.point.side !== b.point.side) continue;
+      const apart = Math.hypot(b.point.reference[i] - a.point.reference[i], b.point.reference[j] - a.point.reference[j]);
+      if (apart > width) [widest, width] = [[a, b], apart];
+    }
+  });
+  return widest;
+}
+
+const wrapped = (angle: number): number => Math.atan2(Math.sin(angle), Math.cos(angle));
+
+/** The signed largest offset of a profile from the chord between its end stations, mm; null below three stations. */
+export function bowOf(stations: readonly Station[], axis: Axis): number | null {
+  if (stations.length < 3) return null;
+  const first = stations[0];
+  const last = stations[stations.length - 1];
+  const slope = (last.shift[axis] - first.shift[axis]) / (last.atMm - first.atMm);
+  const offsets = stations.map((station) => station.shift[axis] - first.shift[axis] - slope * (station.atMm - first.atMm));
+  return offsets.reduce((worst, offset) => (Math.abs(offset) > Math.abs(worst) ? offset : worst), 0);
+}

@@ -1,0 +1,70 @@
+import type { Vec3 } from '../geometry/vector';
+import type { Axis, Limits } from '../model/chassis';
+import type { Side } from '../model/names';
+import { type Unit, degreesPerRadian, figure, lengthFigure, lengthText } from '../model/units';
+import { coverage95 } from './verdict';
+
+/** Numbers in the technician's words: a direction is a word, never a bare sign. */
+
+const words: Record<Axis, readonly [positive: string, negative: string]> = {
+  0: ['forward', 'rearward'],
+  1: ['left', 'right'],
+  2: ['up', 'down'],
+};
+
+/** The direction of a displacement along an axis: `right`. */
+export const directionWord = (axis: Axis, value: number): string => words[axis][value < 0 ? 1 : 0];
+
+/** `inboard` or `outboard` where a sided point moves across; null else. */
+export function sideWord(axis: Axis, value: number, side: Side | null): 'inboard' | 'outboard' | null {
+  if (axis !== 1 || side === null) return null;
+  return value > 0 === (side === 'L') ? 'outboard' : 'inboard';
+}
+
+/** `right (inboard)`, `up`. */
+export function directionPhrase(axis: Axis, value: number, side: Side | null): string {
+  const inOrOut = sideWord(axis, value, side);
+  return inOrOut === null ? directionWord(axis, value) : `${directionWord(axis, value)} (${inOrOut})`;
+}
+
+/** `11.2 mm right (inboard)`. */
+export const movePhrase = (axis: Axis, mm: number, side: Side | null, unit: Unit): string =>
+  `${lengthText(Math.abs(mm), unit)} ${directionPhrase(axis, mm, side)}`;
+
+/** The moves along three axes of any size worth saying, largest first: `11.2 mm left and 3.1 mm up`. */
+export function movesPhrase(move: Vec3, side: Side | null, unit: Unit, leastMm = 0.05): string {
+  const parts = ([0, 1, 2] as const)
+    .filter((axis) => Math.abs(move[axis]) >= leastMm)
+    .sort((a, b) => Math.abs(move[b]) - Math.abs(move[a]))
+    .map((axis) => movePhrase(axis, move[axis], side, unit));
+  return parts.length === 0 ? 'nothing' : listPhrase(parts);
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listPhrase(items: readonly string[], last = 'and'): string {
+  if (items.length < 2) return items.join('');
+  return `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
+}
+
+/** A list cut to a length a person reads. */
+export const shortList = (items: readonly string[], most = 8): string =>
+  items.length <= most ? listPhrase(items) : `${items.slice(0, most).join(', ')} and ${items.length - most} more`;
+
+/** `±3.0` or `−2.0 … +4.0`. */
+export function limitsText([low, high]: Limits, unit: Unit): string {
+  if (-low === high) return `±${lengthFigure(high, unit)}`;
+  return `−${lengthFigure(-low, unit)} … +${lengthFigure(high, unit)}`;
+}
+
+/** `±1.1` at 95 %. */
+export const certaintyText = (uncertaintyMm: number, unit: Unit): string => `±${lengthFigure(coverage95 * uncertaintyMm, unit)}`;
+
+/** Plain degrees: `2.31°`. */
+export const degreesText = (rad: number): string => `${figure(rad * degreesPerRadian, 2)}°`;
+
+/** `the top leans right`, `nose down`, `nose to the left`. */
+export const turnWord = {
+  twist: (rad: number): string => (rad < 0 ? 'top leans left' : 'top leans right'),
+  pitch: (rad: number): string => (rad < 0 ? 'nose up' : 'nose down'),
+  yaw: (rad: number): string => (rad < 0 ? 'nose to the right' : 'nose to the left'),
+};

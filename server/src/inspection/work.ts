@@ -1,0 +1,71 @@
+import type { Chassis } from '../model/chassis';
+import type { Job, Mention, Pull, TimelineEntry } from '../model/job';
+import { resolvedId } from '../model/names';
+
+/** What the order of the timeline tells: which parts were under tension, relieved, pulled at each moment. Nothing of it is restated in the file. */
+
+export interface PullRecord {
+  readonly pull: Pull;
+  /** Position in the timeline. */
+  readonly index: number;
+  readonly partIds: readonly string[];
+  /** Position of the entry that released it; null while it is under tension. */
+  readonly releasedAt: number | null;
+  /** Stress was relieved on the part between pull and release. */
+  readonly relieved: boolean;
+}
+
+export interface Work {
+  readonly pulls: readonly PullRecord[];
+  /** The parts under tension when the entry at an index begins. */
+  tensionAt(index: number): ReadonlySet<string>;
+}
+
+/** The parts that mentions name; a bare sided name stands for both sides. */
+export function partIds(mentions: readonly Mention[], chassis: Chassis): string[] {
+  return mentions.flatMap(({ id }) => {
+    const found = resolvedId(id, chassis.parts, true);
+    return found.kind === 'found' ? found.ids : [id];
+  });
+}
+
+/** A pull is about its part; without one, about the parts that its hooks stand on. */
+export function pulledPartIds(pull: Pull, chassis: Chassis): string[] {
+  if (pull.part) return partIds([pull.part], chassis);
+  const parts = pull.chains.flatMap(({ hook }) => chassis.points.get(hook.id)?.part ?? []);
+  return [...new Set(parts)];
+}
+
+export function workOf(job: Job, chassis: Chassis): Work {
+  const pulls: { pull: Pull; index: number; partIds: string[]; open: Set<string>; releasedAt: number | null; relieved: Set<string> }[] = [];
+  const tension: ReadonlySet<string>[] = [];
+  job.timeline.forEach((entry: TimelineEntry, index) => {
+    const open = pulls.filter((pull) => pull.releasedAt === null);
+    tension.push(new Set(open.flatMap((pull) => (pull.partIds.length > 0 ? [...pull.open] : ['']))));
+    if (entry.kind === 'pull') {
+      const ids = pulledPartIds(entry, chassis);
+      pulls.push({ pull: entry, index, partIds: ids, open: new Set(ids), releasedAt: null, relieved: new Set() });
+    } else if (entry.kind === 'relieve' || entry.kind === 'release') {
+      const named = entry.parts === 'all' ? null : new Set(partIds(entry.parts, chassis));
+      for (const pull of open) {
+        const concerned = named === null ? [...pull.open] : [...pull.open].filter((id) => named.has(id));
+        if (entry.kind === 'relieve') for (const id of concerned) pull.relieved.add(id);
+        else {
+          for (const id of concerned) pull.open.delete(id);
+          if (pull.open.size === 0 && (concerned.length > 0 || named === null)) pull.releasedAt = index;
+        }
+      }
+    }
+  });
+  tension.push(new Set(pulls.filter((pull) => pull.releasedAt === null).flatMap((pull) => [...pull.open])));
+  return {
+    pulls: pulls.map(({ pull, index, partIds: ids, releasedAt, relieved }) => ({
+      pull,
+      index,
+      partIds: ids,
+      releasedAt,
+      relieved: ids.length > 0 && ids.every((id) => relieved.has(id)),
+    })),
+    tensionAt: (index) => tension[index] ?? new Set(),
+  };
+}

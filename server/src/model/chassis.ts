@@ -1,0 +1,101 @@
+import type { Vec3 } from '../geometry/vector';
+import type { Place } from '../text/tree';
+import type { Side } from './names';
+import type { Problem } from './problem';
+import type { Unit } from './units';
+
+/** Length, width, height: 0 forward, 1 left, 2 up in vehicle axes. */
+export type Axis = 0 | 1 | 2;
+export const axes: readonly Axis[] = [0, 1, 2];
+
+/** Lower and upper limit of a deviation, mm; lower ≤ 0 ≤ upper. */
+export type Limits = readonly [number, number];
+export type AxisLimits = readonly [Limits, Limits, Limits];
+
+export type Steel = 'mild' | 'high-strength' | 'ultra-high-strength' | 'press-hardened' | 'aluminium' | 'other';
+export type Straighten = 'freely' | 'minor' | 'never';
+export type SourceKind = 'published' | 'donor' | 'mirrored' | 'measured';
+/** The maker's limit on heat: temperature in °C, time in s or null where none is recorded. */
+export type HeatLimit = 'never' | { readonly toCelsius: number; readonly forSeconds: number | null };
+
+export interface Source {
+  readonly kind: SourceKind;
+  readonly reference: string | null;
+  readonly date: string | null;
+}
+
+/** Where something stands: the file and the place in it. */
+export interface Origin {
+  readonly uri: string;
+  readonly place: Place;
+}
+
+export interface Part {
+  readonly id: string;
+  readonly name: string;
+  readonly side: Side | null;
+  /** The axis along which the part runs. */
+  readonly along: Axis;
+  readonly steel: Steel | null;
+  /** Null: the maker's procedure was not recorded. */
+  readonly straighten: Straighten | null;
+  /** The band along the part in which a cut is allowed, mm. */
+  readonly section: readonly [number, number] | null;
+  readonly heat: HeatLimit | null;
+  readonly reference: string | null;
+  readonly origin: Origin;
+}
+
+export interface Point {
+  readonly id: string;
+  readonly name: string;
+  readonly side: Side | null;
+  /** Vehicle axes, mm. */
+  readonly reference: Vec3;
+  /** Vehicle axes, mm: a lopsided width is already swapped on the right. */
+  readonly limits: AxisLimits;
+  /** Standard uncertainty of the reference itself, mm on each axis. */
+  readonly uncertaintyMm: number;
+  readonly part: string | null;
+  /** A control point that a job may be aligned on. */
+  readonly base: boolean;
+  readonly fixing: string | null;
+  readonly source: Source | null;
+  /** The name's place; the coordinates' place. */
+  readonly origin: Origin;
+  readonly coordinates: Origin;
+}
+
+export interface Span {
+  readonly from: string;
+  readonly to: string;
+  readonly distanceMm: number;
+  readonly limits: Limits;
+  /** Standard uncertainty of the listed distance, mm. */
+  readonly uncertaintyMm: number;
+  /** Read in the horizontal projection. */
+  readonly level: boolean;
+  readonly origin: Origin;
+}
+
+export interface Chassis {
+  readonly uri: string;
+  readonly vehicle: string;
+  readonly unit: Unit;
+  readonly source: Source | null;
+  readonly conditions: ReadonlyMap<string, string>;
+  /** Scatter of control points on sound cars, standard, mm. */
+  readonly buildMm: number;
+  /** What spans without a tolerance of their own are judged by, mm each way. */
+  readonly spanToleranceMm: number;
+  /** By id, in text order, parents first. */
+  readonly parts: ReadonlyMap<string, Part>;
+  readonly points: ReadonlyMap<string, Point>;
+  readonly spans: readonly Span[];
+  /** The file and its `extends` parents, itself first; texts as read, for the content hash. */
+  readonly chain: readonly { readonly uri: string; readonly text: string }[];
+  /** Part names that no point uses are found from this: names as written in this very file. */
+  readonly problems: readonly Problem[];
+  /** The text has a syntax error: what needs the whole file is held back. */
+  readonly broken: boolean;
+}

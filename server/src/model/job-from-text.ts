@@ -1,0 +1,94 @@
+import { readingsKeys, readingsRequired } from '@framewright/schemas';
+import type { MapNode, Node, TextTree } from '../text/tree';
+import { entryOf } from '../text/tree';
+import { mentionsIn, timelineEntry, wordsOf } from './entries';
+import { instrumentOf } from './instrument';
+import type { BaseSetting, Direction, Job, SignOff, TimelineEntry } from './job';
+import type { Problem } from './problem';
+import { topLevel } from './top-level';
+import { type Unit, mmPer } from './units';
+
+/** Reads a readings file. Never throws: what is wrong is reported and left out. Names are not resolved: that needs the chassis. */
+export function jobFrom(uri: string, tree: TextTree): Job {
+  const problems: Problem[] = [...tree.problems];
+  const report = (problem: Problem) => problems.push(problem);
+  const file = topLevel(tree, readingsKeys, readingsRequired, ['timeline'], report);
+  const { value, root } = file;
+  const unit: Unit = value.units ?? 'mm';
+  const mm = mmPer[unit];
+  const before = problems.length;
+  const timeline = timelineOf(root, mm, report);
+  const timelineFaulty =
+    problems.slice(before).some((problem) => problem.rule === 'text/wrong-type') ||
+    tree.problems.some((problem) => problem.rule === 'text/duplicate-key' && isInside(problem, root));
+  const order = entryOf(root, 'order')?.value;
+  return {
+    uri,
+    unit,
+    chassisPath: value.chassis ?? null,
+    chassisPlace: entryOf(root, 'chassis')?.value?.place ?? null,
+    order: value.order === undefined ? null : order?.kind === 'scalar' && order.plain ? order.source.trim() : value.order,
+    orderPlace: order?.place ?? null,
+    technician: value.technician ?? null,
+    instrument: value.instrument ? instrumentOf(value.instrument, entryOf(root, 'instrument'), mm) : null,
+    axes: (value.axes as [Direction, Direction, Direction] | undefined) ?? ['forward', 'left', 'up'],
+    base: baseOf(value.base, entryOf(root, 'base')?.value, mm),
+    basePlace: entryOf(root, 'base')?.value?.place ?? null,
+    conditions: wordsOf(value.conditions ? entryOf(root, 'conditions')?.value : null),
+    anchors: value.anchors ? mentionsIn(entryOf(root, 'anchors')?.value) : [],
+    scope: value.scope ? mentionsIn(entryOf(root, 'scope')?.value) : null,
+    timeline,
+    signOff: signOffOf(root, value['sign-off']),
+    problems,
+    broken: timelineFaulty || tree.problems.some((problem) => problem.rule === 'text/syntax' || problem.rule === 'text/too-large'),
+    head: file.head,
+  };
+}
+
+function timelineOf(root: MapNode | null, mm: number, report: (problem: Problem) => void): TimelineEntry[] {
+  const entry = entryOf(root, 'timeline');
+  const list = entry?.value;
+  if (!entry || !list || (list.kind === 'scalar' && list.value === null)) return [];
+  if (list.kind !== 'sequence') {
+    report({ rule: 'text/wrong-type', place: entry.key.place, message: '`timeline`: a list of entries belongs here, each beginning with `- `' });
+    return [];
+  }
+  return list.items.flatMap((item) => timelineEntry(item, mm, report) ?? []);
+}
+
+function isInside(problem: Problem, root: MapNode | null): boolean {
+  const timeline = entryOf(root, 'timeline')?.place;
+  if (!timeline) return false;
+  const at = problem.place.block.start + problem.place.start;
+  return at >= timeline.block.start + timeline.start && at <= (timeline.endBlock ?? timeline.block).start + timeline.end;
+}
+
+function baseOf(value: unknown, node: Node | null | undefined, mm: number): BaseSetting {
+  if (Array.isArray(value)) return { kind: 'ids', ids: mentionsIn(node) };
+  if (typeof value === 'object' && value !== null) {
+    const [from, to] = (value as { between: [number, number] }).between;
+    return { kind: 'between', fromMm: from * mm, toMm: to * mm };
+  }
+  return { kind: 'auto' };
+}
+
+function signOffOf(root: MapNode | null, value: { by?: string; date?: string; chassis?: string; accepted?: { point: string; reason: string }[] } | undefined): SignOff | null {
+  const entry = entryOf(root, 'sign-off');
+  if (!entry) return null;
+  const accepted = entryOf(entry.value, 'accepted')?.value;
+  const items = accepted?.kind === 'sequence' ? accepted.items : [];
+  return {
+    by: value?.by ?? null,
+    date: value?.date ?? null,
+    chassis: value?.chassis ?? null,
+    chassisPlace: entryOf(entry.value, 'chassis')?.value?.place ?? null,
+    accepted: items.flatMap((item) => {
+      const point = entryOf(item, 'point')?.value;
+      const reason = entryOf(item, 'reason')?.value;
+      if (point?.kind !== 'scalar' || reason?.kind !== 'scalar' || String(reason.value ?? '').trim() === '') return [];
+      return [{ point: { id: String(point.value), place: point.place }, reason: String(reason.value) }];
+    }),
+    place: entry.place,
+    keyPlace: entry.key.place,
+  };
+}

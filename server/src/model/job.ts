@@ -1,0 +1,168 @@
+import type { Vec3 } from '../geometry/vector';
+import type { Place } from '../text/tree';
+import type { Problem } from './problem';
+import type { Unit } from './units';
+
+export type Direction = 'forward' | 'rearward' | 'left' | 'right' | 'up' | 'down' | 'outboard';
+
+/** All standard uncertainties in mm; null where the file does not state it. */
+export interface Instrument {
+  readonly name: string | null;
+  readonly uncertaintyMm: number | null;
+  readonly repeatabilityMm: number | null;
+  readonly spanUncertaintyMm: number | null;
+  readonly place: Place;
+}
+
+export interface Reading {
+  readonly id: string;
+  /** Repeats in mm in the instrument's own axes and order; empty where unreachable. */
+  readonly triplesMm: readonly Vec3[];
+  readonly unreachable: boolean;
+  readonly key: Place;
+  readonly value: Place;
+}
+
+export interface SpanReading {
+  readonly from: string;
+  readonly to: string;
+  readonly distancesMm: readonly number[];
+  readonly unreachable: boolean;
+  readonly fromPlace: Place;
+  readonly toPlace: Place;
+  readonly place: Place;
+}
+
+/** A line of text that the technician chose to insert: `front-rail.L twist`: `2.3° …`. */
+export interface SummaryLine {
+  readonly key: string;
+  readonly text: string;
+  readonly keyPlace: Place;
+  readonly valuePlace: Place;
+}
+
+/** An id as written somewhere, with its place. */
+export interface Mention {
+  readonly id: string;
+  readonly place: Place;
+}
+
+interface EntryBase {
+  /** The whole entry; its first key. */
+  readonly place: Place;
+  readonly keyPlace: Place;
+  readonly note: string | null;
+}
+
+export interface Measure extends EntryBase {
+  readonly kind: 'measure';
+  readonly name: string;
+  readonly by: string | null;
+  readonly at: string | null;
+  readonly setUp: 'same' | 'new' | null;
+  readonly instrument: Instrument | null;
+  readonly conditions: ReadonlyMap<string, { text: string; place: Place }> | null;
+  readonly readings: readonly Reading[];
+  readonly spans: readonly SpanReading[];
+  readonly summary: readonly SummaryLine[];
+}
+
+export interface Observe extends EntryBase {
+  readonly kind: 'observe';
+  readonly what: 'kink' | 'buckle' | 'tear' | 'crack' | 'corrosion' | 'gap';
+  readonly part: Mention | null;
+  readonly atMm: number | null;
+}
+
+export interface Chain {
+  readonly hook: Mention;
+  /** Vehicle axes, any length. */
+  readonly direction: Vec3 | null;
+  readonly forceKn: number | null;
+  readonly place: Place;
+}
+
+export type Hold =
+  | { readonly kind: 'part'; readonly part: Mention; readonly atMm: number }
+  | { readonly kind: 'point'; readonly point: Mention };
+
+export interface Pull extends EntryBase {
+  readonly kind: 'pull';
+  readonly title: string;
+  readonly part: Mention | null;
+  readonly chains: readonly Chain[];
+  readonly holds: readonly Hold[];
+  readonly plan: readonly SummaryLine[];
+}
+
+/** `all`: everything under tension. */
+export interface RelieveOrRelease extends EntryBase {
+  readonly kind: 'relieve' | 'release';
+  readonly parts: 'all' | readonly Mention[];
+}
+
+export interface Section extends EntryBase {
+  readonly kind: 'section';
+  readonly part: Mention;
+  readonly atMm: number | null;
+}
+
+export interface Replace extends EntryBase {
+  readonly kind: 'replace';
+  readonly part: Mention;
+}
+
+export interface Heat extends EntryBase {
+  readonly kind: 'heat';
+  readonly part: Mention;
+  readonly toCelsius: number | null;
+  readonly forSeconds: number | null;
+}
+
+export interface Note extends EntryBase {
+  readonly kind: 'note';
+  readonly text: string;
+}
+
+export type TimelineEntry = Measure | Observe | Pull | RelieveOrRelease | Section | Replace | Heat | Note;
+
+export type BaseSetting =
+  | { readonly kind: 'auto' }
+  | { readonly kind: 'ids'; readonly ids: readonly Mention[] }
+  | { readonly kind: 'between'; readonly fromMm: number; readonly toMm: number };
+
+export interface SignOff {
+  readonly by: string | null;
+  readonly date: string | null;
+  readonly chassis: string | null;
+  readonly chassisPlace: Place | null;
+  readonly accepted: readonly { readonly point: Mention; readonly reason: string }[];
+  readonly place: Place;
+  readonly keyPlace: Place;
+}
+
+export interface Job {
+  readonly uri: string;
+  readonly unit: Unit;
+  /** As written, relative to the job file. */
+  readonly chassisPath: string | null;
+  readonly chassisPlace: Place | null;
+  readonly order: string | null;
+  readonly orderPlace: Place | null;
+  readonly technician: string | null;
+  readonly instrument: Instrument | null;
+  readonly axes: readonly [Direction, Direction, Direction];
+  readonly base: BaseSetting;
+  readonly basePlace: Place | null;
+  readonly conditions: ReadonlyMap<string, { text: string; place: Place }>;
+  readonly anchors: readonly Mention[];
+  /** Null where the file states none. */
+  readonly scope: readonly Mention[] | null;
+  readonly timeline: readonly TimelineEntry[];
+  readonly signOff: SignOff | null;
+  readonly problems: readonly Problem[];
+  /** A syntax error anywhere, or a wrong type or duplicate in the timeline: what needs the whole job is held back. */
+  readonly broken: boolean;
+  /** Where a finding about the whole file stands: its first line of content. */
+  readonly head: Place;
+}

@@ -1,0 +1,48 @@
+import { distance } from 'fastest-levenshtein';
+
+export type Side = 'L' | 'R';
+
+/** The side that an id names, null on a centre point or an unsided part. */
+export const sideOf = (id: string): Side | null => (id.endsWith('.L') ? 'L' : id.endsWith('.R') ? 'R' : null);
+
+/** An id without its side. */
+export const nameOf = (id: string): string => (sideOf(id) === null ? id : id.slice(0, -2));
+
+/** The id on the other side; null where there is no side. */
+export const mirroredId = (id: string): string | null => {
+  const side = sideOf(id);
+  return side === null ? null : `${nameOf(id)}.${side === 'L' ? 'R' : 'L'}`;
+};
+
+/** The known name that a mistyped one most likely means; undefined where none is near. Ties go to the first in order. */
+export function nearest(name: string, known: Iterable<string>): string | undefined {
+  let best: string | undefined;
+  let bestDistance = Math.max(2, Math.floor(name.length / 3)) + 1;
+  const lower = name.toLowerCase();
+  for (const candidate of known) {
+    if (Math.abs(candidate.length - name.length) >= bestDistance) continue;
+    const d = distance(lower, candidate.toLowerCase());
+    if (d < bestDistance) {
+      best = candidate;
+      bestDistance = d;
+    }
+  }
+  return best;
+}
+
+/** What an id given in a file turned out to be. */
+export type Resolution =
+  | { kind: 'found'; ids: string[] }
+  | { kind: 'needs-side'; name: string }
+  | { kind: 'unknown'; nearest: string | undefined };
+
+/**
+ * Looks an id up among known ids.
+ * @param bothSides whether a bare sided name may stand for both of its sides
+ */
+export function resolvedId(id: string, known: ReadonlyMap<string, unknown>, bothSides: boolean): Resolution {
+  if (known.has(id)) return { kind: 'found', ids: [id] };
+  const sides = [`${id}.L`, `${id}.R`].filter((side) => known.has(side));
+  if (sides.length > 0) return bothSides ? { kind: 'found', ids: sides } : { kind: 'needs-side', name: id };
+  return { kind: 'unknown', nearest: nearest(id, known.keys()) };
+}

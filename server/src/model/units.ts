@@ -1,0 +1,19 @@
+/** Lengths inside the program are mm; a file may be written in inches (1 inch = 25.4 mm exactly). */
+
+export type Unit = 'mm' | 'inch';
+
+export const mmPer: Record<Unit, number> = { mm: 1, inch: 25.4 };
+
+export const degreesPerRadian = 180 / Math.PI;
+
+/** A length in mm as the file's unit shows it: `12.3 mm`, `0.484 in`. Never a negative zero. */
+export const lengthText = (mm: number, unit: Unit): string => `${lengthFigure(mm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
+
+/** The same without the unit. */
+export const lengthFigure = (mm: number, unit: Unit): string => figure(mm / mmPer[unit], unit === 'mm' ? 1 : 3);
+
+/** A number with fixed decimals and no negative zero. */
+export const figure = (value: number, decimals: number): string => {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+};

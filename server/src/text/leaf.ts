@@ -1,0 +1,64 @@
+import { isMap, isSeq, parseDocument, Schema } from 'yaml';
+import { YamlConversion } from './fromYaml';
+import { leafProblem } from './leafProblem';
+import { DEEPEST, type Reading } from './reading';
+import type { Block, Node } from './tree';
+
+/** One schema for all leaves: making it costs more than parsing a leaf. */
+const schema = new Schema({ schema: 'core', resolveKnownTags: false });
+/** Duplicate keys are ours to find: the package compares each key with every other. */
+const options = { version: '1.2', schema, uniqueKeys: false, prettyErrors: false, logLevel: 'silent' } as const;
+
+export interface Leaf {
+  /** Offsets of the value's text. */
+  readonly from: number;
+  readonly to: number;
+  /**
+   * What stands before the value: a key or a dash at this indent, on the same line or the line above. The value is
+   * parsed behind a stand-in for it, so that indentation and block scalars mean what they mean in the whole file.
+   */
+  readonly under: 'key' | 'dash' | 'key above' | 'dash above' | 'nothing';
+  readonly indent: number;
+  readonly block: Block;
+}
+
+const standIns = { key: 'k: ', dash: '- ', 'key above': 'k:\n', 'dash above': '-\n', nothing: '' };
+
+/** Reads one value with the `yaml` package; of several errors the first is reported, since one slip causes many. */
+export const leafNode = (reading: Reading, leaf: Leaf): Node | null => {
+  const { from, to, under, block } = leaf;
+  const written = reading.text.slice(from, to);
+  if (isTooDeep(written)) {
+    reading.reportTooDeep(from);
+    return null;
+  }
+  const lead = ' '.repeat(leaf.indent) + standIns[under];
+  const delta = from - lead.length;
+  try {
+    const document = parseDocument(lead + written, options);
+    const root = document.contents as unknown;
+    let content = root;
+    if (under === 'key' || under === 'key above') content = isMap(root) ? root.items[0]?.value : null;
+    if (under === 'dash' || under === 'dash above') content = isSeq(root) ? root.items[0] : null;
+    const node = new YamlConversion(reading, block, delta - block.start).nodeOf(content);
+    if (document.errors.length > 0) leafProblem(reading, leaf, document.errors, delta);
+    return node;
+  } catch (error) {
+    // The package recurses into nested text; what is too deep for the stack is too deep for us.
+    if (!(error instanceof RangeError)) throw error;
+    reading.reportTooDeep(from);
+    return null;
+  }
+};
+
+/** Brackets are counted before the package recurses into them; in quotes too, where nobody leaves a hundred open. */
+const isTooDeep = (written: string): boolean => {
+  if (written.length <= DEEPEST) return false;
+  let depth = 0;
+  for (let offset = 0; offset < written.length && depth <= DEEPEST; offset++) {
+    const code = written.charCodeAt(offset);
+    if (code === 91 || code === 123) depth++;
+    else if ((code === 93 || code === 125) && depth > 0) depth--;
+  }
+  return depth > DEEPEST;
+};

@@ -1,0 +1,39 @@
+/** A path as written in a file, resolved from the file's own folder. Back slashes count as slashes. */
+export function resolvedUri(fromFileUri: string, path: string): string {
+  const encoded = path
+    .replaceAll('\\', '/')
+    .split('/')
+    .map((segment) => encodeURIComponent(segment).replaceAll('%3A', ':'))
+    .join('/');
+  try {
+    return new URL(encoded, fromFileUri).href;
+  } catch {
+    return fromFileUri;
+  }
+}
+
+/** The folder of a file or folder URI, with its closing slash. */
+export const folderOf = (uri: string): string => uri.slice(0, uri.replace(/\/$/, '').lastIndexOf('/') + 1);
+
+export const isInside = (uri: string, folderUri: string): boolean => uri.startsWith(folderUri.endsWith('/') ? folderUri : `${folderUri}/`);
+
+/** Last part of a URI, decoded. */
+export const fileName = (uri: string): string => decoded(uri.slice(uri.lastIndexOf('/') + 1));
+
+/** What a person reads for a URI from another file's place: the relative path where one leads there. */
+export function relativePath(fromFileUri: string, uri: string): string {
+  const from = folderOf(fromFileUri).split('/');
+  const to = uri.split('/');
+  let same = 0;
+  while (same < from.length - 1 && same < to.length - 1 && from[same] === to[same]) same++;
+  if (same < 3) return decoded(uri);
+  return decoded([...from.slice(same, -1).map(() => '..'), ...to.slice(same)].join('/'));
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}

@@ -1,0 +1,51 @@
+/**
+ * The runner inside the extension host. A suite is a module that calls `test` and exports `run`; the editor calls
+ * that. Results go to the file named by FRAMEWRIGHT_RESULTS, from which the whole test run takes its counts.
+ */
+import { writeFileSync } from 'node:fs';
+
+type Body = () => Promise<void> | void;
+
+const tests: { name: string; body: Body }[] = [];
+const limitMs = 30_000;
+
+export const test = (name: string, body: Body): void => {
+  tests.push({ name, body });
+};
+
+/** Runs all tests in the order written; throws when one failed, so that the editor's exit code tells. */
+export const run = async (): Promise<void> => {
+  const failures: string[] = [];
+  for (const { name, body } of tests) {
+    try {
+      await within(limitMs, body());
+      console.log(`  passed  ${name}`);
+    } catch (reason) {
+      failures.push(name);
+      console.error(`  FAILED  ${name}\n${reason instanceof Error ? reason.stack : reason}`);
+    }
+  }
+  const results = { passed: tests.length - failures.length, failed: failures.length };
+  if (process.env.FRAMEWRIGHT_RESULTS) writeFileSync(process.env.FRAMEWRIGHT_RESULTS, JSON.stringify(results));
+  if (tests.length === 0) throw new Error('the suite holds no test');
+  if (failures.length > 0) throw new Error(`${failures.length} of ${tests.length} tests failed`);
+};
+
+const within = async (ms: number, work: Promise<void> | void): Promise<void> => {
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new Error(`no end after ${ms / 1000} s`)), ms);
+  });
+  await Promise.race([work, late]).finally(() => clearTimeout(timer));
+};
+
+/** Asks again until there is an answer that is not undefined; throws with `what` when there is none in 20 s. */
+export const eventually = async <T>(what: string, ask: () => T | undefined | Promise<T | undefined>): Promise<T> => {
+  for (const end = Date.now() + 20_000; Date.now() < end; await pause(50)) {
+    const answer = await ask();
+    if (answer !== undefined) return answer;
+  }
+  throw new Error(`in vain: ${what}`);
+};
+
+export const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));

@@ -1,0 +1,143 @@
+// Starts the workbench: its server as a process, and Chromium as its window.
+import { spawn } from 'node:child_process';
+import { closeSync, mkdirSync, mkdtempSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import net from 'node:net';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+import { installedChromium } from './chromium.mjs';
+import { installHost } from './install-host.mjs';
+
+/** A workbench that shows nothing but what a test is about and asks nobody anything. */
+const quietSettings = {
+  'security.workspace.trust.enabled': false,
+  'workbench.startupEditor': 'none',
+  'workbench.tips.enabled': false,
+  'telemetry.telemetryLevel': 'off',
+  'extensions.ignoreRecommendations': true,
+  'extensions.autoCheckUpdates': false,
+  'extensions.autoUpdate': false,
+  'chat.disableAIFeatures': true,
+  'chat.commandCenter.enabled': false,
+  'git.enabled': false,
+};
+
+const browserArguments = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--disable-sync',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--no-first-run',
+];
+
+const freePort = () =>
+  new Promise((resolve, reject) => {
+    const probe = net.createServer().once('error', reject);
+    probe.listen(0, '127.0.0.1', () => {
+      const { port } = probe.address();
+      probe.close(() => resolve(port));
+    });
+  });
+
+const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+
+/** How the workbench's page names a file of this machine. */
+const remoteUri = (file) => `vscode-remote://remote${pathToFileURL(file).pathname}`;
+
+/**
+ * Starts the server and waits until it answers.
+ *
+ * `settings`: user settings over the quiet ones. `extensions`: folder of installed extensions, an empty one
+ * where absent. `userData`: a desktop's user data folder whose settings are taken. `env`: for the extension host.
+ */
+export const startServer = async ({ settings = {}, extensions, userData, env = {} } = {}) => {
+  const main = installHost();
+  const scratch = mkdtempSync(path.join(tmpdir(), 'framewright-workbench-'));
+  const data = path.join(scratch, 'data');
+  const user = path.join(data, 'data/User');
+  mkdirSync(user, { recursive: true });
+  const own = { ...quietSettings, ...(userData ? settingsIn(userData) : {}), ...settings };
+  writeFileSync(path.join(user, 'settings.json'), JSON.stringify(own, null, 2));
+  const extensionsFolder = extensions ?? path.join(scratch, 'extensions');
+  mkdirSync(extensionsFolder, { recursive: true });
+
+  const port = await freePort();
+  const log = path.join(scratch, 'server.log');
+  const descriptor = openSync(log, 'w');
+  const server = spawn(
+    process.execPath,
+    [
+      main,
+      ...['--host', '127.0.0.1', '--port', String(port), '--without-connection-token'],
+      ...['--accept-server-license-terms', '--telemetry-level', 'off', '--enable-smoke-test-driver'],
+      ...['--server-data-dir', data, '--extensions-dir', extensionsFolder],
+    ],
+    // A group of its own, so that the extension host ends with it.
+    {
+      stdio: ['ignore', descriptor, descriptor],
+      detached: true,
+      // No extension from outside is needed, so none is asked for.
+      env: { ...process.env, EXTENSIONS_GALLERY: '{ "serviceUrl": "" }', ...env },
+    },
+  );
+  closeSync(descriptor);
+
+  const stop = async () => {
+    if (server.exitCode === null && server.signalCode === null) {
+      const gone = new Promise((resolve) => server.once('exit', resolve));
+      process.kill(-server.pid, 'SIGTERM');
+      await gone;
+    }
+    rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
+  };
+  const origin = `http://127.0.0.1:${port}`;
+  const lastLines = () => readFileSync(log, 'utf8').split('\n').slice(-15).join('\n');
+  for (const end = Date.now() + 30_000; !(await answers(`${origin}/version`)); await pause(50)) {
+    if (server.exitCode !== null || Date.now() > end) {
+      const words = lastLines();
+      await stop();
+      throw new Error(`the workbench's server did not start:\n${words}`);
+    }
+  }
+  return { origin, lastLines, stop };
+};
+
+const settingsIn = (userData) => {
+  try {
+    return JSON.parse(readFileSync(path.join(userData, 'User/settings.json'), 'utf8'));
+  } catch {
+    return {};
+  }
+};
+
+const answers = async (url) => {
+  try {
+    return (await fetch(url)).ok;
+  } catch {
+    return false;
+  }
+};
+
+/** Address of the workbench on a folder (or `.code-workspace` file), with extensions from their source folders. */
+export const workbenchUrl = (origin, { open, development = [], tests } = {}) => {
+  const payload = [
+    ...development.map((folder) => ['extensionDevelopmentPath', remoteUri(folder)]),
+    ...(tests ? [['extensionTestsPath', remoteUri(tests)]] : []),
+    ['skipWelcome', 'true'],
+    ['skipReleaseNotes', 'true'],
+  ];
+  const query = new URLSearchParams({ payload: JSON.stringify(payload) });
+  if (!open) query.set('ew', 'true');
+  else query.set(open.endsWith('.code-workspace') ? 'workspace' : 'folder', open);
+  return `${origin}/?${query}`;
+};
+
+/** A browser window of a steady size, so that screenshots compare. */
+export const openWindow = async (viewport = { width: 1280, height: 800 }) => {
+  const browser = await chromium.launch({ executablePath: installedChromium(), args: browserArguments });
+  const page = await browser.newPage({ viewport });
+  return { browser, page };
+};
