@@ -3,7 +3,12 @@ import { defineConfig } from 'vitest/config';
 // What runs without an editor. The suites inside the editor are run by tests/run-all.mjs.
 export default defineConfig({
   test: {
-    include: ['schemas/src/**/*.test.ts', 'server/src/**/*.test.ts', 'client/src/**/*.test.ts', 'tests/**/*.test.ts'],
+    include: [
+      'schemas/src/**/*.test.ts',
+      'server/src/**/*.test.ts',
+      'client/src/**/*.test.ts',
+      'tests/**/*.test.ts',
+    ],
     exclude: ['**/node_modules/**', 'tests/vscode/**', 'tests/output/**'],
     testTimeout: 30_000,
   },

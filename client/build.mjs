@@ -1,12 +1,11 @@
 // Bundles the two doors of the extension and lays the server's bundles beside them: what dist/ holds is what runs.
 // The server must have been built before.
-import { copyFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { replaceFolder } from '../server/replace-folder.mjs';
 import { thirdPartyLicences } from '../server/third-party-licences.mjs';
 
 const folder = import.meta.dirname;
-rmSync(`${folder}/dist`, { recursive: true, force: true });
-
 const common = {
   absWorkingDir: folder,
   bundle: true,
@@ -14,6 +13,7 @@ const common = {
   keepNames: true,
   legalComments: 'none',
   metafile: true,
+  write: false,
   logLevel: 'warning',
   format: 'cjs',
   external: ['vscode'],
@@ -25,6 +25,7 @@ const results = await Promise.all([
   build({ ...common, entryPoints: ['src/browser.ts'], platform: 'browser', target: 'es2022' }),
 ]);
 
+replaceFolder(`${folder}/dist`, results);
 const server = `${folder}/../server/dist`;
 copyFileSync(`${server}/main.cjs`, `${folder}/dist/server.js`);
 copyFileSync(`${server}/browser.js`, `${folder}/dist/browser-server.js`);

@@ -1,12 +1,11 @@
 // Bundles the three doors. dist/cli.js and the chunks beside it: the command line, each command loaded when asked
 // for. dist/main.cjs: the language server as one file, for an editor to start. dist/browser.js: the same as a worker.
-import { rmSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { replaceFolder } from './replace-folder.mjs';
 import { thirdPartyLicences } from './third-party-licences.mjs';
 
 const folder = import.meta.dirname;
-rmSync(`${folder}/dist`, { recursive: true, force: true });
-
 const common = {
   absWorkingDir: folder,
   bundle: true,
@@ -14,6 +13,7 @@ const common = {
   keepNames: true,
   legalComments: 'none',
   metafile: true,
+  write: false,
   logLevel: 'warning',
   target: 'es2022',
 };
@@ -32,12 +32,19 @@ const doors = [
       js: "import{createRequire as framewrightRequire}from'node:module';const require=framewrightRequire(import.meta.url);",
     },
   },
-  { entryPoints: ['src/main.ts'], outfile: 'dist/main.cjs', platform: 'node', target: 'node20', format: 'cjs' },
+  {
+    entryPoints: ['src/main.ts'],
+    outfile: 'dist/main.cjs',
+    platform: 'node',
+    target: 'node20',
+    format: 'cjs',
+  },
   // Platform browser: a Node module that creeps in stops the build here.
   { entryPoints: ['src/browser.ts'], outfile: 'dist/browser.js', platform: 'browser', format: 'iife' },
 ];
 
 const results = await Promise.all(doors.map((door) => build({ ...common, ...door })));
+replaceFolder(`${folder}/dist`, results);
 writeFileSync(
   `${folder}/dist/third-party-licences.txt`,
   thirdPartyLicences(

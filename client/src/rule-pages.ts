@@ -17,7 +17,8 @@ export const rulePages = (client: () => BaseLanguageClient | undefined): Disposa
     async provideTextDocumentContent(uri, token) {
       const rule = ruleOf(uri);
       const running = client();
-      if (!running) return `The language server is not running: run *Framewright: Restart Language Server*.\n`;
+      if (!running)
+        return `The language server is not running: run *Framewright: Restart Language Server*.\n`;
       const page = await running.sendRequest<RulePage>('framewright/rulePage', { rule }, token);
       return page.markdown ?? `There is no rule named \`${rule}\`.\n`;
     },

@@ -121,6 +121,6 @@ describe.each<Format>(['chassis', 'readings', 'settings'])(
       );
       // the variants are worth something only where both kinds come up
       expect(Math.min(seen.accepted, seen.refused)).toBeGreaterThan(30);
-    });
+    }, 60_000);
   },
 );

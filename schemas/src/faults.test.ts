@@ -103,6 +103,11 @@ const readings: Row[] = [
   ['a pull of no part', ['timeline', 2, 'part'], undefined],
   ['a pull of no chains', ['timeline', 2, 'chains'], []],
   ['a pull in both forms', ['timeline', 2, 'hook'], 'latch'],
+  [
+    'a pull in both whole forms',
+    ['timeline', 2],
+    { pull: 'a', part: 'b', chains: [{ hook: 'c', direction: [1, 0, 0] }], hook: 'c', direction: [1, 0, 0] },
+  ],
   ['a hook without a direction', ['timeline', 2], { pull: 'a', part: 'b', hook: 'c' }],
   ['a direction without a hook', ['timeline', 2], { pull: 'a', part: 'b', direction: [1, 0, 0] }],
   ['a force without a hook', ['timeline', 2], { pull: 'a', part: 'b', force: '18 kN' }],

@@ -1,7 +1,7 @@
-// TO BE REPLACED
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
-import { placeholderSession } from './placeholder-session';
+import { startSession } from './protocol/session';
 
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
 
-placeholderSession(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)));
+/** The door for an editor in a browser: a web worker, whose files all come through the editor. */
+startSession(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)), null);

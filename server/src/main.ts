@@ -1,5 +1,16 @@
-// TO BE REPLACED
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { placeholderSession } from './placeholder-session';
+import { ProposedFeatures, StreamMessageReader, StreamMessageWriter, createConnection } from 'vscode-languageserver/node';
+import { nodeFiles } from './node-files';
+import { startSession } from './protocol/session';
 
-placeholderSession(createConnection(ProposedFeatures.all));
+/** The door for an editor that starts a process: over standard input and output, or Node's own channel. */
+export function serve(): Promise<number> {
+  const connection = process.argv.includes('--node-ipc')
+    ? createConnection(ProposedFeatures.all)
+    : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout));
+  startSession(connection, nodeFiles());
+  // the connection ends the process on `exit`, or when the editor goes away
+  return new Promise(() => {});
+}
+
+// started directly by an editor as a bundle of its own, not by the command line
+if (process.argv[1]?.endsWith('server.js') || process.argv[1]?.endsWith('main.cjs')) void serve();

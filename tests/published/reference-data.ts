@@ -92,11 +92,13 @@ export const longley = {
 };
 
 type Model = (b: readonly number[], x: number) => number;
+type Gradient = (b: readonly number[], x: number) => number[];
 
 /** NIST Misra1a (Misra 1978), lower difficulty: b₁ (1 − exp(−b₂ x)) */
 export const misra1a = {
   name: 'Misra1a',
   model: ((b, x) => b[0] * (1 - Math.exp(-b[1] * x))) as Model,
+  gradient: ((b, x) => [1 - Math.exp(-b[1] * x), b[0] * x * Math.exp(-b[1] * x)]) as Gradient,
   x: [77.6, 114.9, 141.1, 190.8, 239.9, 289.0, 332.8, 378.4, 434.8, 477.3, 536.8, 593.1, 689.1, 760.0],
   y: [10.07, 14.73, 17.94, 23.93, 29.61, 35.18, 40.02, 44.82, 50.76, 55.05, 61.01, 66.4, 75.47, 81.78],
   starts: [
@@ -112,6 +114,11 @@ export const misra1a = {
 export const rat42 = {
   name: 'Rat42',
   model: ((b, x) => b[0] / (1 + Math.exp(b[1] - b[2] * x))) as Model,
+  gradient: ((b, x) => {
+    const e = Math.exp(b[1] - b[2] * x);
+    const slope = (b[0] * e) / (1 + e) ** 2;
+    return [1 / (1 + e), -slope, x * slope];
+  }) as Gradient,
   x: [9, 14, 21, 28, 42, 57, 63, 70, 79],
   y: [8.93, 10.8, 18.59, 22.33, 39.35, 56.11, 61.73, 64.62, 67.08],
   starts: [
@@ -127,10 +134,17 @@ export const rat42 = {
 export const mgh09 = {
   name: 'MGH09',
   model: ((b, x) => (b[0] * (x * x + x * b[1])) / (x * x + x * b[2] + b[3])) as Model,
+  gradient: ((b, x) => {
+    const below = x * x + x * b[2] + b[3];
+    const value = (b[0] * (x * x + x * b[1])) / below;
+    return [(x * x + x * b[1]) / below, (b[0] * x) / below, (-value * x) / below, -value / below];
+  }) as Gradient,
   x: [4, 2, 1, 0.5, 0.25, 0.167, 0.125, 0.1, 0.0833, 0.0714, 0.0625],
   y: [0.1957, 0.1947, 0.1735, 0.16, 0.0844, 0.0627, 0.0456, 0.0342, 0.0323, 0.0235, 0.0246],
-  // NIST's first start lies in the valley of a minimum at infinity, as its page says: the second alone.
-  starts: [[0.25, 0.39, 0.415, 0.39]],
+  starts: [
+    [25, 39, 41.5, 39],
+    [0.25, 0.39, 0.415, 0.39],
+  ],
   certified: [1.9280693458e-1, 1.9128232873e-1, 1.2305650693e-1, 1.3606233068e-1],
   standardDeviations: [1.1435312227e-2, 1.9633220911e-1, 8.0842031232e-2, 9.0025542308e-2],
   residualSumOfSquares: 3.0750560385e-4,

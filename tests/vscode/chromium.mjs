@@ -2,10 +2,16 @@
 import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 
-const places = [process.env.CHROMIUM, '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+const places = [
+  process.env.CHROMIUM,
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+];
 
 /** What to run where it cannot be installed from here. */
-export const chromiumCommand = 'sudo apt-get update && sudo apt-get install -y --no-install-recommends chromium';
+export const chromiumCommand =
+  'sudo apt-get update && sudo apt-get install -y --no-install-recommends chromium';
 
 /** Path of Chromium, or undefined. */
 export const chromiumPath = () => places.find((place) => place && existsSync(place));
@@ -15,7 +21,10 @@ export const installedChromium = () => {
   const found = chromiumPath();
   if (found) return found;
   if (process.getuid?.() === 0 && existsSync('/usr/bin/apt-get')) {
-    const options = { stdio: ['ignore', 'ignore', 'inherit'], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } };
+    const options = {
+      stdio: ['ignore', 'ignore', 'inherit'],
+      env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+    };
     execFileSync('apt-get', ['update'], options);
     execFileSync('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], options);
   }

@@ -24,7 +24,8 @@ const development = (values.extensionDevelopmentPath ?? []).map((folder) => path
 const tests = values.extensionTestsPath && path.resolve(values.extensionTestsPath);
 
 /** Lines that the workbench writes of itself in every run. */
-const chatter = /^(Resolv|Creating a socket|\[(remote-connection|Service Worker)|Updating additional builtin|Ignoring fetching|ChatSessionStore)/;
+const chatter =
+  /^(Resolv|Creating a socket|\[(remote-connection|Service Worker)|Updating additional builtin|Ignoring fetching|ChatSessionStore)/;
 
 const server = await startServer({ extensions: values['extensions-dir'], userData: values['user-data-dir'] });
 const { browser, page } = await openWindow();
@@ -48,4 +49,6 @@ await page.exposeFunction('codeAutomationExit', (code) => void end(code));
 page.on('crash', () => {
   void end(70, 'the page crashed');
 });
-await page.goto(workbenchUrl(server.origin, { open: positionals[0] && path.resolve(positionals[0]), development, tests }));
+await page.goto(
+  workbenchUrl(server.origin, { open: positionals[0] && path.resolve(positionals[0]), development, tests }),
+);

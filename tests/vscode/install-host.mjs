@@ -4,7 +4,16 @@
 // in host-lock/. Run again, it does nothing until host-lock/ changes.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -16,7 +25,11 @@ export const serverMain = path.join(hostFolder, 'vscode/out/server-main.js');
 /** Installs what is not there yet, in about ten seconds; returns the path of the workbench's server. */
 export const installHost = () => {
   const stamp = path.join(hostFolder, 'installed');
-  const wanted = hashOf(...readdirSync(lock).sort().map((file) => readFileSync(path.join(lock, file))));
+  const wanted = hashOf(
+    ...readdirSync(lock)
+      .sort()
+      .map((file) => readFileSync(path.join(lock, file))),
+  );
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return serverMain;
 
   rmSync(hostFolder, { recursive: true, force: true });
@@ -64,12 +77,16 @@ const installPackages = (vscode) => {
 
   // The search program: its usual package downloads it, so a package of that name points to the one that is shipped.
   const shipped = path.join(modules, `@vscode/ripgrep-${process.platform}-${process.arch}`, 'bin/rg');
-  if (!existsSync(shipped)) throw new Error(`no ripgrep for ${process.platform}-${process.arch} in host-lock`);
+  if (!existsSync(shipped))
+    throw new Error(`no ripgrep for ${process.platform}-${process.arch} in host-lock`);
   const ripgrep = path.join(modules, '@vscode/ripgrep');
   mkdirSync(path.join(ripgrep, 'bin'), { recursive: true });
   copyFileSync(shipped, path.join(ripgrep, 'bin/rg'));
   writeFileSync(path.join(ripgrep, 'package.json'), '{ "name": "@vscode/ripgrep", "main": "index.js" }\n');
-  writeFileSync(path.join(ripgrep, 'index.js'), "exports.rgPath = require('node:path').join(__dirname, 'bin/rg');\n");
+  writeFileSync(
+    path.join(ripgrep, 'index.js'),
+    "exports.rgPath = require('node:path').join(__dirname, 'bin/rg');\n",
+  );
 };
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) console.log(installHost());

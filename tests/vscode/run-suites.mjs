@@ -13,7 +13,7 @@ import { installHost } from './install-host.mjs';
 
 const here = import.meta.dirname;
 const client = path.join(here, '../../client');
-const output = path.join(here, '../output/suites');
+const suiteFile = (name) => path.join(here, `../output/suites/${name}.cjs`);
 
 /** Each suite with the folder that the editor shows; `packed`: on the installed package. */
 const suites = [
@@ -30,17 +30,7 @@ export const runSuites = async (names = []) => {
     installedChromium();
   }
   const wanted = suites.filter(({ name }) => names.length === 0 || names.includes(name));
-  await build({
-    entryPoints: wanted.map(({ name }) => path.join(here, `suites/${name}.suite.ts`)),
-    outdir: output,
-    outExtension: { '.js': '.cjs' },
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    external: ['vscode'],
-    sourcemap: 'inline',
-    logLevel: 'warning',
-  });
+  for (const { name } of wanted) await bundle(name);
   let passed = 0;
   let failed = 0;
   for (const suite of wanted) {
@@ -51,6 +41,22 @@ export const runSuites = async (names = []) => {
   }
   return { passed, failed };
 };
+
+/** A suite with the runner that the editor calls, as one file. */
+const bundle = (name) =>
+  build({
+    stdin: {
+      contents: `import './${name}.suite'; export { run } from './harness';`,
+      resolveDir: path.join(here, 'suites'),
+    },
+    outfile: suiteFile(name),
+    bundle: true,
+    platform: 'node',
+    format: 'cjs',
+    external: ['vscode'],
+    sourcemap: 'inline',
+    logLevel: 'warning',
+  });
 
 const resultsOf = async ({ name, folder, packed }) => {
   const scratch = mkdtempSync(path.join(tmpdir(), 'framewright-suite-'));
@@ -63,7 +69,7 @@ const resultsOf = async ({ name, folder, packed }) => {
     await runTests({
       vscodeExecutablePath: process.env.CODE_EXECUTABLE ?? path.join(here, 'code-stand-in.mjs'),
       extensionDevelopmentPath: packed ? path.join(here, 'fixtures/bare-extension') : client,
-      extensionTestsPath: path.join(output, `${name}.suite.cjs`),
+      extensionTestsPath: suiteFile(name),
       extensionTestsEnv: { FRAMEWRIGHT_RESULTS: results },
       launchArgs: [
         path.join(scratch, 'fixtures', folder),

@@ -121,7 +121,11 @@ const answers = async (url) => {
   }
 };
 
-/** Address of the workbench on a folder (or `.code-workspace` file), with extensions from their source folders. */
+/**
+ * Address of the workbench on a folder (or `.code-workspace` file), with extensions from their source folders.
+ * @param {string} origin
+ * @param {{ open?: string, development?: string[], tests?: string }} what
+ */
 export const workbenchUrl = (origin, { open, development = [], tests } = {}) => {
   const payload = [
     ...development.map((folder) => ['extensionDevelopmentPath', remoteUri(folder)]),
@@ -136,7 +140,7 @@ export const workbenchUrl = (origin, { open, development = [], tests } = {}) => 
 };
 
 /** A browser window of a steady size, so that screenshots compare. */
-export const openWindow = async (viewport = { width: 1280, height: 800 }) => {
+export const openWindow = async (viewport = { width: 1400, height: 1000 }) => {
   const browser = await chromium.launch({ executablePath: installedChromium(), args: browserArguments });
   const page = await browser.newPage({ viewport });
   return { browser, page };

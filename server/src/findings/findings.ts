@@ -39,7 +39,7 @@ type Drafted = { rule: Rule; draft: Draft };
 const drafts = (of: (rule: Rule) => Draft[]): Drafted[] => rules.flatMap((rule) => of(rule).map((draft) => ({ rule, draft })));
 
 const ofProblems = (problems: readonly Problem[]): Drafted[] =>
-  problems.map((problem) => ({ rule: ruleNamed(problem.rule)!, draft: problem }));
+  problems.map((problem) => ({ rule: ruleNamed(problem.rule) ?? ({ name: problem.rule, severity: "error", page: null as never }), draft: problem }));
 
 function finished(uri: string, text: string, drafted: readonly Drafted[], settings: Settings): Finding[] {
   const lines = linesOf(text);

@@ -1,7 +1,108 @@
+import { ambiguous } from './base/ambiguous';
+import { collinear } from './base/collinear';
+import { inconsistent } from './base/inconsistent';
+import { mirrored } from './base/mirrored';
+import { moved } from './base/moved';
+import { scale } from './base/scale';
+import { tooFew } from './base/too-few';
+import { unchecked } from './base/unchecked';
+import { weak } from './base/weak';
+import { condition } from './body/condition';
+import { extendsCycle } from './name/extends-cycle';
+import { fileNotFound } from './name/file-not-found';
+import { needsSide } from './name/needs-side';
+import { unknownPart } from './name/unknown-part';
+import { unknownPoint } from './name/unknown-point';
+import { heat } from './procedure/heat';
+import { kinked } from './procedure/kinked';
+import { neverStraighten } from './procedure/never-straighten';
+import { noHold } from './procedure/no-hold';
+import { notRelieved } from './procedure/not-relieved';
+import { pullAgainst } from './procedure/pull-against';
+import { sectionBand } from './procedure/section-band';
+import { sectionInStraightened } from './procedure/section-in-straightened';
+import { underTension } from './procedure/under-tension';
+import { unrecorded } from './procedure/unrecorded';
+import { conditions } from './reading/conditions';
+import { coverage } from './reading/coverage';
+import { gross } from './reading/gross';
+import { hiddenTwist } from './reading/hidden-twist';
+import { noUncertainty } from './reading/no-uncertainty';
+import { oneLevel } from './reading/one-level';
+import { outside } from './reading/outside';
+import { repeatSpread } from './reading/repeat-spread';
+import { spanOutside } from './reading/span-outside';
+import { staleSummary } from './reading/stale-summary';
+import { suspectDistance } from './reading/suspect-distance';
+import { undecided } from './reading/undecided';
 import type { Rule } from './rule';
+import { unusedIgnore } from './settings/unused-ignore';
+import { chassisChanged as signOffChassisChanged } from './sign-off/chassis-changed';
+import { outside as signOffOutside } from './sign-off/outside';
+import { procedure as signOffProcedure } from './sign-off/procedure';
+import { tension as signOffTension } from './sign-off/tension';
+import { undecided as signOffUndecided } from './sign-off/undecided';
+import { unmeasured as signOffUnmeasured } from './sign-off/unmeasured';
+import { duplicateKey } from './text/duplicate-key';
+import { missingKey } from './text/missing-key';
+import { syntax } from './text/syntax';
+import { tooLarge } from './text/too-large';
+import { unknownKey } from './text/unknown-key';
+import { wrongType } from './text/wrong-type';
 
 /** Every rule, in the order of the pages. A new rule is a new file and one line here. */
-export const rules: readonly Rule[] = [];
+export const rules: readonly Rule[] = [
+  syntax,
+  unknownKey,
+  wrongType,
+  missingKey,
+  duplicateKey,
+  tooLarge,
+  unknownPoint,
+  unknownPart,
+  needsSide,
+  fileNotFound,
+  extendsCycle,
+  tooFew,
+  collinear,
+  mirrored,
+  scale,
+  inconsistent,
+  ambiguous,
+  moved,
+  weak,
+  unchecked,
+  outside,
+  spanOutside,
+  undecided,
+  hiddenTwist,
+  oneLevel,
+  gross,
+  repeatSpread,
+  noUncertainty,
+  conditions,
+  coverage,
+  suspectDistance,
+  unusedIgnore,
+  staleSummary,
+  condition,
+  neverStraighten,
+  kinked,
+  sectionBand,
+  sectionInStraightened,
+  heat,
+  unrecorded,
+  notRelieved,
+  underTension,
+  pullAgainst,
+  noHold,
+  signOffOutside,
+  signOffUnmeasured,
+  signOffTension,
+  signOffProcedure,
+  signOffUndecided,
+  signOffChassisChanged,
+];
 
 const byName = new Map(rules.map((rule) => [rule.name, rule]));
 

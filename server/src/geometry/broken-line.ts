@@ -201,8 +201,8 @@ function bestBreak(problem: BreakProblem): BreakFit | null {
     ),
   );
   const { coefficients, chiSquare } = at(breakAt);
-  // Every break between the last two knots fits the same: only the last value beyond it.
-  const pastLast = at((knots[last] + knots[last + 1]) / 2).chiSquare;
+  // Every break from there to the last knot fits the same: with only the last value beyond it.
+  const pastLast = at(knots[last]).chiSquare;
   if (pastLast - chiSquare < chiSquareQuantile(0.95, 1)) return null;
   const full = fullDesign(problem, whiten, breakAt, coefficients);
   const factors = factored(full.transpose().mmul(full));

@@ -6,8 +6,11 @@ export interface NonLinearProblem {
   start: readonly number[];
   /** whitened: each divided by its u, so that their sum of squares is a χ² */
   residuals: (x: readonly number[]) => readonly number[];
-  /** one row for each residual, one column for each unknown; central differences where not given */
-  jacobian?: (x: readonly number[]) => readonly (readonly number[])[];
+  /**
+   * One row for each residual, one column for each unknown. Asked for, not estimated: differences need to know how
+   * small a change of each unknown is, and a wrong guess ends in a wrong answer that looks converged.
+   */
+  jacobian: (x: readonly number[]) => readonly (readonly number[])[];
   /** default 200 */
   maxIterations?: number;
 }
@@ -24,29 +27,13 @@ export interface NonLinearSolution {
 const sumOfSquares = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value * value, 0);
 
-/** Central differences: the step balances rounding against curvature. */
-function differences(
-  residuals: NonLinearProblem['residuals'],
-  x: readonly number[],
-): readonly (readonly number[])[] {
-  const columns = x.map((value, i) => {
-    const step = Math.cbrt(Number.EPSILON) * (Math.abs(value) || 1);
-    const [above, below] = [value + step, value - step];
-    const up = residuals(x.with(i, above));
-    const down = residuals(x.with(i, below));
-    return up.map((entry, row) => (entry - down[row]) / (above - below));
-  });
-  return columns[0].map((_, row) => columns.map((column) => column[row]));
-}
-
 /**
  * The nearest local minimum of Σ residuals², by Levenberg–Marquardt steps scaled by the columns' lengths (Marquardt
  * 1963; Moré 1978), so that the units of the unknowns do not matter.
  * @throws RangeError for no unknowns, a non-finite start, or residuals or derivatives that are not finite there
  */
 export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolution {
-  const { start, residuals, maxIterations = 200 } = problem;
-  const jacobian = problem.jacobian ?? ((x: readonly number[]) => differences(residuals, x));
+  const { start, residuals, jacobian, maxIterations = 200 } = problem;
   if (start.length === 0) throw new RangeError('Unknowns: none given.');
   requireFinite('Start', start);
 
@@ -86,7 +73,7 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
       if (step && trial && next && reached <= chiSquare * (1 + 1e-14)) {
         const size = lengthOf(step);
         const drowned = chiSquare - reached <= 1e-14 * chiSquare;
-        converged = size <= 1e-13 * lengthOf(trial) || (drowned && size >= 0.5 * lastStep);
+        converged = size <= 1e-13 * lengthOf(trial) || (drowned && size >= lastStep);
         lastStep = drowned ? size : Number.POSITIVE_INFINITY;
         x = trial;
         values = next;

@@ -98,7 +98,7 @@ export function rigidFit(
   return {
     rotation,
     translation,
-    scale: variance > 0 ? agreement / variance : Number.NaN,
+    scale: variance > (coincident * size(from)) ** 2 ? agreement / variance : Number.NaN,
     singularValues,
     reflected,
     residuals,

@@ -1,8 +1,8 @@
-import { rigidFit } from '../geometry/rigid-motion';
+import { type RigidFit, rigidFit } from '../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../geometry/vector';
 import type { Chassis } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
-import { type BaseFit, type Candidate, baseFit, collinear, complement, memberAgrees, trustedBase, unchecked } from './control-points';
+import { type BaseFit, type Candidate, baseFit, collinear, complement, memberAgrees, trustedBase, unchecked, weightOf } from './control-points';
 import type { PreparedReading } from './prepared';
 
 /**
@@ -106,7 +106,7 @@ export function alignmentOf(
   const all = baseFit(candidates);
   const mirrored = measuredInMirror(chassis, readings);
   // a reflection alone lowers the fitted scale, so it must be far off before both are said
-  const scaleFault = mirrored && Math.abs(Math.log(all.fit.scale)) < 1 ? null : scaleFaultOf(all.fit.scale);
+  const scaleFault = mirrored && Math.abs(Math.log(all.fit.scale)) < 1 ? null : scaleFaultOf(candidates, all.fit.scale);
   if (mirrored || scaleFault !== null) {
     const faults: AlignmentFault[] = [...(mirrored ? [{ kind: 'mirrored' } as const] : []), ...(scaleFault ? [scaleFault] : [])];
     return { ...nothing, baseIds: ids, scale: all.fit.scale, mirrored, rmsMm: all.fit.rms, faults };
@@ -118,20 +118,38 @@ function takenOver(name: string, alignment: Alignment): Alignment {
   return { ...alignment, inherited: alignment.inherited ?? name, faults: [] };
 }
 
-/** Judged on all measured points: symmetric pairs are coplanar, and a coplanar set cannot tell. */
+/**
+ * Judged on all measured points: symmetric pairs are coplanar, and a coplanar set cannot tell. Where it hangs on one reading (a
+ * lost sign can turn a body that is nearly flat) and the others clearly say otherwise, it is that reading's fault.
+ */
 function measuredInMirror(chassis: Chassis, readings: readonly PreparedReading[]): boolean {
   if (readings.length < 4) return false;
   const candidates = readings.map((reading) => candidateOf(chassis, reading));
-  const fit = rigidFit(
-    candidates.map((each) => each.measured),
-    candidates.map((each) => each.reference),
-    candidates.map((each) => 1 / each.variance),
-  );
-  return fit.reflected && fit.singularValues[2] > realThirdDirection;
+  if (handedness(candidates) !== 'mirrored') return false;
+  return candidates.length < 5 || !withoutEach(candidates).some((others) => handedness(others) === 'straight');
 }
 
-function scaleFaultOf(scale: number): AlignmentFault | null {
-  if (Math.abs(scale - 1) <= 0.05) return null;
+function handedness(candidates: readonly Candidate[]): 'mirrored' | 'straight' | 'flat' {
+  const { reflected, singularValues } = plainFit(candidates);
+  if (singularValues[2] <= realThirdDirection) return 'flat';
+  return reflected ? 'mirrored' : 'straight';
+}
+
+const plainFit = (candidates: readonly Candidate[]): RigidFit =>
+  rigidFit(
+    candidates.map((each) => each.measured),
+    candidates.map((each) => each.reference),
+    candidates.map((each) => weightOf(each.variance)),
+  );
+
+const withoutEach = <T>(items: readonly T[]): T[][] => items.map((_, i) => items.filter((_, j) => j !== i));
+
+const scaleIsRight = (scale: number): boolean => Math.abs(scale - 1) <= 0.05;
+
+/** A wrong unit stretches every distance: where leaving one point out puts it right, that point was misread instead. */
+function scaleFaultOf(candidates: readonly Candidate[], scale: number): AlignmentFault | null {
+  if (scaleIsRight(scale)) return null;
+  if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(plainFit(others).scale))) return null;
   const off = (factor: number) => Math.abs(Math.log(scale / factor));
   const nearest = [...wrongScales].sort((a, b) => off(a) - off(b))[0];
   return { kind: 'scale', scale, nearest };

@@ -26,6 +26,9 @@ export type Bend =
     }
   | { readonly kind: 'none' | 'several' | 'too-few-stations'; readonly away: 1 | -1 };
 
+/** No part is straighter than this: a covariance of nothing but the alignment's share would be singular. */
+const leastScatterMm = 0.01;
+
 /**
  * @param buildMm how far points of a sound body scatter, standard
  * @param baseAlongMm where the base stands on the part's axis, mm
@@ -69,6 +72,7 @@ function declared(fit: BrokenLine | null, stations: number): 'bend' | 'none' | '
 /** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm². */
 function stationCovariance(part: Part, stations: readonly Station[], doubt: StageDoubt, buildMm: number): number[][] {
   const cross = crossAxes[part.along];
+  const scatterMm = Math.max(buildMm, leastScatterMm);
   const size = 2 * stations.length;
   const covariance = Array.from({ length: size }, () => new Array<number>(size).fill(0));
   stations.forEach((a, i) => {
@@ -77,7 +81,7 @@ function stationCovariance(part: Part, stations: readonly Station[], doubt: Stag
       const block = doubt.between(evenly(a.members), evenly(b.members));
       for (const m of [0, 1] as const)
         for (const n of [0, 1] as const) {
-          const build = i === j && m === n ? buildMm ** 2 / a.members.length : 0;
+          const build = i === j && m === n ? scatterMm ** 2 / a.members.length : 0;
           covariance[2 * i + m][2 * j + n] = block[cross[m]][cross[n]] + build;
           covariance[2 * j + n][2 * i + m] = covariance[2 * i + m][2 * j + n];
         }

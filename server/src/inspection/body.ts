@@ -27,7 +27,10 @@ export interface Body {
   readonly rear: Zone | null;
 }
 
-/** @param baseXMm lengths of the base points, mm */
+/**
+ * From points measured on both sides; points on the centre plane join length, sideways and height.
+ * @param baseXMm lengths of the base points, mm
+ */
 export function bodyOf(
   displacements: readonly Displacement[],
   judged: readonly JudgedPoint[],
@@ -62,7 +65,7 @@ function zoneOf(inZone: readonly Displacement[], outside: ReadonlySet<string>, d
     mm: meanShift(left)[0] - meanShift(right)[0],
     uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[0][0])),
   };
-  const zone = { length: mean(0), sideways: mean(1), height: mean(2), diamond, twist: twistOf(all, doubt) };
+  const zone = { length: mean(0), sideways: mean(1), height: mean(2), diamond, twist: twistOf([...left, ...right], doubt) };
   const someOutside = inZone.some(({ point }) => outside.has(point.id));
   return { ...zone, conditions: someOutside ? conditionsOf(zone, end) : [] };
 }

@@ -1,5 +1,6 @@
 import { mirroredId } from '../model/names';
 import type { Inspection } from './inspect';
+import { tramOnly } from './tram';
 import { partIds, pulledPartIds } from './work';
 
 /**
@@ -15,15 +16,13 @@ export function pointsInScope(inspection: Inspection): string[] {
     .map((point) => point.id);
 }
 
-/** Every point that was read, or said to be unreachable, anywhere in the job. */
+/** Every point that was read, or said to be unreachable, anywhere in the job. A distance reads a point only where there is nothing else. */
 export function readIds({ job }: Inspection): Set<string> {
-  return new Set(
-    job.timeline.flatMap((entry) =>
-      entry.kind === 'measure'
-        ? [...entry.readings.map((reading) => reading.id), ...entry.spans.flatMap((span) => [span.from, span.to])]
-        : [],
-    ),
-  );
+  const measures = job.timeline.filter((entry) => entry.kind === 'measure');
+  const ids = tramOnly(job)
+    ? measures.flatMap((measure) => measure.spans.flatMap((span) => [span.from, span.to]))
+    : measures.flatMap((measure) => measure.readings.map((reading) => reading.id));
+  return new Set(ids);
 }
 
 function partsTouched(inspection: Inspection): string[] {

@@ -31,7 +31,7 @@ export function judgedSpans(chassis: Chassis, instrument: Instrument | null, rea
   return readings.flatMap((reading) => {
     const from = chassis.points.get(reading.from);
     const to = chassis.points.get(reading.to);
-    if (from === undefined || to === undefined || reading.distancesMm.length === 0) return [];
+    if (from === undefined || to === undefined || from === to || reading.distancesMm.length === 0) return [];
     const listed = listedSpan(chassis, reading.from, reading.to);
     const referenceMm = listed?.distanceMm ?? distance(from.reference, to.reference);
     const referenceVariance = listed ? listed.uncertaintyMm ** 2 : from.uncertaintyMm ** 2 + to.uncertaintyMm ** 2;

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Axis, Limits } from '../model/chassis';
 import type { Side } from '../model/names';
-import { type Unit, degreesPerRadian, figure, lengthFigure, lengthText } from '../model/units';
+import { type Unit, degreesPerRadian, figure, lengthFigure, lengthText, mmPer } from '../model/units';
 import { coverage95 } from './verdict';
 
 /** Numbers in the technician's words: a direction is a word, never a bare sign. */
@@ -31,6 +31,24 @@ export function directionPhrase(axis: Axis, value: number, side: Side | null): s
 export const movePhrase = (axis: Axis, mm: number, side: Side | null, unit: Unit): string =>
   `${lengthText(Math.abs(mm), unit)} ${directionPhrase(axis, mm, side)}`;
 
+/** `11.2 mm too far right (inboard)`. */
+export const offPhrase = (axis: Axis, mm: number, side: Side | null, unit: Unit): string =>
+  `${lengthText(Math.abs(mm), unit)} too far ${directionPhrase(axis, mm, side)}`;
+
+/** What a position's number is called. */
+export const axisNames: Record<Axis, string> = { 0: 'length', 1: 'width', 2: 'height' };
+
+/** `15.6 to 16.9 mm`; one figure where both read alike. */
+export function lengthRangeText(fromMm: number, toMm: number, unit: Unit): string {
+  const from = lengthFigure(fromMm, unit);
+  const to = lengthText(toMm, unit);
+  return lengthText(fromMm, unit) === to ? to : `${from} to ${to}`;
+}
+
+/** A place along the body or a part, to the millimetre: `3012 mm`. */
+export const placeText = (mm: number, unit: Unit): string =>
+  `${figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)} ${unit === 'mm' ? 'mm' : 'in'}`;
+
 /** The moves along three axes of any size worth saying, largest first: `11.2 mm left and 3.1 mm up`. */
 export function movesPhrase(move: Vec3, side: Side | null, unit: Unit, leastMm = 0.05): string {
   const parts = ([0, 1, 2] as const)
@@ -54,6 +72,13 @@ export const shortList = (items: readonly string[], most = 8): string =>
 export function limitsText([low, high]: Limits, unit: Unit): string {
   if (-low === high) return `±${lengthFigure(high, unit)}`;
   return `−${lengthFigure(-low, unit)} … +${lengthFigure(high, unit)}`;
+}
+
+/** `limit ±3.0`, or `limits 2.0 mm right (inboard) and 4.0 mm left (outboard)`. */
+export function limitPhrase(axis: Axis, [low, high]: Limits, side: Side | null, unit: Unit): string {
+  if (-low === high) return `limit ±${lengthFigure(high, unit)}`;
+  const each = (mm: number, sign: number) => `${lengthText(mm, unit)} ${directionPhrase(axis, sign, side)}`;
+  return `limits ${each(-low, -1)} and ${each(high, 1)}`;
 }
 
 /** `±1.1` at 95 %. */

@@ -13,11 +13,15 @@ export interface PullRecord {
   readonly releasedAt: number | null;
   /** Stress was relieved on the part between pull and release. */
   readonly relieved: boolean;
+  /** Those of its parts that were relieved before their release. */
+  readonly relievedPartIds: ReadonlySet<string>;
+  /** By part: position of the entry that released it; a part still under tension is not in it. */
+  readonly partReleasedAt: ReadonlyMap<string, number>;
 }
 
 export interface Work {
   readonly pulls: readonly PullRecord[];
-  /** The parts under tension when the entry at an index begins. */
+  /** The parts under tension when the entry at an index begins; at the timeline's length, those still under tension at its end. */
   tensionAt(index: number): ReadonlySet<string>;
 }
 
@@ -36,35 +40,55 @@ export function pulledPartIds(pull: Pull, chassis: Chassis): string[] {
   return [...new Set(parts)];
 }
 
+interface OpenPull {
+  readonly pull: Pull;
+  readonly index: number;
+  readonly partIds: readonly string[];
+  /** Parts not released yet. */
+  readonly open: Set<string>;
+  releasedAt: number | null;
+  readonly relieved: Set<string>;
+  readonly partReleasedAt: Map<string, number>;
+}
+
+/** A pull that names no part that is known still loads the body: it stands as ''. */
+const partsUnderTension = (open: readonly OpenPull[]): ReadonlySet<string> =>
+  new Set(open.flatMap((pull) => (pull.partIds.length > 0 ? [...pull.open] : [''])));
+
 export function workOf(job: Job, chassis: Chassis): Work {
-  const pulls: { pull: Pull; index: number; partIds: string[]; open: Set<string>; releasedAt: number | null; relieved: Set<string> }[] = [];
+  const pulls: OpenPull[] = [];
   const tension: ReadonlySet<string>[] = [];
   job.timeline.forEach((entry: TimelineEntry, index) => {
     const open = pulls.filter((pull) => pull.releasedAt === null);
-    tension.push(new Set(open.flatMap((pull) => (pull.partIds.length > 0 ? [...pull.open] : ['']))));
+    tension.push(partsUnderTension(open));
     if (entry.kind === 'pull') {
       const ids = pulledPartIds(entry, chassis);
-      pulls.push({ pull: entry, index, partIds: ids, open: new Set(ids), releasedAt: null, relieved: new Set() });
+      pulls.push({ pull: entry, index, partIds: ids, open: new Set(ids), releasedAt: null, relieved: new Set(), partReleasedAt: new Map() });
     } else if (entry.kind === 'relieve' || entry.kind === 'release') {
       const named = entry.parts === 'all' ? null : new Set(partIds(entry.parts, chassis));
       for (const pull of open) {
         const concerned = named === null ? [...pull.open] : [...pull.open].filter((id) => named.has(id));
         if (entry.kind === 'relieve') for (const id of concerned) pull.relieved.add(id);
         else {
-          for (const id of concerned) pull.open.delete(id);
+          for (const id of concerned) {
+            pull.open.delete(id);
+            pull.partReleasedAt.set(id, index);
+          }
           if (pull.open.size === 0 && (concerned.length > 0 || named === null)) pull.releasedAt = index;
         }
       }
     }
   });
-  tension.push(new Set(pulls.filter((pull) => pull.releasedAt === null).flatMap((pull) => [...pull.open])));
+  tension.push(partsUnderTension(pulls.filter((pull) => pull.releasedAt === null)));
   return {
-    pulls: pulls.map(({ pull, index, partIds: ids, releasedAt, relieved }) => ({
+    pulls: pulls.map(({ pull, index, partIds: ids, releasedAt, relieved, partReleasedAt }) => ({
       pull,
       index,
       partIds: ids,
       releasedAt,
       relieved: ids.length > 0 && ids.every((id) => relieved.has(id)),
+      relievedPartIds: relieved,
+      partReleasedAt,
     })),
     tensionAt: (index) => tension[index] ?? new Set(),
   };

@@ -1,12 +1,11 @@
-import { chassisKeys, chassisRequired, partSchema, pointSchema, spanSchema, type ToleranceEntry } from '@framewright/schemas';
+import { chassisKeys, chassisRequired, chassisRequiredUnlessExtends, partSchema, pointSchema, spanSchema, type ToleranceEntry } from '@framewright/schemas';
 import type { Vec3 } from '../geometry/vector';
-import type { MapEntry, MapNode, Node, Place, TextTree } from '../text/tree';
-import { entryOf } from '../text/tree';
+import { type MapEntry, type MapNode, type Place, type TextTree, entryOf, isNothing, offsetsOf, textOf } from '../text/tree';
 import type { AxisLimits, Limits, Origin, Part, Source, SourceKind } from './chassis';
-import type { Side } from './names';
+import { type Side, nameOf, sideOf } from './names';
 import type { Problem } from './problem';
 import { checked } from './schema-check';
-import { topLevel } from './top-level';
+import { isUnreadable, named, topLevel, withoutEchoes } from './top-level';
 import { tripleOf } from './triple';
 import { type Unit, mmPer } from './units';
 
@@ -23,15 +22,18 @@ export interface ChassisSheet {
   readonly sourceUncertaintyMm: number | null;
   readonly extendsPath: string | null;
   readonly extendsPlace: Place | null;
-  readonly hasParts: boolean;
-  readonly hasPoints: boolean;
   /** By name; null removes the parent's. */
   readonly parts: ReadonlyMap<string, PartSheet | { removed: Place }>;
   readonly points: ReadonlyMap<string, PointSheet | { removed: Place }>;
   readonly spans: readonly SpanSheet[];
+  /** Names that are given, but could not be read. */
+  readonly unread: { readonly points: ReadonlySet<string>; readonly parts: ReadonlySet<string> };
+  /** Its first line says that it is a chassis file, or nothing at all. */
+  readonly isChassis: boolean;
   readonly problems: readonly Problem[];
   readonly broken: boolean;
   readonly head: Place;
+  readonly unitPlace: Place | null;
 }
 
 /** Limits in the signs of the file (width outboard on a sided point); null: what is in force otherwise. */
@@ -72,41 +74,45 @@ type Report = (problem: Problem) => void;
 
 /** Reads a chassis file. Never throws: what is wrong is reported and left out. */
 export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
-  const problems: Problem[] = [...tree.problems];
+  const problems: Problem[] = [];
   const report: Report = (problem) => problems.push(problem);
-  const file = topLevel(tree, chassisKeys, chassisRequired, ['parts', 'points', 'spans'], report);
+  const extending = entryOf(tree.root, 'extends') !== undefined;
+  const required = extending ? chassisRequired : [...chassisRequired, ...chassisRequiredUnlessExtends];
+  const file = topLevel(tree, chassisKeys, required, ['parts', 'points', 'spans'], report);
   const { value } = file;
+  const kindNode = entryOf(file.root, 'framewright')?.value;
+  const kind = kindNode?.kind === 'scalar' ? textOf(kindNode) : undefined;
   const unit: Unit = value.units ?? 'mm';
+  const unitPlace = entryOf(file.root, 'units')?.value?.place ?? null;
   const mm = mmPer[unit];
+  // what every point is read and judged by
+  const faultyFrame = (['units', 'tolerance', 'source', 'extends'] as const).some(
+    (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
+  );
+  const unread = { points: new Set<string>(), parts: new Set<string>() };
   const parts = new Map<string, PartSheet | { removed: Place }>();
   const points = new Map<string, PointSheet | { removed: Place }>();
   for (const entry of mapEntries(file.root, 'parts', report)) {
     const name = nameIn(entry, report);
-    if (name === null) continue;
-    if (isRemoval(entry)) parts.set(name, { removed: entry.key.place });
-    else {
-      const part = partSheet(name, entry, mm, report);
-      if (part) parts.set(name, part);
-    }
+    const removed = isRemoval(entry);
+    const part = name === null || removed ? null : partSheet(name, entry, mm, report);
+    if (name === null || (part === null && !removed) || (removed && !extending)) unread.parts.add(name ?? mendedName(entry));
+    else parts.set(name, part ?? { removed: entry.key.place });
   }
   for (const entry of mapEntries(file.root, 'points', report)) {
     const name = nameIn(entry, report);
-    if (name === null) continue;
-    if (isRemoval(entry)) points.set(name, { removed: entry.key.place });
-    else {
-      const point = pointSheet(name, entry, mm, report);
-      if (point) points.set(name, point);
-    }
+    const removed = isRemoval(entry);
+    const { point, whole } = name === null || removed ? nothingRead : pointSheet(name, entry, mm, report);
+    if (name === null || (!removed && !whole) || (removed && !extending)) unread.points.add(name ?? mendedName(entry));
+    if (name !== null && (point !== null || (removed && extending))) points.set(name, point ?? { removed: entry.key.place });
   }
-  const isExtension = value.extends !== undefined;
-  if (!isExtension && file.root !== null) {
-    for (const key of ['vehicle', 'points'] as const) {
-      if (!entryOf(file.root, key)) report({ rule: 'text/missing-key', place: file.head, message: `this file needs \`${key}\`` });
-    }
-    for (const [name, entry] of [...parts, ...points]) {
-      if ('removed' in entry)
-        report({ rule: 'text/wrong-type', place: entry.removed, message: `nothing is given for \`${name}\`` });
-    }
+  if (!extending && file.root !== null) {
+    const given = entryOf(file.root, 'points');
+    if (given && isNothing(given.value)) report({ rule: 'text/wrong-type', place: given.key.place, message: 'nothing is given for `points`' });
+    for (const kind of ['parts', 'points'] as const)
+      for (const entry of mapEntries(file.root, kind, () => {}))
+        if (isRemoval(entry) && isName(entry))
+          report({ rule: 'text/wrong-type', place: entry.key.place, message: `nothing is given for \`${textOf(entry.key)}\`` });
   }
   return {
     uri,
@@ -120,49 +126,57 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     tolerance: limitsOf(value.tolerance, mm),
     extendsPath: value.extends ?? null,
     extendsPlace: entryOf(file.root, 'extends')?.value?.place ?? null,
-    hasParts: entryOf(file.root, 'parts') !== undefined,
-    hasPoints: entryOf(file.root, 'points') !== undefined,
     parts,
     points,
     spans: spanSheets(file.root, mm, report),
-    problems,
-    broken: tree.problems.some((problem) => problem.rule === 'text/syntax' || problem.rule === 'text/too-large'),
+    unread,
+    isChassis: kind === undefined || kind.startsWith('chassis/'),
+    problems: [...tree.problems, ...withoutEchoes(tree, problems)],
+    broken: isUnreadable(tree) || faultyFrame,
     head: file.head,
+    unitPlace,
   };
 }
 
 function mapEntries(root: MapNode | null, key: string, report: Report): readonly MapEntry[] {
   const value = entryOf(root, key)?.value;
-  if (!value || isEmpty(value)) return [];
+  if (isNothing(value)) return [];
   if (value.kind === 'map') return value.entries;
   report({ rule: 'text/wrong-type', place: value.place, message: `\`${key}\`: a map of names belongs here` });
   return [];
 }
 
-const isEmpty = (node: Node): boolean => node.kind === 'scalar' && node.value === null;
-const isRemoval = (entry: MapEntry): boolean => entry.value === null || isEmpty(entry.value);
+const isRemoval = (entry: MapEntry): boolean => isNothing(entry.value);
 
 const namePattern = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
+const isName = (entry: MapEntry): boolean => namePattern.test(textOf(entry.key));
+
+/** The name that was likely meant, for one that is not written as a name is. */
+const mendedName = (entry: MapEntry): string =>
+  nameOf(textOf(entry.key))
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '');
+
 function nameIn(entry: MapEntry, report: Report): string | null {
-  const name = String(entry.key.value);
-  if (namePattern.test(name)) return name;
-  const place = entry.key.place;
-  const sided = name.match(/^(.*)\.[LR]$/);
-  const mended = (sided?.[1] ?? name).toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '');
+  if (isName(entry)) return textOf(entry.key);
+  const { place } = entry.key;
+  const mended = mendedName(entry);
   report({
     rule: 'text/wrong-type',
     place,
-    message: sided
-      ? `a name stands here without its side: write ${mended} with \`both\`, or \`left\` and \`right\``
-      : `a name is lower-case words joined by hyphens${mended ? `: ${mended}` : ''}`,
+    message:
+      mended && sideOf(textOf(entry.key)) !== null
+        ? `a name stands here without its side: write ${mended} (a point with \`both\`, or \`left\` and \`right\`; a part with \`sided: true\`)`
+        : `a name is lower-case words joined by hyphens${mended ? `: ${mended}` : ''}`,
     replacements: mended ? [{ title: `Change to ${mended}`, place, text: mended }] : undefined,
   });
   return null;
 }
 
 function partSheet(name: string, entry: MapEntry, mm: number, report: Report): PartSheet | null {
-  const value = checked(partSchema, entry.value, entry.key.place, report);
+  const value = checked(partSchema, entry.value, entry.key.place, (problem) => report(named(problem, name)));
   if (value === null) return null;
   const heat = value.heat;
   return {
@@ -186,16 +200,21 @@ export const secondsOf = (text: string): number => Number.parseFloat(text) * (te
 
 const positionKeys = ['both', 'left', 'right', 'centre'] as const;
 
-function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): PointSheet | null {
+interface PointRead {
+  readonly point: PointSheet | null;
+  /** Everything that its readings are judged by could be read. */
+  readonly whole: boolean;
+}
+
+const nothingRead: PointRead = { point: null, whole: false };
+
+function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
   const positions: PointSheet['positions'][number][] = [];
   let faulty = false;
   for (const key of positionKeys) {
     const found = entryOf(entry.value, key);
     if (found === undefined) continue;
-    const triple = tripleOf(found.value, '[length, width, height]', (problem) => {
-      faulty = true;
-      report(problem);
-    });
+    const triple = tripleOf(found.value, '[length, width, height]', report);
     if (triple === null) {
       if (found.value === null) report({ rule: 'text/wrong-type', place: found.key.place, message: `nothing is given for \`${key}\`` });
       faulty = true;
@@ -207,11 +226,18 @@ function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): 
   }
   // the rows of numbers were judged above: the schema need not say it a second time
   const quiet = faulty ? new Set<Place>(positionKeys.flatMap((key) => placesUnder(entryOf(entry.value, key)))) : new Set<Place>();
+  const limits = ['tolerance', 'uncertainty', 'source'].flatMap((key) => entryOf(entry.value, key)?.place ?? []).map(offsetsOf);
+  let unjudged = false;
   const value = checked(pointSchema, entry.value, entry.key.place, (problem) => {
-    if (!quiet.has(problem.place) && !(faulty && problem.place === entry.key.place)) report(problem);
+    if (quiet.has(problem.place) || (faulty && problem.place === entry.key.place)) return;
+    const at = offsetsOf(problem.place).start;
+    if (limits.some(({ start, end }) => at >= start && at < end)) unjudged = true;
+    report(named(problem, name));
   });
-  if (positions.length === 0 || (value === null && !faulty)) return null;
-  return {
+  // a point that would be judged by other limits than were written is no point; nor is one with two positions
+  if (unjudged || positions.length === 0 || (value === null && !faulty)) return nothingRead;
+  const uncertainty = value?.uncertainty ?? value?.source?.uncertainty;
+  const point: PointSheet = {
     name,
     positions: withoutConflict(positions),
     part: value?.part ?? null,
@@ -219,10 +245,11 @@ function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): 
     base: value?.base ?? false,
     limits: limitsOf(value?.tolerance, mm),
     fixing: value?.fixing ?? null,
-    uncertaintyMm: value?.uncertainty !== undefined ? value.uncertainty * mm : value?.source?.uncertainty !== undefined ? value.source.uncertainty * mm : null,
+    uncertaintyMm: uncertainty === undefined ? null : uncertainty * mm,
     source: value?.source ? sourceOf(value.source) : null,
     place: entry.key.place,
   };
+  return { point, whole: !faulty };
 }
 
 function placesUnder(entry: MapEntry | undefined): Place[] {
@@ -240,13 +267,13 @@ function withoutConflict(positions: PointSheet['positions']): PointSheet['positi
 
 function spanSheets(root: MapNode | null, mm: number, report: Report): SpanSheet[] {
   const list = entryOf(root, 'spans')?.value;
-  if (!list || isEmpty(list)) return [];
+  if (isNothing(list)) return [];
   if (list.kind !== 'sequence') {
     report({ rule: 'text/wrong-type', place: list.place, message: '`spans`: a list belongs here' });
     return [];
   }
   return list.items.flatMap((item) => {
-    const value = checked(spanSchema, item, item.place, report);
+    const value = checked(spanSchema, item, item.place, (problem) => report({ ...problem, message: problem.message.replace(/^this/, 'a span') }));
     if (value === null) return [];
     return [
       {
@@ -287,4 +314,4 @@ function sourceOf(source: { kind?: string; reference?: string; date?: string }):
 
 export const originOf = (uri: string, place: Place): Origin => ({ uri, place });
 
-export const swapped = ([length, width, height]: AxisLimits): AxisLimits => [length, [-width[1], -width[0]], height];
+export const swapped = ([length, width, height]: AxisLimits): AxisLimits => [length, [0 - width[1], 0 - width[0]], height];

@@ -1,7 +1,9 @@
-import type { AxisLimits, Chassis, Limits, Part, Point, Span } from './chassis';
-import { type ChassisSheet, type PartSheet, type PartialLimits, type PointSheet, type SpanSheet, originOf, swapped } from './chassis-from-text';
-import { nearest, resolvedId } from './names';
+import type { AxisLimits, Chassis, Limits, Part, Point } from './chassis';
+import { type ChassisSheet, type PartSheet, type PartialLimits, type PointSheet, originOf, swapped } from './chassis-from-text';
+import { unknownName } from './name-problems';
+import { meantIds, nameOf, resolvedId, sideOf } from './names';
 import type { Problem } from './problem';
+import { type SpanInForce, spansOf } from './spans-merge';
 
 /** Common practice in the trade where the maker states none; a default of the format. */
 const defaultToleranceMm = 3;
@@ -16,7 +18,8 @@ interface InForce {
 interface Draft {
   readonly parts: Map<string, { sheet: PartSheet; uri: string }>;
   readonly points: Map<string, { sheet: PointSheet; uri: string; inForce: InForce }>;
-  readonly spans: { sheet: SpanSheet; uri: string; inForce: InForce }[];
+  readonly spans: SpanInForce[];
+  readonly unread: { readonly points: Set<string>; readonly parts: Set<string> };
 }
 
 /**
@@ -27,7 +30,12 @@ interface Draft {
 export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   const own = sheets[0];
   const problems: Problem[] = [...own.problems];
-  const draft: Draft = { parts: new Map(), points: new Map(), spans: [] };
+  const draft: Draft = {
+    parts: new Map(),
+    points: new Map(),
+    spans: [],
+    unread: { points: new Set(), parts: new Set() },
+  };
   const last = sheets.length - 1;
   let inForce: InForce = {
     limits: axisLimits([null, null, null], [each(defaultToleranceMm), each(defaultToleranceMm), each(defaultToleranceMm)]),
@@ -62,10 +70,13 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     spanToleranceMm: Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high))),
     parts,
     points,
-    spans: spansOf(draft, points, own, problems),
+    spans: spansOf(draft.spans, points, draft.unread.points, own.uri, problems),
     chain: sheets.map(({ uri, text }) => ({ uri, text })),
     problems,
+    unread: draft.unread,
     broken: sheets.some((sheet) => sheet.broken),
+    head: own.head,
+    unitPlace: own.unitPlace,
   };
 }
 
@@ -77,26 +88,26 @@ const axisLimits = (given: PartialLimits, otherwise: AxisLimits): AxisLimits => 
   given[2] ?? otherwise[2],
 ];
 
-/** An entry replaces the parent's whole; null removes it; a span is replaced by one with the same ends. */
+/**
+ * An entry replaces the parent's whole, null removes it. One that is given but could not be read removes the parent's too: what
+ * it would have replaced no longer holds.
+ */
 function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
   const { uri } = sheet;
-  for (const [name, part] of sheet.parts) {
-    if ('removed' in part) draft.parts.delete(name);
-    else draft.parts.set(name, { sheet: part, uri });
+  for (const kind of ['parts', 'points'] as const) {
+    for (const [name, given] of sheet[kind]) {
+      draft.unread[kind].delete(name);
+      if ('removed' in given) draft[kind].delete(name);
+    }
+    for (const name of sheet.unread[kind]) {
+      draft[kind].delete(name);
+      draft.unread[kind].add(name);
+    }
   }
-  for (const [name, point] of sheet.points) {
-    if ('removed' in point) draft.points.delete(name);
-    else draft.points.set(name, { sheet: point, uri, inForce });
-  }
-  for (const span of sheet.spans) {
-    const inherited = draft.spans.findIndex((other) => other.uri !== uri && sameEnds(other.sheet, span));
-    if (inherited >= 0) draft.spans[inherited] = { sheet: span, uri, inForce };
-    else draft.spans.push({ sheet: span, uri, inForce });
-  }
+  for (const [name, part] of sheet.parts) if (!('removed' in part)) draft.parts.set(name, { sheet: part, uri });
+  for (const [name, point] of sheet.points) if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, inForce });
+  for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce });
 }
-
-const sameEnds = (a: SpanSheet, b: SpanSheet): boolean =>
-  a.pairs === b.pairs && ((a.from === b.from && a.to === b.to) || (a.from === b.to && a.to === b.from));
 
 function partsOf(draft: Draft): Map<string, Part> {
   const parts = new Map<string, Part>();
@@ -133,46 +144,52 @@ function pointsOf(draft: Draft, parts: ReadonlyMap<string, Part>, own: ChassisSh
         coordinates: originOf(uri, place),
       });
     }
-    if (uri === own.uri) reportPart(sheet, parts, problems);
+    if (uri === own.uri) reportPart(sheet, parts, draft.unread.parts, problems);
   }
-  reportOrphans(draft, parts, own, problems);
+  reportOrphans(draft, own, problems);
   return points;
 }
 
 /** The part of a point: a sided part's own side. */
 function partOf(sheet: PointSheet, side: Point['side'], parts: ReadonlyMap<string, Part>): string | null {
   if (sheet.part === null) return null;
-  if (parts.has(sheet.part)) return sheet.part;
-  const sided = `${sheet.part}.${side}`;
-  return side !== null && parts.has(sided) ? sided : null;
+  const own = side === null ? sheet.part : `${nameOf(sheet.part)}.${side}`;
+  if (parts.has(own)) return own;
+  return parts.has(sheet.part) && sideOf(sheet.part) === null ? sheet.part : null;
 }
 
-function reportPart(sheet: PointSheet, parts: ReadonlyMap<string, Part>, problems: Problem[]): void {
+function reportPart(sheet: PointSheet, parts: ReadonlyMap<string, Part>, unread: ReadonlySet<string>, problems: Problem[]): void {
   const { part, partPlace: place } = sheet;
-  if (part === null || place === null) return;
-  const found = resolvedId(part, parts, true);
-  if (found.kind === 'unknown') {
-    const names = new Set([...parts.values()].map((each) => each.name));
-    const meant = nearest(part, names);
+  if (part === null || place === null || unread.has(part)) return;
+  const isCentre = sheet.positions.some(({ side }) => side === null);
+  const bare = nameOf(part);
+  if (parts.has(part) && bare !== part && !isCentre) {
     problems.push({
       rule: 'name/unknown-part',
       place,
-      message: `there is no part ${part}${meant ? `; did you mean ${meant}?` : ''}`,
-      replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
+      message: `${part} is the part of one side: write ${bare}, each point takes its own side's`,
+      replacements: [{ title: `Change to ${bare}`, place, text: bare }],
     });
-  } else if (!parts.has(part) && sheet.positions.some(({ side }) => side === null)) {
+    return;
+  }
+  const found = resolvedId(part, parts, !isCentre);
+  if (found.kind === 'unknown') {
+    const names = new Map([...parts.values()].map((each) => [each.name, each]));
+    problems.push(unknownName('part', part, place, isCentre ? meantIds(part, parts, false) : meantIds(bare, names, true)));
+  } else if (found.kind === 'needs-side') {
     problems.push({
       rule: 'name/needs-side',
       place,
-      message: `${part} is sided and ${sheet.name} is a centre point: write ${found.kind === 'found' ? found.ids.join(' or ') : part}`,
+      message: `${part} is there on both sides and ${sheet.name} is a centre point: write ${found.ids.join(' or ')}`,
+      replacements: found.ids.map((text) => ({ title: `Change to ${text}`, place, text })),
     });
   }
 }
 
 /** A removed part that inherited points still stand on. */
-function reportOrphans(draft: Draft, parts: ReadonlyMap<string, Part>, own: ChassisSheet, problems: Problem[]): void {
+function reportOrphans(draft: Draft, own: ChassisSheet, problems: Problem[]): void {
   for (const [name, part] of own.parts) {
-    if (!('removed' in part) || parts.has(name) || parts.has(`${name}.L`)) continue;
+    if (!('removed' in part) || draft.parts.has(name)) continue;
     const orphans = [...draft.points.values()].filter(({ sheet, uri }) => sheet.part === name && uri !== own.uri);
     if (orphans.length === 0) continue;
     problems.push({
@@ -181,84 +198,4 @@ function reportOrphans(draft: Draft, parts: ReadonlyMap<string, Part>, own: Chas
       message: `${name} is removed, but ${orphans.map(({ sheet }) => sheet.name).join(', ')} ${orphans.length === 1 ? 'stands' : 'stand'} on it: remove ${orphans.length === 1 ? 'it' : 'them'} too, or give another part`,
     });
   }
-}
-
-function spansOf(draft: Draft, points: ReadonlyMap<string, Point>, own: ChassisSheet, problems: Problem[]): Span[] {
-  return draft.spans.flatMap(({ sheet, uri, inForce }) => {
-    const ends = endsOf(sheet, points);
-    if (typeof ends === 'object' && 'problems' in ends) {
-      if (uri === own.uri) problems.push(...ends.problems);
-      return [];
-    }
-    const widest = Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high)));
-    return ends.map(([from, to]) => ({
-      from,
-      to,
-      distanceMm: sheet.distanceMm,
-      limits: sheet.limits ?? each(widest),
-      uncertaintyMm: inForce.uncertaintyMm,
-      level: sheet.level,
-      origin: originOf(uri, sheet.place),
-    }));
-  });
-}
-
-function endsOf(sheet: SpanSheet, points: ReadonlyMap<string, Point>): [string, string][] | { problems: Problem[] } {
-  const problems: Problem[] = [];
-  const idsAt = (id: string, place: SpanSheet['fromPlace']): string[] => {
-    const found = resolvedId(id, points, sheet.pairs !== null);
-    if (found.kind === 'found') return found.ids;
-    problems.push(pointProblem(id, found, place, points));
-    return [];
-  };
-  const from = idsAt(sheet.from, sheet.fromPlace);
-  const to = idsAt(sheet.to, sheet.toPlace);
-  if (problems.length > 0) return { problems };
-  if (sheet.pairs === null) return [[from[0], to[0]]];
-  // a centre point pairs with either side
-  const [a, b] = [from.length === 1 ? [from[0], from[0]] : from, to.length === 1 ? [to[0], to[0]] : to];
-  return sheet.pairs === 'straight'
-    ? [
-        [a[0], b[0]],
-        [a[1], b[1]],
-      ]
-    : [
-        [a[0], b[1]],
-        [a[1], b[0]],
-      ];
-}
-
-/** What is wrong with a point's id, with the nearest name or the missing side as a fix. */
-export function pointProblem(
-  id: string,
-  found: Exclude<ReturnType<typeof resolvedId>, { kind: 'found' }>,
-  place: SpanSheet['fromPlace'],
-  points: ReadonlyMap<string, unknown>,
-): Problem {
-  return nameProblem('point', id, found, place, points);
-}
-
-export function nameProblem(
-  what: 'point' | 'part',
-  id: string,
-  found: Exclude<ReturnType<typeof resolvedId>, { kind: 'found' }>,
-  place: SpanSheet['fromPlace'],
-  known: ReadonlyMap<string, unknown>,
-): Problem {
-  if (found.kind === 'needs-side') {
-    const sides = [`${id}.L`, `${id}.R`].filter((side) => known.has(side));
-    return {
-      rule: 'name/needs-side',
-      place,
-      message: `${id} is there on both sides: write ${sides.join(' or ')}`,
-      replacements: sides.map((side) => ({ title: `Change to ${side}`, place, text: side })),
-    };
-  }
-  const meant = found.nearest;
-  return {
-    rule: what === 'point' ? 'name/unknown-point' : 'name/unknown-part',
-    place,
-    message: `there is no ${what} ${id}${meant ? `; did you mean ${meant}?` : ''}`,
-    replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
-  };
 }

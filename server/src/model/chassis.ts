@@ -94,8 +94,13 @@ export interface Chassis {
   readonly spans: readonly Span[];
   /** The file and its `extends` parents, itself first; texts as read, for the content hash. */
   readonly chain: readonly { readonly uri: string; readonly text: string }[];
-  /** Part names that no point uses are found from this: names as written in this very file. */
+  /** Of the file itself, its own and those of its names. */
   readonly problems: readonly Problem[];
-  /** The text has a syntax error: what needs the whole file is held back. */
+  /** Names of points and parts that stand in a file of the chain, but could not be read there. */
+  readonly unread: { readonly points: ReadonlySet<string>; readonly parts: ReadonlySet<string> };
+  /** A file of the chain has a syntax error, or a unit that is none: what needs the whole is held back. */
   readonly broken: boolean;
+  /** Where a finding about the whole file stands: its first line of content; and the word of its unit, if it states one. */
+  readonly head: Place;
+  readonly unitPlace: Place | null;
 }

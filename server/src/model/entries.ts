@@ -1,104 +1,129 @@
-import { type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
-import type { MapEntry, MapNode, Node, Place } from '../text/tree';
-import { entryOf } from '../text/tree';
+import { forcePattern, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
+import { type MapEntry, type MapNode, type Node, type Place, entryOf, isNothing, textOf } from '../text/tree';
 import { secondsOf } from './chassis-from-text';
 import { instrumentOf } from './instrument';
-import type { Chain, Hold, Mention, RelieveOrRelease, SummaryLine, TimelineEntry } from './job';
+import type { Chain, Hold, Mention, Observe, RelieveOrRelease, SummaryLine, TimelineEntry } from './job';
 import { nearest } from './names';
 import type { Problem } from './problem';
 import { readingsOf, spanReadingsOf } from './readings';
+import { writtenNumber } from './numbers-as-written';
 import { checked } from './schema-check';
+import { named } from './top-level';
+import { tripleOf } from './triple';
 
 type Report = (problem: Problem) => void;
 
 /** One entry of the timeline; null where nothing of it can be saved. Lengths become mm by `mm` per unit. */
-export function timelineEntry(node: Node, mm: number, report: Report): TimelineEntry | null {
-  if (node.kind !== 'map' || node.entries.length === 0) {
-    report({
-      rule: 'text/wrong-type',
-      place: node.place,
-      message: `an entry begins with what was done: ${timelineKinds.join(', ')}`,
-    });
+export function timelineEntry(written: Node, mm: number, report: Report): TimelineEntry | null {
+  if (written.kind !== 'map' || written.entries.length === 0) {
+    report({ rule: 'text/wrong-type', place: written.place, message: notAnEntry(written) });
     return null;
   }
-  const first = node.entries[0];
-  const kind = kindOf(first, node, report);
+  const first = written.entries[0];
+  const kind = kindOf(first, written, report);
   if (kind === null) return null;
-  const schema = timelineSchemas[kind];
+  const node = textOf(first.key) === kind ? written : withKind(written, kind);
   // rows of numbers do not pass through the schema
-  const value = checked(schema, kind === 'measure' ? without(node, ['readings', 'spans']) : node, first.key.place, report) as Record<
+  const byHand = kind === 'measure' ? ['readings', 'spans'] : [];
+  const value = checked(timelineSchemas[kind], without(node, byHand), first.key.place, withStartsInside(node, kind, report)) as Record<
     string,
-    // biome-ignore lint/suspicious/noExplicitAny: each kind's own schema has checked it
-    any
+    unknown
   > | null;
-  const base = { place: node.place, keyPlace: first.key.place, note: value?.note === undefined ? null : String(value.note) };
-  if (value === null && kind !== 'measure') return null;
-  const mention = (key: string): Mention | null => {
+  const text = (key: string): string | null => {
     const found = entryOf(node, key)?.value;
-    return value?.[key] === undefined || !found ? null : { id: String(value[key]), place: found.place };
+    return found?.kind === 'scalar' && !isNothing(found) ? textOf(found) : null;
   };
-  const atMm = value?.at === undefined || typeof value.at !== 'number' ? null : value.at * mm;
+  // though something beside it be wrong: work that is lost would leave tension, or a renewed part, unseen
+  const mention = (key: string): Mention | null => mentionsIn(entryOf(node, key)?.value)[0] ?? null;
+  const base = { place: written.place, keyPlace: first.key.place, note: text('note') };
+  const atMm = typeof value?.at === 'number' ? value.at * mm : null;
+  const part = mention(kind);
   switch (kind) {
     case 'measure':
       return { kind, ...base, ...measureOf(node, value ?? {}, mm, report) };
     case 'observe':
-      return { kind, ...base, what: value!.observe, part: mention('part'), atMm };
+      if (typeof value?.observe !== 'string') return null;
+      return { kind, ...base, what: value.observe as Observe['what'], part: mention('part'), atMm };
     case 'pull':
       return {
         kind,
         ...base,
-        title: String(value!.pull),
+        title: text('pull') ?? '',
         part: mention('part'),
-        chains: chainsOf(node, value!),
-        holds: holdsOf(node, value!, mm),
+        chains: chainsOf(node),
+        holds: holdsOf(node, mm),
         plan: linesIn(entryOf(node, 'plan')?.value),
       };
     case 'relieve':
     case 'release':
-      return { kind, ...base, parts: partsOrAll(node, kind) };
+      return part === null ? null : { kind, ...base, parts: partsOrAll(node, kind) };
     case 'section':
-      return { kind, ...base, part: mention('section')!, atMm };
+      return part === null ? null : { kind, ...base, part, atMm };
     case 'replace':
-      return { kind, ...base, part: mention('replace')! };
-    case 'heat':
-      return {
-        kind,
-        ...base,
-        part: mention('heat')!,
-        toCelsius: value!.to === undefined ? null : Number.parseFloat(value!.to),
-        forSeconds: value!.for === undefined ? null : secondsOf(value!.for),
-      };
+      return part === null ? null : { kind, ...base, part };
+    case 'heat': {
+      if (part === null) return null;
+      const toCelsius = typeof value?.to === 'string' ? Number.parseFloat(value.to) : null;
+      return { kind, ...base, part, toCelsius, forSeconds: typeof value?.for === 'string' ? secondsOf(value.for) : null };
+    }
     case 'note':
-      return { kind, ...base, text: String(value!.note) };
+      return { kind, ...base, text: text('note') ?? '' };
   }
 }
 
+/** A key that begins an entry, in the middle of another one: its dash is missing. */
+function withStartsInside(node: MapNode, kind: TimelineKind, report: Report): Report {
+  const starts = new Map(node.entries.slice(1).filter(isKind).map((entry) => [entry.key.place, textOf(entry.key)]));
+  return (problem) => {
+    const start = problem.rule === 'text/unknown-key' ? starts.get(problem.place) : undefined;
+    report(start === undefined ? named(problem, kind) : { ...problem, message: `\`${start}\` begins a new entry: put “- ” before it`, replacements: undefined });
+  };
+}
+
+const notAnEntry = (node: Node): string => {
+  const begins = `an entry begins with what was done: ${timelineKinds.join(', ')}`;
+  if (node.kind !== 'scalar' || isNothing(node)) return begins;
+  const word = textOf(node).split(/\s/)[0].replace(/:$/, '');
+  return (timelineKinds as readonly string[]).includes(word) ? `write it with a colon: \`${word}: …\`` : begins;
+};
+
+const isKind = (entry: MapEntry): boolean => (timelineKinds as readonly string[]).includes(textOf(entry.key));
+
 /** The kind is the first key; a mistyped one gets the nearest. */
 function kindOf(first: MapEntry, node: MapNode, report: Report): TimelineKind | null {
-  const key = String(first.key.value);
-  if ((timelineKinds as readonly string[]).includes(key)) return key as TimelineKind;
-  const later = node.entries.find((entry) => (timelineKinds as readonly string[]).includes(String(entry.key.value)) && entry.key.value !== 'note');
+  const key = textOf(first.key);
+  const later = node.entries.find((entry) => isKind(entry) && textOf(entry.key) !== 'note');
+  if (isKind(first) && (key !== 'note' || !later)) return key as TimelineKind;
   const meant = later ? undefined : nearest(key, timelineKinds);
+  const { place } = first.key;
   report({
     rule: 'text/unknown-key',
-    place: first.key.place,
+    place,
     message: later
-      ? `an entry begins with what was done: \`${later.key.source}\` belongs first`
+      ? `an entry begins with what was done: \`${textOf(later.key)}\` belongs first`
       : `\`${key}\` is not something that a timeline holds${meant ? `; did you mean \`${meant}\`?` : `: ${timelineKinds.join(', ')}`}`,
-    replacements: meant ? [{ title: `Change to ${meant}`, place: first.key.place, text: meant }] : undefined,
+    replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
   });
-  return (later?.key.value as TimelineKind | undefined) ?? (meant as TimelineKind | undefined) ?? null;
+  return ((later && textOf(later.key)) as TimelineKind | undefined) ?? (meant as TimelineKind | undefined) ?? null;
+}
+
+/** The entry as it was meant: a kind that stands later comes first, a mistyped first key is the kind. */
+function withKind(node: MapNode, kind: TimelineKind): MapNode {
+  const later = node.entries.find((entry) => textOf(entry.key) === kind);
+  if (later) return { ...node, entries: [later, ...node.entries.filter((entry) => entry !== later)] };
+  const [first, ...rest] = node.entries;
+  return { ...node, entries: [{ ...first, key: { ...first.key, value: kind, source: kind } }, ...rest] };
 }
 
 const without = (node: MapNode, keys: readonly string[]): MapNode => ({
   ...node,
-  entries: node.entries.filter((entry) => !keys.includes(String(entry.key.value))),
+  entries: node.entries.filter((entry) => !keys.includes(textOf(entry.key))),
 });
 
 function measureOf(node: MapNode, value: Record<string, unknown>, mm: number, report: Report) {
   const conditions = entryOf(node, 'conditions')?.value;
   return {
-    name: value.measure === undefined ? '' : String(value.measure),
+    name: typeof value.measure === 'string' ? value.measure : '',
     by: (value.by as string | undefined) ?? null,
     at: (value.at as string | undefined) ?? null,
     setUp: (value['set-up'] as 'same' | 'new' | undefined) ?? null,
@@ -115,7 +140,7 @@ export function wordsOf(node: Node | null | undefined): Map<string, { text: stri
   const words = new Map<string, { text: string; place: Place }>();
   if (node?.kind !== 'map') return words;
   for (const { key, value } of node.entries) {
-    if (value?.kind === 'scalar') words.set(String(key.value), { text: String(value.value), place: value.place });
+    if (value?.kind === 'scalar') words.set(textOf(key), { text: textOf(value), place: value.place });
   }
   return words;
 }
@@ -124,26 +149,25 @@ export function linesIn(node: Node | null | undefined): SummaryLine[] {
   if (node?.kind !== 'map') return [];
   return node.entries.flatMap(({ key, value }) =>
     value?.kind === 'scalar'
-      ? [{ key: String(key.value), text: String(value.value), keyPlace: key.place, valuePlace: value.place }]
+      ? [{ key: textOf(key), text: textOf(value), keyPlace: key.place, valuePlace: value.place }]
       : [],
   );
 }
 
-function chainsOf(node: MapNode, value: Record<string, unknown>): Chain[] {
+/** What hooks and directions there are, though a force or a title beside them be wrong: a pull that is lost would leave tension unseen. */
+function chainsOf(node: MapNode): Chain[] {
   const list = entryOf(node, 'chains')?.value;
-  const nodes = list?.kind === 'sequence' ? list.items : entryOf(node, 'hook') ? [node] : [];
-  if (value.chains === undefined && value.hook === undefined) return [];
+  const nodes = list?.kind === 'sequence' ? list.items : list?.kind === 'map' ? [list] : entryOf(node, 'hook') ? [node] : [];
   return nodes.flatMap((item) => {
     const hook = entryOf(item, 'hook')?.value;
-    if (hook?.kind !== 'scalar') return [];
-    const direction = entryOf(item, 'direction')?.value;
+    if (hook?.kind !== 'scalar' || isNothing(hook)) return [];
+    const direction = tripleOf(entryOf(item, 'direction')?.value ?? null, '', () => {});
     const force = entryOf(item, 'force')?.value;
-    const numbers = direction?.kind === 'sequence' ? direction.items.map((each) => (each.kind === 'scalar' ? Number(each.value) : Number.NaN)) : [];
     return [
       {
-        hook: { id: String(hook.value), place: hook.place },
-        direction: numbers.length === 3 && numbers.every(Number.isFinite) ? ([numbers[0], numbers[1], numbers[2]] as const) : null,
-        forceKn: force?.kind === 'scalar' ? kilonewtons(String(force.value)) : null,
+        hook: { id: textOf(hook), place: hook.place },
+        direction: direction?.some((component) => component !== 0) ? direction : null,
+        forceKn: force?.kind === 'scalar' ? kilonewtons(textOf(force)) : null,
         place: item === node ? (entryOf(node, 'hook')?.place ?? node.place) : item.place,
       },
     ];
@@ -151,34 +175,33 @@ function chainsOf(node: MapNode, value: Record<string, unknown>): Chain[] {
 }
 
 function kilonewtons(text: string): number | null {
-  const force = Number.parseFloat(text);
-  if (!Number.isFinite(force)) return null;
-  return /kN\s*$/.test(text) ? force : force / 1000;
+  const found = forcePattern.exec(text.trim());
+  if (found === null) return null;
+  const [, figure, unit] = found;
+  return unit === 'kN' ? Number(figure) : Number(figure) / 1000;
 }
 
-function holdsOf(node: MapNode, value: Record<string, unknown>, mm: number): Hold[] {
-  if (value.hold === undefined) return [];
+function holdsOf(node: MapNode, mm: number): Hold[] {
   const hold = entryOf(node, 'hold')?.value;
   const nodes = hold?.kind === 'sequence' ? hold.items : hold ? [hold] : [];
   return nodes.flatMap((item): Hold[] => {
-    if (item.kind === 'scalar') return [{ kind: 'point', point: { id: String(item.value), place: item.place } }];
+    if (isNothing(item)) return [];
+    if (item.kind === 'scalar') return [{ kind: 'point', point: { id: textOf(item), place: item.place } }];
     const part = entryOf(item, 'part')?.value;
-    const at = entryOf(item, 'at')?.value;
-    if (part?.kind !== 'scalar' || at?.kind !== 'scalar' || typeof at.value !== 'number') return [];
-    return [{ kind: 'part', part: { id: String(part.value), place: part.place }, atMm: at.value * mm }];
+    const at = writtenNumber(entryOf(item, 'at')?.value ?? null);
+    if (part?.kind !== 'scalar' || isNothing(part) || at.value === null) return [];
+    return [{ kind: 'part', part: { id: textOf(part), place: part.place }, atMm: at.value * mm }];
   });
 }
 
 function partsOrAll(node: MapNode, key: string): RelieveOrRelease['parts'] {
   const value = entryOf(node, key)?.value;
-  if (value?.kind === 'sequence') return mentionsIn(value);
-  if (value?.kind !== 'scalar') return [];
-  return value.value === 'all' ? 'all' : [{ id: String(value.value), place: value.place }];
+  const mentions = mentionsIn(value);
+  return mentions.some(({ id }) => id === 'all') ? 'all' : mentions;
 }
 
 /** The ids of a list, or the one that stands alone. */
 export function mentionsIn(node: Node | null | undefined): Mention[] {
-  if (node?.kind === 'scalar' && node.value !== null) return [{ id: String(node.value), place: node.place }];
-  if (node?.kind !== 'sequence') return [];
-  return node.items.flatMap((item) => (item.kind === 'scalar' ? [{ id: String(item.value), place: item.place }] : []));
+  const nodes = node?.kind === 'sequence' ? node.items : node ? [node] : [];
+  return nodes.flatMap((item) => (item.kind === 'scalar' && !isNothing(item) ? [{ id: textOf(item), place: item.place }] : []));
 }

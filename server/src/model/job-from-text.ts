@@ -1,34 +1,35 @@
 import { readingsKeys, readingsRequired } from '@framewright/schemas';
-import type { MapNode, Node, TextTree } from '../text/tree';
-import { entryOf } from '../text/tree';
+import { type MapNode, type Node, type TextTree, entryOf, isNothing, offsetsOf, textOf } from '../text/tree';
 import { mentionsIn, timelineEntry, wordsOf } from './entries';
 import { instrumentOf } from './instrument';
 import type { BaseSetting, Direction, Job, SignOff, TimelineEntry } from './job';
 import type { Problem } from './problem';
-import { topLevel } from './top-level';
+import { isUnreadable, topLevel, withoutEchoes } from './top-level';
 import { type Unit, mmPer } from './units';
 
 /** Reads a readings file. Never throws: what is wrong is reported and left out. Names are not resolved: that needs the chassis. */
 export function jobFrom(uri: string, tree: TextTree): Job {
-  const problems: Problem[] = [...tree.problems];
+  const problems: Problem[] = [];
   const report = (problem: Problem) => problems.push(problem);
   const file = topLevel(tree, readingsKeys, readingsRequired, ['timeline'], report);
   const { value, root } = file;
   const unit: Unit = value.units ?? 'mm';
   const mm = mmPer[unit];
+  // what all readings are read by must be right before the whole can be judged
+  const faultyFrame = (['units', 'axes', 'base'] as const).some((key) => entryOf(root, key) !== undefined && value[key] === undefined);
   const before = problems.length;
   const timeline = timelineOf(root, mm, report);
   const timelineFaulty =
-    problems.slice(before).some((problem) => problem.rule === 'text/wrong-type') ||
+    problems.slice(before).some(({ rule }) => rule !== 'text/unknown-key') ||
+    timeline.length < entryCount(root) ||
     tree.problems.some((problem) => problem.rule === 'text/duplicate-key' && isInside(problem, root));
-  const order = entryOf(root, 'order')?.value;
   return {
     uri,
     unit,
     chassisPath: value.chassis ?? null,
     chassisPlace: entryOf(root, 'chassis')?.value?.place ?? null,
-    order: value.order === undefined ? null : order?.kind === 'scalar' && order.plain ? order.source.trim() : value.order,
-    orderPlace: order?.place ?? null,
+    order: value.order ?? null,
+    orderPlace: entryOf(root, 'order')?.value?.place ?? null,
     technician: value.technician ?? null,
     instrument: value.instrument ? instrumentOf(value.instrument, entryOf(root, 'instrument'), mm) : null,
     axes: (value.axes as [Direction, Direction, Direction] | undefined) ?? ['forward', 'left', 'up'],
@@ -39,8 +40,8 @@ export function jobFrom(uri: string, tree: TextTree): Job {
     scope: value.scope ? mentionsIn(entryOf(root, 'scope')?.value) : null,
     timeline,
     signOff: signOffOf(root, value['sign-off']),
-    problems,
-    broken: timelineFaulty || tree.problems.some((problem) => problem.rule === 'text/syntax' || problem.rule === 'text/too-large'),
+    problems: [...tree.problems, ...withoutEchoes(tree, problems)],
+    broken: timelineFaulty || faultyFrame || isUnreadable(tree),
     head: file.head,
   };
 }
@@ -48,7 +49,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
 function timelineOf(root: MapNode | null, mm: number, report: (problem: Problem) => void): TimelineEntry[] {
   const entry = entryOf(root, 'timeline');
   const list = entry?.value;
-  if (!entry || !list || (list.kind === 'scalar' && list.value === null)) return [];
+  if (!entry || isNothing(list)) return [];
   if (list.kind !== 'sequence') {
     report({ rule: 'text/wrong-type', place: entry.key.place, message: '`timeline`: a list of entries belongs here, each beginning with `- `' });
     return [];
@@ -59,8 +60,14 @@ function timelineOf(root: MapNode | null, mm: number, report: (problem: Problem)
 function isInside(problem: Problem, root: MapNode | null): boolean {
   const timeline = entryOf(root, 'timeline')?.place;
   if (!timeline) return false;
-  const at = problem.place.block.start + problem.place.start;
-  return at >= timeline.block.start + timeline.start && at <= (timeline.endBlock ?? timeline.block).start + timeline.end;
+  const { start, end } = offsetsOf(timeline);
+  const at = offsetsOf(problem.place).start;
+  return at >= start && at <= end;
+}
+
+function entryCount(root: MapNode | null): number {
+  const list = entryOf(root, 'timeline')?.value;
+  return list?.kind === 'sequence' ? list.items.length : 0;
 }
 
 function baseOf(value: unknown, node: Node | null | undefined, mm: number): BaseSetting {
@@ -85,8 +92,8 @@ function signOffOf(root: MapNode | null, value: { by?: string; date?: string; ch
     accepted: items.flatMap((item) => {
       const point = entryOf(item, 'point')?.value;
       const reason = entryOf(item, 'reason')?.value;
-      if (point?.kind !== 'scalar' || reason?.kind !== 'scalar' || String(reason.value ?? '').trim() === '') return [];
-      return [{ point: { id: String(point.value), place: point.place }, reason: String(reason.value) }];
+      if (point?.kind !== 'scalar' || reason?.kind !== 'scalar' || isNothing(point) || isNothing(reason) || textOf(reason).trim() === '') return [];
+      return [{ point: { id: textOf(point), place: point.place }, reason: textOf(reason) }];
     }),
     place: entry.place,
     keyPlace: entry.key.place,

@@ -1,17 +1,19 @@
-import { nameProblem } from './chassis-merge';
 import type { Chassis } from './chassis';
 import type { Job, Mention } from './job';
-import { resolvedId } from './names';
+import { nameProblem } from './name-problems';
+import { nameOf } from './names';
 import type { Problem } from './problem';
+
+/** Names that are looked for in earnest; past this the wrong chassis file is named, and nothing is likely meant. */
+const mostSuggested = 300;
 
 /** Names in a job that its chassis does not have, or that lack their side; each where it was typed. */
 export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
   const problems: Problem[] = [];
   const check = (what: 'point' | 'part', bothSides: boolean) => (mention: Mention | null) => {
     if (mention === null) return;
-    const known = what === 'point' ? chassis.points : chassis.parts;
-    const found = resolvedId(mention.id, known, bothSides);
-    if (found.kind !== 'found') problems.push(nameProblem(what, mention.id, found, mention.place, known));
+    const problem = problemOf(what, mention, chassis, bothSides, problems.length < mostSuggested);
+    if (problem !== null) problems.push(problem);
   };
   const point = check('point', false);
   const part = check('part', false);
@@ -48,4 +50,18 @@ export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
   }
   for (const accepted of job.signOff?.accepted ?? []) point(accepted.point);
   return problems;
+}
+
+function problemOf(
+  what: 'point' | 'part',
+  { id, place }: Mention,
+  chassis: Chassis,
+  bothSides: boolean,
+  suggesting: boolean,
+): Problem | null {
+  const known = what === 'point' ? chassis.points : chassis.parts;
+  const problem = nameProblem(what, id, place, known, bothSides, suggesting);
+  if (problem === null || !chassis.unread[what === 'point' ? 'points' : 'parts'].has(nameOf(id))) return problem;
+  const { rule } = problem;
+  return { rule, place, message: `${id} stands in the chassis file, but could not be read there: mend it there first` };
 }

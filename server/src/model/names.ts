@@ -17,7 +17,8 @@ export const mirroredId = (id: string): string | null => {
 /** The known name that a mistyped one most likely means; undefined where none is near. Ties go to the first in order. */
 export function nearest(name: string, known: Iterable<string>): string | undefined {
   let best: string | undefined;
-  let bestDistance = Math.max(2, Math.floor(name.length / 3)) + 1;
+  // of a word of three letters hardly anything is left once two are wrong
+  let bestDistance = (name.length <= 3 ? 1 : Math.max(2, Math.floor(name.length / 3))) + 1;
   const lower = name.toLowerCase();
   for (const candidate of known) {
     if (Math.abs(candidate.length - name.length) >= bestDistance) continue;
@@ -33,8 +34,8 @@ export function nearest(name: string, known: Iterable<string>): string | undefin
 /** What an id given in a file turned out to be. */
 export type Resolution =
   | { kind: 'found'; ids: string[] }
-  | { kind: 'needs-side'; name: string }
-  | { kind: 'unknown'; nearest: string | undefined };
+  | { kind: 'needs-side'; ids: string[] }
+  | { kind: 'unknown' };
 
 /**
  * Looks an id up among known ids.
@@ -43,6 +44,29 @@ export type Resolution =
 export function resolvedId(id: string, known: ReadonlyMap<string, unknown>, bothSides: boolean): Resolution {
   if (known.has(id)) return { kind: 'found', ids: [id] };
   const sides = [`${id}.L`, `${id}.R`].filter((side) => known.has(side));
-  if (sides.length > 0) return bothSides ? { kind: 'found', ids: sides } : { kind: 'needs-side', name: id };
-  return { kind: 'unknown', nearest: nearest(id, known.keys()) };
+  if (sides.length === 0) return { kind: 'unknown' };
+  return { kind: bothSides ? 'found' : 'needs-side', ids: sides };
+}
+
+const namesOf = new WeakMap<ReadonlyMap<string, unknown>, string[]>();
+
+/**
+ * The ids that an unknown one may mean, likeliest first: its own side of the nearest name, both sides where it names none, so that
+ * no side is ever guessed. @param bothSides whether a bare sided name may stand for both of its sides
+ */
+export function meantIds(id: string, known: ReadonlyMap<string, unknown>, bothSides: boolean): string[] {
+  let names = namesOf.get(known);
+  if (names === undefined) {
+    names = [...new Set([...known.keys()].map(nameOf))];
+    namesOf.set(known, names);
+  }
+  // `.l`, `-L`, ` R`: a side, not quite as it is written
+  const [, stem, letter] = id.match(/^(.*?)[.\-_ ]+([LRlr])$/) ?? [undefined, id, undefined];
+  const name = nearest(stem, names) ?? nearest(id, names);
+  if (name === undefined) return [];
+  const sides = [`${name}.L`, `${name}.R`].filter((side) => known.has(side));
+  if (known.has(name)) return [name];
+  if (letter === undefined) return bothSides ? [name] : sides;
+  const side = `${name}.${letter.toUpperCase()}`;
+  return known.has(side) ? [side] : sides;
 }

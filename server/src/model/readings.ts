@@ -1,61 +1,54 @@
 import type { Vec3 } from '../geometry/vector';
-import type { MapEntry, Node } from '../text/tree';
+import { type MapEntry, type Node, type ScalarNode, type SequenceNode, isNothing, textOf } from '../text/tree';
 import type { Reading, SpanReading } from './job';
 import { nearest } from './names';
-import { writtenNumber } from './numbers-as-written';
 import type { Problem } from './problem';
-import { tripleOf } from './triple';
+import { numberOf, tripleOf } from './triple';
 
 type Report = (problem: Problem) => void;
+const rule = 'text/wrong-type';
 
 /** The rows of a `readings:` block. A row that is wrong is reported and left out. */
 export function readingsOf(entry: MapEntry | undefined, mm: number, report: Report): Reading[] {
   const rows = entry?.value;
   if (!rows || isNothing(rows)) return [];
   if (rows.kind !== 'map') {
-    report({ rule: 'text/wrong-type', place: rows.place, message: '`readings`: rows of `point: [number, number, number]` belong here' });
+    report({ rule, place: rows.place, message: '`readings`: rows of `point: [number, number, number]` belong here' });
     return [];
   }
   return rows.entries.flatMap((row) => readingOf(row, mm, report) ?? []);
 }
 
-const isNothing = (node: Node): boolean => node.kind === 'scalar' && node.value === null;
-
 const what = 'a reading is three numbers, a list of such repeats, or unreachable';
 
 function readingOf({ key, value }: MapEntry, mm: number, report: Report): Reading | null {
-  const id = String(key.value);
-  if (value === null || isNothing(value)) {
-    report({ rule: 'text/wrong-type', place: key.place, message: `nothing is given for ${id}: ${what}` });
+  const id = textOf(key);
+  if (isNothing(value)) {
+    report({ rule, place: key.place, message: `nothing is given for ${id}: ${what}` });
     return null;
   }
   const base = { id, key: key.place, value: value.place };
-  if (value.kind === 'scalar') {
-    if (isUnreachable(value, report)) return { ...base, triplesMm: [], unreachable: true };
+  if (value.kind === 'scalar' && isUnreachable(value, report)) return { ...base, triplesMm: [], unreachable: true };
+  if (value.kind !== 'sequence') {
+    if (value.kind === 'map') report({ rule, place: value.place, message: what });
     return null;
   }
-  if (value.kind === 'map') {
-    report({ rule: 'text/wrong-type', place: value.place, message: what });
-    return null;
-  }
-  const repeated = value.items.length > 0 && value.items.every((item) => item.kind === 'sequence');
+  const repeated = value.items.some((item) => item.kind === 'sequence');
   const triples = (repeated ? value.items : [value]).flatMap((item) => {
-    const triple = tripleOf(item, what, report);
+    const triple = tripleOf(item, repeated ? 'one of the repeats' : what, report);
     return triple === null ? [] : [[triple[0] * mm, triple[1] * mm, triple[2] * mm] as Vec3];
   });
   return triples.length === 0 ? null : { ...base, triplesMm: triples, unreachable: false };
 }
 
-function isUnreachable(value: Node & { kind: 'scalar' }, report: Report): boolean {
-  const word = String(value.value);
+/** Whether the one word that may stand for a reading stands here; else what stands here is reported. */
+function isUnreachable(node: ScalarNode, report: Report): boolean {
+  const word = textOf(node);
   if (word === 'unreachable') return true;
-  const meant = nearest(word, ['unreachable']);
-  report({
-    rule: 'text/wrong-type',
-    place: value.place,
-    message: meant ? `did you mean ${meant}?` : `${value.source.trim()}: ${what}`,
-    replacements: meant ? [{ title: `Change to ${meant}`, place: value.place, text: meant }] : undefined,
-  });
+  const { place } = node;
+  const meant = /\d/.test(word) ? undefined : nearest(word, ['unreachable']);
+  if (meant) report({ rule, place, message: `${word}: did you mean ${meant}?`, replacements: [{ title: `Change to ${meant}`, place, text: meant }] });
+  else tripleOf(node, what, report);
   return false;
 }
 
@@ -66,40 +59,61 @@ export function spanReadingsOf(entry: MapEntry | undefined, mm: number, report: 
   const list = entry?.value;
   if (!list || isNothing(list)) return [];
   if (list.kind !== 'sequence') {
-    report({ rule: 'text/wrong-type', place: list.place, message: `\`spans\`: a list belongs here; ${whatSpan}` });
+    report({ rule, place: list.place, message: `\`spans\`: a list belongs here; ${whatSpan}` });
+    return [];
+  }
+  // one span written without its dash
+  const [first] = list.items;
+  if (list.flow && first?.kind === 'scalar' && !isNothing(first)) {
+    const text = '[[…], […]]';
+    report({ rule, place: list.place, message: `\`spans\`: a list of spans belongs here, each on a line behind a dash or as ${text}; ${whatSpan}` });
     return [];
   }
   return list.items.flatMap((item) => spanReadingOf(item, mm, report) ?? []);
 }
 
 function spanReadingOf(node: Node, mm: number, report: Report): SpanReading | null {
-  const wrong = () => {
-    report({ rule: 'text/wrong-type', place: node.place, message: whatSpan });
+  if (node.kind !== 'sequence') {
+    report({ rule, place: node.place, message: isNothing(node) ? `nothing is given here: ${whatSpan}` : whatSpan });
     return null;
-  };
-  if (node.kind !== 'sequence' || node.items.length !== 3) return wrong();
+  }
+  if (node.items.length !== 3) {
+    report(wrongLength(node));
+    return null;
+  }
   const [from, to, distance] = node.items;
-  if (from.kind !== 'scalar' || to.kind !== 'scalar') return wrong();
-  const base = {
-    from: String(from.value),
-    to: String(to.value),
-    fromPlace: from.place,
-    toPlace: to.place,
-    place: node.place,
-  };
+  if (from.kind !== 'scalar' || to.kind !== 'scalar' || isNothing(from) || isNothing(to)) {
+    const place = from.kind !== 'scalar' || isNothing(from) ? from.place : to.place;
+    report({ rule, place, message: `a point belongs here: ${whatSpan}` });
+    return null;
+  }
+  const base = { from: textOf(from), to: textOf(to), fromPlace: from.place, toPlace: to.place, place: node.place };
   if (distance.kind === 'scalar' && distance.value === 'unreachable') return { ...base, distancesMm: [], unreachable: true };
   const distances = (distance.kind === 'sequence' ? distance.items : [distance]).flatMap((item) => {
-    const written = writtenNumber(item);
-    if (written.value !== null && written.value > 0) return [written.value * mm];
-    const message = written.value === null ? written.message : 'a distance is more than 0';
-    const suggestion = written.value === null ? written.suggestion : undefined;
-    report({
-      rule: 'text/wrong-type',
-      place: item.place,
-      message,
-      replacements: suggestion ? [{ title: `Write ${suggestion}`, place: item.place, text: suggestion }] : undefined,
-    });
-    return [];
+    if (item.kind === 'scalar' && /^[a-z]+$/i.test(item.source) && nearest(item.source, ['unreachable'])) {
+      isUnreachable(item, report);
+      return [];
+    }
+    const value = numberOf(item, report);
+    if (value !== null && value <= 0) report({ rule, place: item.place, message: `a distance is more than 0, not ${value}` });
+    return value !== null && value > 0 ? [value * mm] : [];
   });
+  if (distance.kind === 'sequence' && distance.items.length === 0) report({ rule, place: distance.place, message: 'the list of repeats is empty' });
   return distances.length === 0 ? null : { ...base, distancesMm: distances, unreachable: false };
+}
+
+/** `[a, b, 1399,7]` is four things: the comma inside the distance made two of it. */
+function wrongLength({ items, place }: SequenceNode): Problem {
+  const sources = items.map((item) => (item.kind === 'scalar' ? item.source.trim() : '?'));
+  const [from, to, whole, rest] = sources;
+  const meant =
+    items.length !== 4 || !/^\d+$/.test(whole) ? [] : /^\d{3}\.\d+$/.test(rest) ? [whole + rest] : /^\d{3}$/.test(rest) && whole.length <= 3 ? [whole + rest, `${whole}.${rest}`] : /^\d+$/.test(rest) ? [`${whole}.${rest}`] : [];
+  if (meant.length === 0) return { rule, place, message: whatSpan };
+  const texts = meant.map((distance) => `[${from}, ${to}, ${distance}]`);
+  return {
+    rule,
+    place,
+    message: `four things where three belong: a comma inside the distance? Write ${texts.join(' or ')}`,
+    replacements: texts.map((text) => ({ title: `Write ${text}`, place, text })),
+  };
 }

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 
-/** What a zod schema is made of, as far as the program asks: the keys that may stand at a path, and their descriptions. */
+/** What a zod schema is made of, as far as the program asks: which keys may stand at a path, and which plain types. */
 
 interface Definition {
   type: string;
@@ -11,6 +11,8 @@ interface Definition {
   items?: z.ZodType[];
   valueType?: z.ZodType;
   options?: z.ZodType[];
+  values?: unknown[];
+  entries?: Record<string, unknown>;
 }
 
 const definitionOf = (schema: z.ZodType): Definition => (schema as unknown as { _zod: { def: Definition } })._zod.def;
@@ -24,24 +26,51 @@ export function keysOf(schema: z.ZodType, path: readonly (string | number)[]): s
 
 /** Every schema that a value at a path may be held to. */
 export function schemasAt(schemas: readonly z.ZodType[], path: readonly (string | number)[]): z.ZodType[] {
-  const flat = schemas.flatMap(unwrapped);
-  if (path.length === 0) return flat;
-  const [step, ...rest] = path;
-  const inner = flat.flatMap((schema) => {
-    const { type, shape, element, items, valueType } = definitionOf(schema);
-    if (type === 'object') return shape?.[step] ?? [];
-    if (type === 'array') return element ?? [];
-    if (type === 'tuple') return items?.[Number(step)] ?? [];
-    if (type === 'record') return valueType ?? [];
-    return [];
-  });
-  return inner.length === 0 ? [] : schemasAt(inner, rest);
+  let at = schemas.flatMap(unwrapped);
+  for (const step of path) at = schemasBelow(at, step);
+  return at;
 }
 
+/** One step down from schemas without wrapping. */
+export const schemasBelow = (schemas: readonly z.ZodType[], step: string | number): z.ZodType[] =>
+  schemas.flatMap((schema) => {
+    const { type, shape, element, items, valueType } = definitionOf(schema);
+    let inner: z.ZodType | undefined;
+    if (type === 'object') inner = shape && Object.hasOwn(shape, step) ? shape[step] : undefined;
+    else if (type === 'array') inner = element;
+    else if (type === 'tuple') inner = items?.[Number(step)];
+    else if (type === 'record') inner = valueType;
+    return inner ? unwrapped(inner) : [];
+  });
+
+/** Whether one of the schemas, without wrapping, takes values of a type: `number`, `string`, `boolean`. */
+export const takes = (schemas: readonly z.ZodType[], type: string): boolean =>
+  schemas.some((schema) => definitionOf(schema).type === type);
+
+/** The words that may stand where these schemas hold: of literals and enumerations. */
+export const wordsOf = (schemas: readonly z.ZodType[]): string[] =>
+  schemas.flatMap((schema) => {
+    const { values, entries } = definitionOf(schema);
+    return [...(values ?? []), ...Object.values(entries ?? {})].map(String);
+  });
+
+const known = new WeakMap<z.ZodType, z.ZodType[]>();
+
+/** What stands inside optional, default, refinement and union. */
 function unwrapped(schema: z.ZodType): z.ZodType[] {
+  const found = known.get(schema);
+  if (found) return found;
   const { innerType, in: input, options } = definitionOf(schema);
-  if (innerType) return unwrapped(innerType);
-  if (input) return unwrapped(input);
-  if (options) return options.flatMap(unwrapped);
-  return [schema];
+  const inner = innerType ? [innerType] : input ? [input] : options;
+  const result = inner ? inner.flatMap(unwrapped) : [schema];
+  known.set(schema, result);
+  return result;
+}
+
+/** The descriptions of what may stand at a path, in plain words; the nearest to the value first. */
+export function descriptionsAt(schema: z.ZodType, path: readonly (string | number)[]): string[] {
+  const parents = path.length === 0 ? [] : schemasAt([schema], path.slice(0, -1));
+  const step = path[path.length - 1];
+  const direct = parents.flatMap((parent) => definitionOf(parent).shape?.[step] ?? []);
+  return [...direct, ...schemasAt([schema], path)].flatMap((each) => each.description ?? []);
 }

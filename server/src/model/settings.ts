@@ -1,7 +1,7 @@
 import { settingsKeys, settingsRequired } from '@framewright/schemas';
 import type { TextTree } from '../text/tree';
 import type { Problem } from './problem';
-import { topLevel } from './top-level';
+import { topLevel, withoutEchoes } from './top-level';
 
 export type Severity = 'error' | 'warning' | 'information';
 export type DecisionRule = 'simple' | 'guarded';
@@ -19,7 +19,7 @@ export const defaultSettings: Settings = { severities: new Map(), decisionRule: 
 
 /** Reads a settings file; what is wrong is reported and left at its default. */
 export function settingsFrom(tree: TextTree): { settings: Settings; problems: readonly Problem[] } {
-  const problems: Problem[] = [...tree.problems];
+  const problems: Problem[] = [];
   const { value } = topLevel(tree, settingsKeys, settingsRequired, [], (problem) => problems.push(problem));
   return {
     settings: {
@@ -27,6 +27,6 @@ export function settingsFrom(tree: TextTree): { settings: Settings; problems: re
       decisionRule: value['decision-rule'] ?? 'simple',
       ignoredFolders: value.ignore ?? [],
     },
-    problems,
+    problems: [...tree.problems, ...withoutEchoes(tree, problems)],
   };
 }

@@ -1,8 +1,8 @@
 import type { z } from 'zod';
-import type { MapNode, Place, TextTree } from '../text/tree';
-import { nearest } from './names';
+import { type MapNode, type Place, type TextTree, isNothing, offsetsOf, textOf } from '../text/tree';
 import type { Problem } from './problem';
 import { checked } from './schema-check';
+import { unknownKey } from './schema-issues';
 
 /** A file's top level, each key checked by itself so that one mistake spoils one key. */
 export interface TopLevel<Shape extends Record<string, z.ZodType>> {
@@ -19,45 +19,87 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
   byHand: readonly string[],
   report: (problem: Problem) => void,
 ): TopLevel<Shape> {
-  const block = { start: 0 };
-  const nowhere: Place = { block, start: 0, end: 0 };
+  const nowhere: Place = { block: { start: 0 }, start: 0, end: 0 };
   const root = tree.root?.kind === 'map' ? tree.root : null;
-  if (tree.root !== null && root === null)
-    report({ rule: 'text/wrong-type', place: tree.root.place, message: 'a file is a map of keys and values' });
   const head = root?.entries[0]?.key.place ?? nowhere;
+  const firstLine = `framewright: ${String([...(shape.framewright as unknown as z.ZodLiteral).values][0])}`;
+  if (tree.root !== null && root === null) {
+    const message = `a file is made of keys and values, the first of them \`${firstLine}\``;
+    report({ rule: 'text/wrong-type', place: tree.root.place, message });
+    return { root, value: {}, head };
+  }
   const value: Record<string, unknown> = {};
-  const given = new Set(root?.entries.map((entry) => String(entry.key.value)));
+  const known = Object.keys(shape);
+  const given = new Set(root?.entries.map((entry) => textOf(entry.key)));
+  const free = known.filter((each) => !given.has(each));
+  // a required key that is there, only mistyped, is not also called missing
+  const accounted = new Set(given);
   for (const entry of root?.entries ?? []) {
-    const key = String(entry.key.value);
+    const key = textOf(entry.key);
     if (!Object.hasOwn(shape, key)) {
-      const meant = nearest(
-        key,
-        Object.keys(shape).filter((known) => !given.has(known)),
-      );
-      report({
-        rule: 'text/unknown-key',
-        place: entry.key.place,
-        message: `\`${key}\` is not a key here${meant ? `; did you mean \`${meant}\`?` : `; known: ${Object.keys(shape).join(', ')}`}`,
-        replacements: meant ? [{ title: `Change to ${meant}`, place: entry.key.place, text: meant }] : undefined,
-      });
+      const problem = unknownKey(key, entry.key.place, head, known, free);
+      for (const { text } of problem.replacements ?? []) accounted.add(text);
+      report(problem);
+    } else if (byHand.includes(key)) {
       continue;
-    }
-    if (byHand.includes(key)) continue;
-    if (entry.value === null || (entry.value.kind === 'scalar' && entry.value.value === null)) {
+    } else if (isNothing(entry.value)) {
       report({ rule: 'text/wrong-type', place: entry.key.place, message: `nothing is given for \`${key}\`` });
-      continue;
+    } else {
+      const result = checked(shape[key], entry.value, entry.key.place, (problem) => report(named(problem, key)));
+      if (result !== null) value[key] = result;
     }
-    const result = checked(shape[key], entry.value, entry.key.place, (problem) => report(named(problem, key)));
-    if (result !== null) value[key] = result;
   }
-  // while the text is broken, a key may stand in what could not be read
-  if (!tree.problems.some((problem) => problem.rule === 'text/syntax' || problem.rule === 'text/too-large')) {
-    for (const key of required)
-      if (!given.has(key)) report({ rule: 'text/missing-key', place: head, message: `this file needs \`${key}\`` });
-  }
+  missingKeys(required, accounted, root, head, firstLine).forEach(report);
   return { root, value: value as TopLevel<Shape>['value'], head };
 }
 
-/** A problem with the value as a whole is about its key. */
-const named = (problem: Problem, key: string): Problem =>
+/** Something of the text could not be read: nothing may be concluded from what is not there. */
+export const isUnreadable = (tree: TextTree): boolean =>
+  tree.problems.some((problem) => problem.rule === 'text/syntax' || problem.rule === 'text/too-large');
+
+function missingKeys(
+  required: readonly string[],
+  given: ReadonlySet<string>,
+  root: MapNode | null,
+  head: Place,
+  firstLine: string,
+): Problem[] {
+  const start: Place = { ...head, end: head.start, endBlock: undefined };
+  const writing = root?.flow ? undefined : [{ title: `Write ${firstLine}`, place: start, text: `${firstLine}\n` }];
+  const rule = 'text/missing-key';
+  if (root === null) return [{ rule, place: head, message: `this file holds nothing yet: it begins with \`${firstLine}\``, replacements: writing }];
+  return required
+    .filter((key) => !given.has(key))
+    .map((key) =>
+      key === 'framewright'
+        ? { rule, place: head, message: `this file needs \`${firstLine}\` as its first line`, replacements: writing }
+        : { rule, place: head, message: `this file needs \`${key}\`` },
+    );
+}
+
+/** What is said of a value as a whole is said of its key. */
+export const named = (problem: Problem, key: string): Problem =>
   problem.message.startsWith('this') ? { ...problem, message: problem.message.replace(/^this/, `\`${key}\``) } : problem;
+
+/**
+ * What is left to say once the text itself has been judged: not again of a value that could not be read, and, while anything could
+ * not be read, not that something is missing.
+ */
+export function withoutEchoes(tree: TextTree, problems: readonly Problem[]): Problem[] {
+  if (!isUnreadable(tree)) return [...problems];
+  const slips = tree.problems
+    .filter(({ rule }) => rule === 'text/syntax')
+    .map(({ place }) => offsetsOf(place).start)
+    .sort((a, b) => a - b);
+  return problems.filter(({ rule, place }) => {
+    if (rule === 'text/missing-key') return false;
+    const { start, end } = offsetsOf(place);
+    let low = 0;
+    for (let high = slips.length; low < high; ) {
+      const middle = (low + high) >> 1;
+      if (slips[middle] < start) low = middle + 1;
+      else high = middle;
+    }
+    return slips[low] === undefined || slips[low] >= end;
+  });
+}

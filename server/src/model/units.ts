@@ -12,8 +12,11 @@ export const lengthText = (mm: number, unit: Unit): string => `${lengthFigure(mm
 /** The same without the unit. */
 export const lengthFigure = (mm: number, unit: Unit): string => figure(mm / mmPer[unit], unit === 'mm' ? 1 : 3);
 
-/** A number with fixed decimals and no negative zero. */
+/**
+ * A number with fixed decimals and no negative zero. The rounding noise of a computation, which differs with the order of points
+ * and the machine, is taken off first: it would decide how a value half-way between two figures is written.
+ */
 export const figure = (value: number, decimals: number): string => {
-  const text = value.toFixed(decimals);
+  const text = Number(value.toFixed(decimals + 6)).toFixed(decimals);
   return Number(text) === 0 ? text.replace('-', '') : text;
 };

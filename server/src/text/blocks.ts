@@ -4,8 +4,9 @@ import { denseValue } from './dense';
 import { Extents } from './extents';
 import { beginsPlain, type KeyOnLine, keyOnLine, tightKeyOnLine, visibleFrom, writtenEnd } from './keyLine';
 import { type Leaf, leafNode } from './leaf';
-import { unclosedMessage } from './leafProblem';
+import { anchored, anchorsAlone } from './properties';
 import { DEEPEST, EntryList, type Reading } from './reading';
+import { Alignment, brokenEntryMessage, needsWholeMap } from './slips';
 import type { StructureLines } from './structure';
 import { type Block, type MapEntry, type Node, placeBetween, type ScalarNode } from './tree';
 
@@ -105,7 +106,8 @@ export class BlockScanner {
     const kept = problems.list.slice(problemsBefore);
     problems.backTo(problemsBefore);
     const node = this.leaf({ from, to, under: 'nothing', indent, block: { start: from } });
-    if (problems.count === problemsBefore && node?.kind === 'map') return node;
+    const isRead = problems.list.slice(problemsBefore).every(({ rule }) => rule !== 'text/syntax');
+    if (isRead && node?.kind === 'map') return node;
     problems.backTo(problemsBefore);
     for (const { rule, message, place, related } of kept) problems.add(rule, message, place, related);
     return null;
@@ -117,8 +119,8 @@ export class BlockScanner {
     const block: Block = { start: key.start };
     const keyNode = this.keyNode(key, block);
     const next = this.extents.extentEnd(line, to, own);
-    const anchored = key.valueStart < 0 ? null : this.propertiesAlone(line, key.valueStart);
-    if (key.valueStart >= 0 && !(anchored && this.hasChildren(line, next, to, true))) {
+    const names = this.anchorsBefore(line, key.valueStart, this.hasChildren(line, next, to));
+    if (key.valueStart >= 0 && !names) {
       const [value, after] = this.inlineValue(line, next, to, key.valueStart, 'key', own, block);
       list.add(entryOf(keyNode, value, key.colon));
       return after;
@@ -126,10 +128,8 @@ export class BlockScanner {
     let last = next;
     const firstChild = this.extents.nextContent(line + 1, next);
     if (firstChild === next && this.isDashBeside(next, to, own)) last = this.extents.dashRunEnd(next, to);
-    this.openAnchors(anchored);
     const owner: Owner = { under: 'key above', indent: own, block };
-    const value = this.node(line + 1, last, owner, depth + 1);
-    this.closeAnchors(anchored, value);
+    const value = anchored(this.reading, names, () => this.node(line + 1, last, owner, depth + 1));
     list.add(entryOf(keyNode, value, key.colon));
     return last;
   }
@@ -175,7 +175,8 @@ export class BlockScanner {
   private sequence(first: number, to: number, depth: number): Node | null {
     const { indent, content, end } = this.lines;
     const items: Node[] = [];
-    const alignment = new Alignment(indent[first]);
+    const own = indent[first];
+    const alignment = new Alignment(own);
     let inSlip = false;
     let line = first;
     while (line < to) {
@@ -195,7 +196,7 @@ export class BlockScanner {
     }
     if (items.length === 0) return null;
     const place = placeBetween(items[0].place, items[items.length - 1].place);
-    return { kind: 'sequence', items, flow: false, place };
+    return { kind: 'sequence', items, flow: false, indent: own, place };
   }
 
   /** Reads the list entry that begins on `line` and answers the line after it. */
@@ -205,11 +206,10 @@ export class BlockScanner {
     const dash = content[line];
     const next = this.extents.extentEnd(line, to, own);
     const rest = visibleFrom(this.text, dash + 1, end[line]);
-    const anchored = rest < 0 ? null : this.propertiesAlone(line, rest);
-    if (rest < 0 || (anchored && this.hasChildren(line, next, to, false))) {
-      this.openAnchors(anchored);
-      const value = this.node(line + 1, next, { under: 'dash above', indent: own }, depth + 1);
-      this.closeAnchors(anchored, value);
+    const names = this.anchorsBefore(line, rest, this.extents.nextContent(line + 1, next) < next);
+    if (rest < 0 || names) {
+      const owner: Owner = { under: 'dash above', indent: own };
+      const value = anchored(this.reading, names, () => this.node(line + 1, next, owner, depth + 1));
       items.push(value ?? emptyAt(dash + 1));
       return next;
     }
@@ -274,48 +274,15 @@ export class BlockScanner {
     return line < to && this.lines.indent[line] === indent && this.extents.isDashLine(line);
   }
 
-  private hasChildren(line: number, next: number, to: number, dashesBeside: boolean): boolean {
+  private hasChildren(line: number, next: number, to: number): boolean {
     if (this.extents.nextContent(line + 1, next) < next) return true;
-    return dashesBeside && this.isDashBeside(next, to, this.lines.indent[line]);
+    return this.isDashBeside(next, to, this.lines.indent[line]);
   }
 
-  /** The names of anchors that stand alone on the line, for the lines below; tags among them are reported. */
-  private propertiesAlone(line: number, from: number): string[] | null {
-    const first = this.text[from];
-    if (first !== '&' && first !== '!') return null;
-    const stop = writtenEnd(this.text, from, this.lines.end[line]);
-    const properties = this.text.slice(from, stop).split(/[ \t]+/);
-    if (!properties.every((property) => /^(?:&[^\s,[\]{}]+|![^\s,[\]{}]*)$/.test(property))) return null;
-    const tag = properties.find((property) => property.startsWith('!'));
-    if (tag !== undefined) {
-      const at = this.text.indexOf(tag, from);
-      const message = `tags (“${tag}”) are not part of this language: remove it`;
-      this.reading.reportSyntax(message, at, at + tag.length);
-    }
-    return properties.filter((property) => property.startsWith('&')).map((property) => property.slice(1));
-  }
-
-  private openAnchors(names: readonly string[] | null): void {
-    for (const name of names ?? []) this.reading.anchors.open(name);
-  }
-
-  private closeAnchors(names: readonly string[] | null, node: Node | null): void {
-    for (const name of names ?? []) this.reading.anchors.close(name, node);
-  }
-}
-
-/** Lines that should start in one column; the first of several wrong ones in a row is reported. */
-class Alignment {
-  private last: number;
-
-  constructor(readonly indent: number) {
-    this.last = indent;
-  }
-
-  isNewlyWrong(indent: number): boolean {
-    const wrong = indent !== this.indent && indent !== this.last;
-    this.last = indent;
-    return wrong;
+  /** Anchors at `valueStart` that belong to the lines below. */
+  private anchorsBefore(line: number, valueStart: number, hasChildren: boolean): string[] | null {
+    if (valueStart < 0 || !hasChildren) return null;
+    return anchorsAlone(this.reading, valueStart, writtenEnd(this.text, valueStart, this.lines.end[line]));
   }
 }
 
@@ -331,15 +298,3 @@ const entryOf = (key: ScalarNode, value: Node | null, colon: number): MapEntry =
     ? placeBetween(key.place, value.place)
     : { ...key.place, end: colon + 1 - key.place.block.start },
 });
-
-/** Explicit keys, and keys with an anchor, an alias or a tag before their colon. */
-const needsWholeMap = (line: string): boolean => /^(?:[?:](?:[ \t]|$)|[&*!].*:(?:[ \t]|$))/.test(line);
-
-const brokenEntryMessage = (text: string, from: number, stop: number, lineEnd: number): string => {
-  const first = text[from];
-  if (first === ']' || first === '}') return `this ${first} closes nothing`;
-  if (closingOf(text, from, lineEnd).kind === 'open') return unclosedMessage(first);
-  if (!beginsPlain(text, from, lineEnd)) return 'a key is expected here, as in “name: value”';
-  const words = text.slice(from, stop).split(/\s*[[{]/)[0];
-  return `a colon is missing after “${words.length > 40 ? `${words.slice(0, 40)}…` : words}”`;
-};

@@ -66,7 +66,8 @@ export const closingOf = (text: string, start: number, end: number): Closing => 
       afterQuoted = true;
     } else {
       valueMayBegin =
-        character === ':' && (quotedBefore || offset + 1 >= end || `${BLANKS},[]{}`.includes(text[offset + 1]));
+        character === ':' &&
+        (quotedBefore || offset + 1 >= end || `${BLANKS},[]{}`.includes(text[offset + 1]));
     }
   }
   return { kind: 'open', at: openers[openers.length - 1] };

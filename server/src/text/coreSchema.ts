@@ -6,7 +6,8 @@ export const coreValueOf = (source: string): string | number | boolean | null =>
   const first = source.charCodeAt(0);
   // Only these can begin anything but text: digits + - . ~ and the first letters of null, true, false.
   if (first >= 48 && first <= 57) return numberOf(source) ?? source;
-  if (first === 43 || first === 45 || first === 46) return numberOf(source) ?? specialNumberOf(source) ?? source;
+  if (first === 43 || first === 45 || first === 46)
+    return numberOf(source) ?? specialNumberOf(source) ?? source;
   return wordValues.has(source) ? (wordValues.get(source) as null | boolean) : source;
 };
 

@@ -7,12 +7,7 @@ import type { Block, MapEntry, Node, ScalarNode } from './tree';
  * `[1204.1, 421.0, 95.4]`, a map `{ part: floor, base: true }` of such. Answers the same nodes as the `yaml`
  * package, or null for anything unusual, which is then the package's to read.
  */
-export const denseValue = (
-  reading: Reading,
-  start: number,
-  lineEnd: number,
-  block: Block,
-): Node | null => {
+export const denseValue = (reading: Reading, start: number, lineEnd: number, block: Block): Node | null => {
   const cursor = new DenseCursor(reading, lineEnd, block);
   const problemsBefore = reading.problems.count;
   const node = cursor.valueAt(start);

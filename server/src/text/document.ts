@@ -1,5 +1,5 @@
-import { lineEndBefore, lineStartsOf } from './lines';
 import { writtenEnd } from './keyLine';
+import { lineEndBefore, lineStartsOf } from './lines';
 
 /** A stretch of the text to be reported. */
 interface Slip {
@@ -35,7 +35,8 @@ class MarkerSearch {
   private readonly conflicts: { start: number; end: number }[] = [];
   private readonly blanked: { start: number; end: number }[] = [];
   private hasBegun = false;
-  private hasEnded = false;
+  /** Start of a `...` line, at which the document ends whatever follows. */
+  private ended = -1;
   private conflictStart = -1;
 
   constructor(
@@ -46,16 +47,13 @@ class MarkerSearch {
   result(): OneDocument {
     const { text, from, slips, conflicts } = this;
     const starts = lineStartsOf(text);
-    let to = text.length;
-    for (let line = 0; line < starts.length; line++) {
+    let stop: number | null = null;
+    for (let line = 0; line < starts.length && stop === null; line++) {
       const start = Math.max(starts[line], from);
       const nextStart = starts[line + 1] ?? text.length;
-      const stop = this.documentEndAt(start, lineEndBefore(text, start, nextStart));
-      if (stop !== null) {
-        to = stop;
-        break;
-      }
+      stop = this.documentEndAt(start, lineEndBefore(text, start, nextStart));
     }
+    const to = this.ended >= 0 ? this.ended : (stop ?? text.length);
     if (this.conflictStart >= 0) conflicts.push({ start: this.conflictStart, end: to });
     return { text: this.withBlanks(), from, to, slips, conflicts };
   }
@@ -69,14 +67,13 @@ class MarkerSearch {
       return null;
     }
     const marker = DOCUMENT_MARKER.exec(line)?.[0];
-    if (this.hasEnded && !isBlank && marker !== '...') return this.secondDocument(start, end);
+    if (this.ended >= 0 && !isBlank && marker !== '...') return this.secondDocument(start, end);
     if (marker === '---') {
       if (this.hasBegun) return this.secondDocument(start, end);
       this.blanked.push({ start, end: start + 3 });
       this.hasBegun = true;
     } else if (marker === '...') {
-      this.blanked.push({ start, end });
-      this.hasEnded = true;
+      if (this.ended < 0) this.ended = start;
     } else if (!this.hasBegun && line.startsWith('%')) {
       this.slip('directives (“%…”) are not part of this language: remove the line', start, end);
       this.blanked.push({ start, end });

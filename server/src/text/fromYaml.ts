@@ -1,4 +1,5 @@
 import { type Document, isAlias, isMap, isPair, isScalar, isSeq, type ParsedNode } from 'yaml';
+import { tagMessage } from './properties';
 import { DEEPEST, EntryList, type Reading } from './reading';
 import type { Block, MapEntry, Node, Place, ScalarNode } from './tree';
 import { placeBetween } from './tree';
@@ -18,7 +19,7 @@ export class YamlConversion {
     const node = source as YamlNode;
     if (!node?.range) return null;
     if (depth > DEEPEST) {
-      this.reading.reportTooDeep(this.absolute(node.range[0]));
+      this.reading.reportTooDeep(this.absolute(node.range[0]), this.block);
       return null;
     }
     if (isAlias(node)) {
@@ -31,7 +32,12 @@ export class YamlConversion {
     return result;
   }
 
-  private scalarOf(node: { value: unknown; source?: string; type?: string; range?: ParsedNode['range'] | null }) {
+  private scalarOf(node: {
+    value: unknown;
+    source?: string;
+    type?: string;
+    range?: ParsedNode['range'] | null;
+  }) {
     const [start, end] = node.range as [number, number, number];
     const plain = node.type === 'PLAIN' || node.type === undefined;
     if (start === end && plain) return null;
@@ -55,7 +61,8 @@ export class YamlConversion {
         (item) => this.nodeOf(isPair(item) ? item.key : item, depth + 1) ?? this.empty(range, item),
       );
       const place = flow || items.length === 0 ? this.place(range) : spanOf(items);
-      return { kind: 'sequence', items, flow, place };
+      if (flow) return { kind: 'sequence', items, flow, place };
+      return { kind: 'sequence', items, flow, indent: this.columnOf(range[0]), place };
     }
     if (!isMap(node)) return null;
     const list = new EntryList(this.reading);
@@ -77,7 +84,17 @@ export class YamlConversion {
     const key = this.nodeOf(pair.key, depth + 1) ?? this.empty(mapRange, pair.key);
     if (key.kind !== 'scalar') {
       const { start, end } = key.place;
-      this.reading.reportSyntax('a key must be a word', start + this.block.start, end + this.block.start);
+      this.reading.reportSyntax(
+        'a key must be a word',
+        start + this.block.start,
+        end + this.block.start,
+        this.block,
+      );
+      return null;
+    }
+    if (key.place.start === key.place.end) {
+      const at = this.block.start + key.place.start;
+      this.reading.reportSyntax('a key is missing before the colon', at, at + 1, this.block);
       return null;
     }
     const value = this.nodeOf(pair.value, depth + 1);
@@ -91,7 +108,7 @@ export class YamlConversion {
     const colon = key.source.indexOf(':');
     if (colon <= 0 || colon === key.source.length - 1) return;
     const at = this.block.start + key.place.start + colon;
-    this.reading.reportSyntax('put a space after the colon', at, at + 1);
+    this.reading.reportSyntax('put a space after the colon', at, at + 1, this.block);
   }
 
   private colonAfter(relativeEnd: number): number {
@@ -104,12 +121,17 @@ export class YamlConversion {
     const end = this.absolute(nodeStart);
     const tag = /![^\s]*(?=\s+(?:&\S+\s+)?$|$)/.exec(this.reading.text.slice(Math.max(0, end - 200), end));
     const start = tag ? Math.max(0, end - 200) + tag.index : end;
-    const message = `tags${tag ? ` (“${tag[0]}”)` : ''} are not part of this language: remove it`;
-    this.reading.reportSyntax(message, start, tag ? start + tag[0].length : start + 1);
+    const written = tag?.[0] ?? '!';
+    this.reading.reportSyntax(tagMessage(written), start, start + written.length, this.block);
   }
 
   private absolute(offset: number): number {
     return offset + this.shift + this.block.start;
+  }
+
+  private columnOf(offset: number): number {
+    const lineStart = this.reading.text.lastIndexOf('\n', this.absolute(offset) - 1) + 1;
+    return this.absolute(offset) - lineStart;
   }
 
   private written(place: Place): string {

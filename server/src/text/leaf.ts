@@ -1,4 +1,5 @@
 import { isMap, isSeq, parseDocument, Schema } from 'yaml';
+import { closingOf } from './brackets';
 import { YamlConversion } from './fromYaml';
 import { leafProblem } from './leafProblem';
 import { DEEPEST, type Reading } from './reading';
@@ -7,7 +8,13 @@ import type { Block, Node } from './tree';
 /** One schema for all leaves: making it costs more than parsing a leaf. */
 const schema = new Schema({ schema: 'core', resolveKnownTags: false });
 /** Duplicate keys are ours to find: the package compares each key with every other. */
-const options = { version: '1.2', schema, uniqueKeys: false, prettyErrors: false, logLevel: 'silent' } as const;
+const options = {
+  version: '1.2',
+  schema,
+  uniqueKeys: false,
+  prettyErrors: false,
+  logLevel: 'silent',
+} as const;
 
 export interface Leaf {
   /** Offsets of the value's text. */
@@ -29,7 +36,7 @@ export const leafNode = (reading: Reading, leaf: Leaf): Node | null => {
   const { from, to, under, block } = leaf;
   const written = reading.text.slice(from, to);
   if (isTooDeep(written)) {
-    reading.reportTooDeep(from);
+    reading.reportTooDeep(from, block);
     return null;
   }
   const lead = ' '.repeat(leaf.indent) + standIns[under];
@@ -41,15 +48,22 @@ export const leafNode = (reading: Reading, leaf: Leaf): Node | null => {
     if (under === 'key' || under === 'key above') content = isMap(root) ? root.items[0]?.value : null;
     if (under === 'dash' || under === 'dash above') content = isSeq(root) ? root.items[0] : null;
     const node = new YamlConversion(reading, block, delta - block.start).nodeOf(content);
-    if (document.errors.length > 0) leafProblem(reading, leaf, document.errors, delta);
+    if (document.errors.length > 0 || isLeftOpen(written)) leafProblem(reading, leaf, document.errors, delta);
+    else if (content !== root && (root as { items: unknown[] }).items.length > 1) {
+      reading.reportSyntax('a key is missing before the colon', from, from + written.trimEnd().length, block);
+    }
     return node;
   } catch (error) {
     // The package recurses into nested text; what is too deep for the stack is too deep for us.
     if (!(error instanceof RangeError)) throw error;
-    reading.reportTooDeep(from);
+    reading.reportTooDeep(from, block);
     return null;
   }
 };
+
+/** The package takes the '' at the end of 'it'' for a closing quote. */
+const isLeftOpen = (written: string): boolean =>
+  written.startsWith("'") && closingOf(written, 0, written.length).kind === 'open';
 
 /** Brackets are counted before the package recurses into them; in quotes too, where nobody leaves a hundred open. */
 const isTooDeep = (written: string): boolean => {

@@ -17,7 +17,8 @@ const meanings: Partial<Record<ErrorCode, string>> = {
   MULTIPLE_ANCHORS: 'one anchor is enough',
   MULTIPLE_TAGS: 'tags are not part of this language: remove them',
 };
-const withoutMeaning = 'this cannot be read: a comma, a bracket, a quote or a colon may be missing or too many';
+const withoutMeaning =
+  'this cannot be read: a comma, a bracket, a quote or a colon may be missing or too many';
 
 /** Reports why a leaf could not be read: one problem, where the slip is rather than where the parser noticed it. */
 export const leafProblem = (
@@ -29,22 +30,24 @@ export const leafProblem = (
   const { text } = reading;
   const written = text.slice(leaf.from, leaf.to);
 
-  const tab = /\n *\t[ \t]*(?=[^\s#])/.exec(written) ?? (leaf.under.endsWith('above') ? /^ *\t/.exec(written) : null);
+  const tab =
+    /\n *\t[ \t]*(?=[^\s#])/.exec(written) ?? (leaf.under.endsWith('above') ? /^ *\t/.exec(written) : null);
   if (tab) {
     const at = leaf.from + tab.index + tab[0].indexOf('\t');
-    reading.reportSyntax('a tab at the start of the line: indent with spaces', at, at + 1);
+    reading.reportSyntax('a tab at the start of the line: indent with spaces', at, at + 1, leaf.block);
     return;
   }
   const start = leaf.from + valueStart(written);
   const closing = closingOf(text, start, leaf.to);
   if (closing.kind === 'open') {
-    reading.reportSyntax(unclosedMessage(text[closing.at]), closing.at, closing.at + 1);
+    reading.reportSyntax(unclosedMessage(text[closing.at]), closing.at, closing.at + 1, leaf.block);
     return;
   }
   if (closing.kind === 'mismatch') {
     const opener = text[closing.opener];
     const message = `a ${opener === '[' ? ']' : '}'} is expected here, since a ${opener} was opened`;
-    reading.reportSyntax(message, closing.at, closing.at + 1, { at: closing.opener, message: 'opened here' });
+    const related = { at: closing.opener, message: 'opened here' };
+    reading.reportSyntax(message, closing.at, closing.at + 1, leaf.block, related);
     return;
   }
   const { code, pos } = errors[0];
@@ -53,7 +56,12 @@ export const leafProblem = (
   const lineEnd = /[\r\n]|$/g;
   lineEnd.lastIndex = at;
   const end = Math.min(pos[1] + delta, lineEnd.exec(text)?.index ?? at, lastVisible + 1);
-  reading.reportSyntax(messageFor(code, text[at], closing.kind === 'closed' && at >= closing.end), at, end);
+  reading.reportSyntax(
+    messageFor(code, text[at], closing.kind === 'closed' && at >= closing.end),
+    at,
+    end,
+    leaf.block,
+  );
 };
 
 export const unclosedMessage = (opener: string): string => {
@@ -63,7 +71,8 @@ export const unclosedMessage = (opener: string): string => {
 
 const messageFor = (code: ErrorCode, character: string, afterEnd: boolean): string => {
   if (afterEnd && (character === ']' || character === '}')) return `a ${character} too many`;
-  if (afterEnd) return 'nothing can follow the closing quote or bracket on its line but a comment after a space and #';
+  if (afterEnd)
+    return 'nothing can follow the closing quote or bracket on its line but a comment after a space and #';
   if (code === 'MISSING_CHAR') return 'a comma or a colon is missing here';
   return meanings[code] ?? withoutMeaning;
 };

@@ -45,8 +45,7 @@ export const lineEndBefore = (text: string, start: number, nextStart: number): n
 export const linesOf = (text: string): LineTable => {
   const starts = lineStartsOf(text);
   const lineCount = starts.length;
-  const startOf = (line: number): number =>
-    line < 0 ? 0 : line < lineCount ? starts[line] : text.length;
+  const startOf = (line: number): number => (line < 0 ? 0 : line < lineCount ? starts[line] : text.length);
   const endOf = (line: number): number => {
     if (line < 0) return 0;
     if (line >= lineCount - 1) return text.length;

@@ -7,6 +7,9 @@ import { offsetsOf, type TextRule, type TextTree } from './tree';
 /** UTF-16 units. The largest job seen has some hundred readings; this is room for a hundred thousand. */
 const LONGEST = 8 * 1024 * 1024;
 
+/** Past this many a file is not mended problem by problem, and nobody reads on. */
+const MOST_PROBLEMS = 1000;
+
 /** The tree of a YAML text; never throws, and always as much of a tree as can be read. */
 export const parseText = (text: string): TextTree => {
   if (text.length > LONGEST) return refused(text, 'text/too-large', 'the file is larger than 8 MB');
@@ -16,7 +19,7 @@ export const parseText = (text: string): TextTree => {
   for (const { message, start, end } of document.slips) reading.reportSyntax(message, start, end);
   const lines = structureLinesOf(document.text, document.from, document.to);
   const root = new BlockScanner(reading, lines).root();
-  return { text, root, problems: inTextOrder(reading.problems.list) };
+  return { text, root, problems: inTextOrder(reading.problems.list).slice(0, MOST_PROBLEMS) };
 };
 
 const inTextOrder = <Placed extends { place: Parameters<typeof offsetsOf>[0] }>(list: Placed[]): Placed[] =>

@@ -1,16 +1,11 @@
 import type { Place, TextProblem, TextRule } from './tree';
 
-/** Past this many a file is not mended problem by problem, and nobody reads on. */
-const MOST_PROBLEMS = 1000;
-
 /** Problems in the order in which they are met; can be taken back to a mark when a stretch is read anew in another way. */
 export class Problems {
   readonly list: TextProblem[] = [];
 
   add(rule: TextRule, message: string, place: Place, related?: TextProblem['related']): void {
-    if (this.list.length < MOST_PROBLEMS) {
-      this.list.push(related ? { rule, message, place, related } : { rule, message, place });
-    }
+    this.list.push(related ? { rule, message, place, related } : { rule, message, place });
   }
 
   get count(): number {

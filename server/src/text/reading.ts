@@ -17,27 +17,33 @@ export class Reading {
     readonly conflicts: readonly { start: number; end: number }[],
   ) {}
 
-  /** Reports at absolute offsets, at least one character wide where the text allows it. */
-  reportSyntax(message: string, start: number, end: number, opener?: { at: number; message: string }): void {
-    this.problems.add(
-      'text/syntax',
-      message,
-      this.placeAt(start, end),
-      opener && [{ message: opener.message, place: this.placeAt(opener.at, opener.at + 1) }],
-    );
+  /**
+   * Reports at absolute offsets, at least one character wide where the text allows it. `block`: what the place
+   * moves with; absent for a line that belongs to no block.
+   */
+  reportSyntax(message: string, start: number, end: number, block?: Block, related?: Related): void {
+    const also = related && [
+      { message: related.message, place: this.placeAt(related.at, related.at + 1, block) },
+    ];
+    this.problems.add('text/syntax', message, this.placeAt(start, end, block), also);
   }
 
-  reportTooDeep(at: number): void {
+  reportTooDeep(at: number, block?: Block): void {
     const message = `lists and maps lie more than ${DEEPEST} deep in each other here`;
-    this.problems.add('text/too-large', message, this.placeAt(at, at + 1));
+    this.problems.add('text/too-large', message, this.placeAt(at, at + 1, block));
   }
 
-  private placeAt(start: number, end: number): Place {
+  private placeAt(start: number, end: number, block?: Block): Place {
     const from = Math.max(0, Math.min(start, this.text.length - 1));
     const to = Math.min(Math.max(end, from + 1), this.text.length);
-    const block: Block = { start: from };
-    return { block, start: 0, end: to - from };
+    const home = block ?? { start: from };
+    return { block: home, start: from - home.start, end: to - home.start };
   }
+}
+
+interface Related {
+  readonly at: number;
+  readonly message: string;
 }
 
 /** The entries of one map: the first of two with the same key stays, the second is reported. */

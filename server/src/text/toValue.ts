@@ -4,12 +4,12 @@ import { type MapEntry, type Node, textOf } from './tree';
  * Plain values for a schema: maps become objects without a prototype (so that a key `__proto__` is a key like
  * any other), sequences arrays, an empty value null.
  */
-export const valueOf = (node: Node | null): unknown => {
+export const plainValueOf = (node: Node | null): unknown => {
   if (node === null) return null;
   if (node.kind === 'scalar') return node.value;
-  if (node.kind === 'sequence') return node.items.map(valueOf);
+  if (node.kind === 'sequence') return node.items.map(plainValueOf);
   const value: Record<string, unknown> = Object.create(null);
-  for (const entry of node.entries) value[textOf(entry.key)] = valueOf(entry.value);
+  for (const entry of node.entries) value[textOf(entry.key)] = plainValueOf(entry.value);
   return value;
 };
 
@@ -31,11 +31,18 @@ export const nodeAtPath = (root: Node | null, path: readonly (string | number)[]
   let found = 0;
   for (const step of path) {
     if (node?.kind === 'map') {
-      const next: MapEntry | undefined = node.entries.find((candidate) => textOf(candidate.key) === String(step));
+      const next: MapEntry | undefined = node.entries.find(
+        (candidate) => textOf(candidate.key) === String(step),
+      );
       if (!next) break;
       entry = next;
       node = next.value;
-    } else if (node?.kind === 'sequence' && typeof step === 'number' && step >= 0 && step < node.items.length) {
+    } else if (
+      node?.kind === 'sequence' &&
+      typeof step === 'number' &&
+      step >= 0 &&
+      step < node.items.length
+    ) {
       node = node.items[step];
     } else break;
     found++;

@@ -50,6 +50,8 @@ export interface SequenceNode {
   readonly kind: 'sequence';
   readonly items: readonly Node[];
   readonly flow: boolean;
+  /** Columns before the dashes; absent where it stands in brackets. */
+  readonly indent?: number;
   readonly place: Place;
 }
 
@@ -76,6 +78,12 @@ export interface TextTree {
 export const textOf = (scalar: ScalarNode): string =>
   typeof scalar.value === 'string' ? scalar.value : scalar.source;
 
+/** Nothing stands here, or a written null (`~`). */
+export const isNothing = (
+  node: Node | null | undefined,
+): node is null | undefined | (ScalarNode & { value: null }) =>
+  !node || (node.kind === 'scalar' && node.value === null);
+
 /** Absolute offsets [start, end) of a place, as the blocks stand now. */
 export const offsetsOf = (place: Place): { start: number; end: number } => ({
   start: place.block.start + place.start,
@@ -92,4 +100,6 @@ export const placeBetween = (first: Place, last: Place): Place => ({
 
 /** The entry of a map under a key, or undefined. */
 export const entryOf = (node: Node | null | undefined, key: string): MapEntry | undefined =>
-  node?.kind === 'map' ? node.entries.find((entry) => entry.key.source === key || entry.key.value === key) : undefined;
+  node?.kind === 'map'
+    ? node.entries.find((entry) => entry.key.source === key || entry.key.value === key)
+    : undefined;

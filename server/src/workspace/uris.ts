@@ -15,7 +15,17 @@ export function resolvedUri(fromFileUri: string, path: string): string {
 /** The folder of a file or folder URI, with its closing slash. */
 export const folderOf = (uri: string): string => uri.slice(0, uri.replace(/\/$/, '').lastIndexOf('/') + 1);
 
-export const isInside = (uri: string, folderUri: string): boolean => uri.startsWith(folderUri.endsWith('/') ? folderUri : `${folderUri}/`);
+/** `file`, `vscode-vfs` …: what stands before the first colon. */
+export const schemeOf = (uri: string): string => uri.slice(0, Math.max(0, uri.indexOf(':'))).toLowerCase();
+
+/** One spelling of a URI, to compare it by: editors differ in what they escape and in the case of a drive's letter. */
+export const canonicalUri = (uri: string): string =>
+  decoded(uri).replace(/^file:\/\/\/([A-Za-z]):/, (_, drive: string) => `file:///${drive.toLowerCase()}:`);
+
+export const isInside = (uri: string, folderUri: string): boolean => {
+  const folder = canonicalUri(folderUri);
+  return canonicalUri(uri).startsWith(folder.endsWith('/') ? folder : `${folder}/`);
+};
 
 /** Last part of a URI, decoded. */
 export const fileName = (uri: string): string => decoded(uri.slice(uri.lastIndexOf('/') + 1));

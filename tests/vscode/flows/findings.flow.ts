@@ -3,7 +3,7 @@ import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { openWindow, startServer, workbenchUrl } from '../workbench.mjs';
 import {
   actionsAt,
@@ -33,6 +33,10 @@ beforeAll(async () => {
   await openFile(page, job);
 });
 
+afterEach(async ({ task }) => {
+  if (task.result?.state === 'fail') await screenshot(page, `failed-${task.name.replaceAll(/\W+/g, '-')}`);
+});
+
 afterAll(async () => {
   await browser?.close();
   await server?.stop();
@@ -44,7 +48,7 @@ test('the mistyped point is underlined and listed', async () => {
   const rows = await problems(page);
   const row = rows.filter({ hasText: 'name/unknown-point' }).first();
   await row.waitFor();
-  expect(await row.innerText()).toContain('raill-tip-upper.R');
+  expect(await row.textContent()).toContain('raill-tip-upper.R');
   await screenshot(page, 'problems');
 });
 

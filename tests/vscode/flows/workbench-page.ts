@@ -8,7 +8,7 @@ const patience = 30_000;
 
 export const screenshot = async (page: Page, name: string): Promise<void> => {
   mkdirSync(screenshots, { recursive: true });
-  await page.screenshot({ path: path.join(screenshots, `${name}.png`) });
+  await page.screenshot({ animations: 'disabled', path: path.join(screenshots, `${name}.png`) });
 };
 
 /** Opens a file by its name with the quick-open list, and waits for its text. */
@@ -18,7 +18,10 @@ export const openFile = async (page: Page, name: string): Promise<void> => {
   await page.keyboard.press('Control+P');
   await page.locator('.quick-input-widget input').waitFor({ timeout: patience });
   await page.keyboard.type(name);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor({ timeout: patience });
+  await page
+    .locator('.quick-input-list .monaco-list-row', { hasText: name })
+    .first()
+    .waitFor({ timeout: patience });
   await page.keyboard.press('Enter');
   await page.locator('.tab.active', { hasText: name }).waitFor({ timeout: patience });
   await page.locator('.monaco-editor .view-line').first().waitFor({ timeout: patience });
@@ -65,7 +68,7 @@ export const hoverOver = async (page: Page, word: string, text: string): Promise
   await page.mouse.move(x, y, { steps: 5 });
   const hover = page.locator('.monaco-hover:not(.hidden)', { hasText: text }).first();
   await hover.waitFor({ timeout: patience });
-  return hover.innerText();
+  return (await hover.textContent()) ?? '';
 };
 
 /** Puts the cursor on a word and opens the list of actions there; the keyboard chooses from it. */
@@ -82,9 +85,9 @@ export const actionsAt = async (page: Page, word: string, title: string): Promis
 export const choose = async (page: Page, title: string): Promise<void> => {
   const focused = page.locator('.action-widget .monaco-list-row.focused');
   for (let step = 0; step < 20; step += 1) {
-    if ((await focused.count()) > 0 && (await focused.innerText()).includes(title)) {
+    if ((await focused.count()) > 0 && (await focused.textContent())?.includes(title)) {
       await page.keyboard.press('Enter');
-      await page.locator('.action-widget').waitFor({ state: 'detached', timeout: patience });
+      await page.locator('.action-widget').waitFor({ state: 'hidden', timeout: patience });
       return;
     }
     await page.keyboard.press('ArrowDown');
@@ -94,4 +97,4 @@ export const choose = async (page: Page, title: string): Promise<void> => {
 
 /** The text in view, as the editor draws it; its blanks are non-breaking ones. */
 export const textInView = async (page: Page): Promise<string> =>
-  (await page.locator('.monaco-editor .view-lines').first().innerText()).replaceAll('\u00a0', ' ');
+  ((await page.locator('.monaco-editor .view-lines').first().textContent()) ?? '').replaceAll('\u00a0', ' ');

@@ -1,10 +1,8 @@
 // A folder whose settings say that every *.yaml file is of another extension's language.
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { run, test } from './harness';
+import { test } from './harness';
 import { findings, hasRule, opened } from './workspace';
-
-export { run };
 
 test('an association of all YAML files does not take ours away', async () => {
   const document = await opened('w-2001.readings.yaml');

@@ -1,7 +1,7 @@
 // A shop's folder, with a job whose left rail is twisted and one point's name is mistyped.
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { eventually, run, test } from './harness';
+import { eventually, test } from './harness';
 import {
   actionsAt,
   extension,
@@ -14,8 +14,6 @@ import {
   ruleOf,
   textAfter,
 } from './workspace';
-
-export { run };
 
 const job = 'jobs/w-2001.readings.yaml';
 const chassis = 'specs/marten.chassis.yaml';
@@ -82,8 +80,14 @@ for (const kind of ['twist', 'sweep']) {
     const actions = await actionsAt(document, 'measure: as received');
     const after = (await textAfter(document, actions, `Insert ${kind} summary`)).split('\n');
     const added = after.filter((line) => !before.includes(line));
-    assert.ok(added.some((line) => /^\s+summary:/.test(line)), added.join('\n'));
-    assert.ok(added.some((line) => new RegExp(`front-rail\\.L ${kind}: .*\\d.*±`).test(line)), added.join('\n'));
+    assert.ok(
+      added.some((line) => /^\s+summary:/.test(line)),
+      added.join('\n'),
+    );
+    assert.ok(
+      added.some((line) => new RegExp(`front-rail\\.L ${kind}: .*\\d.*±`).test(line)),
+      added.join('\n'),
+    );
     assert.deepEqual(
       after.filter((line) => !added.includes(line)),
       before,
@@ -108,7 +112,9 @@ test('an edit of the chassis is felt in the job, before it is saved', async () =
 });
 
 test('a rule has its page', async () => {
-  const page = await vscode.workspace.openTextDocument(vscode.Uri.parse('framewright-rule:/name/unknown-point.md'));
+  const page = await vscode.workspace.openTextDocument(
+    vscode.Uri.parse('framewright-rule:/name/unknown-point.md'),
+  );
   assert.equal(page.languageId, 'markdown');
   assert.match(page.getText(), /name\/unknown-point/);
   assert.ok(page.getText().length > 200, page.getText());
@@ -120,4 +126,16 @@ test('the server restarts when told to', async () => {
   await vscode.commands.executeCommand('framewright.restartServer');
   await findings(document, 'name/unknown-point', hasRule('name/unknown-point'));
   await vscode.commands.executeCommand('framewright.showOutput');
+});
+
+test('a severity that the user sets holds at once', async () => {
+  const document = await opened(job);
+  const severity = (wanted: vscode.DiagnosticSeverity) => (all: vscode.Diagnostic[]) =>
+    all.some((finding) => ruleOf(finding) === 'reading/outside' && finding.severity === wanted);
+  await findings(document, 'reading/outside as an error', severity(vscode.DiagnosticSeverity.Error));
+  const settings = vscode.workspace.getConfiguration('framewright');
+  await settings.update('severity', { 'reading/outside': 'warning' }, vscode.ConfigurationTarget.Workspace);
+  await findings(document, 'reading/outside as a warning', severity(vscode.DiagnosticSeverity.Warning));
+  await settings.update('severity', undefined, vscode.ConfigurationTarget.Workspace);
+  await findings(document, 'reading/outside as an error again', severity(vscode.DiagnosticSeverity.Error));
 });

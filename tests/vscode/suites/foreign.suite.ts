@@ -1,10 +1,8 @@
 // A folder that holds nothing of ours.
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { eventually, pause, run, test } from './harness';
+import { eventually, pause, test } from './harness';
 import { extension, fileUri, findings, hasRule, opened } from './workspace';
-
-export { run };
 
 test('other YAML and JSON files do not start us', async () => {
   await opened('shop.yaml');

@@ -1,6 +1,6 @@
 /**
- * The runner inside the extension host. A suite is a module that calls `test` and exports `run`; the editor calls
- * that. Results go to the file named by FRAMEWRIGHT_RESULTS, from which the whole test run takes its counts.
+ * The runner inside the extension host. A suite is a module that calls `test`; the editor calls `run`. Results go to
+ * the file named by FRAMEWRIGHT_RESULTS, from which the whole test run takes its counts.
  */
 import { writeFileSync } from 'node:fs';
 
@@ -26,7 +26,8 @@ export const run = async (): Promise<void> => {
     }
   }
   const results = { passed: tests.length - failures.length, failed: failures.length };
-  if (process.env.FRAMEWRIGHT_RESULTS) writeFileSync(process.env.FRAMEWRIGHT_RESULTS, JSON.stringify(results));
+  if (process.env.FRAMEWRIGHT_RESULTS)
+    writeFileSync(process.env.FRAMEWRIGHT_RESULTS, JSON.stringify(results));
   if (tests.length === 0) throw new Error('the suite holds no test');
   if (failures.length > 0) throw new Error(`${failures.length} of ${tests.length} tests failed`);
 };
@@ -40,7 +41,10 @@ const within = async (ms: number, work: Promise<void> | void): Promise<void> => 
 };
 
 /** Asks again until there is an answer that is not undefined; throws with `what` when there is none in 20 s. */
-export const eventually = async <T>(what: string, ask: () => T | undefined | Promise<T | undefined>): Promise<T> => {
+export const eventually = async <T>(
+  what: string,
+  ask: () => T | undefined | Promise<T | undefined>,
+): Promise<T> => {
   for (const end = Date.now() + 20_000; Date.now() < end; await pause(50)) {
     const answer = await ask();
     if (answer !== undefined) return answer;

@@ -1,10 +1,8 @@
 // The extension as a user gets it: installed from the packed file, not run from its source folder.
 import assert from 'node:assert/strict';
 import { readdirSync } from 'node:fs';
-import { run, test } from './harness';
+import { test } from './harness';
 import { extension, findings, hasRule, hoverText, opened } from './workspace';
-
-export { run };
 
 const job = 'jobs/w-2001.readings.yaml';
 

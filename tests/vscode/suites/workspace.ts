@@ -63,7 +63,10 @@ export const hoverText = async (document: vscode.TextDocument, word: string): Pr
     .join('\n');
 };
 
-export const actionsAt = async (document: vscode.TextDocument, word: string): Promise<vscode.CodeAction[]> => {
+export const actionsAt = async (
+  document: vscode.TextDocument,
+  word: string,
+): Promise<vscode.CodeAction[]> => {
   const at = placeOf(document, word);
   return vscode.commands.executeCommand<vscode.CodeAction[]>(
     'vscode.executeCodeActionProvider',
@@ -87,4 +90,5 @@ export const textAfter = async (
   return document.getText();
 };
 
-export const revert = (): Thenable<unknown> => vscode.commands.executeCommand('workbench.action.files.revert');
+export const revert = (): Thenable<unknown> =>
+  vscode.commands.executeCommand('workbench.action.files.revert');

@@ -1,0 +1,48 @@
+import type { Rule } from '../findings/rule';
+import { ruleNamed, rules } from '../findings/rules';
+import { nearest } from '../model/names';
+
+/** A rule's page as Markdown; null where there is no such rule. */
+export function rulePage(name: string): string | null {
+  const rule = ruleNamed(name);
+  return rule === undefined ? null : pageOf(rule);
+}
+
+function pageOf({ name, severity, unchangeable, page }: Rule): string {
+  const fixed = unchangeable ? ' It guards the work or the sign-off: neither settings nor a comment silences it.' : '';
+  return [
+    `# ${name}`,
+    '',
+    page.summary,
+    '',
+    `Severity: ${severity}.${fixed}`,
+    '',
+    '## What it means and why it matters',
+    '',
+    page.why,
+    '',
+    '## Example',
+    '',
+    '```yaml',
+    page.example,
+    '```',
+    '',
+    '## How to mend it',
+    '',
+    page.mend,
+    '',
+    '## Source',
+    '',
+    page.source,
+    '',
+  ].join('\n');
+}
+
+/** For a name that is none: what was likely meant, else all of them. */
+export function unknownRule(name: string): string {
+  const meant = nearest(
+    name,
+    rules.map((rule) => rule.name),
+  );
+  return `there is no rule ${name}${meant ? `; did you mean ${meant}?` : `; the rules are:\n${rules.map((rule) => `  ${rule.name}`).join('\n')}`}`;
+}

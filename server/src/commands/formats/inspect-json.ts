@@ -1,0 +1,201 @@
+import type { InspectChassis, InspectFinding, InspectJob, InspectPart, InspectPoint, InspectSpan, InspectStage, InspectZone } from '@framewright/schemas';
+import type { Finding } from '../../findings/finding';
+import { type SignOffState, signOffState } from '../../inspection/sign-off';
+import { springBack } from '../../inspection/spring-back';
+import type { Alignment } from '../../inspection/alignment';
+import type { Zone } from '../../inspection/body';
+import type { Angle, Quantity } from '../../inspection/part-motion';
+import type { JudgedPoint } from '../../inspection/points';
+import type { JudgedSpan } from '../../inspection/spans';
+import type { PartInspection, Stage } from '../../inspection/stage';
+import { degreesPerRadian } from '../../model/units';
+import { type LineTable, linesOf } from '../../text/lines';
+import { type Place, offsetsOf } from '../../text/tree';
+import type { ChassisAnalysis, JobAnalysis, SettingsAnalysis } from '../../workspace/workspace';
+
+/**
+ * What `inspect --json` prints, `inspect/1`: lengths mm, angles degrees, vectors forward, left, up in vehicle axes whatever the
+ * file's unit; what cannot be observed or judged is null. Described by `schemas/json/inspect.schema.json`.
+ */
+
+export function jobJson(analysis: JobAnalysis, path: string): InspectJob {
+  const { job, inspection, settings, text } = analysis;
+  const lines = linesOf(text);
+  return {
+    path,
+    chassis: job.chassisPath,
+    order: job.order,
+    closed: job.signOff !== null,
+    stages: (inspection?.stages ?? []).map((stage) => stageJson(stage, lines)),
+    springBack: inspection ? springBack(inspection).map((row) => ({ ...row, recoveryRange: row.recoveryRange && [...row.recoveryRange] })) : [],
+    signOff: inspection ? signOffJson(signOffState(inspection, settings)) : null,
+    findings: analysis.findings.map((finding) => findingJson(finding, lines)),
+  };
+}
+
+const signOffJson = ({ closed, passes, rule, remaining }: SignOffState): InspectJob['signOff'] => ({
+  closed,
+  passes,
+  rule,
+  remaining: [...remaining],
+});
+
+export function chassisJson(analysis: ChassisAnalysis, path: string): InspectChassis {
+  const { chassis, text, uri } = analysis;
+  const lines = linesOf(text);
+  return {
+    path,
+    vehicle: chassis.vehicle || null,
+    points: [...chassis.points.values()].map((point) => ({
+      id: point.id,
+      // an inherited point stands in its parent's file: it counts from the line that takes the parent in
+      line: point.origin.uri === uri ? lineOf(point.origin.place, lines) : lineOfExtends(text, lines),
+      reference: [...point.reference],
+      base: point.base,
+      limits: limitsJson(point.limits),
+    })),
+    findings: analysis.findings.map((finding) => findingJson(finding, lines)),
+  };
+}
+
+export const settingsJson = (analysis: SettingsAnalysis): InspectFinding[] => {
+  const lines = linesOf(analysis.text);
+  return analysis.findings.map((finding) => findingJson(finding, lines));
+};
+
+const lineOf = (place: Place, lines: LineTable): number => lines.positionAt(offsetsOf(place).start).line + 1;
+
+const lineOfExtends = (text: string, lines: LineTable): number => {
+  const at = text.search(/^extends\s*:/m);
+  return at < 0 ? 1 : lines.positionAt(at).line + 1;
+};
+
+type Triple<T> = [T, T, T];
+const tripleJson = <T>([x, y, z]: readonly [T, T, T]): Triple<T> => [x, y, z];
+const limitsJson = (limits: JudgedPoint['point']['limits']): Triple<[number, number]> => [[...limits[0]], [...limits[1]], [...limits[2]]];
+
+function stageJson(stage: Stage, lines: LineTable): InspectStage {
+  return {
+    name: stage.name,
+    line: lineOf(stage.measure.keyPlace, lines),
+    underTension: stage.underTension,
+    provisional: stage.provisional,
+    alignment: stage.alignment && alignmentJson(stage.alignment),
+    points: stage.points.map((point) => pointJson(point, lines)),
+    unreachable: stage.unreachable.map((reading) => reading.id),
+    spans: stage.spans.map((span) => spanJson(span, lines)),
+    parts: stage.parts.map(partJson),
+    body: stage.body && { front: zoneJson(stage.body.front), rear: zoneJson(stage.body.rear) },
+  };
+}
+
+function alignmentJson(alignment: Alignment): NonNullable<InspectStage['alignment']> {
+  const { rotation, translation } = alignment;
+  return {
+    base: [...alignment.baseIds],
+    moved: [...alignment.movedIds],
+    alternatives: alignment.alternatives.map(({ base, moved }) => ({ base: [...base], moved: [...moved] })),
+    inherited: alignment.inherited,
+    rms: alignment.rmsMm,
+    scale: alignment.scale,
+    mirrored: alignment.mirrored,
+    rotation: rotation && [tripleJson(rotation[0]), tripleJson(rotation[1]), tripleJson(rotation[2])],
+    translation: translation && tripleJson(translation),
+  };
+}
+
+function pointJson(judged: JudgedPoint, lines: LineTable): InspectPoint {
+  return {
+    id: judged.id,
+    line: lineOf(judged.reading.key, lines),
+    inBase: judged.inBase,
+    reference: tripleJson(judged.point.reference),
+    measured: judged.measured && tripleJson(judged.measured),
+    deviation: tripleJson(judged.deviation),
+    uncertainty: tripleJson(judged.uncertainty),
+    limits: limitsJson(judged.point.limits),
+    conformity: tripleJson(judged.conformity),
+    verdict: judged.verdict,
+    ...(judged.best && { direction: tripleJson(judged.best.direction), directionUncertainty: judged.best.uncertaintyMm }),
+  };
+}
+
+const spanJson = (span: JudgedSpan, lines: LineTable): InspectSpan => ({
+  from: span.from,
+  to: span.to,
+  line: lineOf(span.reading.place, lines),
+  reference: span.referenceMm,
+  measured: span.measuredMm,
+  deviation: span.deviationMm,
+  uncertainty: span.uncertaintyMm,
+  limits: [...span.limits],
+  conformity: span.conformity,
+  verdict: span.verdict,
+});
+
+const degrees = (angle: Angle | null): number | null => angle && angle.angleRad * degreesPerRadian;
+const degreesUncertainty = (angle: Angle | null): number | null => angle && angle.uncertaintyRad * degreesPerRadian;
+
+function partJson(part: PartInspection): InspectPart {
+  const { bend } = part;
+  return {
+    id: part.part.id,
+    shift: tripleJson(part.shift),
+    shiftUncertainty: tripleJson(part.shiftUncertainty),
+    yaw: degrees(part.yaw),
+    yawUncertainty: degreesUncertainty(part.yaw),
+    pitch: degrees(part.pitch),
+    pitchUncertainty: degreesUncertainty(part.pitch),
+    twist: degrees(part.twist),
+    twistUncertainty: degreesUncertainty(part.twist),
+    stretch: part.stretch && part.stretch.mm,
+    stretchUncertainty: part.stretch && part.stretch.uncertaintyMm,
+    residual: part.residualMm,
+    stations: part.stations.map((station) => ({
+      at: station.atMm,
+      shift: tripleJson(station.shift),
+      shiftUncertainty: tripleJson(station.shiftUncertainty),
+      twist: degrees(station.twist),
+      twistUncertainty: degreesUncertainty(station.twist),
+    })),
+    bow: { ...part.bow },
+    bend:
+      bend.kind === 'bend'
+        ? {
+            at: bend.atMm,
+            atUncertainty: bend.uncertaintyMm,
+            sideways: bend.sidewaysRad * degreesPerRadian,
+            sidewaysUncertainty: bend.sidewaysUncertaintyRad * degreesPerRadian,
+            vertical: bend.verticalRad * degreesPerRadian,
+            verticalUncertainty: bend.verticalUncertaintyRad * degreesPerRadian,
+          }
+        : null,
+  };
+}
+
+function zoneJson(zone: Zone | null): InspectZone | null {
+  if (zone === null) return null;
+  const pair = (name: 'length' | 'sideways' | 'height' | 'diamond', { mm, uncertaintyMm }: Quantity) => ({
+    [name]: mm,
+    [`${name}Uncertainty`]: uncertaintyMm,
+  });
+  return {
+    ...pair('length', zone.length),
+    ...pair('sideways', zone.sideways),
+    ...pair('height', zone.height),
+    ...pair('diamond', zone.diamond),
+    twist: degrees(zone.twist),
+    twistUncertainty: degreesUncertainty(zone.twist),
+    conditions: [...zone.conditions],
+  } as InspectZone;
+}
+
+function findingJson(finding: Finding, lines: LineTable): InspectFinding {
+  return {
+    rule: finding.rule,
+    severity: finding.severity,
+    message: finding.message,
+    ignored: finding.ignored,
+    range: { start: lines.positionAt(finding.range.start), end: lines.positionAt(finding.range.end) },
+  };
+}

@@ -1,0 +1,90 @@
+import type { Inspection } from '../../inspection/inspect';
+import { newestReleased, newestSpans } from '../../inspection/newest';
+import type { JudgedPoint } from '../../inspection/points';
+import { signOffState } from '../../inspection/sign-off';
+import type { Stage } from '../../inspection/stage';
+import { summaryLines } from '../../inspection/summaries';
+import { beyond } from '../../inspection/verdict';
+import { movePhrase, shortList } from '../../inspection/wording';
+import { axes } from '../../model/chassis';
+import type { Settings } from '../../model/settings';
+import type { JobAnalysis } from '../../workspace/workspace';
+import type { Paint } from './paint';
+
+/** A job in a few lines: base, moved points, counts, the worst point, what remains. */
+export function jobSummary(analysis: JobAnalysis, path: string, paint: Paint, withSummaries: boolean): string[] {
+  const { job, inspection, settings } = analysis;
+  const title = paint.bold(`${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`);
+  if (inspection === null) return [title, '  nothing is judged: there is no chassis file to judge by'];
+  const newest = inspection.stages.at(-1);
+  if (newest === undefined) return [title, '  nothing was measured yet'];
+  return [
+    title,
+    ...baseLines(newest),
+    ...countLines(inspection),
+    ...(withSummaries ? stageSummaries(inspection, newest) : []),
+    ...gateLines(inspection, settings),
+  ];
+}
+
+function baseLines(stage: Stage): string[] {
+  const { alignment } = stage;
+  if (stage.network) return [`  newest stage "${stage.name}": distances only, adjusted together`];
+  if (alignment === null) return [`  newest stage "${stage.name}": distances only`];
+  const taken = alignment.inherited === null ? '' : ` (taken over from "${alignment.inherited}")`;
+  const base = alignment.baseIds.length === 0 ? 'none' : shortList(alignment.baseIds);
+  const lines = [`  newest stage "${stage.name}"${stage.underTension ? ', under tension' : ''}${stage.provisional ? ', provisional' : ''}`, `  base: ${base}${taken}`];
+  if (alignment.movedIds.length > 0) lines.push(`  moved: ${shortList(alignment.movedIds)}`);
+  return lines;
+}
+
+function countLines(inspection: Inspection): string[] {
+  const points = [...newestReleased(inspection).values()].map(({ judged }) => judged);
+  const spans = [...newestSpans(inspection).values()].map(({ span }) => span);
+  const count = (verdict: string) => [...points, ...spans].filter((each) => each.verdict === verdict).length;
+  const lines = [
+    `  newest readings: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided${count('unjudged') ? `, ${count('unjudged')} unjudged` : ''}`,
+  ];
+  const worst = worstPoint(points);
+  if (worst) lines.push(`  worst: ${worst.judged.id}, ${worstPhrase(worst, inspection)}`);
+  return lines;
+}
+
+interface Worst {
+  readonly judged: JudgedPoint;
+  readonly axis: 0 | 1 | 2;
+  readonly deviation: number;
+  readonly share: number;
+}
+
+/** The point farthest past its limit as a share of it; null where none is past it. */
+export function worstPoint(points: readonly JudgedPoint[]): Worst | null {
+  let worst: Worst | null = null;
+  for (const judged of points) {
+    for (const axis of axes) {
+      const deviation = judged.deviation[axis];
+      if (deviation === null || !beyond(deviation, judged.point.limits[axis])) continue;
+      const [low, high] = judged.point.limits[axis];
+      const share = deviation > 0 ? deviation - high : low - deviation;
+      if (worst === null || share > worst.share) worst = { judged, axis, deviation, share };
+    }
+  }
+  return worst;
+}
+
+const worstPhrase = ({ judged, axis, deviation }: Worst, inspection: Inspection): string =>
+  `${movePhrase(axis, deviation, judged.point.side, inspection.job.unit)} of its place`;
+
+function stageSummaries(inspection: Inspection, stage: Stage): string[] {
+  return summaryLines(inspection, stage).map(({ key, text }) => `  ${key}: ${text}`);
+}
+
+function gateLines(inspection: Inspection, settings: Settings): string[] {
+  const state = signOffState(inspection, settings);
+  if (state.closed && state.passes) return ['  sign-off: stands (dimensions only)'];
+  const head = state.closed ? 'sign-off does not stand' : 'remains';
+  if (state.remaining.length === 0) return [state.closed ? '  sign-off: does not stand' : '  nothing remains: the dimensions may be signed off'];
+  const shown = state.remaining.slice(0, 12).map((each) => `    ${each}`);
+  const more = state.remaining.length > shown.length ? [`    and ${state.remaining.length - shown.length} more`] : [];
+  return [`  ${head}:`, ...shown, ...more];
+}

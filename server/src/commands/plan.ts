@@ -1,0 +1,41 @@
+import { planText } from '../inspection/plan-lines';
+import { partsToWork, pullPlan } from '../inspection/plan';
+import type { Inspection } from '../inspection/inspect';
+import { nearest, resolvedId } from '../model/names';
+import type { Files } from '../workspace/files';
+import { Workspace } from '../workspace/workspace';
+import type { Output } from './check';
+import type { Target } from './collect';
+
+/**
+ * The pull plans of a job as text: of one part (a bare name means both sides), else of every part that has a point outside tolerance.
+ * Null where the chassis has no such part.
+ */
+export function planReport(inspection: Inspection, partId?: string): string | null {
+  const { chassis, job } = inspection;
+  const asked = partId === undefined ? null : resolvedId(partId, chassis.parts, true);
+  if (asked !== null && asked.kind !== 'found') return null;
+  const parts = asked?.ids ?? partsToWork(inspection);
+  if (parts.length === 0) return 'Nothing to pull: no point is outside tolerance in its newest released reading.';
+  return parts.map((id) => planText(pullPlan(inspection, id), job).join('\n')).join('\n\n');
+}
+
+/** Prints them; exit code 0, or 2 where the file cannot be read, is no readings file, or has no such part. */
+export async function plan(files: Files, { uri, path }: Target, partId: string | undefined, output: Output): Promise<number> {
+  const complain = (message: string): number => {
+    output.complain(`framewright: ${path}: ${message}`);
+    return 2;
+  };
+  const analysis = await new Workspace(files).analysis(uri);
+  if (!('findings' in analysis)) return complain(analysis.message);
+  if (analysis.kind !== 'readings') return complain('a plan is made from a readings file');
+  const { inspection } = analysis;
+  if (inspection === null) return complain('its chassis file cannot be read, so nothing can be planned');
+  const report = planReport(inspection, partId);
+  if (report !== null) {
+    output.print(report);
+    return 0;
+  }
+  const meant = nearest(partId ?? '', inspection.chassis.parts.keys());
+  return complain(`the chassis file has no part ${partId}${meant ? `; did you mean ${meant}?` : ''}`);
+}

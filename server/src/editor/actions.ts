@@ -1,0 +1,26 @@
+import type { Finding, TextRange } from '../findings/finding';
+import type { Analysis } from '../workspace/workspace';
+import { offsetsOf } from '../text/tree';
+import type { Action } from './action';
+import { summaryActions } from './summary-actions';
+
+/** All that is offered at a range. A new action is a new file and one line here. */
+export function actionsAt(analysis: Analysis, range: TextRange): Action[] {
+  return [...fixesAt(analysis, range), ...summaryActions(analysis, range)];
+}
+
+/** The fixes of the findings at a range. */
+function fixesAt(analysis: Analysis, range: TextRange): Action[] {
+  return analysis.findings
+    .filter((finding) => finding.ignored === null && finding.range.start <= range.end && finding.range.end >= range.start)
+    .flatMap((finding) => fixesOf(finding));
+}
+
+const fixesOf = (finding: Finding): Action[] =>
+  finding.replacements.map((replacement) => ({
+    title: replacement.title,
+    kind: 'quickfix',
+    edits: [{ ...offsetsOf(replacement.place), text: replacement.text }],
+    preferred: finding.replacements.length === 1,
+    mends: finding,
+  }));

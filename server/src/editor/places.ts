@@ -1,0 +1,32 @@
+import type { TextRange } from '../findings/finding';
+import { type Node, type Place, offsetsOf } from '../text/tree';
+
+export const contains = (place: Place, offset: number): boolean => {
+  const { start, end } = offsetsOf(place);
+  return offset >= start && offset <= end;
+};
+
+export const overlaps = (place: Place, range: TextRange): boolean => {
+  const { start, end } = offsetsOf(place);
+  return range.start <= end && range.end >= start;
+};
+
+/** The keys and indices that lead to what stands at an offset, and the key's own place where the offset is on a key. */
+export function pathAt(root: Node | null, offset: number): { path: (string | number)[]; key: Place | null } {
+  const path: (string | number)[] = [];
+  let node = root;
+  for (;;) {
+    if (node?.kind === 'map') {
+      const entry: (typeof node.entries)[number] | undefined = node.entries.find((each) => contains(each.place, offset));
+      if (!entry) return { path, key: null };
+      path.push(String(entry.key.value));
+      if (contains(entry.key.place, offset)) return { path, key: entry.key.place };
+      node = entry.value;
+    } else if (node?.kind === 'sequence') {
+      const index: number = node.items.findIndex((item) => contains(item.place, offset));
+      if (index < 0) return { path, key: null };
+      path.push(index);
+      node = node.items[index];
+    } else return { path, key: null };
+  }
+}

@@ -1,0 +1,62 @@
+import type { Inspection } from '../../inspection/inspect';
+import type { Stage } from '../../inspection/stage';
+import { type Story, decidingPoint, storiesOf } from '../../inspection/two-stories';
+import { shortList } from '../../inspection/wording';
+import { type Unit, mmPer } from '../../model/units';
+import type { Rule } from '../rule';
+
+export const ambiguous: Rule = {
+  name: 'base/ambiguous',
+  severity: 'error',
+  wholeJob: true,
+  unchangeable: true,
+  page: {
+    summary: 'The control points can be told apart in more than one way, and the verdicts depend on which is right.',
+    why: 'Where a car was hit hard, the control points fall into two bodies that agree within themselves and not with each other: those that moved and those that did not. From the figures alone nobody can tell which is which; the technician knows which end was hit. Choosing wrongly puts the damage at the sound end. Until it is decided the stage is provisional, and a job cannot be signed off on it.',
+    example: 'base: auto      # three control points ahead of the seats agree, and so do three behind them',
+    mend: 'Say which zone is undamaged, `base: { between: [-800, 1300] }`, or list the sound control points, or read more of them.',
+    source: 'Fischler & Bolles 1981, Random sample consensus.',
+  },
+  ofJob: ({ inspection }) =>
+    inspection.stages
+      .filter((stage) => stage.alignment?.faults.some((fault) => fault.kind === 'ambiguous'))
+      .map((stage) => ({
+        place: stage.measure.keyPlace,
+        message: messageOf(inspection, stage),
+        related: relatedOf(stage),
+      })),
+};
+
+const letters = 'ABCDEFGH';
+/** More stories than a person compares. */
+const mostStories = 4;
+
+function messageOf(inspection: Inspection, stage: Stage): string {
+  const stories = storiesOf(inspection, stage);
+  const told = stories.slice(0, mostStories).map((story, i) => `${letters[i]}: ${storyPhrase(story, inspection.job.unit)}`);
+  const rest = stories.length - told.length;
+  const deciding = decidingPoint(inspection, stage);
+  const next = deciding ? ` Or read ${deciding.id} too: it would show which is true.` : ' Or read more control points away from the damage.';
+  return `the control points tell ${stories.length === 2 ? 'two stories' : `${stories.length} stories`} that fit equally well, and all figures of this stage are provisional (A is used). ${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.${next}`;
+}
+
+function storyPhrase({ base, moved, hit, zone }: Story, unit: Unit): string {
+  const setting = zone
+    ? `base: { between: [${zone.map((mm) => zoneFigure(mm, unit)).join(', ')}] }`
+    : `base: [${base.join(', ')}]`;
+  const movedPhrase = moved.length === 0 ? 'nothing moved' : `${shortList(moved, 6)} moved`;
+  return `${movedPhrase}, if ${hit ? `the ${hit} was hit` : 'that is so'} write \`${setting}\``;
+}
+
+/** Outward to the inch or the ten millimetres, as the zone was. */
+const zoneFigure = (mm: number, unit: Unit): string =>
+  unit === 'mm' ? String(mm) : String(Math.round((mm / mmPer.inch) * 100) / 100);
+
+function relatedOf(stage: Stage) {
+  const { baseIds = [], movedIds = [] } = stage.alignment ?? {};
+  const inStory = new Map([...baseIds.map((id) => [id, 'in the base of story A'] as const), ...movedIds.map((id) => [id, 'moved in story A'] as const)]);
+  return stage.measure.readings.flatMap(({ id, key }) => {
+    const message = inStory.get(id);
+    return message === undefined ? [] : [{ place: key, message: `${id}: ${message}` }];
+  });
+}

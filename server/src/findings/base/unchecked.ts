@@ -1,0 +1,50 @@
+import { planeOf } from '../../geometry/spread';
+import { dot, subtract } from '../../geometry/vector';
+import type { Inspection } from '../../inspection/inspect';
+import type { Stage } from '../../inspection/stage';
+import { unreadControlPoints } from '../../inspection/weak';
+import { placeText } from '../../inspection/wording';
+import { type Axis, axes } from '../../model/chassis';
+import type { Rule } from '../rule';
+
+export const unchecked: Rule = {
+  name: 'base/unchecked',
+  severity: 'warning',
+  wholeJob: true,
+  page: {
+    summary: 'The base cannot check itself in some direction.',
+    why: 'Three control points can hardly contradict each other, and points in one plane do not show it when one of them has moved square to that plane: the fit tilts a little and looks as good as before. Everything that is measured would tilt with it.',
+    example: 'base: [floor-front.L, floor-front.R, floor-rear.L]      # three points, nothing left over to check them',
+    mend: 'Read a fourth control point at least, one that stands well above or below the plane of the others.',
+    source: 'Baarda 1968, A testing procedure for use in geodetic networks: an observation that nothing checks can hide an error of any size.',
+  },
+  ofJob: ({ inspection }) =>
+    inspection.stages.flatMap((stage) => {
+      const fault = stage.alignment?.faults.find((each) => each.kind === 'unchecked');
+      if (fault?.kind !== 'unchecked') return [];
+      const message =
+        fault.why === 'three'
+          ? 'three control points have nothing left over to check them: one that has moved by a little shows nowhere, and the figures of this stage move with it.'
+          : `the ${stage.alignment?.baseIds.length} control points stand in one plane: one that has moved ${squareTo(stage)} shows nowhere, and the figures of this stage tilt with it.`;
+      return [{ place: stage.measure.keyPlace, message: message + advice(inspection, stage) }];
+    }),
+};
+
+const basePlane = (stage: Stage) => planeOf(stage.alignment!.base!.members.map((member) => member.reference));
+
+const bothWays: Record<Axis, string> = { 0: 'forward or rearward', 1: 'left or right', 2: 'up or down' };
+
+function squareTo(stage: Stage): string {
+  const { normal } = basePlane(stage);
+  const axis = axes.reduce((best, k) => (Math.abs(normal[k]) > Math.abs(normal[best]) ? k : best));
+  return Math.abs(normal[axis]) > 0.9 ? bothWays[axis] : 'square to it';
+}
+
+function advice({ job, chassis }: Inspection, stage: Stage): string {
+  const { centroid, normal } = basePlane(stage);
+  const off = (reference: readonly [number, number, number]) => Math.abs(dot(normal, subtract(reference, centroid)));
+  const unread = unreadControlPoints(job, chassis, stage).sort((a, b) => off(b.reference) - off(a.reference));
+  const best = unread.find((point) => off(point.reference) >= 20);
+  if (best) return ` Read ${best.id} too: it stands ${placeText(off(best.reference), job.unit)} off their plane.`;
+  return ' Read a control point well off their plane too, if the chassis file has one.';
+}

@@ -1,0 +1,61 @@
+import type { Inspection } from '../../inspection/inspect';
+import type { Stage } from '../../inspection/stage';
+import { type WeakPoint, mostHelpfulControlPoint, weakPoints } from '../../inspection/weak';
+import { certaintyText, listPhrase } from '../../inspection/wording';
+import type { Axis } from '../../model/chassis';
+import { figure } from '../../model/units';
+import type { Rule } from '../rule';
+
+export const weak: Rule = {
+  name: 'base/weak',
+  severity: 'warning',
+  wholeJob: true,
+  page: {
+    summary: 'At some points the alignment alone is more doubtful than a third of their tolerance.',
+    why: 'A small error of the base is levered by distance: half a millimetre between control points a metre apart is two millimetres at a rail tip three metres on. There, a verdict says more about the base than about the rail.',
+    example: 'base: [floor-front.L, floor-front.R, floor-rear.L]      # and the rail tips are judged two metres ahead of them',
+    mend: 'Read more control points, spread as widely as sound metal allows and above all towards the points to be judged; read them several times.',
+    source: 'Fitzpatrick, West & Maurer 1998, Predicting error in rigid-body point-based registration.',
+  },
+  ofJob: ({ inspection }) =>
+    inspection.stages.flatMap((stage, i) => {
+      const known = saidOfTheSameBase(inspection, i);
+      const found = weakPoints(inspection, stage).filter(({ judged }) => !known.has(judged.id));
+      if (found.length === 0) return [];
+      return [
+        {
+          place: stage.measure.keyPlace,
+          message: messageOf(inspection, stage, found),
+          related: found.slice(0, 20).map(({ judged }) => ({ place: judged.reading.key, message: `${judged.id} is judged here` })),
+        },
+      ];
+    }),
+};
+
+/** A stage that took its alignment over repeats nothing of what was said of it there. */
+function saidOfTheSameBase(inspection: Inspection, index: number): Set<string> {
+  const base = inspection.stages[index].alignment?.base;
+  const earlier = inspection.stages.slice(0, index).filter((stage) => base && stage.alignment?.base === base);
+  return new Set(earlier.flatMap((stage) => weakPoints(inspection, stage).map(({ judged }) => judged.id)));
+}
+
+const bothWays: Record<Axis, string> = { 0: 'in length', 1: 'in width', 2: 'in height' };
+
+function messageOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[]): string {
+  const { unit } = inspection.job;
+  const listed = found.slice(0, 5).map(({ judged, axes: [axis] }) => {
+    return `${judged.id} ${certaintyText(judged.alignmentDoubt[axis] ?? 0, unit)} ${bothWays[axis]}`;
+  });
+  const rest = found.length - listed.length;
+  const names = rest > 0 ? `${listed.join(', ')} and ${rest} more` : listPhrase(listed);
+  const limit = '95 %; a third of the tolerance is the most that a verdict bears';
+  const text = `the base is too weak for ${found.length === 1 ? 'a point' : `${found.length} points`} judged by it. The alignment alone leaves them this doubtful: ${names} (${limit}).`;
+  return text + helpOf(inspection, stage, found);
+}
+
+function helpOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[]): string {
+  const help = mostHelpfulControlPoint(inspection, stage, found);
+  if (help === null) return ' Read the control points several times, and others farther out if the chassis file has them.';
+  if (help.settles) return ` Reading ${help.id} too would settle it.`;
+  return ` Reading ${help.id} too would help most: the worst doubt would come down to ${figure(100 * help.share, 0)} % of what it is.`;
+}

@@ -1,0 +1,28 @@
+import { bodyPhrase } from '../../inspection/body-words';
+import type { Draft, JobContext, Rule } from '../rule';
+
+export const condition: Rule = {
+  name: 'body/condition',
+  severity: 'information',
+  page: {
+    summary:
+      'The shape of the damage to the body as a whole, ahead of the base and behind it, in the words of the trade.',
+    why: `Before anyone looks at single points, the body as a whole says which way it was hit: **mash** (an end is shortened), **sidesway** (an end stands to one
+side), **sag** or **high** (an end stands low or high), **diamond** (one side stands ahead of the other), **twist** (an end is turned about the
+length of the car). A condition is named only where a point of that end is outside its limit and the figure is more than twice its
+uncertainty. A side impact shows as sidesway of the end beside the base. What comes first is undone last: that order is the technician's and
+the maker's procedure's.`,
+    example: `  - measure: as received         # front: mash 9.0 mm rearward (±1.0 at 95 %), sidesway 14.1 mm right …`,
+    mend: 'Nothing to mend in the file: it tells where to begin. Measure more points of that end, on both sides, where it looks wrong.',
+    source:
+      'The words are common practice in the trade. The figures are means over the points of an end, read on both sides; twist is a rigid motion (Söderkvist & Wedin 1993).',
+  },
+  ofJob: ({ inspection }: JobContext): Draft[] =>
+    inspection.stages.flatMap((stage): Draft[] => {
+      const phrase = stage.body === null ? null : bodyPhrase(stage.body, inspection.job.unit);
+      if (phrase === null) return [];
+      const load = stage.underTension ? 'under load, ' : '';
+      const doubt = stage.provisional ? 'if this alignment holds, ' : '';
+      return [{ place: stage.measure.keyPlace, message: `${doubt}${load}${phrase}.` }];
+    }),
+};

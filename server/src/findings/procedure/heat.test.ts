@@ -1,0 +1,71 @@
+import { expect, test } from 'vitest';
+import { chassisWith, job, rule, shows, silent } from './shop.fixture';
+
+const name = 'procedure/heat';
+
+test('heat on a part that must have none, over the limit, and too long', async () => {
+  await shows(
+    name,
+    job(`
+  - heat: rail.L
+#         ^^^^^^ error: procedure/heat rail.L is heated to 350 °C for 120 s, but the maker allows no heat on it (manual 31)
+    to: 350 C
+    for: 2 min
+  - heat: pillar.L
+#         ^^^^^^^^ error: procedure/heat pillar.L is heated to 210 °C for 60 s; the maker allows 200 °C for 90 s at most
+    to: 210 C
+    for: 60 s
+  - heat: pillar.R
+#         ^^^^^^^^ error: procedure/heat the maker allows 200 °C for 90 s at most
+    to: 200 C
+    for: 91 s
+`),
+  );
+});
+
+test('within the limit, its ends included', async () => {
+  await silent(
+    name,
+    job('  - heat: pillar.L\n    to: 200 C\n    for: 90 s\n  - heat: sill.L\n    to: 200 C\n    for: 20 min'),
+  );
+});
+
+test('how hot it was is not written: a warning', async () => {
+  await shows(
+    name,
+    job(`
+  - heat: pillar.L
+#         ^^^^^^^^ warning: procedure/heat pillar.L is heated without saying how hot; the maker allows 200 °C for 90 s at most
+  - heat: pillar.R
+#         ^^^^^^^^ warning: procedure/heat without saying how long
+    to: 150 C
+`),
+  );
+});
+
+test('no limit recorded: a warning where the steel is not mild', async () => {
+  const chassis = chassisWith({
+    sill: '{ sided: true, steel: high-strength, straighten: freely }',
+    pillar: '{ sided: true, along: height, straighten: freely }',
+  });
+  await shows(
+    name,
+    job(`
+  - heat: sill.L
+#         ^^^^^^ warning: procedure/heat the maker's limit is not recorded; high-strength steel may lose its strength
+    to: 180 C
+  - heat: pillar.L
+#         ^^^^^^^^ warning: procedure/heat its steel is not recorded either
+    to: 180 C
+  - heat: floor
+    to: 600 C
+`),
+    chassis,
+  );
+});
+
+test('replaced since: the heated metal is gone; replaced before is not enough', async () => {
+  const heat = '  - heat: rail.L\n    to: 350 C\n';
+  await silent(name, job(`${heat}  - replace: rail.L`));
+  expect((await rule(name, job(`  - replace: rail.L\n${heat}`))).found).toHaveLength(1);
+});

@@ -1,0 +1,37 @@
+import { holdReachMm, pullsWithoutHold } from '../../inspection/pull-checks';
+import { placeText } from '../../inspection/wording';
+import type { Draft, JobContext, Rule } from '../rule';
+
+export const noHold: Rule = {
+  name: 'procedure/no-hold',
+  severity: 'warning',
+  page: {
+    summary: 'A bent part is pulled with nothing holding the straight metal behind the bend.',
+    why: `A pull goes where the resistance is least. If nothing holds the part just behind the bend, the sound metal there gives too, and the damage moves on
+towards the middle of the car, control points and all. A hold or an anchor of the body counts if it stands on metal known to be straight
+(before the start of the bend, less twice its uncertainty), within 600 mm of the bend, and not on the other side of the car.`,
+    example: `  - pull: left rail out           # bent from 2280 on; nothing says hold
+    part: front-rail.L
+    chains:
+      - { hook: rail-tip-lower.L, direction: [0.3, 1, 0] }`,
+    mend: `Hold the part behind the bend, as the maker's procedure and the bench allow, and write it: \`hold: [{ part: front-rail.L, at: 2060 }]\`; or name the
+points near which the body is anchored under \`anchors\`.`,
+    source: 'Common practice in the trade; the reach of 600 mm is an assumption of the program.',
+  },
+  ofJob: ({ inspection }: JobContext): Draft[] =>
+    pullsWithoutHold(inspection).map(({ pull, part, known: { bend, stage } }) => {
+      const { unit } = inspection.job;
+      const farthest = bend.atMm - bend.away * holdReachMm;
+      const range =
+        bend.away * (bend.straightToMm - farthest) > 0
+          ? `between ${placeText(farthest, unit)} and ${placeText(bend.straightToMm, unit)}`
+          : `before ${placeText(bend.straightToMm, unit)}`;
+      return {
+        place: pull.keyPlace,
+        message:
+          `${part.id} is bent from ${placeText(bend.atMm, unit)} on, and neither a hold nor an anchor stands on straight metal behind that: hold it ` +
+          `${range}, or the metal behind the bend moves too.`,
+        related: [{ message: `the bend was measured in "${stage.name}"`, place: stage.measure.keyPlace }],
+      };
+    }),
+};

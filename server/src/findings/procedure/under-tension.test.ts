@@ -1,0 +1,43 @@
+import { expect, test } from 'vitest';
+import { control, job, measure, rule, shows, silent } from './shop.fixture';
+
+const name = 'procedure/under-tension';
+const pull = '  - pull: left rail out\n    part: rail.L\n';
+const peak = measure('under load', undefined, ['rail-5.L', 'rail-6.L']);
+
+test('the newest reading is a peak: one for the points of a part', async () => {
+  await shows(
+    name,
+    job(`
+${measure('as received')}
+${pull}
+  - measure: under load
+    readings:
+      rail-5.L: [2200, 405, 100]
+#     ^^^^^^^^ information: procedure/under-tension the newest readings of rail-5.L and rail-6.L were taken under load
+      rail-6.L: [2500, 405, 100]
+      sill-front.L: [500, 701, 60]
+#     ^^^^^^^^^^^^ information: procedure/under-tension the newest reading of sill-front.L was taken under load
+`),
+  );
+});
+
+test('measured again after release', async () => {
+  await silent(
+    name,
+    job(
+      `${measure('as received')}\n${pull}${peak}\n  - release: all\n${measure('after', undefined, [...control, 'rail-5.L', 'rail-6.L'])}`,
+    ),
+  );
+});
+
+test('released, but only one of the two was measured again', async () => {
+  const after = measure('after', undefined, [...control, 'rail-6.L']);
+  const { found } = await rule(
+    name,
+    job(`${measure('as received')}\n${pull}${peak}\n  - release: all\n${after}`),
+  );
+  expect(found.map(({ message }) => message)).toEqual([
+    expect.stringContaining('of rail-5.L was taken under load'),
+  ]);
+});

@@ -1,0 +1,37 @@
+import { type Newest, newestOfAll } from '../../inspection/newest';
+import { shortList } from '../../inspection/wording';
+import type { Draft, JobContext, Rule } from '../rule';
+
+export const underTension: Rule = {
+  name: 'procedure/under-tension',
+  severity: 'information',
+  page: {
+    summary: 'The newest reading of a point was taken under load.',
+    why: `A reading under load is a peak: when the chains come off, the metal springs back, often by several millimetres. It says how far the pull went, never
+where the point stays, so nothing is judged by it.`,
+    example: `  - pull: left rail out
+    part: front-rail.L
+  - measure: under load
+    readings: { rail-tip-lower.L: [3003.0, 441.0, 210.2] }`,
+    mend: 'Relieve, release and measure these points again.',
+    source: 'Common practice in the trade: measure after release.',
+  },
+  ofJob: ({ inspection }: JobContext): Draft[] => {
+    const groups = new Map<string, Newest[]>();
+    for (const newest of newestOfAll(inspection).values()) {
+      if (!newest.stage.underTension) continue;
+      const key = `${newest.stage.index} ${newest.judged.point.part ?? ''}`;
+      groups.set(key, [...(groups.get(key) ?? []), newest]);
+    }
+    return [...groups.values()].map((group) => {
+      const ids = group.map(({ judged }) => judged.id);
+      return {
+        place: group[0].judged.reading.key,
+        message: `${ids.length === 1 ? 'the newest reading of' : 'the newest readings of'} ${shortList(ids)} ${ids.length === 1 ? 'was' : 'were'} taken under load: measure again after release.`,
+        related: group
+          .slice(1)
+          .map(({ judged }) => ({ message: `${judged.id}, under load`, place: judged.reading.key })),
+      };
+    });
+  },
+};

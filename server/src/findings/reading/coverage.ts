@@ -1,0 +1,52 @@
+import type { Inspection } from '../../inspection/inspect';
+import { pointsInScope, readIds, withoutSides } from '../../inspection/scope';
+import { shortList } from '../../inspection/wording';
+import type { Job } from '../../model/job';
+import { type Place, placeBetween } from '../../text/tree';
+import type { Rule } from '../rule';
+
+export const coverage: Rule = {
+  name: 'reading/coverage',
+  severity: 'information',
+  wholeJob: true,
+  page: {
+    summary: 'Points that the job is about were never read.',
+    why: 'What was not measured was not judged: a job can look finished because its worst point is missing. Points that were said to be unreachable are named apart, because somebody looked. Without a `scope` the job is about the parts worked on or ever read, and points of no part that were read.',
+    example: 'scope: [front-rail.L]      # and rail-tip-upper.L is in no stage',
+    mend: 'Read them, or write `unreachable` where that is so, or narrow the `scope`.',
+    source: 'Common practice in the trade.',
+  },
+  ofJob: ({ inspection }) => {
+    const unread = unreadPoints(inspection);
+    if (unread.never.length + unread.unreachable.length === 0) return [];
+    return [{ place: placeOf(inspection.job), message: messageOf(unread) }];
+  },
+};
+
+function unreadPoints(inspection: Inspection): { never: string[]; unreachable: string[] } {
+  const mentioned = readIds(inspection);
+  const withNumbers = new Set(
+    inspection.stages.flatMap(({ measure }) => [
+      ...measure.readings.filter((reading) => !reading.unreachable).map((reading) => reading.id),
+      ...measure.spans.filter((span) => !span.unreachable).flatMap((span) => [span.from, span.to]),
+    ]),
+  );
+  const scope = pointsInScope(inspection);
+  return {
+    never: scope.filter((id) => !mentioned.has(id)),
+    unreachable: scope.filter((id) => mentioned.has(id) && !withNumbers.has(id)),
+  };
+}
+
+const placeOf = ({ scope, head }: Job): Place =>
+  scope === null || scope.length === 0 ? head : placeBetween(scope[0].place, scope[scope.length - 1].place);
+
+function messageOf({ never, unreachable }: { never: string[]; unreachable: string[] }): string {
+  const sentences = [
+    ...(never.length > 0
+      ? [`${never.length === 1 ? 'one point' : `${never.length} points`} of the scope never read: ${shortList(withoutSides(never), 12)}.`]
+      : []),
+    ...(unreachable.length > 0 ? [`Said to be unreachable: ${shortList(withoutSides(unreachable), 12)}.`] : []),
+  ];
+  return sentences.join(' ');
+}

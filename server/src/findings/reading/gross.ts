@@ -1,0 +1,102 @@
+import { type Explanation, type Gross, grossReadings } from '../../inspection/gross';
+import type { Inspection } from '../../inspection/inspect';
+import { mapAxes } from '../../inspection/points';
+import type { Stage } from '../../inspection/stage';
+import { movesPhrase } from '../../inspection/wording';
+import type { Reading } from '../../model/job';
+import type { Replacement } from '../../model/problem';
+import { lengthText } from '../../model/units';
+import { offsetsOf, placeBetween } from '../../text/tree';
+import type { Rule } from '../rule';
+
+export const gross: Rule = {
+  name: 'reading/gross',
+  severity: 'error',
+  page: {
+    summary: 'A reading is so far off that it is a slip, not damage.',
+    why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. Left in the file they spoil every figure of their part, and nobody must pull towards them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm.',
+    example: '      rail-middle-upper.R: [3281.0, -442.6, 338.2]      # 2381.0 was read',
+    mend: 'Take the offered correction if the note on the bench agrees with it, else read the point again.',
+    source: 'Common practice in the trade.',
+  },
+  ofJob: ({ inspection, text }) =>
+    inspection.stages.flatMap((stage) =>
+      [...grossReadings(inspection, stage, text).values()].map((found) => ({
+        place: found.judged.reading.key,
+        message: messageOf(inspection, found),
+        related: found.explanations.slice(0, 1).flatMap((each) => placesOf(stage, each)),
+        replacements: found.explanations.flatMap((each) => fixesFor(stage, found, each, text)),
+      })),
+    ),
+};
+
+function messageOf(inspection: Inspection, { judged, offMm, explanations }: Gross): string {
+  const { unit } = inspection.job;
+  const way = movesPhrase(
+    mapAxes((k) => judged.deviation[k] ?? 0),
+    judged.point.side,
+    unit,
+    20,
+  );
+  const off = `${judged.id} is ${lengthText(offMm, unit)} off (${way})`;
+  if (explanations.length === 0) return `${off}: no damage moves a point so far. Look at the name, the digits and the point that was touched.`;
+  const [first, second] = explanations.map((each) => explained(each, inspection));
+  return `${off}, a slip by the look of it: ${first}${second ? `; or ${second}` : ''}.`;
+}
+
+const numberNames = ['first', 'second', 'third'];
+
+function explained(explanation: Explanation, { job }: Inspection): string {
+  const left = `${lengthText(explanation.remainderMm, job.unit)} off`;
+  switch (explanation.kind) {
+    case 'other-side':
+      return explanation.swapped
+        ? `it has the place of ${explanation.otherId}, and that one its place: left and right are swapped (then ${left})`
+        : `it has the place of ${explanation.otherId}, on the other side (then ${left})`;
+    case 'other-point':
+      return `it has the place of ${explanation.otherId} (then ${left})`;
+    case 'slip': {
+      const wrong = explanation.what === 'sign' ? 'has the wrong sign' : 'has two digits the wrong way round';
+      return `its ${numberNames[explanation.number]} number ${wrong}, ${explanation.from.source} for ${explanation.to} (then ${left})`;
+    }
+  }
+}
+
+const readingOf = (stage: Stage, id: string): Reading | undefined =>
+  stage.measure.readings.find((reading) => reading.id === id);
+
+function placesOf(stage: Stage, explanation: Explanation) {
+  const other = explanation.kind === 'slip' ? undefined : readingOf(stage, explanation.otherId);
+  return other ? [{ place: other.key, message: `${other.id} was read here` }] : [];
+}
+
+/** Only what cannot make another reading wrong: a name is given anew where it is free, or two names change places. */
+function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation, text: string): Replacement[] {
+  const { reading } = judged;
+  if (explanation.kind === 'slip') {
+    if (explanation.more.length > 0) return [];
+    const { from, to } = explanation;
+    return [{ title: `Write ${to} for ${from.source}`, place: from.place, text: to }];
+  }
+  const other = readingOf(stage, explanation.otherId);
+  if (other === undefined) {
+    if (!isPlainKey(text, reading)) return [];
+    return [{ title: `Rename to ${explanation.otherId}`, place: reading.key, text: explanation.otherId }];
+  }
+  if (explanation.kind !== 'other-side' || !explanation.swapped || !isPlainKey(text, reading) || !isPlainKey(text, other)) return [];
+  const [first, last] = offsetsOf(reading.key).start < offsetsOf(other.key).start ? [reading, other] : [other, reading];
+  const between = text.slice(offsetsOf(first.key).end, offsetsOf(last.key).start);
+  return [
+    {
+      title: `Swap ${first.id} and ${last.id}`,
+      place: placeBetween(first.key, last.key),
+      text: `${last.id}${between}${first.id}`,
+    },
+  ];
+}
+
+/** Not in quotes and no alias. */
+function isPlainKey(text: string, { key, id }: Reading): boolean {
+  const { start, end } = offsetsOf(key);
+  return text.slice(start, end) === id;
+}

@@ -1,0 +1,26 @@
+import type { Inspection } from '../../inspection/inspect';
+import type { TramNetwork } from '../../inspection/stage';
+import { lengthText } from '../../model/units';
+import type { Rule } from '../rule';
+
+export const suspectDistance: Rule = {
+  name: 'reading/suspect-distance',
+  severity: 'warning',
+  page: {
+    summary: 'The distances of a tram-only job contradict each other; the likeliest wrong one is named.',
+    why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is pulled by it.',
+    example: '    spans:\n      - [floor-front.L, rail-tip-lower.L, 1817.4]      # 1871.4 was read',
+    mend: 'Read that distance again, and see that the pointers stood in the right holes.',
+    source: 'Baarda 1968, A testing procedure for use in geodetic networks (data snooping); Ghilani & Wolf, Adjustment Computations.',
+  },
+  ofJob: ({ inspection }) =>
+    inspection.stages.flatMap(({ network }) => {
+      if (!network?.suspect) return [];
+      return [{ place: network.suspect.reading.place, message: messageOf(inspection, network.suspect) }];
+    }),
+};
+
+function messageOf({ job }: Inspection, { reading, residualMm }: NonNullable<TramNetwork['suspect']>): string {
+  const by = `${lengthText(Math.abs(residualMm), job.unit)} ${residualMm < 0 ? 'shorter' : 'longer'}`;
+  return `the distances of this stage contradict each other by more than their uncertainty. The likeliest to be wrong is ${reading.from} to ${reading.to}, ${by} than the others together allow: read it again.`;
+}

@@ -1,0 +1,77 @@
+import { uncertaintyThatDecides } from '../../inspection/certainty-needed';
+import type { Inspection } from '../../inspection/inspect';
+import { type Newest, newestReleased } from '../../inspection/newest';
+import { judgementsOf } from '../../inspection/points';
+import { instrumentOf } from '../../inspection/prepared';
+import { provisionalNote } from '../../inspection/provisional';
+import { beyond, conformity, coverage95 } from '../../inspection/verdict';
+import { certaintyText, limitPhrase, listPhrase, movePhrase } from '../../inspection/wording';
+import { type Axis, axes } from '../../model/chassis';
+import { lengthText } from '../../model/units';
+import type { Rule } from '../rule';
+
+export const undecided: Rule = {
+  name: 'reading/undecided',
+  severity: 'warning',
+  page: {
+    summary: 'A point stands so near its limit that the measurement cannot tell whether it is in tolerance.',
+    why: 'Every reading is doubtful by a little, and the alignment adds its share. Where the limit lies inside that doubt, calling the point good or bad would be a guess.',
+    example: '      rail-tip-upper.L: [3012.3, 449.2, 352.1]      # 2.8 mm off, limit 3, certain to 1.1',
+    mend: 'Make it more certain, in the way that the message says: repeat the reading, read more control points towards it, or use a better instrument. Or move it away from the limit.',
+    source: 'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment; ISO 14253-1.',
+  },
+  ofJob: ({ inspection }) =>
+    [...newestReleased(inspection).values()]
+      .filter(({ judged }) => judged.verdict === 'undecided')
+      .map((newest) => ({
+        place: newest.judged.reading.key,
+        message: messageOf(inspection, newest) + provisionalNote(inspection, newest.stage),
+      })),
+};
+
+function messageOf(inspection: Inspection, newest: Newest): string {
+  const { judged } = newest;
+  const { unit } = inspection.job;
+  const judgements = judgementsOf(judged);
+  const open = axes.filter((k) => {
+    const chance = conformity(judgements[k]);
+    return chance !== null && chance < 0.95;
+  });
+  const phrases = open.map((k) => {
+    const { deviationMm, limits, uncertaintyMm } = judgements[k];
+    const side = beyond(deviationMm!, limits) ? 'just outside' : 'just inside';
+    return `${movePhrase(k, deviationMm!, judged.point.side, unit)}, ${side} (${limitPhrase(k, limits, judged.point.side, unit)}, certain only to ${certaintyText(uncertaintyMm!, unit)} at 95 %)`;
+  });
+  return `${judged.id} is off by ${listPhrase(phrases)}: too near to tell. ${decisionOf(inspection, newest, open)}`;
+}
+
+/** What certainty would decide it, and how to come by it. */
+function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: readonly Axis[]): string {
+  const { unit } = inspection.job;
+  const judgements = judgementsOf(judged);
+  const needed = open.map((k) => ({ axis: k, u: uncertaintyThatDecides(judgements[k]) }));
+  if (needed.some(({ u }) => u === null)) return 'It stands on the limit itself, and no certainty would decide that.';
+  const hardest = needed.reduce((a, b) => (b.u! < a.u! ? b : a));
+  const text = `Certain to ±${lengthText(coverage95 * hardest.u!, unit)} it would be decided`;
+  const fromAlignment = judged.alignmentDoubt[hardest.axis];
+  if (fromAlignment === null) return `${text}: read more distances to it.`;
+  const left = hardest.u! ** 2 - fromAlignment ** 2 - judged.point.uncertaintyMm ** 2;
+  if (left <= 0) return `${text}, but the alignment alone leaves ${certaintyText(fromAlignment, unit)}: read more control points, spread towards it.`;
+  const repeats = repeatsFor(inspection, stage, left);
+  if (repeats === null) return `${text}: that takes a better instrument, or a stronger base.`;
+  return `${text}: ${repeats} repeats of the reading are enough.`;
+}
+
+/** More repeats than anyone takes. */
+const mostRepeats = 20;
+
+/** How many repeats bring the reading's own variance down to so much, mm²; null where averaging does not help. */
+function repeatsFor(inspection: Inspection, stage: Newest['stage'], variance: number): number | null {
+  const instrument = instrumentOf(inspection.job, stage.measure);
+  const u = instrument?.uncertaintyMm;
+  const r = instrument?.repeatabilityMm;
+  if (!u || !r) return null;
+  const averaged = variance - (u ** 2 - r ** 2);
+  const repeats = averaged > 0 ? Math.ceil(r ** 2 / averaged) : Number.POSITIVE_INFINITY;
+  return repeats <= mostRepeats && repeats > 1 ? repeats : null;
+}

@@ -1,0 +1,69 @@
+import type { Undecided } from '../../inspection/undecided';
+import { shortList } from '../../inspection/wording';
+import type { SignOff } from '../../model/job';
+import type { Draft, JobContext, Rule } from '../rule';
+import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
+
+export const undecided: Rule = {
+  name: 'sign-off/undecided',
+  severity: 'error',
+  unchangeable: true,
+  wholeJob: true,
+  page: {
+    summary:
+      'A job is signed off while the measurements cannot say whether a point of its scope is inside its limit.',
+    why: `A reading is certain only to so much. Near the limit it cannot say on which side the point lies. Inside the limit that is a warning under the rule
+\`simple\`, which the report lists. It is an error where the deviation is beyond the limit, the base of the stage is not decided, the point
+could not be judged at all, the base is weak there, or the shop works by the rule \`guarded\`, by which only what is certainly within passes.
+${coversDimensionsOnlyPage}`,
+    example: `# latch stands 3.2 mm too far left, certain to ±1.1; limit ±3.0
+sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
+    mend: `Measure the point again, several times or with more control points read, so that the certainty decides it. Where it is meant to be so, take it with a
+reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`. That clears what is undecided, never what is outside.`,
+    source: 'Decision rules after ISO 14253-1 and JCGM 106:2012.',
+  },
+  ofJob: (context: JobContext): Draft[] =>
+    ofClosed(context, (state, signOff) => {
+      const open = state.undecided.filter(({ accepted }) => accepted === null);
+      return [
+        ...draftOf(
+          open.filter(({ blocks }) => blocks),
+          'error',
+          signOff,
+        ),
+        ...draftOf(
+          open.filter(({ blocks }) => !blocks),
+          'warning',
+          signOff,
+        ),
+      ];
+    }),
+};
+
+function draftOf(list: readonly Undecided[], severity: 'error' | 'warning', signOff: SignOff): Draft[] {
+  if (list.length === 0) return [];
+  const groups = (Object.keys(words) as Undecided['why'][]).flatMap((why) => {
+    const ids = list.filter((each) => each.why === why).map(({ newest }) => newest.judged.id);
+    return ids.length === 0 ? [] : [`${shortList(ids)} (${words[why]})`];
+  });
+  return [
+    {
+      place: signOff.keyPlace,
+      severity,
+      message: `signed off with undecided points: ${groups.join('; ')}. Measure again or accept with a reason. ${coversDimensionsOnly}`,
+      related: list.map(({ newest: { judged, stage } }) => ({
+        message: `${judged.id} in "${stage.name}"`,
+        place: judged.reading.key,
+      })),
+    },
+  ];
+}
+
+const words: Record<Undecided['why'], string> = {
+  'beyond-limit': 'beyond the limit, by less than is certain',
+  provisional: 'the base is not decided',
+  unjudged: 'could not be judged',
+  'weak-base': 'the base is weak there',
+  guarded: 'inside the limit, by less than is certain; the rule is guarded',
+  'inside-limit': 'inside the limit, by less than is certain',
+};

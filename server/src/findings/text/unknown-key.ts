@@ -1,0 +1,14 @@
+import type { Rule } from '../rule';
+
+/** Raised where text becomes a tree and a model. */
+export const unknownKey: Rule = {
+  name: 'text/unknown-key',
+  severity: 'error',
+  page: {
+    summary: 'A key stands here that the language does not have.',
+    why: 'A mistyped key would otherwise be passed over in silence: a tolerance that is never applied, a `base` that is never used.',
+    example: '  rail-tip-upper: { both: [3012, 452, 352], tolerence: 2 }',
+    mend: 'Take the key that is suggested, or look it up in the language page. A remark of your own belongs in a comment behind `#` or in a `note:`.',
+    source: 'The language page, schemas/README.md.',
+  },
+};

@@ -1,0 +1,18 @@
+import { type Judgement, verdictOf } from './verdict';
+
+/**
+ * The largest standard uncertainty, mm, with which an undecided judgement would be decided either way if its deviation stays what
+ * it is; null where it stands on its limit, and no certainty decides it.
+ */
+export function uncertaintyThatDecides(judgement: Judgement): number | null {
+  const decides = (uncertaintyMm: number) => verdictOf([{ ...judgement, uncertaintyMm }]) !== 'undecided';
+  if (judgement.uncertaintyMm === null || judgement.deviationMm === null || judgement.limits.includes(judgement.deviationMm)) return null;
+  let low = 0;
+  let high = judgement.uncertaintyMm;
+  for (let i = 0; i < 50; i++) {
+    const middle = (low + high) / 2;
+    if (decides(middle)) low = middle;
+    else high = middle;
+  }
+  return low > 1e-9 ? low : null;
+}

@@ -1,0 +1,24 @@
+import type { Axis, Point } from '../model/chassis';
+import { groupedAlong, levelSeparationMm } from './stations';
+
+/** Two points of one side in one station of a part, one well above the other: only such a pair shows a twist. */
+export interface Levels<T> {
+  readonly lower: T;
+  readonly upper: T;
+}
+
+/**
+ * All pairs of levels among points of one part, station by station. A part that runs along the height has none: its stations
+ * are level by themselves.
+ */
+export function levelsOf<T extends { readonly point: Point }>(items: readonly T[], along: Axis): Levels<T>[] {
+  return groupedAlong([...items], along).flatMap((station) =>
+    station.flatMap((a, i) =>
+      station.slice(i + 1).flatMap((b) => {
+        const apart = b.point.reference[2] - a.point.reference[2];
+        if (a.point.side !== b.point.side || Math.abs(apart) <= levelSeparationMm) return [];
+        return [apart > 0 ? { lower: a, upper: b } : { lower: b, upper: a }];
+      }),
+    ),
+  );
+}

@@ -1,0 +1,123 @@
+import type { Settings } from '../model/settings';
+import { matchesHash } from './chassis-hash';
+import type { Inspection } from './inspect';
+import { type Newest, newestReleased, newestSpans } from './newest';
+import { type Breach, breaches } from './procedure';
+import { pointsInScope } from './scope';
+import type { JudgedSpan } from './spans';
+import type { Stage } from './stage';
+import { type Undecided, undecidedWhy } from './undecided';
+import { lastWork, type Unmeasured, unmeasuredWhy, withoutPoints } from './unmeasured';
+
+/**
+ * The gate that a closed job must pass, and what an open one still lacks. It covers dimensions only: not welds, corrosion
+ * protection, wheel alignment, restraints or calibrations. Decision rules after ISO 14253-1.
+ */
+export interface SignOffState {
+  readonly closed: boolean;
+  /** Nothing stands against it, be it signed yet or not; null where nothing can be concluded because the text is broken. */
+  readonly passes: boolean | null;
+  readonly rule: Settings['decisionRule'];
+  /** One line for each thing that stands against a sign-off: `rail-tip-upper.L: outside`. */
+  readonly remaining: readonly string[];
+  /** The text is broken. */
+  readonly heldBack: boolean;
+  readonly outside: readonly Newest[];
+  /** Distances outside in a reading that no work has outdated, a point of the scope at one end and none at either that is said to be outside itself. */
+  readonly spansOutside: readonly { readonly stage: Stage; readonly span: JudgedSpan }[];
+  readonly unmeasured: readonly Unmeasured[];
+  /** Parts of the scope of which the sheet has no point, or that it does not have; '' where the scope is empty. */
+  readonly partsWithoutPoints: readonly string[];
+  /** Parts that are still being pulled at the end of the timeline; '' for a pull that names none. */
+  readonly tension: readonly string[];
+  readonly procedure: readonly Breach[];
+  readonly undecided: readonly Undecided[];
+  /** Closed, and the chassis file is not the one that was signed against. */
+  readonly chassisChanged: boolean;
+}
+
+export function signOffState(
+  inspection: Inspection,
+  { decisionRule }: Pick<Settings, 'decisionRule'>,
+): SignOffState {
+  const { job, chassis, work, heldBack } = inspection;
+  const tension = [...work.tensionAt(job.timeline.length)];
+  const newest = newestReleased(inspection);
+  // of what is still being pulled that alone is said
+  const released = pointsInScope(inspection).filter(
+    (id) => !tension.includes(chassis.points.get(id)?.part ?? '?'),
+  );
+  const unmeasured = released.flatMap((id) => unmeasuredWhy(inspection, id, newest.get(id)) ?? []);
+  const missing = new Set(unmeasured.map(({ id }) => id));
+  const judged = released.filter((id) => !missing.has(id)).map((id) => newest.get(id)!);
+  const outside = judged.filter(({ judged: { verdict } }) => verdict === 'outside');
+  const facts = {
+    heldBack,
+    outside,
+    spansOutside: spansOutside(
+      inspection,
+      new Set(released),
+      new Set(outside.map(({ judged: { id } }) => id)),
+    ),
+    unmeasured,
+    partsWithoutPoints: withoutPoints(inspection),
+    tension,
+    procedure: breaches(inspection).filter(({ severe }) => severe),
+    undecided: judged.flatMap((each) => undecidedWhy(each, decisionRule, job.signOff) ?? []),
+    chassisChanged:
+      job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
+  };
+  const remaining = [...new Set(remainingOf(facts))];
+  return {
+    closed: job.signOff !== null,
+    passes: heldBack ? null : remaining.length === 0,
+    rule: decisionRule,
+    remaining,
+    ...facts,
+  };
+}
+
+/**
+ * Distances that are outside though the points at their ends are not. Older readings of a distance say nothing about the car as it
+ * stands: then its points alone decide.
+ */
+function spansOutside(
+  inspection: Inspection,
+  scope: ReadonlySet<string>,
+  outside: ReadonlySet<string>,
+): SignOffState['spansOutside'] {
+  return [...newestSpans(inspection).values()].filter(({ stage, span }) => {
+    const ends = [span.from, span.to];
+    if (span.verdict !== 'outside' || !ends.some((id) => scope.has(id)) || ends.some((id) => outside.has(id)))
+      return false;
+    return ends.every((id) => (lastWork(inspection, id)?.index ?? -1) < stage.index);
+  });
+}
+
+type Facts = Omit<SignOffState, 'closed' | 'passes' | 'rule' | 'remaining'>;
+
+function remainingOf(facts: Facts): string[] {
+  if (facts.heldBack) return ['the text has errors: nothing is concluded until they are mended'];
+  return [
+    ...facts.outside.map(({ judged }) => `${judged.id}: outside`),
+    ...facts.spansOutside.map(({ span }) => `${span.from} to ${span.to}: distance outside`),
+    ...facts.unmeasured.map(({ id, why }) => `${id}: ${unmeasuredWords[why]}`),
+    ...facts.partsWithoutPoints.map((id) =>
+      id === '' ? 'nothing is in the scope' : `${id}: no points to be judged by`,
+    ),
+    ...facts.tension.map((id) => `${id === '' ? 'a pull of no named part' : id}: under tension`),
+    ...facts.procedure.map(({ part, kind }) => `${part.id}: procedure/${kind}`),
+    ...facts.undecided
+      .filter(({ blocks, accepted }) => blocks && accepted === null)
+      .map(({ newest }) => `${newest.judged.id}: undecided`),
+    ...(facts.chassisChanged ? ['the chassis file is no longer the one signed against'] : []),
+  ];
+}
+
+const unmeasuredWords: Record<Unmeasured['why'], string> = {
+  never: 'not measured',
+  unreachable: 'unreachable, not measured',
+  'only-under-load': 'measured under load only',
+  outdated: 'not measured since the last work',
+  unusable: 'newest reading cannot be used',
+};

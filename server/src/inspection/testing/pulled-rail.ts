@@ -1,0 +1,93 @@
+import { rotationFromAngles } from '../../geometry/euler';
+import { type Vec3, add, subtract, transformed, transposed } from '../../geometry/vector';
+import { chassisSheet } from '../../model/chassis-from-text';
+import { chassisFrom } from '../../model/chassis-merge';
+import { jobFrom } from '../../model/job-from-text';
+import { parseText } from '../../text/parse';
+import { type Inspection, inspected } from '../inspect';
+
+/** For tests: a small chassis with one rail on each side, and jobs on it written from what the metal does. */
+
+export const chassisText = (railFacts = 'steel: high-strength, straighten: freely'): string => `framewright: chassis/1
+vehicle: Marten five-door hatchback
+source: { kind: published, reference: sheet 4 }
+build: 0.3
+parts:
+  floor:      { steel: mild, straighten: freely }
+  front-rail: { sided: true, along: length, ${railFacts} }
+points:
+${Object.entries(places)
+  .map(([name, { at, part, base }]) => `  ${name}: { both: [${at.join(', ')}], part: ${part}${base ? ', base: true' : ''} }`)
+  .join('\n')}
+`;
+
+const control = (...at: [number, number, number]) => ({ at, part: 'floor', base: true });
+const rail = (...at: [number, number, number]) => ({ at, part: 'front-rail', base: false });
+
+/** Length, outboard, height. */
+const places: Record<string, { at: [number, number, number]; part: string; base: boolean }> = {
+  'floor-front': control(1200, 420, 95),
+  'floor-rear': control(-350, 455, 90),
+  'tunnel-front': control(905, 188, 242),
+  'rear-floor': control(-1050, 388, 296),
+  'cowl-hole': control(1480, 612, 905),
+  'root-lower': rail(1760, 440, 190),
+  'root-upper': rail(1760, 440, 330),
+  'rear-lower': rail(2070, 440, 190),
+  'rear-upper': rail(2070, 440, 330),
+  'middle-lower': rail(2380, 440, 190),
+  'middle-upper': rail(2380, 440, 330),
+  'front-lower': rail(2690, 440, 190),
+  'front-upper': rail(2690, 440, 330),
+  'tip-lower': rail(3000, 440, 190),
+  'tip-upper': rail(3000, 440, 330),
+};
+
+/** In vehicle axes. */
+export const referenceOf = (id: string): Vec3 => {
+  const { at } = places[id.slice(0, -2)];
+  return [at[0], id.endsWith('.L') ? at[1] : -at[1], at[2]];
+};
+
+export const railIds = (side: 'L' | 'R'): string[] =>
+  Object.keys(places)
+    .filter((name) => places[name].part === 'front-rail')
+    .map((name) => `${name}.${side}`);
+export const controlIds = Object.keys(places)
+  .filter((name) => places[name].base)
+  .flatMap((name) => [`${name}.L`, `${name}.R`]);
+
+/** How far a point is from its reference, vehicle axes, mm. */
+export type Displacement = (id: string) => Vec3;
+
+/** Where an instrument stands: readings = its turn and place applied to the car, plus its noise. */
+export interface SetUp {
+  readonly yaw: number;
+  readonly at: Vec3;
+}
+
+export const straight: SetUp = { yaw: 0, at: [0, 0, 0] };
+
+/** A measure of the timeline. `noise`: one value for each coordinate read. */
+export function measureText(
+  name: string,
+  ids: readonly string[],
+  displacement: Displacement,
+  setUp: SetUp = straight,
+  noise: () => number = () => 0,
+): string {
+  const back = transposed(rotationFromAngles({ yaw: setUp.yaw, pitch: 0, twist: 0 }));
+  const lines = ids.map((id) => {
+    const reading = transformed(back, subtract(add(referenceOf(id), displacement(id)), setUp.at));
+    return `      ${id}: [${reading.map((value) => (value + noise()).toFixed(4)).join(', ')}]`;
+  });
+  return `  - measure: ${name}\n    readings:\n${lines.join('\n')}\n`;
+}
+
+export const jobText = (timeline: readonly string[], head = 'instrument: { name: arm, uncertainty: 0.3 }'): string =>
+  `framewright: readings/1\nchassis: marten.chassis.yaml\norder: W-1\n${head}\ntimeline:\n${timeline.join('')}`;
+
+export function inspectionOf(chassis: string, job: string): Inspection {
+  const sheet = chassisSheet('file:///shop/marten.chassis.yaml', parseText(chassis));
+  return inspected(jobFrom('file:///shop/w-1.readings.yaml', parseText(job)), chassisFrom([sheet]));
+}

@@ -1,0 +1,47 @@
+import type { SignOff } from '../model/job';
+import type { DecisionRule } from '../model/settings';
+import type { Newest } from './newest';
+import { type JudgedPoint, judgementsOf } from './points';
+import { beyond } from './verdict';
+
+/** A point of which the measurements cannot say on which side of its limit it lies. */
+export interface Undecided {
+  readonly newest: Newest;
+  readonly why: 'provisional' | 'unjudged' | 'beyond-limit' | 'weak-base' | 'guarded' | 'inside-limit';
+  /** Stands against the sign-off until it is accepted with a reason; else it is a warning that the report lists. */
+  readonly blocks: boolean;
+  /** The reason that the sign-off gives for taking it as it is. */
+  readonly accepted: string | null;
+}
+
+/** Null where the point is decided. Decision rules `simple` and `guarded` after ISO 14253-1. */
+export function undecidedWhy(newest: Newest, rule: DecisionRule, signOff: SignOff | null): Undecided | null {
+  const { judged, stage } = newest;
+  if (judged.verdict === 'outside' || (judged.verdict === 'within' && !stage.provisional)) return null;
+  const why = reason(judged, stage.provisional, rule);
+  const given = signOff?.accepted.find(({ point, reason }) => point.id === judged.id && reason.trim() !== '');
+  return { newest, why, blocks: why !== 'inside-limit', accepted: given?.reason ?? null };
+}
+
+function reason(judged: JudgedPoint, provisional: boolean, rule: DecisionRule): Undecided['why'] {
+  if (provisional) return 'provisional';
+  if (judged.verdict === 'unjudged') return 'unjudged';
+  if (
+    judgementsOf(judged).some(
+      ({ deviationMm, limits }) => deviationMm !== null && beyond(deviationMm, limits),
+    )
+  )
+    return 'beyond-limit';
+  if (weaklyBased(judged)) return 'weak-base';
+  return rule === 'guarded' ? 'guarded' : 'inside-limit';
+}
+
+/** The alignment's share of the doubt is over a third of the tolerance on some axis; half the band where it is lopsided. */
+export const weaklyBased = ({
+  alignmentDoubt,
+  point,
+}: Pick<JudgedPoint, 'alignmentDoubt' | 'point'>): boolean =>
+  ([0, 1, 2] as const).some((k) => {
+    const [low, high] = point.limits[k];
+    return (alignmentDoubt[k] ?? 0) > (high - low) / 2 / 3;
+  });

@@ -1,0 +1,87 @@
+import { covarianceBetween, motionCovariance } from '../geometry/motion-covariance';
+import { type Axis, type Chassis, type Point, axes } from '../model/chassis';
+import type { Job } from '../model/job';
+import { type BaseFit, halfBand, weightOf } from './control-points';
+import type { Inspection } from './inspect';
+import type { JudgedPoint } from './points';
+import type { Stage } from './stage';
+import { partIds } from './work';
+
+/**
+ * Where the alignment alone leaves more doubt than a third of the tolerance: such a point's verdict rests on the base more than on
+ * its own reading (server/README.md, "What the alignment leaves uncertain").
+ */
+export interface WeakPoint {
+  readonly judged: JudgedPoint;
+  /** Worst first. */
+  readonly axes: readonly Axis[];
+}
+
+const doubtShare = (doubtMm: number, point: Point, axis: Axis): number => doubtMm / (halfBand(point.limits[axis]) / 3);
+
+/** The axes on which √A exceeds a third of the tolerance, worst first. */
+export function weakAxes({ alignmentDoubt, point }: JudgedPoint): Axis[] {
+  const share = (k: Axis) => doubtShare(alignmentDoubt[k] ?? 0, point, k);
+  return axes.filter((k) => share(k) > 1).sort((a, b) => share(b) - share(a));
+}
+
+/** The measured points outside the base that the job is about, where the alignment is weak; worst first. */
+export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoint[] {
+  const parts = job.scope === null ? null : new Set(partIds(job.scope, chassis));
+  return stage.points
+    .filter((judged) => !judged.inBase && (parts === null || (judged.point.part !== null && parts.has(judged.point.part))))
+    .map((judged) => ({ judged, axes: weakAxes(judged) }))
+    .filter((weak) => weak.axes.length > 0)
+    .sort((a, b) => worstShare(b) - worstShare(a) || (a.judged.id < b.judged.id ? -1 : 1));
+}
+
+const worstShare = ({ judged, axes: [k] }: WeakPoint): number => doubtShare(judged.alignmentDoubt[k] ?? 0, judged.point, k);
+
+/** Control points of the chassis that the job's `base` admits and this stage did not read. */
+export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {
+  const read = new Set(stage.measure.readings.map((reading) => reading.id));
+  const { base } = job;
+  return [...chassis.points.values()].filter(
+    (point) =>
+      point.base &&
+      !read.has(point.id) &&
+      (base.kind !== 'between' || (point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm)),
+  );
+}
+
+/** The worst √A over a third of the tolerance that remains with one more control point in the base. */
+function worstShareWith(base: BaseFit, more: readonly Point[], weak: readonly WeakPoint[]): number {
+  const variances = base.members.map((member) => member.variance);
+  const usual = variances.reduce((total, each) => total + each, 0) / variances.length;
+  const motion = motionCovariance(
+    [...base.members.map((member) => member.reference), ...more.map((point) => point.reference)],
+    [...variances, ...more.map(() => usual)].map(weightOf),
+    base.scatteredMotion.factor,
+  );
+  const shares = weak.flatMap(({ judged: { point } }) => {
+    const shared = covarianceBetween(motion, point.reference, point.reference);
+    return axes.map((k) => doubtShare(Math.sqrt(shared[k][k]), point, k));
+  });
+  return Math.max(...shares);
+}
+
+/**
+ * The unread control point that would lower the worst doubt most, as a share of what it is now; null where none would by a tenth.
+ * `settles`: no point would be weak any more.
+ */
+export function mostHelpfulControlPoint(
+  inspection: Inspection,
+  stage: Stage,
+  weak: readonly WeakPoint[],
+): { readonly id: string; readonly share: number; readonly settles: boolean } | null {
+  const base = stage.alignment?.base;
+  if (!base || weak.length === 0) return null;
+  const now = worstShareWith(base, [], weak);
+  let best: { id: string; worst: number } | null = null;
+  for (const point of unreadControlPoints(inspection.job, inspection.chassis, stage)) {
+    const worst = worstShareWith(base, [point], weak);
+    if (best === null || worst < best.worst - 1e-9) best = { id: point.id, worst };
+  }
+  if (best === null || best.worst > 0.9 * now) return null;
+  return { id: best.id, share: best.worst / now, settles: best.worst <= 1 };
+}

@@ -1,0 +1,227 @@
+import type { z } from 'zod';
+import { type NodeAtPath, nodeAtPath } from '../text/toValue';
+import { type MapEntry, type Node, type Place, placeBetween, textOf } from '../text/tree';
+import { nearest } from './names';
+import { writtenNumber } from './numbers-as-written';
+import type { Problem, Replacement } from './problem';
+import { keysOf, schemasAt, schemasBelow, takes, wordsOf } from './schema-shape';
+import { countOf } from './triple';
+
+/** What a schema has against a value, in the words of someone who types measurements, each at its place. */
+
+type Path = (string | number)[];
+export type Issue = z.core.$ZodIssue;
+
+/** Of a union, the branch that the value was likely meant for; else the issue itself. Paths become whole. */
+export function specificIssues(issue: Issue, value: unknown): Issue[] {
+  if (issue.code !== 'invalid_union') return [issue];
+  const at = valueAt(value, issue.path as Path);
+  if (typeof at !== 'object' || at === null) return [issue];
+  const branch = (issue.errors as Issue[][])
+    .filter((issues) => issues.every((inner) => inner.path.length > 0 || inner.code === 'unrecognized_keys'))
+    .sort((a, b) => a.length - b.length)[0];
+  if (branch === undefined) return [issue];
+  return branch
+    .map((inner) => ({ ...inner, path: [...issue.path, ...inner.path] }) as Issue)
+    .flatMap((inner) => specificIssues(inner, value));
+}
+
+/** @param node what the value was made from; @param here where the whole value is named, for what has no place of its own */
+export function issueProblems(
+  schema: z.ZodType,
+  issues: readonly Issue[],
+  value: unknown,
+  node: Node | null,
+  here: Place,
+): Problem[] {
+  // a required key that is there, only mistyped, is not also called missing
+  const mistyped = new Set<string>();
+  const unknown = new Map<Issue, Problem[]>();
+  for (const issue of issues) {
+    if (issue.code !== 'unrecognized_keys') continue;
+    const problems = unknownKeys(schema, issue, node, here);
+    unknown.set(issue, problems);
+    for (const problem of problems)
+      for (const { text } of problem.replacements ?? []) mistyped.add(JSON.stringify([...issue.path, text]));
+  }
+  return issues.flatMap((issue) => {
+    if (mistyped.has(JSON.stringify(issue.path)) && valueAt(value, issue.path as Path) === undefined) return [];
+    return unknown.get(issue) ?? [problemOf(schema, issue, value, node, here)];
+  });
+}
+
+function problemOf(schema: z.ZodType, issue: Issue, value: unknown, node: Node | null, here: Place): Problem {
+  const path = issue.path as Path;
+  const found = nodeAtPath(node, path);
+  const place = placeOf(found, here);
+  const key = [...path].reverse().find((step) => typeof step === 'string');
+  const what = key === undefined ? 'this' : `\`${key}\``;
+  const at = valueAt(value, path);
+  const wrong = (message: string, replacements?: Replacement[]): Problem => ({ rule: 'text/wrong-type', place, message, replacements });
+  if (at === undefined && issue.code !== 'custom') {
+    const owner = found.entry ? `\`${textOf(found.entry.key)}\`` : 'this';
+    return { rule: 'text/missing-key', place: found.entry?.key.place ?? here, message: `${owner} needs ${what}` };
+  }
+  if (at === undefined && !found.complete) return { rule: 'text/missing-key', place, message: issue.message };
+  if (at === null || at === '') return wrong(`nothing is given for ${what}`);
+  if (issue.code === 'invalid_value') return wrongWord(issue, found, place, what);
+  const schemas = schemasAt([schema], path);
+  if (found.node?.kind === 'scalar' && takes(schemas, 'number') && !takes(schemas, 'string')) {
+    const written = writtenNumber(found.node);
+    if (written.value === null)
+      return wrong(
+        `${what}: ${written.message}`,
+        written.suggestions?.map((text) => ({ title: `Write ${text}`, place, text })),
+      );
+  }
+  if (takes(schemas, 'boolean') && typeof at === 'string') return wrong(...yesOrNo(at, what, place));
+  if (takes(schemas, 'string') && (typeof at === 'number' || typeof at === 'boolean') && found.node?.kind === 'scalar')
+    return wrong(...asText(schemas, textOf(found.node), what, place));
+  const instead = typeof at === 'string' ? insteadOf(schemas, at) : undefined;
+  if (issue.path.length > 0 || issue.code !== 'custom')
+    return wrong(
+      `${what}: ${expectation(issue, at)}${gotten(at, issue)}${instead && !instead.startsWith('[') ? `; did you mean ${instead}?` : ''}`,
+      instead ? [{ title: `Change to ${instead}`, place, text: instead }] : undefined,
+    );
+  // of the value as a whole, whose name is shorter than itself
+  return { rule: 'text/wrong-type', place: here, message: `this: ${issue.message}` };
+}
+
+/** A number where a text belongs: a name that is all digits wants quotes, a force its unit. */
+function asText(schemas: readonly z.ZodType[], written: string, what: string, place: Place): [string, Replacement[]?] {
+  const result = schemas.filter((schema) => takes([schema], 'string')).map((schema) => schema.safeParse(written));
+  const failure = result.find((each) => !each.success);
+  if (failure?.error) return [`${what}: ${failure.error.issues[0].message}, not ${shortened(written)}`];
+  const quoted = JSON.stringify(written);
+  return [
+    `${what}: ${shortened(written)} stands where a name or a text belongs; put it in quotes if it is one`,
+    [{ title: `Write ${quoted}`, place, text: quoted }],
+  ];
+}
+
+/** A word near to one that may stand here, or the list that one name is to stand in. */
+function insteadOf(schemas: readonly z.ZodType[], word: string): string | undefined {
+  const meant = nearest(word, wordsOf(schemas));
+  if (meant !== undefined) return meant;
+  const isList = takes(schemas, 'array') && takes(schemasBelow(schemas, 0), 'string') && !takes(schemas, 'string');
+  return isList && /^[a-z0-9-]+(\.[LR])?$/.test(word) ? `[${word}]` : undefined;
+}
+
+const yes = /^(y|yes|on|true)$/i;
+const no = /^(n|no|off|false)$/i;
+
+function yesOrNo(word: string, what: string, place: Place): [string, Replacement[]?] {
+  const meant = yes.test(word) ? 'true' : no.test(word) ? 'false' : undefined;
+  return [
+    `${what} is true or false, not ${shortened(word)}`,
+    meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
+  ];
+}
+
+function unknownKeys(schema: z.ZodType, issue: Issue & { keys: string[] }, node: Node | null, here: Place): Problem[] {
+  const path = issue.path as Path;
+  const owner = nodeAtPath(node, path).node;
+  const list = owner?.kind === 'map' ? owner.entries : [];
+  const positions = new Map(list.map((entry, i) => [textOf(entry.key), i]));
+  const known = keysOf(schema, path);
+  const free = known.filter((key) => !positions.has(key));
+  return issue.keys.map((unknown) => {
+    const position = positions.get(unknown);
+    if (position === undefined) return unknownKey(unknown, undefined, here, known, free);
+    return decimalComma(list[position - 1], list[position]) ?? unknownKey(unknown, list[position].key.place, here, known, free);
+  });
+}
+
+/** `{ uncertainty: 0,5 }` is a number and a key without a value. */
+function decimalComma(before: MapEntry | undefined, { key, value }: MapEntry): Problem | null {
+  const whole = before?.value?.kind === 'scalar' && before.value.plain ? before.value : null;
+  if (whole === null || value !== null || !/^[-+]?\d+$/.test(whole.source) || !/^\d+(\.\d+)?$/.test(key.source)) return null;
+  const digits = key.source;
+  const thousands = /^\d{3}(\.\d+)?$/.test(digits) && whole.source.replace(/^[-+]/, '').length <= 3 && !/^[-+]?0/.test(whole.source);
+  const meant = [...(thousands ? [whole.source + digits] : []), ...(digits.includes('.') ? [] : [`${whole.source}.${digits}`])];
+  if (meant.length === 0) return null;
+  const place = placeBetween(whole.place, key.place);
+  return {
+    rule: 'text/wrong-type',
+    place,
+    message: `\`${before && textOf(before.key)}\`: ${whole.source},${digits} has a comma: write ${meant.join(' or ')}`,
+    replacements: meant.map((text) => ({ title: `Write ${text}`, place, text })),
+  };
+}
+
+/** `free`: those of the known keys that are not given yet. */
+export function unknownKey(
+  unknown: string,
+  place: Place | undefined,
+  here: Place,
+  known: readonly string[],
+  free: readonly string[],
+): Problem {
+  const meant = nearest(unknown, free);
+  const instead = meant ? `; did you mean \`${meant}\`?` : known.length > 0 ? `; known: ${known.join(', ')}` : '';
+  return {
+    rule: 'text/unknown-key',
+    place: place ?? here,
+    message: `\`${shortened(unknown)}\` is not a key here${instead}`,
+    replacements: meant && place ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
+  };
+}
+
+function wrongWord(issue: Issue & { values: unknown[] }, found: NodeAtPath, place: Place, what: string): Problem {
+  const known = issue.values.map(String);
+  const written = found.node?.kind === 'scalar' ? textOf(found.node).trim() : '';
+  const meant = written === '' ? undefined : nearest(written, known);
+  const message = `${what} is ${known.length > 1 ? 'one of ' : ''}${known.join(', ')}${written ? `, not ${shortened(written)}` : ''}`;
+  return {
+    rule: 'text/wrong-type',
+    place,
+    message: meant && known.length > 1 ? `${message}; did you mean ${meant}?` : message,
+    replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
+  };
+}
+
+/** Schemas speak our words where they set a message; else the type is named. */
+function expectation(issue: Issue, value: unknown): string {
+  if (issue.code === 'invalid_type') return `${words[issue.expected] ?? issue.expected} belongs here`;
+  if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? 'this key cannot stand here';
+  if (Array.isArray(value) && value.length === 0) return 'the list is empty';
+  return issue.message;
+}
+
+const words: Record<string, string> = {
+  number: 'a number',
+  string: 'a text',
+  boolean: 'true or false',
+  array: 'a list',
+  tuple: 'a list',
+  object: 'a map of keys and values',
+  record: 'a map of keys and values',
+};
+
+function gotten(value: unknown, issue: Issue): string {
+  if (issue.code === 'custom' || issue.code === 'invalid_key') return '';
+  if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean') return `, not ${shortened(String(value))}`;
+  if (!Array.isArray(value)) return ', not a map';
+  if (value.length === 0) return '';
+  if (!value.every((each) => typeof each === 'number')) return ', not this list';
+  return `, not ${countOf(value.length)}${value.length > 2 ? ' (a decimal comma?)' : ''}`;
+}
+
+const shortened = (text: string): string => {
+  const line = text.replace(/\s+/g, ' ');
+  return line.length > 40 ? `${line.slice(0, 40)}…` : line;
+};
+
+function placeOf(found: NodeAtPath, here: Place): Place {
+  if (found.complete && found.node) return found.node.place;
+  return found.entry?.key.place ?? here;
+}
+
+export function valueAt(value: unknown, path: readonly (string | number)[]): unknown {
+  let at = value;
+  for (const step of path) {
+    if (typeof at !== 'object' || at === null) return undefined;
+    at = (at as Record<string | number, unknown>)[step];
+  }
+  return at;
+}

@@ -1,0 +1,31 @@
+import type { Connection } from 'vscode-languageserver';
+import type { Files } from '../workspace/files';
+import { isInside } from '../workspace/uris';
+
+/** Files of an editor that has them and a server that has no disk: asked for by `framewright/readFile` and `framewright/listFiles`. */
+export function clientFiles(connection: Connection): Files {
+  return {
+    read: async (uri) => {
+      const { text } = await connection.sendRequest<{ text: string | null }>('framewright/readFile', { uri });
+      return text === null ? { kind: 'missing', message: 'there is no such file' } : { kind: 'text', text };
+    },
+    list: async (folder, ignored) => {
+      const { uris } = await connection.sendRequest<{ uris: string[] }>('framewright/listFiles', {});
+      const left = ignored.map((name) => `${folder.replace(/\/$/, '')}/${name}`);
+      return uris.filter((uri) => isInside(uri, folder) && !left.some((each) => isInside(uri, each))).sort();
+    },
+    root: async () => null,
+  };
+}
+
+/** The same files, with the editor's workspace folders as what belongs together. */
+export function withRoots(files: Files, roots: () => readonly string[]): Files {
+  return {
+    ...files,
+    root: async (uri) => {
+      const holding = roots().filter((root) => isInside(uri, root));
+      // the outermost: a folder opened inside a repository may use what stands above it
+      return (await files.root(uri)) ?? holding.sort((a, b) => a.length - b.length)[0] ?? null;
+    },
+  };
+}

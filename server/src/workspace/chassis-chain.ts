@@ -1,0 +1,149 @@
+import { type Chassis } from '../model/chassis';
+import { type ChassisSheet, chassisSheet } from '../model/chassis-from-text';
+import { chassisFrom } from '../model/chassis-merge';
+import type { Job } from '../model/job';
+import { nearest } from '../model/names';
+import type { Problem, Replacement } from '../model/problem';
+import { linesOf } from '../text/lines';
+import { parseText } from '../text/parse';
+import { type Place, offsetsOf } from '../text/tree';
+import { type Files, type ReadResult, fileKind } from './files';
+import { fileName, isInside, relativePath, resolvedUri, schemeOf } from './uris';
+
+/** How deep a chain of `extends` may go. */
+const deepestChain = 20;
+
+/** A chassis file with its parents in order, as far as they could be read. */
+interface Chain {
+  readonly sheets: readonly ChassisSheet[];
+  /** Every file looked for, found or not. */
+  readonly uris: readonly string[];
+  /** Why the chain ends before its end, at the first file's `extends`; null where it is whole. */
+  readonly problem: Problem | null;
+}
+
+/** Finds and reads the chassis files that a job or another chassis file names. */
+export class ChassisChains {
+  constructor(
+    private readonly files: Files,
+    private readonly read: (uri: string) => Promise<ReadResult>,
+  ) {}
+
+  /** The body of a chassis file with what is wrong in it, its names and its chain. Other files: those that it was made from. */
+  async bodyOf(first: ChassisSheet): Promise<{ chassis: Chassis; uris: readonly string[] }> {
+    const chain = await this.chainFrom(first);
+    const merged = chassisFrom(chain.sheets);
+    if (chain.problem === null) return { chassis: merged, uris: chain.uris };
+    // names may stand in the file that could not be had: one cause, one finding
+    const problems = [...merged.problems.filter(({ rule }) => !rule.startsWith('name/')), chain.problem];
+    return { chassis: { ...merged, problems, broken: true }, uris: chain.uris };
+  }
+
+  /** The body that a job is judged by; null where it could not be had whole. */
+  async ofJob(job: Job): Promise<{ chassis: Chassis | null; problems: readonly Problem[]; uris: readonly string[] }> {
+    const { chassisPath: path, chassisPlace: place } = job;
+    if (path === null || place === null) return { chassis: null, problems: [], uris: [] };
+    const uri = resolvedUri(job.uri, path);
+    const found = await this.sheetAt(job.uri, uri, path, place);
+    if ('problem' in found) return { chassis: null, problems: [found.problem], uris: [uri] };
+    const { sheets, uris: parents, problem } = await this.chainFrom(found.sheet);
+    const uris = [uri, ...parents];
+    if (problem !== null) {
+      const message = `${fileName(uri)} cannot be used: ${problem.message}`;
+      const related = [{ uri, place: problem.place, message: 'named here' }];
+      return { chassis: null, problems: [{ rule: problem.rule, place, message, related }], uris };
+    }
+    return { chassis: chassisFrom(sheets), problems: mistakesOf(sheets, place), uris };
+  }
+
+  private async chainFrom(first: ChassisSheet): Promise<Chain> {
+    const sheets = [first];
+    const uris: string[] = [];
+    for (;;) {
+      const last = sheets[sheets.length - 1];
+      const { extendsPath, extendsPlace } = last;
+      if (extendsPath === null || extendsPlace === null) return { sheets, uris, problem: null };
+      const uri = resolvedUri(last.uri, extendsPath);
+      // what is wrong further up is told at the file's own `extends`, which leads there
+      const place = first.extendsPlace ?? extendsPlace;
+      const circle = sheets.findIndex((sheet) => sheet.uri === uri);
+      if (circle >= 0 || sheets.length >= deepestChain) {
+        const names = [...sheets.slice(Math.max(circle, 0)), { uri }].map((sheet) => fileName(sheet.uri));
+        const message =
+          circle >= 0
+            ? `${names.length === 2 ? 'this file extends itself' : 'these files extend each other in a circle'}: ${names.join(' → ')}`
+            : `more than ${deepestChain} files extend each other here`;
+        return { sheets, uris, problem: { rule: 'name/extends-cycle', place, message } };
+      }
+      uris.push(uri);
+      const found = await this.sheetAt(last.uri, uri, extendsPath, place);
+      if ('problem' in found) {
+        const { problem } = found;
+        const isOwn = last === first;
+        return {
+          sheets,
+          uris,
+          problem: isOwn ? problem : { ...problem, message: `${fileName(last.uri)}: ${problem.message}`, replacements: undefined },
+        };
+      }
+      sheets.push(found.sheet);
+    }
+  }
+
+  private async sheetAt(
+    fromUri: string,
+    uri: string,
+    path: string,
+    place: Place,
+  ): Promise<{ sheet: ChassisSheet } | { problem: Problem }> {
+    const problem = (message: string, replacements?: readonly Replacement[]): { problem: Problem } => ({
+      problem: { rule: 'name/file-not-found', place, message, replacements },
+    });
+    const root = await this.files.root(fromUri);
+    if (schemeOf(uri) !== schemeOf(fromUri) || (root !== null && !isInside(uri, root)))
+      return problem(`${path} lies outside the repository: keep the chassis file inside it, so that the record is complete`);
+    const read = await this.read(uri);
+    if (read.kind === 'missing') {
+      const meant = await this.pathMeant(fromUri, uri, root);
+      if (meant === null) return problem(`there is no file ${path}`);
+      return problem(`there is no file ${path}; did you mean ${meant}?`, [{ title: `Change to ${meant}`, place, text: asScalar(meant) }]);
+    }
+    if (read.kind !== 'text') return problem(`${path}: ${read.message}`);
+    const tree = parseText(read.text);
+    if (tree.root === null) return problem(`${path}: ${tree.problems[0]?.message ?? 'the file holds nothing'}`);
+    const sheet = chassisSheet(uri, tree);
+    return sheet.isChassis ? { sheet } : problem(`${path} is not a chassis file: its first line does not say \`framewright: chassis/1\``);
+  }
+
+  /** The chassis file elsewhere that has the same name, else one whose name is near. */
+  private async pathMeant(fromUri: string, uri: string, root: string | null): Promise<string | null> {
+    if (root === null) return null;
+    const others = (await this.files.list(root, [])).filter((each) => fileKind(each) === 'chassis' && each !== fromUri);
+    const name = fileName(uri);
+    const stem = name.replace(/(\.chassis)?(\.ya?ml)?$/, '');
+    const byName = new Map(others.map((each) => [fileName(each), each]));
+    const near = byName.get(name) ?? byName.get(`${stem}.chassis.yaml`) ?? byName.get(nearest(name, byName.keys()) ?? '');
+    return near === undefined ? null : relativePath(fromUri, near);
+  }
+}
+
+/** The first mistake in the text of a job's chassis files, told in the job too: what it is judged by is not whole. */
+function mistakesOf(sheets: readonly ChassisSheet[], place: Place): Problem[] {
+  for (const { uri, text, problems } of sheets) {
+    const [first, ...more] = problems.filter(({ rule }) => rule.startsWith('text/'));
+    if (first === undefined) continue;
+    const line = linesOf(text).positionAt(offsetsOf(first.place).start).line + 1;
+    const count = more.length === 0 ? 'a mistake' : `${more.length + 1} mistakes`;
+    return [
+      {
+        rule: 'name/file-not-found',
+        place,
+        message: `${fileName(uri)} has ${count}, the first in line ${line}, and cannot be read whole: ${first.message}`,
+        related: [{ uri, place: first.place, message: first.message }],
+      },
+    ];
+  }
+  return [];
+}
+
+const asScalar = (path: string): string => (/^[\w./][\w./-]*$/.test(path) ? path : JSON.stringify(path));

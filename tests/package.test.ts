@@ -1,0 +1,50 @@
+// The packed extension holds what runs, its licences and its page; nothing else.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+
+const root = path.join(import.meta.dirname, '..');
+const client = path.join(root, 'client');
+
+/** Names in a zip archive, from its central directory (PKWARE APPNOTE 4.3.12). */
+const namesIn = (archive: Buffer): string[] => {
+  const names: string[] = [];
+  const entry = Buffer.from('PK\x01\x02', 'latin1');
+  let at = archive.readUInt32LE(archive.lastIndexOf('PK\x05\x06', undefined, 'latin1') + 16);
+  while (archive.subarray(at, at + 4).equals(entry)) {
+    const [name, extra, comment] = [28, 30, 32].map((offset) => archive.readUInt16LE(at + offset));
+    names.push(archive.toString('utf8', at + 46, at + 46 + name));
+    at += 46 + name + extra + comment;
+  }
+  return names;
+};
+
+test('the list of its files', () => {
+  expect(namesIn(readFileSync(path.join(client, 'framewright.vsix'))).sort()).toEqual([
+    '[Content_Types].xml',
+    'extension.vsixmanifest',
+    'extension/LICENSE.txt',
+    'extension/dist/browser-server.js',
+    'extension/dist/browser.js',
+    'extension/dist/extension.js',
+    'extension/dist/server.js',
+    'extension/dist/third-party-licences.txt',
+    'extension/grammars/chassis.tmLanguage.json',
+    'extension/grammars/readings.tmLanguage.json',
+    'extension/grammars/settings.tmLanguage.json',
+    'extension/grammars/values.tmLanguage.json',
+    'extension/language-configuration.json',
+    'extension/package.json',
+    'extension/readme.md',
+  ]);
+});
+
+test.each(['extension.js', 'server.js', 'browser.js', 'browser-server.js'])(
+  'dist/%s is fit to ship',
+  (name) => {
+    const code = readFileSync(path.join(client, 'dist', name), 'utf8');
+    expect(code.length).toBeGreaterThan(10_000);
+    expect(code).not.toContain(root);
+    expect(code).not.toContain('sourceMappingURL=');
+  },
+);

@@ -1,0 +1,88 @@
+#!/usr/bin/env node
+// Every test of the project, one after the other: what `npm test` runs. Each check without tests of its own (types,
+// format, rooms, …) counts as one. The last line sums up; the exit code is 1 when anything failed.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import path from 'node:path';
+import { chromiumPath, installedChromium } from './vscode/chromium.mjs';
+import { runSuites } from './vscode/run-suites.mjs';
+
+const root = path.join(import.meta.dirname, '..');
+const output = path.join(root, 'tests/output');
+mkdirSync(output, { recursive: true });
+
+const total = { passed: 0, failed: 0 };
+const failures = [];
+
+/** Runs one part, prints how it went and adds its counts. A part that throws failed as one test. */
+const part = async (title, work) => {
+  const start = Date.now();
+  let counts;
+  try {
+    counts = await work();
+  } catch (reason) {
+    console.error(reason instanceof Error ? reason.message : reason);
+    counts = { passed: 0, failed: 1 };
+  }
+  total.passed += counts.passed;
+  total.failed += counts.failed;
+  if (counts.failed > 0) failures.push(title);
+  const seconds = ((Date.now() - start) / 1000).toFixed(1);
+  console.log(`== ${title}: ${counts.passed} ok, ${counts.failed} not ok (${seconds} s)`);
+  return counts.failed === 0;
+};
+
+/** A program that says by its exit code whether all is well; its words are shown only when it is not. */
+const check = (title, program, ...args) =>
+  part(title, () => {
+    const { status, stdout, stderr, error } = spawnSync(program, args, { cwd: root, encoding: 'utf8' });
+    if (status === 0) return { passed: 1, failed: 0 };
+    console.log(`${stdout ?? ''}${stderr ?? ''}${error ?? ''}`);
+    return { passed: 0, failed: 1 };
+  });
+
+/** Tests run by vitest; counted from its report, so that a run that broke off is not taken for a good one. */
+const vitest = (title, name, ...args) =>
+  part(title, () => {
+    const report = path.join(output, `${name}.json`);
+    rmSync(report, { force: true });
+    const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+    const { status } = spawnSync('npx', ['vitest', 'run', ...reporters, ...args], {
+      cwd: root,
+      stdio: 'inherit',
+    });
+    if (!existsSync(report)) return { passed: 0, failed: 1 };
+    const {
+      numPassedTests: passed,
+      numTotalTests,
+      numFailedTestSuites,
+    } = JSON.parse(readFileSync(report, 'utf8'));
+    // Also a test that was skipped, a file that holds none and an error outside any test is a failure.
+    const failed = Math.max(numTotalTests - passed, numFailedTestSuites);
+    return { passed, failed: failed === 0 && (status !== 0 || passed === 0) ? 1 : failed };
+  });
+
+const built = await check('build and package', 'npm', 'run', '--silent', 'package');
+await check('types', 'npm', 'run', '--silent', 'check:types');
+await check('format and lint', 'npm', 'run', '--silent', 'check:format');
+await check('rooms', 'npm', 'run', '--silent', 'check:rooms');
+await vitest('unit and protocol tests', 'unit');
+
+if (!chromiumPath()) {
+  await part('Chromium', () => {
+    installedChromium();
+    return { passed: 1, failed: 0 };
+  });
+}
+if (built) {
+  await part('suites in the editor', () => runSuites());
+  await vitest('flows in the window', 'flows', '--config', 'tests/vscode/flows/vitest.config.ts');
+} else {
+  await part('the editor', () => {
+    throw new Error('not tried, as the build failed');
+  });
+}
+
+if (failures.length > 0) console.log(`not ok: ${failures.join(', ')}`);
+console.log(`${total.passed} passed, ${total.failed} failed`);
+process.exitCode = total.failed > 0 ? 1 : 0;
