@@ -16,7 +16,7 @@ const room = (name) => `^server/src/${name}/`;
 /** The doors, and the disk as the two of them that have one read it. */
 const doors = '^server/src/(main|browser|cli|node-files)\\.ts$';
 /** Tests and what only they use. */
-const testing = '(\\.test\\.ts|/fixture\\.ts|/arbitraries\\.ts|/testing/[^/]+\\.ts)$';
+const testing = '(\\.test\\.ts|[/.]fixture\\.ts|/arbitraries\\.ts|/testing/[^/]+\\.ts)$';
 
 const upward = floors.flatMap((names, floor) =>
   names.map((name) => ({

@@ -19,7 +19,7 @@ export const clientOptions = (
     ...namePatterns.map((pattern) => ({ pattern })),
   ],
   synchronize: { fileEvents: watchers },
-  initializationOptions: { rulePages: `${rulePageScheme}:/`, readFilesThroughClient },
+  initializationOptions: { rulePages: `${rulePageScheme}:/`, asks: true, readFilesThroughClient },
   outputChannel: output(),
   traceOutputChannel: output(),
 });

@@ -1,5 +1,6 @@
 import { commands, type ExtensionContext, type FileSystemWatcher, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { answers } from './answers';
 import { answerFileRequests } from './files';
 import { output } from './output';
 import { namePatterns } from './patterns';
@@ -30,6 +31,7 @@ export const startSession = async (
     output(),
     ...watchers,
     rulePages(() => client),
+    answers(),
     commands.registerCommand('framewright.restartServer', restart),
     commands.registerCommand('framewright.showOutput', () => output().show()),
   );

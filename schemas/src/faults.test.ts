@@ -100,7 +100,7 @@ const readings: Row[] = [
   ['an unknown set-up', ['timeline', 0, 'set-up'], 'moved'],
   ['an unknown observation', ['timeline', 1, 'observe'], 'scratch'],
   ['an observation of no part', ['timeline', 1, 'part'], undefined],
-  ['a pull of no part', ['timeline', 2, 'part'], undefined],
+  ['a pull of no part and no chain', ['timeline', 2], { pull: 'a' }],
   ['a pull of no chains', ['timeline', 2, 'chains'], []],
   ['a pull in both forms', ['timeline', 2, 'hook'], 'latch'],
   [
@@ -180,6 +180,7 @@ const sound: [Format, ...Row][] = [
   ['readings', 'a list as base', ['base'], ['floor-front.L', 'floor-rear']],
   ['readings', 'an empty timeline', ['timeline'], []],
   ['readings', 'one hold', ['timeline', 2, 'hold'], 'floor-front.L'],
+  ['readings', 'a pull of the parts that its chains hook on', ['timeline', 2, 'part'], undefined],
   ['readings', 'one place to hold', ['timeline', 2, 'hold'], { part: 'front-rail.L', at: 1900 }],
   ['readings', 'a pull of which no chain is told', ['timeline', 2, 'chains'], undefined],
   ['readings', 'a time with seconds and zone', ['timeline', 0, 'at'], '2026-03-02T09:10:30+01:00'],

@@ -147,7 +147,11 @@ export const holdSchema = z
 export const pullSchema = z
   .strictObject({
     pull: text.describe('A pull: its title in free words.'),
-    part: id.describe('The part that is pulled, with .L or .R where it is sided.'),
+    part: id
+      .optional()
+      .describe(
+        'The part that is pulled, with .L or .R where it is sided. Absent: the parts of the points that the chains hook on.',
+      ),
     chains: z.array(chainSchema).min(1).optional().describe('The chains of the pull.'),
     hook: id.optional().describe('Short form of one chain: the point it pulls at.'),
     direction: direction
@@ -178,8 +182,15 @@ export const pullSchema = z
   .refine((pull) => pull.force === undefined || pull.hook !== undefined, {
     error: 'force belongs to a hook and a direction',
   })
+  .refine(
+    (pull) =>
+      pull.part !== undefined ||
+      [pull.chains, pull.hook, pull.direction, pull.force].some((given) => given !== undefined),
+    { error: 'what is pulled is not stated: a part, or the points that the chains hook on' },
+  )
   .meta({
     description: 'A pull on a part. It stays under tension until it is released.',
+    anyOf: ['part', 'chains', 'hook', 'direction', 'force'].map((key) => ({ required: [key] })),
     dependencies: {
       hook: { required: ['direction'] },
       direction: { required: ['hook'] },

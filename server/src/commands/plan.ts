@@ -1,6 +1,6 @@
-import { planText } from '../inspection/plan-lines';
-import { partsToWork, pullPlan } from '../inspection/plan';
 import type { Inspection } from '../inspection/inspect';
+import { partsToWork, pullPlan } from '../inspection/plan';
+import { planText } from '../inspection/plan-lines';
 import { nearest, resolvedId } from '../model/names';
 import type { Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
@@ -16,12 +16,18 @@ export function planReport(inspection: Inspection, partId?: string): string | nu
   const asked = partId === undefined ? null : resolvedId(partId, chassis.parts, true);
   if (asked !== null && asked.kind !== 'found') return null;
   const parts = asked?.ids ?? partsToWork(inspection);
-  if (parts.length === 0) return 'Nothing to pull: no point is outside tolerance in its newest released reading.';
+  if (parts.length === 0)
+    return 'Nothing to pull: no point is outside tolerance in its newest released reading.';
   return parts.map((id) => planText(pullPlan(inspection, id), job).join('\n')).join('\n\n');
 }
 
 /** Prints them; exit code 0, or 2 where the file cannot be read, is no readings file, or has no such part. */
-export async function plan(files: Files, { uri, path }: Target, partId: string | undefined, output: Output): Promise<number> {
+export async function plan(
+  files: Files,
+  { uri, path }: Target,
+  partId: string | undefined,
+  output: Output,
+): Promise<number> {
   const complain = (message: string): number => {
     output.complain(`framewright: ${path}: ${message}`);
     return 2;

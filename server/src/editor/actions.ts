@@ -1,12 +1,23 @@
 import type { Finding, TextRange } from '../findings/finding';
 import type { Analysis } from '../workspace/workspace';
 import { offsetsOf } from '../text/tree';
-import type { Action } from './action';
+import type { Action, Moment } from './action';
+import { planActions } from './plan-actions';
+import { refreshActions } from './refresh-actions';
+import { signOffActions } from './sign-off-actions';
 import { summaryActions } from './summary-actions';
 
 /** All that is offered at a range. A new action is a new file and one line here. */
-export function actionsAt(analysis: Analysis, range: TextRange): Action[] {
-  return [...fixesAt(analysis, range), ...summaryActions(analysis, range)];
+export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment): Action[] {
+  const fixes = fixesAt(analysis, range);
+  if (analysis.kind !== 'readings') return fixes;
+  return [
+    ...fixes,
+    ...planActions(analysis, range),
+    ...summaryActions(analysis, range),
+    ...signOffActions(analysis, range, moment),
+    ...refreshActions(analysis),
+  ];
 }
 
 /** The fixes of the findings at a range. */

@@ -1,8 +1,8 @@
 import type { Inspection } from '../inspection/inspect';
-import type { JudgedPoint } from '../inspection/points';
+import { type JudgedPoint, mapAxes } from '../inspection/points';
 import type { JudgedSpan } from '../inspection/spans';
 import type { Stage } from '../inspection/stage';
-import { beyond } from '../inspection/verdict';
+import { beyond, coverage95 } from '../inspection/verdict';
 import { certaintyText, directionPhrase, limitsText, movesPhrase } from '../inspection/wording';
 import { type Axis, type Chassis, type Point, axes } from '../model/chassis';
 import { type Unit, figure, lengthFigure, lengthText } from '../model/units';
@@ -79,19 +79,23 @@ const shownLimits = (k: Axis, point: Point, unit: Unit): string => {
 
 /** Never 0 % or 100 %: a chance is not a certainty. */
 const chanceText = (chance: number): string =>
-  chance > 0.999 ? '> 99.9 %' : chance < 0.001 ? '< 0.1 %' : `${figure(chance * 100, chance > 0.1 ? 0 : 1)} %`;
+  chance > 0.995 ? '> 99 %' : chance < 0.005 ? '< 1 %' : `${figure(chance * 100, 0)} %`;
 
 function moveLine(judged: JudgedPoint, unit: Unit): string[] {
   if (judged.verdict !== 'outside') return [];
-  const move = judged.deviation.map((d) => (d === null ? 0 : -d)) as unknown as readonly [number, number, number];
+  // what is not certain to be off needs no moving
+  const move = mapAxes((k) => {
+    const [d, u] = [judged.deviation[k], judged.uncertainty[k]];
+    return d === null || u === null || Math.abs(d) < coverage95 * u ? 0 : -d;
+  });
   return ['', `To its place: ${movesPhrase(move, judged.point.side, unit)}.`];
 }
 
 function doubtLine(judged: JudgedPoint, unit: Unit): string[] {
   const shares = judged.alignmentDoubt.filter((each) => each !== null);
-  const reference = judged.point.uncertaintyMm > 0 ? ` The reference itself is known to ±${lengthText(1.96 * judged.point.uncertaintyMm, unit)}.` : '';
+  const reference = judged.point.uncertaintyMm > 0 ? ` The reference itself is known to ±${lengthText(coverage95 * judged.point.uncertaintyMm, unit)}.` : '';
   if (shares.length === 0) return reference ? ['', reference.trim()] : [];
-  return ['', `Of the certainty, ±${lengthText(1.96 * Math.max(...shares), unit)} at most is the alignment's.${reference}`];
+  return ['', `Of the certainty, ±${lengthText(coverage95 * Math.max(...shares), unit)} at most is the alignment's.${reference}`];
 }
 
 /** The point through the stages of the job. */
@@ -114,7 +118,7 @@ export function history(inspection: Inspection, id: string): string[] {
 export function referenceHover(point: Point, chassis: Chassis, inspection: Inspection | null): string {
   const unit = inspection?.job.unit ?? chassis.unit;
   const source = point.source;
-  const known = point.uncertaintyMm > 0 ? `, known to ±${lengthText(1.96 * point.uncertaintyMm, unit)} (95 %)` : '';
+  const known = point.uncertaintyMm > 0 ? `, known to ±${lengthText(coverage95 * point.uncertaintyMm, unit)} (95 %)` : '';
   const newest = inspection?.stages.filter((stage) => !stage.underTension).findLast((stage) => stage.points.some((each) => each.id === point.id));
   const judged = newest?.points.find((each) => each.id === point.id);
   return [

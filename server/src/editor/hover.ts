@@ -9,7 +9,7 @@ import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
 import { orderHover, stageHover } from './hover-stage';
 import { type NamedPlace, mentionsOf } from './mentions';
-import { contains } from './places';
+import { contains, onFirstLine } from './places';
 
 /** What to show at an offset of a file; null where there is nothing to say. */
 export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
@@ -42,7 +42,8 @@ function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: 
   }
   const span = stage.spans.find((each) => contains(each.reading.place, offset));
   if (span) return at(spanHover(inspection, span), span.reading.place);
-  if (contains(measure.keyPlace, offset)) return at(stageHover(inspection, stage), measure.keyPlace);
+  const head = { start: offset, end: offset };
+  if (onFirstLine(measure.keyPlace, analysis.text, head)) return at(stageHover(inspection, stage), measure.keyPlace);
   return null;
 }
 

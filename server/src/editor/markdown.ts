@@ -1,5 +1,9 @@
 /** Text of a file is data, never markup. */
 export const escaped = (text: string): string => text.replace(/[\\`*_{}[\]<>()#+\-.!|~$&]/g, '\\$&').replace(/\r?\n/g, ' ');
 
-export const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
-  [`| ${head.join(' | ')} |`, `|${head.map((_, i) => (i === 0 ? ':--' : '--:')).join('|')}|`, ...rows.map((row) => `| ${row.join(' | ')} |`)].join('\n');
+/** A table whose columns of words stand left and columns of figures right. */
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const isFigure = head.map((_, i) => rows.every((row) => /^([-±<>−]?\s?[\d.]|$)/.test(row[i])));
+  const cells = (row: readonly string[]) => `| ${row.map((cell) => `${cell}&nbsp;&nbsp;`).join(' | ')} |`;
+  return [cells(head), `|${isFigure.map((right) => (right ? '--:' : ':--')).join('|')}|`, ...rows.map(cells)].join('\n');
+}

@@ -30,3 +30,11 @@ export function pathAt(root: Node | null, offset: number): { path: (string | num
     } else return { path, key: null };
   }
 }
+
+/** Whether a range touches the line on which a place begins, from there on: the title of an entry beside its key. */
+export function onFirstLine(place: Place, text: string, range: TextRange): boolean {
+  const { start } = offsetsOf(place);
+  const rest = text.slice(start).search(/[\r\n]/);
+  const end = rest < 0 ? text.length : start + rest;
+  return range.start <= end && range.end >= start;
+}

@@ -1,11 +1,11 @@
 import type { TextRange } from '../findings/finding';
-import type { Stage } from '../inspection/stage';
 import { summaryLines } from '../inspection/summaries';
 import { type TextEdit, entryInsertion, entryReplacement, plainOrQuoted } from '../text/edits';
-import { type MapNode, type Node, type TextTree, entryOf, offsetsOf } from '../text/tree';
-import type { Analysis } from '../workspace/workspace';
+import { type MapNode, type TextTree, entryOf } from '../text/tree';
+import type { JobAnalysis } from '../workspace/workspace';
 import type { Action } from './action';
 import { overlaps } from './places';
+import { entryNode } from './timeline-node';
 
 /** What a person may ask to be written into a measure, and the last word of the lines that it means. */
 const kinds = [
@@ -18,12 +18,12 @@ const kinds = [
 ] as const;
 
 /** *Insert … summary* on a measure: writes or extends its `summary:` block and touches nothing else. */
-export function summaryActions(analysis: Analysis, range: TextRange): Action[] {
-  if (analysis.kind !== 'readings' || !analysis.inspection) return [];
+export function summaryActions(analysis: JobAnalysis, range: TextRange): Action[] {
+  if (!analysis.inspection) return [];
   const { inspection, tree } = analysis;
   const stage = inspection.stages.find((each) => overlaps(each.measure.place, range));
   if (!stage) return [];
-  const entry = measureNode(tree.root, stage);
+  const entry = entryNode(tree.root, stage.measure);
   if (!entry) return [];
   const lines = summaryLines(inspection, stage);
   return kinds.flatMap(({ title, word }) => {
@@ -31,13 +31,6 @@ export function summaryActions(analysis: Analysis, range: TextRange): Action[] {
     const edits = wanted.length === 0 ? [] : summaryEdits(tree, entry, wanted);
     return edits.length === 0 ? [] : [{ title, kind: 'refactor.rewrite' as const, edits, preferred: false, mends: null }];
   });
-}
-
-function measureNode(root: Node | null, stage: Stage): MapNode | null {
-  const timeline = entryOf(root, 'timeline')?.value;
-  const start = offsetsOf(stage.measure.place).start;
-  const item = timeline?.kind === 'sequence' ? timeline.items.find((each) => offsetsOf(each.place).start === start) : undefined;
-  return item?.kind === 'map' ? item : null;
 }
 
 interface Line {

@@ -8,11 +8,18 @@ import { tooFew } from './base/too-few';
 import { unchecked } from './base/unchecked';
 import { weak } from './base/weak';
 import { condition } from './body/condition';
+import { coincidentPoints } from './chassis/coincident-points';
+import { noSource } from './chassis/no-source';
+import { spanDisagrees } from './chassis/span-disagrees';
+import { transposedDigits } from './chassis/transposed-digits';
+import { twistUnobservable } from './chassis/twist-unobservable';
+import { units } from './chassis/units';
 import { extendsCycle } from './name/extends-cycle';
 import { fileNotFound } from './name/file-not-found';
 import { needsSide } from './name/needs-side';
 import { unknownPart } from './name/unknown-part';
 import { unknownPoint } from './name/unknown-point';
+import { unusedPart } from './name/unused-part';
 import { heat } from './procedure/heat';
 import { kinked } from './procedure/kinked';
 import { neverStraighten } from './procedure/never-straighten';
@@ -63,6 +70,13 @@ export const rules: readonly Rule[] = [
   needsSide,
   fileNotFound,
   extendsCycle,
+  unusedPart,
+  spanDisagrees,
+  transposedDigits,
+  coincidentPoints,
+  units,
+  twistUnobservable,
+  noSource,
   tooFew,
   collinear,
   mirrored,

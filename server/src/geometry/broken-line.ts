@@ -2,7 +2,7 @@ import { Matrix, QrDecomposition } from 'ml-matrix';
 import { chiSquareQuantile } from './distributions';
 import { requireFinite, requireSameLength } from './inputs';
 import { generalisedLeastSquares, whitener } from './least-squares';
-import { factored, inverseOf } from './positive-definite';
+import { factored, inverseOf, whitened } from './positive-definite';
 
 /** Two channels that are zero up to one common place and straight, at a slope of their own, from there on. */
 export interface BrokenLine {
@@ -181,13 +181,14 @@ function bestBreak(problem: BreakProblem): BreakFit | null {
       ),
     );
   places.push(knots[last]);
-  const tried = places.map((place) => at(place).chiSquare);
+  const roughly = chiSquareBetweenKnots(problem, observed);
+  const tried = places.map(roughly);
   const best = tried.indexOf(Math.min(...tried));
   if (best <= 0 || best === places.length - 1) {
     // A minimum may still lie between the outermost two places.
     const inside = best === 0 ? places[1] : places[places.length - 2];
     const end = places[best];
-    if (!(at(end + (inside - end) * 1e-3).chiSquare < tried[best])) return null;
+    if (!(at(end + (inside - end) * 1e-3).chiSquare < at(end).chiSquare)) return null;
   }
   const breakAt = polished(
     problem,
@@ -195,7 +196,7 @@ function bestBreak(problem: BreakProblem): BreakFit | null {
     whiten,
     observed,
     narrowed(
-      (h) => at(h).chiSquare,
+      roughly,
       places[Math.max(0, best - 1)],
       places[Math.min(places.length - 1, best + 1)],
     ),
@@ -208,6 +209,35 @@ function bestBreak(problem: BreakProblem): BreakFit | null {
   const factors = factored(full.transpose().mmul(full));
   if (!factors) return null;
   return { breakAt, coefficients, chiSquare, uncertainties: inverseOf(factors).diagonal().map(Math.sqrt) };
+}
+
+/**
+ * χ² as a function of the break, quick enough to be tried at many places: within a segment the design is a straight mix of
+ * the designs at its two ends, so that products of those, made once, are all that a place needs. Differences of large
+ * numbers cost it some digits, which does for finding the minimum, not for stating it.
+ */
+function chiSquareBetweenKnots(problem: BreakProblem, observed: Matrix): (breakAt: number) => number {
+  const { whiten, knots, first, last } = problem;
+  const total = observed.norm('frobenius') ** 2;
+  const designs = knots.slice(first, last + 1).map((knot) => whiten(new Matrix(problem.design(knot))));
+  const own = designs.map((design) => design.transpose().mmul(design));
+  const withNext = designs.slice(1).map((next, i) => {
+    const shared = designs[i].transpose().mmul(next);
+    return shared.add(shared.transpose());
+  });
+  const withObserved = designs.map((design) => design.transpose().mmul(observed));
+  return (breakAt) => {
+    const knot = knots.findLastIndex((each) => each <= breakAt);
+    const i = Math.min(Math.max(knot, first), last - 1) - first;
+    const t = (breakAt - knots[first + i]) / (knots[first + i + 1] - knots[first + i]);
+    const normal = Matrix.mul(own[i], (1 - t) ** 2)
+      .add(Matrix.mul(withNext[i], t * (1 - t)))
+      .add(Matrix.mul(own[i + 1], t ** 2));
+    const right = Matrix.mul(withObserved[i], 1 - t).add(Matrix.mul(withObserved[i + 1], t));
+    const factors = factored(normal);
+    if (!factors) return Number.POSITIVE_INFINITY;
+    return total - whitened(factors, right).norm('frobenius') ** 2;
+  };
 }
 
 /** The whitened derivatives by the coefficients and, last, by the break. */

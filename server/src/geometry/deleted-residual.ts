@@ -22,6 +22,8 @@ export interface DeletedResidual {
   residual: Vec3;
   /** of the fit of the others at this point, with the others' Birge factor; 0 along the unjudgeable directions */
   covariance: Mat3;
+  /** the others' Birge factor, in `covariance` already */
+  factor: number;
   /** projector on the directions in which the others leave this point free; 0 where everything can be judged */
   unjudgeable: Mat3;
 }
@@ -80,5 +82,5 @@ export function deletedResidual(
   }
   const factor = birgeFactor(Math.max(0, chiSquare), from.length - 1);
   const covariance = scaledMatrix(sum(ofOthers, transposed(ofOthers)), factor / 2);
-  return { residual, covariance, unjudgeable };
+  return { residual, covariance, factor, unjudgeable };
 }

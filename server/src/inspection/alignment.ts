@@ -2,7 +2,17 @@ import { type RigidFit, rigidFit } from '../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../geometry/vector';
 import type { Chassis } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
-import { type BaseFit, type Candidate, baseFit, collinear, complement, memberAgrees, trustedBase, unchecked, weightOf } from './control-points';
+import {
+  type BaseFit,
+  baseFit,
+  type Candidate,
+  collinear,
+  complement,
+  memberAgrees,
+  trustedBase,
+  unchecked,
+  weightOf,
+} from './control-points';
 import type { PreparedReading } from './prepared';
 
 /**
@@ -41,7 +51,7 @@ export type AlignmentFault =
 
 /** Nothing else about such a stage is concluded. */
 export const unusable = (alignment: Alignment | null): boolean =>
-  alignment !== null && alignment.faults.some((fault) => fault.kind === 'mirrored' || fault.kind === 'scale');
+  alignment?.faults.some((fault) => fault.kind === 'mirrored' || fault.kind === 'scale') ?? false;
 
 const wrongScales = [25.4, 1 / 25.4, 10, 1 / 10, 1000, 1 / 1000];
 /** How much the third direction must contribute before a reflection is believed, mm² mean square. */
@@ -73,7 +83,10 @@ export function controlReadings(job: Job, readings: readonly PreparedReading[]):
   return marked.filter(({ point }) => point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm);
 }
 
-export const candidateOf = (chassis: Chassis, { id, point, measured, variance }: PreparedReading): Candidate => ({
+export const candidateOf = (
+  chassis: Chassis,
+  { id, point, measured, variance }: PreparedReading,
+): Candidate => ({
   id,
   measured,
   reference: point.reference,
@@ -93,11 +106,17 @@ export function alignmentOf(
   earlier: { name: string; alignment: Alignment } | null,
 ): Alignment {
   const control = controlReadings(job, readings);
-  const mayInherit = measure.setUp !== 'new' && (control.length === 0 || (control.length < 3 && measure.setUp === 'same'));
-  if (mayInherit && earlier !== null && earlier.alignment.base !== null) return takenOver(earlier.name, earlier.alignment);
+  const mayInherit =
+    measure.setUp !== 'new' && (control.length === 0 || (control.length < 3 && measure.setUp === 'same'));
+  if (mayInherit && earlier !== null && earlier.alignment.base !== null)
+    return takenOver(earlier.name, earlier.alignment);
   const ids = control.map((reading) => reading.id);
   if (control.length < 3)
-    return { ...nothing, baseIds: ids, faults: [{ kind: 'too-few', count: control.length, setUpNew: measure.setUp === 'new' }] };
+    return {
+      ...nothing,
+      baseIds: ids,
+      faults: [{ kind: 'too-few', count: control.length, setUpNew: measure.setUp === 'new' }],
+    };
 
   const candidates = control.map((reading) => candidateOf(chassis, reading));
   if (collinear(candidates.map((candidate) => candidate.reference)))
@@ -106,9 +125,13 @@ export function alignmentOf(
   const all = baseFit(candidates);
   const mirrored = measuredInMirror(chassis, readings);
   // a reflection alone lowers the fitted scale, so it must be far off before both are said
-  const scaleFault = mirrored && Math.abs(Math.log(all.fit.scale)) < 1 ? null : scaleFaultOf(candidates, all.fit.scale);
+  const scaleFault =
+    mirrored && Math.abs(Math.log(all.fit.scale)) < 1 ? null : scaleFaultOf(candidates, all.fit.scale);
   if (mirrored || scaleFault !== null) {
-    const faults: AlignmentFault[] = [...(mirrored ? [{ kind: 'mirrored' } as const] : []), ...(scaleFault ? [scaleFault] : [])];
+    const faults: AlignmentFault[] = [
+      ...(mirrored ? [{ kind: 'mirrored' } as const] : []),
+      ...(scaleFault ? [scaleFault] : []),
+    ];
     return { ...nothing, baseIds: ids, scale: all.fit.scale, mirrored, rmsMm: all.fit.rms, faults };
   }
   return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, readings, all.fit.scale);
@@ -126,7 +149,9 @@ function measuredInMirror(chassis: Chassis, readings: readonly PreparedReading[]
   if (readings.length < 4) return false;
   const candidates = readings.map((reading) => candidateOf(chassis, reading));
   if (handedness(candidates) !== 'mirrored') return false;
-  return candidates.length < 5 || !withoutEach(candidates).some((others) => handedness(others) === 'straight');
+  return (
+    candidates.length < 5 || !withoutEach(candidates).some((others) => handedness(others) === 'straight')
+  );
 }
 
 function handedness(candidates: readonly Candidate[]): 'mirrored' | 'straight' | 'flat' {
@@ -149,7 +174,8 @@ const scaleIsRight = (scale: number): boolean => Math.abs(scale - 1) <= 0.05;
 /** A wrong unit stretches every distance: where leaving one point out puts it right, that point was misread instead. */
 function scaleFaultOf(candidates: readonly Candidate[], scale: number): AlignmentFault | null {
   if (scaleIsRight(scale)) return null;
-  if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(plainFit(others).scale))) return null;
+  if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(plainFit(others).scale)))
+    return null;
   const off = (factor: number) => Math.abs(Math.log(scale / factor));
   const nearest = [...wrongScales].sort((a, b) => off(a) - off(b))[0];
   return { kind: 'scale', scale, nearest };
@@ -161,13 +187,18 @@ function asGiven(base: BaseFit): Alignment {
   return finished(base, base.fit.scale, [], [], faults, false);
 }
 
-function searched(candidates: readonly Candidate[], readings: readonly PreparedReading[], scale: number): Alignment {
+function searched(
+  candidates: readonly Candidate[],
+  readings: readonly PreparedReading[],
+  scale: number,
+): Alignment {
   const choice = trustedBase(
     candidates,
     readings.map(({ measured, point }) => ({ measured, limits: point.limits })),
   );
   const faults: AlignmentFault[] = [];
-  if (!choice.consistent) faults.push({ kind: 'inconsistent', ids: choice.base.members.map((member) => member.id) });
+  if (!choice.consistent)
+    faults.push({ kind: 'inconsistent', ids: choice.base.members.map((member) => member.id) });
   const ambiguous = choice.alternatives.length > 0;
   if (ambiguous) faults.push({ kind: 'ambiguous' });
   else if (choice.movedIds.length > 0) faults.push({ kind: 'moved', ids: choice.movedIds, kept: false });
@@ -189,7 +220,8 @@ function finished(
   provisional: boolean,
 ): Alignment {
   const positions = base.members.map((member) => member.reference);
-  if (unchecked(positions)) faults.push({ kind: 'unchecked', why: positions.length <= 3 ? 'three' : 'plane' });
+  if (unchecked(positions))
+    faults.push({ kind: 'unchecked', why: positions.length <= 3 ? 'three' : 'plane' });
   return {
     baseIds: base.members.map((member) => member.id),
     movedIds,

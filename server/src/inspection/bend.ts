@@ -1,8 +1,8 @@
 import { type BrokenLine, brokenLineFit } from '../geometry/broken-line';
 import { chiSquareQuantile } from '../geometry/distributions';
 import type { Part } from '../model/chassis';
-import { type StageDoubt, evenly } from './displacements';
-import { type Station, crossAxes } from './stations';
+import { evenly, type StageDoubt } from './displacements';
+import { crossAxes, type Station } from './stations';
 
 /**
  * Where along a part the bend starts (server/README.md, "Where the bend starts"). Source: Hudson 1966.
@@ -33,14 +33,23 @@ const leastScatterMm = 0.01;
  * @param buildMm how far points of a sound body scatter, standard
  * @param baseAlongMm where the base stands on the part's axis, mm
  */
-export function bendOf(part: Part, stations: readonly Station[], doubt: StageDoubt, buildMm: number, baseAlongMm: number): Bend {
+export function bendOf(
+  part: Part,
+  stations: readonly Station[],
+  doubt: StageDoubt,
+  buildMm: number,
+  baseAlongMm: number,
+): Bend {
   const middle = stations.reduce((total, station) => total + station.atMm, 0) / Math.max(1, stations.length);
   const away = middle >= baseAlongMm ? 1 : -1;
   if (stations.length < 3) return { kind: 'too-few-stations', away };
   const ordered = away === 1 ? stations : [...stations].reverse();
   const positions = ordered.map((station) => away * station.atMm);
   const [sideways, vertical] = crossAxes[part.along];
-  const offsets = ordered.map((station): [number, number] => [station.shift[sideways], station.shift[vertical]]);
+  const offsets = ordered.map((station): [number, number] => [
+    station.shift[sideways],
+    station.shift[vertical],
+  ]);
   const fit = brokenLineFit(positions, offsets, stationCovariance(part, ordered, doubt, buildMm));
   const kind = declared(fit, ordered.length);
   if (fit === null || kind !== 'bend') return { kind: kind === 'bend' ? 'none' : kind, away };
@@ -70,7 +79,12 @@ function declared(fit: BrokenLine | null, stations: number): 'bend' | 'none' | '
 }
 
 /** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm². */
-function stationCovariance(part: Part, stations: readonly Station[], doubt: StageDoubt, buildMm: number): number[][] {
+function stationCovariance(
+  part: Part,
+  stations: readonly Station[],
+  doubt: StageDoubt,
+  buildMm: number,
+): number[][] {
   const cross = crossAxes[part.along];
   const scatterMm = Math.max(buildMm, leastScatterMm);
   const size = 2 * stations.length;

@@ -1,6 +1,6 @@
 import { bodyMotion } from '../geometry/body-motion';
 import { mirroredId } from '../model/names';
-import { type Displacement, type StageDoubt, differenceCovariance, evenly, meanShift } from './displacements';
+import { type Displacement, differenceCovariance, evenly, meanShift, type StageDoubt } from './displacements';
 import type { Angle, Quantity } from './part-motion';
 import type { JudgedPoint } from './points';
 
@@ -51,7 +51,12 @@ export function bodyOf(
   return { front: zone((x) => x > foremost, 'front'), rear: zone((x) => x < rearmost, 'rear') };
 }
 
-function zoneOf(inZone: readonly Displacement[], outside: ReadonlySet<string>, doubt: StageDoubt, end: 'front' | 'rear'): Zone | null {
+function zoneOf(
+  inZone: readonly Displacement[],
+  outside: ReadonlySet<string>,
+  doubt: StageDoubt,
+  end: 'front' | 'rear',
+): Zone | null {
   const ids = new Set(inZone.map(({ point }) => point.id));
   const left = inZone.filter(({ point }) => point.side === 'L' && ids.has(mirroredId(point.id)!));
   const right = inZone.filter(({ point }) => point.side === 'R' && ids.has(mirroredId(point.id)!));
@@ -65,7 +70,13 @@ function zoneOf(inZone: readonly Displacement[], outside: ReadonlySet<string>, d
     mm: meanShift(left)[0] - meanShift(right)[0],
     uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[0][0])),
   };
-  const zone = { length: mean(0), sideways: mean(1), height: mean(2), diamond, twist: twistOf([...left, ...right], doubt) };
+  const zone = {
+    length: mean(0),
+    sideways: mean(1),
+    height: mean(2),
+    diamond,
+    twist: twistOf([...left, ...right], doubt),
+  };
   const someOutside = inZone.some(({ point }) => outside.has(point.id));
   return { ...zone, conditions: someOutside ? conditionsOf(zone, end) : [] };
 }
@@ -87,7 +98,8 @@ function conditionsOf(zone: Omit<Zone, 'conditions'>, end: 'front' | 'rear'): Co
   const real = ({ mm, uncertaintyMm }: Quantity) => Math.abs(mm) > 2 * uncertaintyMm;
   const conditions: Condition[] = [];
   // shortened: the front has come rearward, the rear forward
-  if (real(zone.length) && (end === 'front' ? zone.length.mm < 0 : zone.length.mm > 0)) conditions.push('mash');
+  if (real(zone.length) && (end === 'front' ? zone.length.mm < 0 : zone.length.mm > 0))
+    conditions.push('mash');
   if (real(zone.sideways)) conditions.push('sidesway');
   if (real(zone.height)) conditions.push(zone.height.mm < 0 ? 'sag' : 'high');
   if (real(zone.diamond)) conditions.push('diamond');

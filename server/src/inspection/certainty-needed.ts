@@ -1,12 +1,15 @@
 import { type Judgement, verdictOf } from './verdict';
 
+/** No instrument of the trade is nearly as certain, mm: a deviation this near its limit stands on it. */
+const attainableMm = 0.01;
+
 /**
  * The largest standard uncertainty, mm, with which an undecided judgement would be decided either way if its deviation stays what
  * it is; null where it stands on its limit, and no certainty decides it.
  */
 export function uncertaintyThatDecides(judgement: Judgement): number | null {
   const decides = (uncertaintyMm: number) => verdictOf([{ ...judgement, uncertaintyMm }]) !== 'undecided';
-  if (judgement.uncertaintyMm === null || judgement.deviationMm === null || judgement.limits.includes(judgement.deviationMm)) return null;
+  if (judgement.uncertaintyMm === null || judgement.deviationMm === null) return null;
   let low = 0;
   let high = judgement.uncertaintyMm;
   for (let i = 0; i < 50; i++) {
@@ -14,5 +17,5 @@ export function uncertaintyThatDecides(judgement: Judgement): number | null {
     if (decides(middle)) low = middle;
     else high = middle;
   }
-  return low > 1e-9 ? low : null;
+  return low > attainableMm ? low : null;
 }

@@ -39,10 +39,14 @@ export interface Frame {
  * base of all. A stage that took its alignment over counts by the readings of the stage that it took it from.
  */
 export function commonFrames(inspection: Inspection, stages: readonly Stage[]): CommonFrames | null {
-  const bases = stages.map(({ alignment }) => (alignment === null || alignment.provisional ? null : alignment.base));
+  const bases = stages.map(({ alignment }) =>
+    alignment === null || alignment.provisional ? null : alignment.base,
+  );
   if (bases.length === 0 || bases.some((base) => base === null)) return null;
   const distinct = [...new Set(bases as BaseFit[])];
-  const shared = distinct[0].members.filter(({ id }) => distinct.every((base) => base.members.some((each) => each.id === id)));
+  const shared = distinct[0].members.filter(({ id }) =>
+    distinct.every((base) => base.members.some((each) => each.id === id)),
+  );
   if (shared.length < 3 || collinear(shared.map((member) => member.reference))) return null;
   const baseIds = new Set(shared.map((member) => member.id));
   const frames = new Map(distinct.map((base) => [base, frameOn(inspection, base, baseIds)]));
@@ -55,7 +59,9 @@ function frameOn({ job, chassis, stages }: Inspection, base: BaseFit, baseIds: R
   const members = base.members.filter(({ id }) => baseIds.has(id));
   const { fit } = baseFit(members);
   const origin = stages.find((stage) => stage.alignment?.base === base) as Stage;
-  const variances = new Map(preparedReadings(job, chassis, origin.measure).map(({ id, variance }) => [id, variance]));
+  const variances = new Map(
+    preparedReadings(job, chassis, origin.measure).map(({ id, variance }) => [id, variance]),
+  );
   return {
     rotation: fit.rotation as unknown as Mat3,
     translation: fit.translation as unknown as Vec3,
@@ -66,7 +72,11 @@ function frameOn({ job, chassis, stages }: Inspection, base: BaseFit, baseIds: R
   };
 }
 
-function framedReadings({ job, chassis }: Inspection, stage: Stage, frame: Frame): Map<string, FramedReading> {
+function framedReadings(
+  { job, chassis }: Inspection,
+  stage: Stage,
+  frame: Frame,
+): Map<string, FramedReading> {
   return new Map(
     preparedReadings(job, chassis, stage.measure).map((reading) => [
       reading.id,

@@ -1,9 +1,9 @@
 import { deletedResidual } from '../geometry/deleted-residual';
 import { birgeFactor, type MotionCovariance, motionCovariance } from '../geometry/motion-covariance';
-import { type RigidFit, moved, rigidFit } from '../geometry/rigid-motion';
+import { moved, type RigidFit, rigidFit } from '../geometry/rigid-motion';
 import { centredSingularValues } from '../geometry/spread';
-import type { Vec3 } from '../geometry/vector';
-import { type AxisLimits, axes } from '../model/chassis';
+import { scaledMatrix, type Vec3 } from '../geometry/vector';
+import { type Axis, type AxisLimits, axes } from '../model/chassis';
 
 /**
  * Which control points can be trusted (server/README.md, "Control points"): the largest set whose members agree with each other.
@@ -58,9 +58,21 @@ export function baseFit(members: readonly Candidate[]): BaseFit {
     weights,
   );
   const motion = motionCovariance(references, weights);
-  const scatteredMotion = motionCovariance(references, weights, birgeFactor(fit.chiSquare, members.length));
-  return { members, fit, motion, scatteredMotion };
+  return {
+    members,
+    fit,
+    motion,
+    scatteredMotion: scattered(motion, birgeFactor(fit.chiSquare, members.length)),
+  };
 }
+
+/** The same with a factor on both covariances: thousands of bases are tried, and an inverse a base is enough. */
+const scattered = (motion: MotionCovariance, factor: number): MotionCovariance => ({
+  ...motion,
+  translation: scaledMatrix(motion.translation, factor),
+  rotation: scaledMatrix(motion.rotation, factor),
+  factor,
+});
 
 /** On a line, or so nearly that the turn about it is a guess. */
 export function collinear(positions: readonly Vec3[]): boolean {
@@ -74,15 +86,19 @@ export function unchecked(positions: readonly Vec3[]): boolean {
   return positions.length <= 3 || centredSingularValues(positions)[2] / Math.sqrt(positions.length) < 10;
 }
 
-/** Whether a member, judged by the others, is where it belongs. */
-export function memberAgrees(base: BaseFit, index: number): boolean {
+/**
+ * Whether a member, judged by the others, is where it belongs.
+ * @param bounded scatter of the others excuses a member only as far as a base that stands within its tolerance may scatter: for the
+ *   choice of a base. For one that is given, the whole of it counts, or the sound would be blamed along with the moved.
+ */
+export function memberAgrees(base: BaseFit, index: number, bounded = false): boolean {
   const { members, fit, motion } = base;
   const member = members[index];
   if (members.length <= 3) {
     const u = Math.sqrt(member.variance);
     return axes.every((k) => insideOrDoubtful(fit.residuals[index][k], u, member.limits[k]));
   }
-  const { residual, covariance, unjudgeable } = deletedResidual(
+  const { residual, covariance, factor, unjudgeable } = deletedResidual(
     members.map((each) => each.measured),
     members.map((each) => each.reference),
     members.map((each) => weightOf(each.variance)),
@@ -90,22 +106,35 @@ export function memberAgrees(base: BaseFit, index: number): boolean {
     motion,
     index,
   );
-  return axes.every(
-    (k) =>
-      unjudgeable[k][k] > judgeableLimit ||
-      insideOrDoubtful(residual[k], Math.sqrt(member.variance + covariance[k][k]), member.limits[k]),
-  );
+  return axes.every((k) => {
+    if (unjudgeable[k][k] > judgeableLimit) return true;
+    const share = bounded ? Math.min(factor, believableFactor(member, k)) / factor : 1;
+    return insideOrDoubtful(
+      residual[k],
+      Math.sqrt(member.variance + share * covariance[k][k]),
+      member.limits[k],
+    );
+  });
 }
+
+/**
+ * How far scatter of a base that stands within its tolerance may raise Birge's factor. Without this bound two halves of a body that
+ * contradict each other by centimetres would make each other so doubtful that everything agrees with everything.
+ */
+const believableFactor = (member: Candidate, k: Axis): number =>
+  1 + (halfBand(member.limits[k]) / 3) ** 2 / Math.max(member.variance, smallestUncertaintyMm ** 2);
 
 const insideOrDoubtful = (d: number, u: number, [low, high]: readonly [number, number]): boolean =>
   d <= Math.max(high, 3 * u) && d >= Math.min(low, -3 * u);
 
 function consistentFit(members: readonly Candidate[]): BaseFit | null {
-  if (collinear(members.map((member) => member.reference))) return null;
   const base = baseFit(members);
   // the worst fitting member first: it is the one that most often decides
-  const order = members.map((_, i) => i).sort((a, b) => squaredLength(base.fit.residuals[b]) - squaredLength(base.fit.residuals[a]));
-  return order.every((index) => memberAgrees(base, index)) ? base : null;
+  const order = members
+    .map((_, i) => i)
+    .sort((a, b) => squaredLength(base.fit.residuals[b]) - squaredLength(base.fit.residuals[a]));
+  if (!order.every((index) => memberAgrees(base, index, true))) return null;
+  return collinear(members.map((member) => member.reference)) ? null : base;
 }
 
 const squaredLength = (v: readonly number[]): number => v.reduce((total, x) => total + x * x, 0);
@@ -132,20 +161,30 @@ export function trustedBase(candidates: readonly Candidate[], witnesses: readonl
   const found = largestConsistent(sorted);
   if (found.length === 0) return { base: baseFit(sorted), movedIds: [], alternatives: [], consistent: false };
   const ranked = found
-    .map((base) => ({ base, chiSquare: tolerantChiSquare(base) }))
+    .map((base) => ({ base, chiSquare: withoutNoise(tolerantChiSquare(base)) }))
     .sort((a, b) => a.chiSquare - b.chiSquare);
   const best = ranked[0];
   const dropped = complement(sorted, best.base.members);
   const alternatives = ranked
     .slice(1)
     .filter(
-      (rival) => rival.chiSquare - best.chiSquare <= rivalChiSquare && judgesDifferently(best.base, rival.base, witnesses),
+      (rival) =>
+        rival.chiSquare - best.chiSquare <= rivalChiSquare &&
+        judgesDifferently(best.base, rival.base, witnesses),
     )
     .map((rival) => rival.base);
   const secondBody = dropped.length >= 3 ? largestConsistent(dropped)[0] : undefined;
-  if (secondBody !== undefined) alternatives.push(secondBody);
+  if (secondBody !== undefined && !alternatives.some((rival) => sameMembers(rival, secondBody)))
+    alternatives.push(secondBody);
   return { base: best.base, movedIds: dropped.map((each) => each.id), alternatives, consistent: true };
 }
+
+/** Equal fits differ by the noise of the computation: then the order of ids decides, not chance. */
+const withoutNoise = (chiSquare: number): number => Math.round(chiSquare * 1e6) / 1e6;
+
+/** Members are in the order of ids. */
+const sameMembers = (a: BaseFit, b: BaseFit): boolean =>
+  a.members.length === b.members.length && a.members.every((member, i) => member.id === b.members[i].id);
 
 export const complement = (all: readonly Candidate[], members: readonly Candidate[]): Candidate[] => {
   const ids = new Set(members.map((member) => member.id));
@@ -202,7 +241,11 @@ function consensusFromTriples(sorted: readonly Candidate[], largest: number): Ba
 function agreesWith(seed: BaseFit, candidate: Candidate): boolean {
   const d = moved(seed.fit, candidate.measured);
   // generous: a triple's own error is levered far outside it, and the refit decides
-  return axes.every((k) => Math.abs(d[k] - candidate.reference[k]) <= 2 * halfBand(candidate.limits[k]) + 3 * Math.sqrt(candidate.variance));
+  return axes.every(
+    (k) =>
+      Math.abs(d[k] - candidate.reference[k]) <=
+      2 * halfBand(candidate.limits[k]) + 3 * Math.sqrt(candidate.variance),
+  );
 }
 
 function shrunkUntilConsistent(members: readonly Candidate[]): BaseFit | null {

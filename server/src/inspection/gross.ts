@@ -1,5 +1,5 @@
 import { moved } from '../geometry/rigid-motion';
-import { type Vec3, length, subtract } from '../geometry/vector';
+import { length, subtract, type Vec3 } from '../geometry/vector';
 import { type AxisLimits, axes } from '../model/chassis';
 import { mirroredId, sideOf } from '../model/names';
 import { mmPer } from '../model/units';
@@ -24,7 +24,12 @@ export interface Gross {
 
 export type Explanation =
   /** The place of the same point on the other side; `swapped`: and the other side's reading has this one's place. */
-  | { readonly kind: 'other-side'; readonly otherId: string; readonly swapped: boolean; readonly remainderMm: number }
+  | {
+      readonly kind: 'other-side';
+      readonly otherId: string;
+      readonly swapped: boolean;
+      readonly remainderMm: number;
+    }
   | { readonly kind: 'other-point'; readonly otherId: string; readonly remainderMm: number }
   | {
       /** The sign, or two neighbouring digits, of one number. */
@@ -40,8 +45,8 @@ export type Explanation =
     };
 
 /** Past this a slip of the hand is looked for; past the second it is one whatever explains it, mm. */
-const suspiciousMm = 100;
-const impossibleMm = 500;
+export const suspiciousMm = 100;
+export const impossibleMm = 500;
 /** How near its place a reading must come to believe an explanation, mm. */
 const nearMm = 15;
 
@@ -53,12 +58,18 @@ export function grossReadings(inspection: Inspection, stage: Stage, text: string
     const offMm = Math.hypot(...judged.deviation.map((d) => d ?? 0));
     if (offMm <= suspiciousMm) continue;
     const explanations = explanationsOf(inspection, stage, judged, text);
-    if (explanations.length > 0 || offMm > impossibleMm) found.set(judged.id, { judged, offMm, explanations });
+    if (explanations.length > 0 || offMm > impossibleMm)
+      found.set(judged.id, { judged, offMm, explanations });
   }
   return found;
 }
 
-function explanationsOf(inspection: Inspection, stage: Stage, judged: JudgedPoint, text: string): Explanation[] {
+function explanationsOf(
+  inspection: Inspection,
+  stage: Stage,
+  judged: JudgedPoint,
+  text: string,
+): Explanation[] {
   const base = stage.alignment?.base ? baseWithout(stage.alignment.base, judged) : null;
   if (base === null || judged.reading.triplesMm.length === 0) return [];
   const { job } = inspection;
@@ -97,7 +108,11 @@ function otherSideOf({ chassis }: Inspection, stage: Stage, judged: JudgedPoint,
   const otherId = mirroredId(judged.id);
   const other = otherId === null ? undefined : chassis.points.get(otherId);
   if (other === undefined) return null;
-  const remainderMm = remainder(positionOf(judged.reading.triplesMm, other.id), other.reference, other.limits);
+  const remainderMm = remainder(
+    positionOf(judged.reading.triplesMm, other.id),
+    other.reference,
+    other.limits,
+  );
   if (remainderMm === null) return null;
   const reading = stage.measure.readings.find((each) => each.id === other.id && !each.unreachable);
   const swapped =
@@ -111,8 +126,13 @@ function otherPointOf({ chassis }: Inspection, judged: JudgedPoint, positionOf: 
   let best: { otherId: string; remainderMm: number } | null = null;
   for (const other of chassis.points.values()) {
     if (other.id === judged.id || other.id === mirroredId(judged.id)) continue;
-    const remainderMm = remainder(positionOf(judged.reading.triplesMm, other.id), other.reference, other.limits);
-    if (remainderMm !== null && (best === null || remainderMm < best.remainderMm)) best = { otherId: other.id, remainderMm };
+    const remainderMm = remainder(
+      positionOf(judged.reading.triplesMm, other.id),
+      other.reference,
+      other.limits,
+    );
+    if (remainderMm !== null && (best === null || remainderMm < best.remainderMm))
+      best = { otherId: other.id, remainderMm };
   }
   return best === null ? null : ({ kind: 'other-point', ...best } as const);
 }
@@ -161,7 +181,10 @@ function changesOf(written: readonly WrittenNumber[][], group: readonly number[]
   if (sources.every((source) => Number(source) !== 0)) guess('sign', sources.map(withOtherSign));
   const swaps = sources.map(withDigitsSwapped);
   swaps[0].forEach((_, n) => {
-    guess('digits', swaps.map((each) => each[n]));
+    guess(
+      'digits',
+      swaps.map((each) => each[n]),
+    );
   });
   return guesses;
 }

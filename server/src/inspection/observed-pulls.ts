@@ -1,5 +1,17 @@
-import { type Vec3, add, cross, dot, length, quadratic, scaled, subtract, zero } from '../geometry/vector';
-import { type CommonFrames, type Frame, type FramedReading, commonFrames } from './common-frames';
+import {
+  add,
+  cross,
+  distance,
+  dot,
+  length,
+  quadratic,
+  scaled,
+  subtract,
+  type Vec3,
+  zero,
+} from '../geometry/vector';
+import { type CommonFrames, commonFrames, type Frame, type FramedReading } from './common-frames';
+import { impossibleMm } from './gross';
 import type { Inspection } from './inspect';
 import type { Stage } from './stage';
 import type { PullRecord } from './work';
@@ -38,9 +50,13 @@ function observedPull(inspection: Inspection, record: PullRecord, partId: string
   const peak = peakStage(inspection, record.index, released, ids);
   if (peak === null) return null;
   const triples = ids.flatMap((id) => stagesAround(inspection, record, partId, released, peak, id) ?? []);
-  const frames = commonFrames(inspection, [...new Set(triples.flatMap(({ before, after }) => [before, peak, after]))]);
+  const frames = commonFrames(inspection, [
+    ...new Set(triples.flatMap(({ before, after }) => [before, peak, after])),
+  ]);
   if (frames === null) return null;
-  const moves = triples.flatMap((triple) => (frames.baseIds.has(triple.id) ? [] : (seenMove(frames, triple) ?? [])));
+  const moves = triples.flatMap((triple) =>
+    frames.baseIds.has(triple.id) ? [] : (seenMove(frames, triple) ?? []),
+  );
   if (moves.length === 0) return null;
   return {
     partId,
@@ -70,7 +86,9 @@ const reads = (stage: Stage, id: string): boolean =>
 
 /** The last measure under load that read any of the points: an earlier one may not have been the peak. */
 function peakStage({ stages }: Inspection, from: number, to: number, ids: readonly string[]): Stage | null {
-  const underLoad = stages.filter((stage) => stage.index > from && stage.index < to && ids.some((id) => reads(stage, id)));
+  const underLoad = stages.filter(
+    (stage) => stage.index > from && stage.index < to && ids.some((id) => reads(stage, id)),
+  );
   return underLoad.at(-1) ?? null;
 }
 
@@ -95,10 +113,18 @@ function stagesAround(
   const before = free.filter((stage) => stage.index < record.index).at(-1);
   const after = free.find((stage) => stage.index > released);
   if (before === undefined || after === undefined) return null;
-  return otherWorkBetween(inspection, record, partId, before.index, after.index) ? null : { id, before, peak, after };
+  return otherWorkBetween(inspection, record, partId, before.index, after.index)
+    ? null
+    : { id, before, peak, after };
 }
 
-function otherWorkBetween({ job, work, chassis }: Inspection, record: PullRecord, partId: string, from: number, to: number): boolean {
+function otherWorkBetween(
+  { job, work, chassis }: Inspection,
+  record: PullRecord,
+  partId: string,
+  from: number,
+  to: number,
+): boolean {
   const pulled = work.pulls.some(
     (other) =>
       other.index !== record.index &&
@@ -108,7 +134,11 @@ function otherWorkBetween({ job, work, chassis }: Inspection, record: PullRecord
   );
   const renewed = job.timeline
     .slice(from, to)
-    .some((entry) => (entry.kind === 'section' || entry.kind === 'replace') && isAbout(entry.part.id, partId, chassis.parts));
+    .some(
+      (entry) =>
+        (entry.kind === 'section' || entry.kind === 'replace') &&
+        isAbout(entry.part.id, partId, chassis.parts),
+    );
   return pulled || renewed;
 }
 
@@ -116,7 +146,11 @@ const isAbout = (mention: string, partId: string, parts: ReadonlyMap<string, { n
   mention === partId || parts.get(partId)?.name === mention;
 
 interface SeenMove extends StageTriple {
-  readonly readings: { readonly before: FramedReading; readonly peak: FramedReading; readonly after: FramedReading };
+  readonly readings: {
+    readonly before: FramedReading;
+    readonly peak: FramedReading;
+    readonly after: FramedReading;
+  };
   /** Unit vector, vehicle axes. */
   readonly direction: Vec3;
   readonly movementMm: number;
@@ -126,15 +160,21 @@ interface SeenMove extends StageTriple {
 function seenMove(frames: CommonFrames, triple: StageTriple): SeenMove | null {
   const at = (stage: Stage) => frames.readingsOf(stage).get(triple.id);
   const [before, peak, after] = [at(triple.before), at(triple.peak), at(triple.after)];
-  if (!before || !peak || !after) return null;
+  if (!before || !peak || !after || [before, peak, after].some(isImpossible)) return null;
   const move = subtract(peak.position, before.position);
   const movementMm = length(move);
-  const uncertaintyMm = Math.sqrt(Math.max(before.reading.variance, peak.reading.variance, after.reading.variance));
+  const uncertaintyMm = Math.sqrt(
+    Math.max(before.reading.variance, peak.reading.variance, after.reading.variance),
+  );
   if (movementMm === 0 || movementMm < leastMoveInUncertainties * uncertaintyMm) return null;
   const direction = scaled(move, 1 / movementMm);
   const recoveryMm = dot(direction, subtract(peak.position, after.position));
   return { ...triple, readings: { before, peak, after }, direction, movementMm, recoveryMm };
 }
+
+/** Misread, or the instrument was moved and nobody said so. */
+const isImpossible = ({ reading, position }: FramedReading): boolean =>
+  distance(position, reading.point.reference) > impossibleMm;
 
 /** How often each of the three positions counts in the movement and in the recovery. */
 const counts = { before: [-1, 0], peak: [1, 1], after: [0, -1] } as const;
@@ -165,7 +205,9 @@ function covarianceOf(frames: CommonFrames, moves: readonly SeenMove[]): Observe
   const entry = (i: 0 | 1, j: 0 | 1): number => {
     let total = own[i + j];
     for (const [{ readingDoubt }, { shift, turn }] of levers)
-      total += quadratic(shift[i], readingDoubt.translation, shift[j]) + quadratic(turn[i], readingDoubt.rotation, turn[j]);
+      total +=
+        quadratic(shift[i], readingDoubt.translation, shift[j]) +
+        quadratic(turn[i], readingDoubt.rotation, turn[j]);
     return total;
   };
   const both = entry(0, 1);

@@ -11,11 +11,26 @@ const always = [
   'A loaded chain kills when it lets go: rated gear only, a safety tether on every clamp, nobody in line with or near a chain under load.',
 ] as const;
 
-/** One line. */
-export const cautionLine = (part: Part, damage: readonly Observe[]): string => cautions(part, damage).join(' ');
+/** What about a plan calls for care besides. */
+interface Risks {
+  readonly part: Part;
+  readonly damage: readonly Observe[];
+  readonly suspicious: readonly string[];
+}
 
-export function cautions(part: Part, damage: readonly Observe[]): string[] {
-  return [...always, heatCaution(part), ...straightenCaution(part), ...damage.map(({ what }) => damageCaution(part, what))];
+/** One line. */
+export const cautionLine = (risks: Risks): string => cautions(risks).join(' ');
+
+export function cautions({ part, damage, suspicious }: Risks): string[] {
+  return [
+    ...always,
+    heatCaution(part),
+    ...straightenCaution(part),
+    ...damage.map(({ what }) => damageCaution(part, what)),
+    ...suspicious.map(
+      (id) => `${id} is very far off: make sure that it was not misread before anything is pulled.`,
+    ),
+  ];
 }
 
 function heatCaution({ id, heat, steel }: Part): string {
@@ -24,13 +39,19 @@ function heatCaution({ id, heat, steel }: Part): string {
     const time = heat.forSeconds === null ? '' : ` for ${heat.forSeconds} s`;
     return `Heat on ${id} only as the maker's procedure says, at most ${heat.toCelsius} °C${time}.`;
   }
-  const metal = steel === null || steel === 'mild' ? '' : ` It is ${steel === 'aluminium' ? steel : `${steel.replaceAll('-', ' ')} steel`}: heat can ruin it unseen.`;
+  const metal =
+    steel === null || steel === 'mild' || steel === 'other'
+      ? ''
+      : ` It is ${steel === 'aluminium' ? steel : `${steel} steel`}: heat can ruin it unseen.`;
   return `No heat on ${id} unless the maker's procedure allows it; no limit is recorded.${metal}`;
 }
 
 function straightenCaution({ id, straighten }: Part): string[] {
   if (straighten === 'freely') return [];
-  if (straighten === 'minor') return [`${id} may be straightened where it is bent, not where it is kinked: stop if it kinks, tears or cracks.`];
+  if (straighten === 'minor')
+    return [
+      `${id} may be straightened where it is bent, not where it is kinked: stop if it kinks, tears or cracks.`,
+    ];
   return [`Whether ${id} may be straightened at all is not recorded: look it up before the first pull.`];
 }
 

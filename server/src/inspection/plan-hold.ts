@@ -1,11 +1,10 @@
 import type { Axis, Point } from '../model/chassis';
+import { evenly, type StageDoubt } from './displacements';
 import type { Inspection } from './inspect';
 import { knownBend } from './known-bend';
 import type { PartHistory } from './part-history';
 import type { PartInspection } from './stage';
-import { type Station, crossAxes } from './stations';
-
-import { type StageDoubt, evenly } from './displacements';
+import { crossAxes, type Station } from './stations';
 
 /** Where the part is held so that nothing behind the bend moves: on straight metal, on the base's side of the bend. */
 export type PlannedHold =
@@ -55,8 +54,7 @@ export function plannedHold(
     const { bend, stage } = known;
     const own = [...inspection.chassis.points.values()].filter((point) => point.part === motion.part.id);
     const root = nearest(own, motion.part.along, away);
-    if (away * (bend.straightToMm - root) < 0)
-      return { kind: 'not-on-part', bendMm: bend.atMm };
+    if (away * (bend.straightToMm - root) < 0) return { kind: 'not-on-part', bendMm: bend.atMm };
     return {
       kind: 'before-bend',
       atMm: towardsBase(bend.straightToMm),
@@ -68,12 +66,17 @@ export function plannedHold(
   const off = ordered.map((station) => !isStraight(station, motion, doubt, inspection.chassis.buildMm));
   const firstOff = off.includes(true) ? off.indexOf(true) : off.length;
   const baseSide = ordered.slice(0, firstOff).at(-1);
-  const places = baseSide === undefined ? [] : [towardsBase(nearest(pointsOf(baseSide), motion.part.along, away))];
+  const places =
+    baseSide === undefined ? [] : [towardsBase(nearest(pointsOf(baseSide), motion.part.along, away))];
   const farSide = history.away === null ? ordered.slice(off.lastIndexOf(true) + 1)[0] : undefined;
   if (farSide !== undefined && farSide !== baseSide)
     places.push(-towardsBase(-nearest(pointsOf(farSide), motion.part.along, away === 1 ? -1 : 1)));
   if (places.length === 0) return { kind: 'not-on-part', bendMm: null };
-  return { kind: 'last-straight', placesMm: places, why: motion.bend.kind === 'bend' ? 'none' : motion.bend.kind };
+  return {
+    kind: 'last-straight',
+    placesMm: places,
+    why: motion.bend.kind === 'bend' ? 'none' : motion.bend.kind,
+  };
 }
 
 const pointsOf = ({ members }: Station): Point[] => members.map((member) => member.point);
@@ -84,10 +87,16 @@ const nearest = (points: readonly Point[], along: Axis, away: 1 | -1): number =>
 
 /** No more across the part than readings, alignment and the scatter of a sound body explain. */
 function isStraight(station: Station, { part }: PartInspection, doubt: StageDoubt, buildMm: number): boolean {
-  const own = station.members.map((member) => ({ member, covariance: doubt.between(evenly([member]), evenly([member])) }));
+  const own = station.members.map((member) => ({
+    member,
+    covariance: doubt.between(evenly([member]), evenly([member])),
+  }));
   return crossAxes[part.along].every((k) => {
     const meanU = Math.hypot(station.shiftUncertainty[k], buildMm / Math.sqrt(station.members.length));
-    const points = own.every(({ member, covariance }) => Math.abs(member.shift[k]) <= pointLimit * Math.sqrt(covariance[k][k] + buildMm ** 2));
+    const points = own.every(
+      ({ member, covariance }) =>
+        Math.abs(member.shift[k]) <= pointLimit * Math.sqrt(covariance[k][k] + buildMm ** 2),
+    );
     return points && Math.abs(station.shift[k]) <= meanLimit * meanU;
   });
 }

@@ -1,4 +1,4 @@
-import { type Vec3, dot, length, scaled, subtract } from '../geometry/vector';
+import { dot, length, scaled, subtract, type Vec3 } from '../geometry/vector';
 import type { Axis, Part } from '../model/chassis';
 import type { ObservedPull } from './observed-pulls';
 import type { Angle, PartMotion } from './part-motion';
@@ -52,9 +52,15 @@ export function plannedHooks(
     aim: aim(pulls, part.id, length(move.moveMm)),
   });
   const hooks = [pulling(main, direction)];
-  if (counter !== null && counter.move.verdict === 'outside') hooks.push(pulling(counter.move, counter.direction));
+  if (counter !== null && counter.move.verdict === 'outside')
+    hooks.push(pulling(counter.move, counter.direction));
   else if (counter !== null)
-    hooks.push({ ...counter, writtenDirection: roundedDirection(counter.direction), holdsBack: true, aim: null });
+    hooks.push({
+      ...counter,
+      writtenDirection: roundedDirection(counter.direction),
+      holdsBack: true,
+      aim: null,
+    });
   return { hooks, twist };
 }
 
@@ -64,7 +70,9 @@ const farthest = (moves: readonly FullMove[]): FullMove | undefined =>
 /** What was seen on pulls with relief, as the plan asks for; only where there was none, on those without. */
 function aim(pulls: readonly ObservedPull[], partId: string, neededMm: number): Aim {
   const relieved = aimFor(pulls, partId, true, neededMm);
-  return relieved.kind === 'none' && relieved.why === 'not-seen' ? aimFor(pulls, partId, false, neededMm) : relieved;
+  return relieved.kind === 'none' && relieved.why === 'not-seen'
+    ? aimFor(pulls, partId, false, neededMm)
+    : relieved;
 }
 
 const ownTurn = (axis: Axis, { twist, pitch, yaw }: PartMotion): Angle | null => [twist, pitch, yaw][axis];
@@ -95,7 +103,10 @@ function counterHook(
   const apart = ({ point }: FullMove) =>
     Math.hypot(point.reference[i] - main.point.reference[i], point.reference[j] - main.point.reference[j]);
   const across = known
-    .filter((move) => station.has(move.id) && move.point.side === main.point.side && apart(move) > levelSeparationMm)
+    .filter(
+      (move) =>
+        station.has(move.id) && move.point.side === main.point.side && apart(move) > levelSeparationMm,
+    )
     .sort((a, b) => apart(b) - apart(a) || (a.id < b.id ? -1 : 1))[0];
   if (across === undefined) return null;
   const turning = turningDirection(part.along, main, across, mainDirection);
@@ -104,7 +115,9 @@ function counterHook(
   if (across.verdict === 'outside') {
     const own = unitVector(across.moveMm);
     // it must go somewhere too: only the other way makes a couple
-    return own !== null && dot(own, turning) < 0 && dot(own, mainDirection) < 0 ? { move: across, direction: own } : null;
+    return own !== null && dot(own, turning) < 0 && dot(own, mainDirection) < 0
+      ? { move: across, direction: own }
+      : null;
   }
   const needed = moveAlong(across, back);
   return needed.mm >= -2 * needed.uncertaintyMm ? { move: across, direction: back } : null;

@@ -1,11 +1,11 @@
-import { plainOrQuoted } from '../text/edits';
 import type { Job } from '../model/job';
-import { type Unit, figure, mmPer } from '../model/units';
+import { figure, mmPer, type Unit } from '../model/units';
+import { plainOrQuoted } from '../text/edits';
 import type { Inspection } from './inspect';
 import { type PullPlan, pullPlan } from './plan';
-import { type Plan, type PlanLines, moveText, planLines } from './plan-words';
 import { cautions } from './plan-cautions';
 import { holdPlacesMm } from './plan-hold';
+import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
 import { directionWords } from './pull-direction';
 import { axisNames, placeText } from './wording';
 
@@ -20,12 +20,17 @@ export function planEntryLines(inspection: Inspection, partId: string): string[]
   if (plan.kind !== 'plan') return [];
   const { unit } = inspection.job;
   const { hold, part } = plan;
-  const places = holdPlacesMm(hold).map((mm) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${atFigure(mm, unit)} }`);
+  const places = holdPlacesMm(hold).map(
+    (mm) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${atFigure(mm, unit)} }`,
+  );
   return [
     `- pull: ${plainOrQuoted(titleOf(plan))}`,
     `  part: ${plainOrQuoted(part.id)}`,
     '  chains:',
-    ...plan.hooks.map(({ move, writtenDirection }) => `    - { hook: ${plainOrQuoted(move.id, 'flow')}, direction: [${writtenDirection.join(', ')}] }`),
+    ...plan.hooks.map(
+      ({ move, writtenDirection }) =>
+        `    - { hook: ${plainOrQuoted(move.id, 'flow')}, direction: [${writtenDirection.join(', ')}] }`,
+    ),
     ...(places.length === 0 ? [] : [`  hold: [${places.join(', ')}]`]),
     '  plan:',
     ...entriesOf(planLines(plan, unit)).map(([key, text]) => `    ${key}: ${plainOrQuoted(text)}`),
@@ -36,20 +41,23 @@ export function planEntryLines(inspection: Inspection, partId: string): string[]
 function titleOf({ hooks }: Plan): string {
   return hooks
     .map(({ move, writtenDirection, holdsBack }) =>
-      holdsBack ? `${move.id} held back` : `${directionWords(writtenDirection, move.point.side)} at ${move.id}`,
+      holdsBack
+        ? `${move.id} held back`
+        : `${directionWords(writtenDirection, move.point.side)} at ${move.id}`,
     )
     .join(', ');
 }
 
 /** As a number in the file's unit. */
-const atFigure = (mm: number, unit: Unit): string => String(Number(figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)));
+const atFigure = (mm: number, unit: Unit): string =>
+  String(Number(figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)));
 
 const entriesOf = (lines: PlanLines): [keyof PlanLines, string][] => [
   ['move', lines.move],
   ['hooks', lines.hooks],
   ['hold', lines.hold],
   ['aim', lines.aim],
-  ['then', lines.then],
+  ['next', lines.next],
   ['caution', lines.caution],
 ];
 
@@ -58,7 +66,7 @@ const headings: Record<keyof PlanLines, string> = {
   hooks: 'hook and pull',
   hold: 'hold',
   aim: 'aim at',
-  then: 'then',
+  next: 'then',
   caution: 'CAUTION',
 };
 
@@ -68,16 +76,21 @@ export function planText(plan: PullPlan, job: Job): string[] {
   switch (plan.kind) {
     case 'plan': {
       const lines = planLines(plan, unit);
-      const points = plan.moves.filter((move) => move.verdict === 'within').map((move) => moveText(move, unit));
+      const points = plan.moves
+        .filter((move) => move.verdict === 'within')
+        .map((move) => moveText(move, unit));
       return [
         `${plan.part.id}: pull plan`,
-        ...cautions(plan.part, plan.damage).map((caution) => `  ${headings.caution}: ${caution}`),
+        ...cautions(plan).map((caution) => `  ${headings.caution}: ${caution}`),
         ...entriesOf(lines)
           .filter(([key]) => key !== 'caution')
           .map(([key, text]) => `  ${headings[key]}: ${text}`),
         ...(points.length === 0 ? [] : [`  within tolerance: ${points.join('; ')}`]),
-        ...plan.hooks.map(({ move, writtenDirection }) => `  chain: { hook: ${move.id}, direction: [${writtenDirection.join(', ')}] }`),
-        '  Advice on geometry only: order of pulls, strength, anchoring and chains are for you and the maker\'s procedure to settle.',
+        ...plan.hooks.map(
+          ({ move, writtenDirection }) =>
+            `  chain: { hook: ${move.id}, direction: [${writtenDirection.join(', ')}] }`,
+        ),
+        "  Advice on geometry only: order of pulls, strength, anchoring and chains are for you and the maker's procedure to settle.",
       ];
     }
     case 'rule':
@@ -96,10 +109,12 @@ export function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }
   const where = kink?.atMm == null ? '' : ` at ${axisNames[part.along]} ${placeText(kink.atMm, unit)}`;
   const reason = {
     never: 'The maker says: replace only, never straighten. Do not pull on it.',
-    'press-hardened': 'It is press-hardened steel and nothing else is recorded: it must not be straightened. Do not pull on it.',
+    'press-hardened':
+      'It is press-hardened steel and nothing else is recorded: it must not be straightened. Do not pull on it.',
     kinked: `A ${kink?.what ?? 'kink'} was seen on it${where}, and the maker allows straightening only where it is bent. Do not pull on it.`,
   }[why];
-  const source = part.reference === null ? "the maker's procedure" : `${part.reference}, the maker's procedure`;
+  const source =
+    part.reference === null ? "the maker's procedure" : `${part.reference}, the maker's procedure`;
   const cut =
     part.section === null
       ? 'Whether it may be cut and joined is not recorded.'

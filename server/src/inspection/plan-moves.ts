@@ -1,4 +1,4 @@
-import { type Vec3, dot, length } from '../geometry/vector';
+import { dot, length, type Vec3 } from '../geometry/vector';
 import type { Point } from '../model/chassis';
 import { type JudgedPoint, type MaybeVec3, mapAxes } from './points';
 import type { Stage } from './stage';
@@ -36,7 +36,10 @@ export const isFull = (move: NeededMove): move is FullMove =>
   move.moveMm.every((each) => each !== null) && move.uncertaintyMm.every((each) => each !== null);
 
 /** The needed move along a unit vector with its standard uncertainty, mm; the axes counted as independent. */
-export const moveAlong = ({ moveMm, uncertaintyMm }: FullMove, direction: Vec3): { mm: number; uncertaintyMm: number } => ({
+export const moveAlong = (
+  { moveMm, uncertaintyMm }: FullMove,
+  direction: Vec3,
+): { mm: number; uncertaintyMm: number } => ({
   mm: dot(moveMm, direction),
   uncertaintyMm: length(mapAxes((k) => direction[k] * uncertaintyMm[k])),
 });

@@ -1,10 +1,10 @@
 import { length } from '../geometry/vector';
-import { type Unit, lengthText } from '../model/units';
-import { cautionLine } from './plan-cautions';
-import { type PlannedHold, holdPlacesMm } from './plan-hold';
-import type { PlannedHook } from './plan-hooks';
-import { type NeededMove, moveAlong } from './plan-moves';
+import { lengthText, type Unit } from '../model/units';
 import type { PullPlan } from './plan';
+import { cautionLine } from './plan-cautions';
+import { holdPlacesMm, type PlannedHold } from './plan-hold';
+import type { PlannedHook } from './plan-hooks';
+import { moveAlong, type NeededMove } from './plan-moves';
 import { mapAxes } from './points';
 import { angleWords, directionWords } from './pull-direction';
 import { withoutSides } from './scope';
@@ -29,7 +29,7 @@ export interface PlanLines {
   readonly hooks: string;
   readonly hold: string;
   readonly aim: string;
-  readonly then: string;
+  readonly next: string;
   readonly caution: string;
 }
 
@@ -38,8 +38,8 @@ export const planLines = (plan: Plan, unit: Unit): PlanLines => ({
   hooks: hooksLine(plan),
   hold: holdLine(plan, unit) + anchorText(plan.anchorIds),
   aim: plan.hooks.map((hook) => aimText(plan, hook, unit)).join(' '),
-  then: thenLine(plan),
-  caution: cautionLine(plan.part, plan.damage),
+  next: nextLine(plan),
+  caution: cautionLine(plan),
 });
 
 /** The moves that a reading shows for certain: what is within its doubt would be a direction made of noise. */
@@ -69,21 +69,29 @@ function moveLine({ moves, notRead, stage }: Plan, unit: Unit): string {
 
 function hooksLine(plan: Plan): string {
   const { hooks, twist } = plan;
-  const each = hooks.map((hook) => `at ${hook.move.id} pull ${directionWords(hook.writtenDirection, hook.move.point.side)}, ${angleWords(hook.writtenDirection)}`);
+  const each = hooks.map(
+    (hook) =>
+      `at ${hook.move.id} pull ${directionWords(hook.writtenDirection, hook.move.point.side)}, ${angleWords(hook.writtenDirection)}`,
+  );
   const first = `${each[0][0].toUpperCase()}${each[0].slice(1)}`;
   const texts = [first, ...each.slice(1)].join('; ');
   if (twist === null) return `${texts}.`;
   const turned = stationTwistText(twist, plan.part.along);
   if (hooks.length === 1)
     return `${texts}. The part is twisted here too (${turned}); both levels still go the same way, so one hook first: it turns the part back as it comes.`;
-  const why = hooks[1].holdsBack ? `the second chain only keeps ${hooks[1].move.id} where it is` : 'each chain takes its own point home';
+  const why = hooks[1].holdsBack
+    ? `the second chain only keeps ${hooks[1].move.id} where it is`
+    : 'each chain takes its own point home';
   return `${texts}. Both together, a couple against the twist (${turned}); ${why}.`;
 }
 
 function holdLine(plan: Plan, unit: Unit): string {
   const { hold, part } = plan;
   if (hold.kind === 'not-on-part') {
-    const why = hold.bendMm === null ? 'no straight metal was seen on it' : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, unit)}`;
+    const why =
+      hold.bendMm === null
+        ? 'no straight metal was seen on it'
+        : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, unit)}`;
     return `Not on ${part.id}: ${why}. Hold the body behind it, where the maker's procedure says.`;
   }
   const at = (mm: number, towards: number) =>
@@ -97,9 +105,14 @@ function holdLine(plan: Plan, unit: Unit): string {
 const anchorText = (ids: readonly string[]): string =>
   ids.length === 0 ? '' : ` The body stays anchored at ${shortList(withoutSides(ids))}.`;
 
-const awayOf = ({ stage, part }: Plan): 1 | -1 => stage.parts.find((each) => each.part.id === part.id)?.bend.away ?? 1;
+const awayOf = ({ stage, part }: Plan): 1 | -1 =>
+  stage.parts.find((each) => each.part.id === part.id)?.bend.away ?? 1;
 
-function holdReason(hold: Exclude<PlannedHold, { kind: 'not-on-part' }>, { stage }: Plan, unit: Unit): string {
+function holdReason(
+  hold: Exclude<PlannedHold, { kind: 'not-on-part' }>,
+  { stage }: Plan,
+  unit: Unit,
+): string {
   if (hold.kind === 'before-bend') {
     const seen = hold.stageName === stage.name ? '' : ` by “${hold.stageName}”`;
     return `straight metal, before the bend, which starts at ${placeText(hold.bendMm, unit)} ${placeUncertainty(hold.bendUncertaintyMm, unit)}${seen}.`;
@@ -117,7 +130,8 @@ const placeUncertainty = (u: number, unit: Unit): string => `±${placeText(cover
 function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
   const { move, aim, direction } = hook;
   const stands = `${move.id} ${lengthText(length(move.moveMm), unit)} ${certaintyText(moveAlong(move, direction).uncertaintyMm, unit)}`;
-  if (aim === null) return `Keep ${move.id} at its mark: take up the second chain only as much as that needs.`;
+  if (aim === null)
+    return `Keep ${move.id} at its mark: take up the second chain only as much as that needs.`;
   const steps = 'Approach in steps: pull, relieve, release, measure.';
   if (aim.kind === 'none') return `${noAim[aim.why]} Pull ${stands} to its mark, not past it. ${steps}`;
   const past = lengthRangeText(aim.recoveryMm[0], aim.recoveryMm[1], unit);
@@ -135,12 +149,15 @@ const noAim = {
   unlikely: 'The spring-back seen so far is not to be believed: check the readings under load.',
 } as const;
 
-function thenLine({ part, moves, hooks, notRead, controlIds, levels }: Plan): string {
+function nextLine({ part, moves, hooks, notRead, controlIds, levels }: Plan): string {
   const ids = [...moves.map((move) => move.id), ...notRead].sort();
   const out = moves.filter((move) => move.verdict === 'outside').map((move) => move.id);
   const underLoad = [...new Set([...hooks.map(({ move }) => move.id), ...out])];
   const points = `all ${ids.length} points of ${part.id}${levels ? ', both levels at every place' : ''} (${shortList(ids, 12)})`;
-  const control = controlIds.length > 0 ? `, and the ${controlIds.length} control points (${shortList(withoutSides(controlIds), 12)})` : '';
+  const control =
+    controlIds.length > 0
+      ? `, and the ${controlIds.length} control points (${shortList(withoutSides(controlIds), 12)})`
+      : '';
   return (
     `Measure ${shortList(underLoad)} under load. Relieve ${part.id} under load where the maker's procedure allows it, release, ` +
     `then read ${points}${control}. Only that reading, off load, counts.`

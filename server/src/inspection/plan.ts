@@ -1,7 +1,8 @@
 import type { Part } from '../model/chassis';
 import type { Observe } from '../model/job';
-import { mmPer } from '../model/units';
+import { lengthText, mmPer } from '../model/units';
 import { unusable } from './alignment';
+import { impossibleMm, suspiciousMm } from './gross';
 import type { Inspection } from './inspect';
 import { levelsOf } from './levels';
 import { newestReleased } from './newest';
@@ -10,8 +11,8 @@ import { type PartHistory, partHistories, renewedBetween, wayFromBase } from './
 import { type PlannedHold, plannedHold } from './plan-hold';
 import { type PlannedHooks, plannedHooks } from './plan-hooks';
 import { type NeededMove, neededMoves } from './plan-moves';
-import { mustNotBeStraightened } from './procedure';
 import { judgementsOf } from './points';
+import { mustNotBeStraightened } from './procedure';
 import { provisionalReason } from './provisional';
 import type { Stage } from './stage';
 import { lastWork } from './unmeasured';
@@ -37,12 +38,25 @@ export type PullPlan =
       readonly levels: boolean;
       /** Where the job says that the body is held to the bench, as written. */
       readonly anchorIds: readonly string[];
+      /** Points so far off that they may have been misread. */
+      readonly suspicious: readonly string[];
       /** Tears and cracks seen on it. */
       readonly damage: readonly Observe[];
     })
   /** Outside tolerance, but not to be straightened. */
-  | { readonly kind: 'rule'; readonly part: Part; readonly stage: Stage; readonly why: 'never' | 'press-hardened' | 'kinked'; readonly kink: Observe | null }
-  | { readonly kind: 'within'; readonly part: Part; readonly stage: Stage; readonly undecided: readonly string[] }
+  | {
+      readonly kind: 'rule';
+      readonly part: Part;
+      readonly stage: Stage;
+      readonly why: 'never' | 'press-hardened' | 'kinked';
+      readonly kink: Observe | null;
+    }
+  | {
+      readonly kind: 'within';
+      readonly part: Part;
+      readonly stage: Stage;
+      readonly undecided: readonly string[];
+    }
   | { readonly kind: 'unknown'; readonly partId: string; readonly why: string };
 
 export function pullPlan(inspection: Inspection, partId: string): PullPlan {
@@ -54,25 +68,39 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const stage = newestStageOf(inspection, partId);
   if (stage === undefined) return unknown('no point of it was read off load: measure it first');
   if (stage.provisional)
-    return unknown(`the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`);
-  if (unusable(stage.alignment)) return unknown(`the readings of “${stage.name}” cannot be understood: see what is said of its base`);
+    return unknown(
+      `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`,
+    );
+  if (unusable(stage.alignment))
+    return unknown(`the readings of “${stage.name}” cannot be understood: see what is said of its base`);
   const moves = neededMoves(stage, partId);
   const motion = stage.parts.find((each) => each.part.id === partId);
   if (motion === undefined || stage.doubt === null || moves.every((move) => move.verdict === 'unjudged'))
     return unknown(`“${stage.name}” cannot be judged: it needs an alignment on control points first`);
   const history = historyOf(inspection, part);
-  const since = moves.map(({ id }) => lastWork(inspection, id)).find((last) => last !== null && last.index > stage.index);
+  const since = moves
+    .map(({ id }) => lastWork(inspection, id))
+    .find((last) => last !== null && last.index > stage.index);
   const renewed = since?.entry.kind === 'replace' || since?.entry.kind === 'section';
   if (renewed) return unknown(`it was renewed after “${stage.name}”: measure it first`);
-  if (moves.every((move) => move.verdict !== 'outside')) return nothingOutside(inspection, part, stage, moves);
-  const rule = ruleAgainst(history, stage);
+  const someOutside = moves.some((move) => move.verdict === 'outside');
+  const off = new Map(moves.map(({ id, moveMm }) => [id, Math.hypot(...moveMm.map((mm) => mm ?? 0))]));
+  const misread = moves.find(({ id }) => (off.get(id) ?? 0) > impossibleMm);
+  if (misread)
+    return unknown(
+      `${misread.id} is over ${lengthText(impossibleMm, job.unit)} off in “${stage.name}”: look at that reading first`,
+    );
+  const rule = someOutside ? ruleAgainst(history, stage) : null;
   if (rule !== null) return rule;
-  if (work.tensionAt(job.timeline.length).has(partId)) return unknown('it is under tension: release it and measure, then plan the next pull');
+  if (work.tensionAt(job.timeline.length).has(partId))
+    return unknown('it is under tension: release it and measure, then plan the next pull');
   if (since) return unknown(`it was worked on after “${stage.name}”: measure it first`);
+  if (!someOutside) return nothingOutside(inspection, part, stage, moves);
   const renewedAt = Math.max(-1, ...[...history.replacements, ...history.sections].map(({ index }) => index));
   const pulls = observedPulls(inspection).filter((pull) => pull.index > renewedAt);
   const hooks = plannedHooks(part, motion, moves, pulls);
-  if (hooks === null) return unknown('no point that is out is known in all three directions: read it in three numbers');
+  if (hooks === null)
+    return unknown('no point that is out is known in all three directions: read it in three numbers');
   const own = [...chassis.points.values()].filter((point) => point.part === partId);
   const read = new Set(moves.map(({ id }) => id));
   return {
@@ -84,8 +112,13 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     hold: plannedHold(inspection, history, motion, stage.doubt, job.unit === 'mm' ? 1 : mmPer.inch / 10),
     notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
     controlIds: stage.alignment?.baseIds ?? [],
-    levels: levelsOf(own.map((point) => ({ point })), part.along).length > 0,
+    levels:
+      levelsOf(
+        own.map((point) => ({ point })),
+        part.along,
+      ).length > 0,
     anchorIds: job.anchors.map(({ id }) => id),
+    suspicious: moves.filter(({ id }) => (off.get(id) ?? 0) > suspiciousMm).map(({ id }) => id),
     damage: damageOf(inspection, history),
   };
 }
@@ -97,7 +130,9 @@ const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage |
       ({ underTension, measure, points }) =>
         !underTension &&
         (points.some(({ point }) => point.part === partId) ||
-          measure.readings.some(({ id, unreachable }) => !unreachable && chassis.points.get(id)?.part === partId)),
+          measure.readings.some(
+            ({ id, unreachable }) => !unreachable && chassis.points.get(id)?.part === partId,
+          )),
     )
     .at(-1);
 
@@ -113,34 +148,68 @@ const historyOf = (inspection: Inspection, part: Part): PartHistory =>
     away: wayFromBase(inspection, part),
   };
 
-function nothingOutside(inspection: Inspection, part: Part, stage: Stage, moves: readonly NeededMove[]): PullPlan {
+function nothingOutside(
+  inspection: Inspection,
+  part: Part,
+  stage: Stage,
+  moves: readonly NeededMove[],
+): PullPlan {
   const newest = newestReleased(inspection);
   const stale = [...newest.values()].filter(
-    ({ judged, stage: read }) => judged.point.part === part.id && read !== stage && judged.verdict === 'outside',
+    ({ judged, stage: read }) =>
+      judged.point.part === part.id && read !== stage && judged.verdict === 'outside',
   );
   if (stale.length > 0)
-    return { kind: 'unknown', partId: part.id, why: `${stale[0].judged.id} was out in “${stale[0].stage.name}” and was not read since: read it again` };
-  const doubtful = stage.points.filter(({ point, verdict }) => point.part === part.id && verdict === 'undecided');
-  const over = doubtful.find((judged) =>
-    judgementsOf(judged).some(({ deviationMm, limits }) => deviationMm !== null && beyond(deviationMm, limits)),
+    return {
+      kind: 'unknown',
+      partId: part.id,
+      why: `${stale[0].judged.id} was out in “${stale[0].stage.name}” and was not read since: read it again`,
+    };
+  const doubtful = stage.points.filter(
+    ({ point, verdict }) => point.part === part.id && verdict === 'undecided',
   );
-  if (over) return { kind: 'unknown', partId: part.id, why: `${over.id} may or may not be out: read it again, more than once, before anything is pulled` };
-  return { kind: 'within', part, stage, undecided: moves.filter((move) => move.verdict !== 'within').map(({ id }) => id) };
+  const over = doubtful.find((judged) =>
+    judgementsOf(judged).some(
+      ({ deviationMm, limits }) => deviationMm !== null && beyond(deviationMm, limits),
+    ),
+  );
+  if (over)
+    return {
+      kind: 'unknown',
+      partId: part.id,
+      why: `${over.id} may or may not be out: read it again, more than once, before anything is pulled`,
+    };
+  return {
+    kind: 'within',
+    part,
+    stage,
+    undecided: moves.filter((move) => move.verdict !== 'within').map(({ id }) => id),
+  };
 }
 
 function ruleAgainst(history: PartHistory, stage: Stage): PullPlan | null {
   const { part } = history;
   if (mustNotBeStraightened(part))
-    return { kind: 'rule', part, stage, why: part.straighten === 'never' ? 'never' : 'press-hardened', kink: null };
+    return {
+      kind: 'rule',
+      part,
+      stage,
+      why: part.straighten === 'never' ? 'never' : 'press-hardened',
+      kink: null,
+    };
   const kink = history.kinks.find(({ entry, index }) => !renewedBetween(history, entry.atMm, index));
-  return part.straighten === 'minor' && kink ? { kind: 'rule', part, stage, why: 'kinked', kink: kink.entry } : null;
+  return part.straighten === 'minor' && kink
+    ? { kind: 'rule', part, stage, why: 'kinked', kink: kink.entry }
+    : null;
 }
 
 function damageOf({ job, chassis }: Inspection, history: PartHistory): Observe[] {
   const { part } = history;
   return job.timeline.flatMap((entry, index) => {
-    if (entry.kind !== 'observe' || (entry.what !== 'tear' && entry.what !== 'crack') || entry.part === null) return [];
-    const about = entry.part.id === part.id || (!chassis.parts.has(entry.part.id) && entry.part.id === part.name);
+    if (entry.kind !== 'observe' || (entry.what !== 'tear' && entry.what !== 'crack') || entry.part === null)
+      return [];
+    const about =
+      entry.part.id === part.id || (!chassis.parts.has(entry.part.id) && entry.part.id === part.name);
     return about && !renewedBetween(history, entry.atMm, index) ? [entry] : [];
   });
 }
@@ -148,7 +217,9 @@ function damageOf({ job, chassis }: Inspection, history: PartHistory): Observe[]
 /** The parts with a point outside tolerance in its newest released reading, in the chassis' order. */
 export function partsToWork(inspection: Inspection): string[] {
   const out = new Set(
-    [...newestReleased(inspection).values()].flatMap(({ judged }) => (judged.verdict === 'outside' ? (judged.point.part ?? []) : [])),
+    [...newestReleased(inspection).values()].flatMap(({ judged }) =>
+      judged.verdict === 'outside' ? (judged.point.part ?? []) : [],
+    ),
   );
   return [...inspection.chassis.parts.keys()].filter((id) => out.has(id));
 }

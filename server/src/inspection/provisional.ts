@@ -6,8 +6,10 @@ export function provisionalReason(inspection: Inspection, stage: Stage): string 
   if (!stage.provisional) return null;
   const faults = stage.alignment?.faults ?? [];
   if (faults.some((fault) => fault.kind === 'ambiguous')) return 'the control points tell two stories';
-  if (faults.some((fault) => fault.kind === 'inconsistent')) return 'the control points contradict each other';
-  if (stage.alignment?.provisional) return `the control points of “${stage.alignment.inherited}” are not settled`;
+  if (faults.some((fault) => fault.kind === 'inconsistent'))
+    return 'the control points contradict each other';
+  if (stage.alignment?.provisional)
+    return `the control points of “${stage.alignment.inherited}” are not settled`;
   return inspection.heldBack ? 'a file has errors' : 'not settled';
 }
 

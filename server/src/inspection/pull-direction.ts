@@ -1,4 +1,4 @@
-import { type Vec3, length, scaled } from '../geometry/vector';
+import { length, scaled, type Vec3 } from '../geometry/vector';
 import type { Axis } from '../model/chassis';
 import type { Side } from '../model/names';
 import { degreesPerRadian } from '../model/units';
@@ -44,7 +44,8 @@ export function angleToCentrelineDegrees([x, y, z]: Vec3): number | null {
 }
 
 /** Seen from the side: + rising, − falling. Degrees. */
-export const angleToFloorDegrees = ([x, y, z]: Vec3): number => Math.atan2(z, Math.hypot(x, y)) * degreesPerRadian;
+export const angleToFloorDegrees = ([x, y, z]: Vec3): number =>
+  Math.atan2(z, Math.hypot(x, y)) * degreesPerRadian;
 
 /** `79° to the centreline, level with the floor`. */
 export function angleWords(way: Vec3): string {

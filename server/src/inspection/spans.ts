@@ -2,7 +2,7 @@ import { distance } from '../geometry/vector';
 import type { Chassis, Limits, Span } from '../model/chassis';
 import type { Instrument, SpanReading } from '../model/job';
 import { spanUncertaintyMm } from './prepared';
-import { type Verdict, conformity, verdictOf } from './verdict';
+import { conformity, type Verdict, verdictOf } from './verdict';
 
 /** One distance between two points, judged; mm. It needs no alignment. */
 export interface JudgedSpan {
@@ -22,19 +22,27 @@ export interface JudgedSpan {
 
 /** The listed span between two points, in either order. */
 export const listedSpan = (chassis: Chassis, from: string, to: string): Span | undefined =>
-  chassis.spans.find((span) => (span.from === from && span.to === to) || (span.from === to && span.to === from));
+  chassis.spans.find(
+    (span) => (span.from === from && span.to === to) || (span.from === to && span.to === from),
+  );
 
 export const meanDistance = (reading: SpanReading): number =>
   reading.distancesMm.reduce((total, each) => total + each, 0) / reading.distancesMm.length;
 
-export function judgedSpans(chassis: Chassis, instrument: Instrument | null, readings: readonly SpanReading[]): JudgedSpan[] {
+export function judgedSpans(
+  chassis: Chassis,
+  instrument: Instrument | null,
+  readings: readonly SpanReading[],
+): JudgedSpan[] {
   return readings.flatMap((reading) => {
     const from = chassis.points.get(reading.from);
     const to = chassis.points.get(reading.to);
     if (from === undefined || to === undefined || from === to || reading.distancesMm.length === 0) return [];
     const listed = listedSpan(chassis, reading.from, reading.to);
     const referenceMm = listed?.distanceMm ?? distance(from.reference, to.reference);
-    const referenceVariance = listed ? listed.uncertaintyMm ** 2 : from.uncertaintyMm ** 2 + to.uncertaintyMm ** 2;
+    const referenceVariance = listed
+      ? listed.uncertaintyMm ** 2
+      : from.uncertaintyMm ** 2 + to.uncertaintyMm ** 2;
     const measuredMm = meanDistance(reading);
     const judgement = {
       deviationMm: measuredMm - referenceMm,

@@ -13,7 +13,10 @@ export function springBackSummary(inspection: Inspection, partId: string): strin
   return rows.length === 0 ? null : rows.map((row) => rowText(row, inspection)).join('; ');
 }
 
-function rowText({ relieved, recovery, recoveryRange, ratio, ratioUncertainty, pulls }: SpringBackRow, { job }: Inspection): string {
+function rowText(
+  { relieved, recovery, recoveryRange, ratio, ratioUncertainty, pulls }: SpringBackRow,
+  { job }: Inspection,
+): string {
   if (recovery === null || recoveryRange === null || ratio === null || ratioUncertainty === null) return '';
   const percent = (share: number) => `${figure(100 * share, 0)} %`;
   const range = pulls > 1 ? ` (${lengthRangeText(recoveryRange[0], recoveryRange[1], job.unit)})` : '';

@@ -44,7 +44,8 @@ export function springBack(inspection: Inspection): SpringBackRow[] {
 
 function rowOf(part: string, relieved: boolean, pulls: readonly ObservedPull[]): SpringBackRow {
   const row = { part, relieved, pulls: pulls.length };
-  if (pulls.length === 0) return { ...row, ratio: null, ratioUncertainty: null, recovery: null, recoveryRange: null };
+  if (pulls.length === 0)
+    return { ...row, ratio: null, ratioUncertainty: null, recovery: null, recoveryRange: null };
   const { ratio, uncertainty } = pooledRatio(pulls);
   const recoveries = pulls.map((pull) => pull.recoveryMm);
   return {
@@ -70,7 +71,10 @@ function pooledRatio(pulls: readonly ObservedPull[]): { ratio: number; uncertain
       return byMovement ** 2 * c[0][0] + 2 * byMovement * byRecovery * c[0][1] + byRecovery ** 2 * c[1][1];
     }),
   );
-  return { ratio, uncertainty: Math.max(Math.sqrt(Math.max(0, propagated)), scatter(pulls) / Math.sqrt(pulls.length)) };
+  return {
+    ratio,
+    uncertainty: Math.max(Math.sqrt(Math.max(0, propagated)), scatter(pulls) / Math.sqrt(pulls.length)),
+  };
 }
 
 /** Sample standard deviation of the single ratios; 0 for one pull, which cannot show any. */
@@ -103,7 +107,12 @@ const largestRatio = 0.9;
  * Nothing is taken from pulls that left no set, nor where the pooled ratio is outside 0 to 0.9.
  * @param relieved whether stress will be relieved before the release: only pulls done likewise count
  */
-export function aimFor(pulls: readonly ObservedPull[], partId: string, relieved: boolean, neededMm: number): Aim {
+export function aimFor(
+  pulls: readonly ObservedPull[],
+  partId: string,
+  relieved: boolean,
+  neededMm: number,
+): Aim {
   const seen = pulls.filter((pull) => pull.partId === partId && pull.relieved === relieved);
   if (seen.length === 0) return { kind: 'none', why: 'not-seen' };
   const lasting = seen.filter(leftASet);
@@ -112,7 +121,14 @@ export function aimFor(pulls: readonly ObservedPull[], partId: string, relieved:
   if (ratio < 0 || ratio > largestRatio) return { kind: 'none', why: 'unlikely' };
   const recoveries = lasting.map((pull) => Math.max(0, pull.recoveryMm));
   const recoveryMm = [Math.min(...recoveries), Math.max(...recoveries)] as const;
-  return { kind: 'aim', fromMm: neededMm + recoveryMm[0], toMm: neededMm + recoveryMm[1], recoveryMm, relieved, pulls: lasting.length };
+  return {
+    kind: 'aim',
+    fromMm: neededMm + recoveryMm[0],
+    toMm: neededMm + recoveryMm[1],
+    recoveryMm,
+    relieved,
+    pulls: lasting.length,
+  };
 }
 
 /** Movement less recovery is more than its doubt (95 %). */

@@ -1,15 +1,15 @@
 import type { Axis } from '../model/chassis';
 import type { Unit } from '../model/units';
 import { lengthFigure, lengthText } from '../model/units';
-import type { Angle, Quantity } from './part-motion';
 import type { Bend } from './bend';
 import type { Body } from './body';
 import { bodyPhrase } from './body-words';
 import type { Inspection } from './inspect';
+import type { Angle, Quantity } from './part-motion';
 import { provisionalReason } from './provisional';
-import type { PartInspection, Stage } from './stage';
-import { type Station, crossAxes } from './stations';
 import { springBackSummary } from './spring-back-words';
+import type { PartInspection, Stage } from './stage';
+import { crossAxes, type Station } from './stations';
 import { angleCertainty, angleFigure, showsAngle, stationTwistText, turnWord } from './twist-wording';
 import { coverage95 } from './verdict';
 import { certaintyText, directionPhrase, placeText } from './wording';
@@ -48,7 +48,10 @@ export function summaryText(inspection: Inspection, stage: Stage, key: string): 
 }
 
 /** All lines of a stage: each part with all that can be told of it, then the body. */
-export function summaryLines(inspection: Inspection, stage: Stage): { readonly key: string; readonly text: string }[] {
+export function summaryLines(
+  inspection: Inspection,
+  stage: Stage,
+): { readonly key: string; readonly text: string }[] {
   const keys = partKinds.flatMap((kind) => summaryKeys(inspection, stage, kind));
   const partOf = (key: string) => key.slice(0, key.indexOf(' '));
   const byPart = [...new Set(keys.map(partOf))].flatMap((id) => keys.filter((key) => partOf(key) === id));
@@ -79,7 +82,8 @@ function plainSummary(inspection: Inspection, stage: Stage, key: string): string
 }
 
 /** Farthest from the base first: that is where a part is off most. */
-const outermostFirst = ({ stations, bend }: PartInspection): Station[] => (bend.away === 1 ? [...stations].reverse() : [...stations]);
+const outermostFirst = ({ stations, bend }: PartInspection): Station[] =>
+  bend.away === 1 ? [...stations].reverse() : [...stations];
 
 const positiveWay: Record<Axis, string> = { 0: 'forward', 1: 'to the left', 2: 'up' };
 const negativeWay: Record<Axis, string> = { 0: 'rearward', 1: 'to the right', 2: 'down' };
@@ -90,7 +94,9 @@ const span = (rear: Station, front: Station, unit: Unit): string =>
 function twistText(part: PartInspection, unit: Unit): string {
   const { along } = part.part;
   const told = outermostFirst(part).flatMap((station) =>
-    station.twist === null ? [] : [`${stationTwistText(station.twist, along)} at ${placeText(station.atMm, unit)}`],
+    station.twist === null
+      ? []
+      : [`${stationTwistText(station.twist, along)} at ${placeText(station.atMm, unit)}`],
   );
   if (told.length === 0) return 'twist cannot be observed, one level only';
   const profile = profileText(part, unit);
@@ -103,7 +109,9 @@ function profileText({ stations, part }: PartInspection, unit: Unit): string | n
   if (shown.length < 2) return null;
   const [rear, front] = [shown[0], shown[shown.length - 1]];
   const perMetre = (front.twist!.angleRad - rear.twist!.angleRad) / ((front.atMm - rear.atMm) / 1000);
-  const word = showsAngle(perMetre) ? ` ${turnWord(perMetre, part.along)} going ${positiveWay[part.along]}` : '';
+  const word = showsAngle(perMetre)
+    ? ` ${turnWord(perMetre, part.along)} going ${positiveWay[part.along]}`
+    : '';
   return `${angleFigure(perMetre)}/m${word} over ${span(rear, front, unit)}`;
 }
 
@@ -111,14 +119,20 @@ function sweepText(part: PartInspection, unit: Unit): string {
   const { along, side } = part.part;
   const across = crossAxes[along];
   const moves = (station: Station) =>
-    across.map((k) => `${quantityText({ mm: station.shift[k], uncertaintyMm: station.shiftUncertainty[k] }, k, side, unit)}`);
-  const told = outermostFirst(part).map((station) => `at ${placeText(station.atMm, unit)} ${moves(station).join(' and ')}`);
+    across.map(
+      (k) =>
+        `${quantityText({ mm: station.shift[k], uncertaintyMm: station.shiftUncertainty[k] }, k, side, unit)}`,
+    );
+  const told = outermostFirst(part).map(
+    (station) => `at ${placeText(station.atMm, unit)} ${moves(station).join(' and ')}`,
+  );
   return `${told.join('; ')}; ${bowText(part, unit)}`;
 }
 
 function bowText({ bow, part }: PartInspection, unit: Unit): string {
   const [sideways, vertical] = crossAxes[part.along];
-  if (bow.sideways === null || bow.vertical === null) return 'bow cannot be told from fewer than three stations';
+  if (bow.sideways === null || bow.vertical === null)
+    return 'bow cannot be told from fewer than three stations';
   const one = (mm: number, axis: Axis) => withDirection(mm, axis, part.side, unit);
   return `bow ${one(bow.sideways, sideways)} and ${one(bow.vertical, vertical)}`;
 }
@@ -131,12 +145,18 @@ const withDirection = (mm: number, axis: Axis, side: PartInspection['part']['sid
 };
 
 /** `14.2 mm ±1.6 mm right (inboard)`. */
-function quantityText({ mm, uncertaintyMm }: Quantity, axis: Axis, side: PartInspection['part']['side'], unit: Unit): string {
+function quantityText(
+  { mm, uncertaintyMm }: Quantity,
+  axis: Axis,
+  side: PartInspection['part']['side'],
+  unit: Unit,
+): string {
   const text = `${lengthText(Math.abs(mm), unit)} ${certainty(uncertaintyMm, unit)}`;
   return showsLength(mm, unit) ? `${text} ${directionPhrase(axis, mm, side)}` : text;
 }
 
-const certainty = (uncertaintyMm: number, unit: Unit): string => `${certaintyText(uncertaintyMm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
+const certainty = (uncertaintyMm: number, unit: Unit): string =>
+  `${certaintyText(uncertaintyMm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
 
 const bendWords: Record<Exclude<Bend['kind'], 'bend'>, string> = {
   none: 'no bend can be told',
@@ -175,7 +195,10 @@ function stretchText({ stretch, stations }: PartInspection, unit: Unit): string 
 }
 
 function bodyText(body: Body, unit: Unit): string {
-  const unmeasured = [...(body.front ? [] : ['ahead of the base']), ...(body.rear ? [] : ['behind the base'])];
+  const unmeasured = [
+    ...(body.front ? [] : ['ahead of the base']),
+    ...(body.rear ? [] : ['behind the base']),
+  ];
   const told = bodyPhrase(body, unit) ?? 'no condition to name';
   return unmeasured.length === 0 ? told : `${told}; not measured on both sides ${unmeasured.join(' and ')}`;
 }

@@ -17,7 +17,8 @@ export const angleFigure = (rad: number): string => `${figure(Math.abs(rad) * de
 export const showsAngle = (rad: number): boolean => Number.parseFloat(angleFigure(rad)) !== 0;
 
 /** `±0.4°` at 95 %. */
-export const angleCertainty = (uncertaintyRad: number): string => `±${angleFigure(coverage95 * uncertaintyRad)}`;
+export const angleCertainty = (uncertaintyRad: number): string =>
+  `±${angleFigure(coverage95 * uncertaintyRad)}`;
 
 /** `2.3° ±0.4° top leans right`. */
 export function stationTwistText({ angleRad, uncertaintyRad }: Twist, along: Axis): string {

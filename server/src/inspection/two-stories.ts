@@ -1,5 +1,5 @@
 import { moved, rigidFit } from '../geometry/rigid-motion';
-import { type Mat3, type Vec3, length, subtract, transformed, transposed } from '../geometry/vector';
+import { length, type Mat3, subtract, transformed, transposed, type Vec3 } from '../geometry/vector';
 import type { Chassis, Point } from '../model/chassis';
 import { sideOf } from '../model/names';
 import { halfBand } from './control-points';
@@ -31,7 +31,8 @@ export function storiesOf({ chassis }: Inspection, stage: Stage): Story[] {
   }));
 }
 
-const lengthsOf = (chassis: Chassis, ids: readonly string[]): number[] => ids.map((id) => chassis.points.get(id)!.reference[0]);
+const lengthsOf = (chassis: Chassis, ids: readonly string[]): number[] =>
+  ids.map((id) => chassis.points.get(id)!.reference[0]);
 
 function hitPart(chassis: Chassis, base: readonly string[], movedIds: readonly string[]): Story['hit'] {
   if (movedIds.length === 0) return null;
@@ -44,7 +45,11 @@ function hitPart(chassis: Chassis, base: readonly string[], movedIds: readonly s
 }
 
 /** To the next full ten, so that a person can read it. */
-function zoneOf(chassis: Chassis, base: readonly string[], movedIds: readonly string[]): readonly [number, number] | null {
+function zoneOf(
+  chassis: Chassis,
+  base: readonly string[],
+  movedIds: readonly string[],
+): readonly [number, number] | null {
   const still = lengthsOf(chassis, base);
   const from = Math.floor((Math.min(...still) - 1) / 10) * 10;
   const to = Math.ceil((Math.max(...still) + 1) / 10) * 10;
@@ -57,7 +62,9 @@ function zoneOf(chassis: Chassis, base: readonly string[], movedIds: readonly st
  */
 export function decidingPoint(inspection: Inspection, stage: Stage): Point | null {
   const { job, chassis } = inspection;
-  const readings = new Map(preparedReadings(job, chassis, stage.measure).map((reading) => [reading.id, reading]));
+  const readings = new Map(
+    preparedReadings(job, chassis, stage.measure).map((reading) => [reading.id, reading]),
+  );
   const fits = storiesOf(inspection, stage).map(({ base }) => {
     const members = base.flatMap((id) => readings.get(id) ?? []);
     return rigidFit(
@@ -72,7 +79,9 @@ export function decidingPoint(inspection: Inspection, stage: Stage): Point | nul
     // where the instrument finds the point if the first story is true, placed by the others
     const rotation = transposed(first.rotation as unknown as Mat3);
     const expected = transformed(rotation, subtract(point.reference, first.translation as unknown as Vec3));
-    const least = Math.min(...others.map((fit) => length(subtract(moved(fit, expected) as unknown as Vec3, point.reference))));
+    const least = Math.min(
+      ...others.map((fit) => length(subtract(moved(fit, expected) as unknown as Vec3, point.reference))),
+    );
     return least / Math.min(...point.limits.map(halfBand));
   };
   const ranked = unreadControlPoints(job, chassis, stage)

@@ -1,5 +1,5 @@
 import { covarianceBetween, motionCovariance } from '../geometry/motion-covariance';
-import { type Axis, type Chassis, type Point, axes } from '../model/chassis';
+import { type Axis, axes, type Chassis, type Point } from '../model/chassis';
 import type { Job } from '../model/job';
 import { type BaseFit, halfBand, weightOf } from './control-points';
 import type { Inspection } from './inspect';
@@ -17,7 +17,8 @@ export interface WeakPoint {
   readonly axes: readonly Axis[];
 }
 
-const doubtShare = (doubtMm: number, point: Point, axis: Axis): number => doubtMm / (halfBand(point.limits[axis]) / 3);
+const doubtShare = (doubtMm: number, point: Point, axis: Axis): number =>
+  doubtMm / (halfBand(point.limits[axis]) / 3);
 
 /** The axes on which √A exceeds a third of the tolerance, worst first. */
 export function weakAxes({ alignmentDoubt, point }: JudgedPoint): Axis[] {
@@ -29,13 +30,17 @@ export function weakAxes({ alignmentDoubt, point }: JudgedPoint): Axis[] {
 export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoint[] {
   const parts = job.scope === null ? null : new Set(partIds(job.scope, chassis));
   return stage.points
-    .filter((judged) => !judged.inBase && (parts === null || (judged.point.part !== null && parts.has(judged.point.part))))
+    .filter(
+      (judged) =>
+        !judged.inBase && (parts === null || (judged.point.part !== null && parts.has(judged.point.part))),
+    )
     .map((judged) => ({ judged, axes: weakAxes(judged) }))
     .filter((weak) => weak.axes.length > 0)
     .sort((a, b) => worstShare(b) - worstShare(a) || (a.judged.id < b.judged.id ? -1 : 1));
 }
 
-const worstShare = ({ judged, axes: [k] }: WeakPoint): number => doubtShare(judged.alignmentDoubt[k] ?? 0, judged.point, k);
+const worstShare = ({ judged, axes: [k] }: WeakPoint): number =>
+  doubtShare(judged.alignmentDoubt[k] ?? 0, judged.point, k);
 
 /** Control points of the chassis that the job's `base` admits and this stage did not read. */
 export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {

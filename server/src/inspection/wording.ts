@@ -1,7 +1,7 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Axis, Limits } from '../model/chassis';
 import type { Side } from '../model/names';
-import { type Unit, degreesPerRadian, figure, lengthFigure, lengthText, mmPer } from '../model/units';
+import { degreesPerRadian, figure, lengthFigure, lengthText, mmPer, type Unit } from '../model/units';
 import { coverage95 } from './verdict';
 
 /** Numbers in the technician's words: a direction is a word, never a bare sign. */
@@ -66,7 +66,9 @@ export function listPhrase(items: readonly string[], last = 'and'): string {
 
 /** A list cut to a length a person reads. */
 export const shortList = (items: readonly string[], most = 8): string =>
-  items.length <= most ? listPhrase(items) : `${items.slice(0, most).join(', ')} and ${items.length - most} more`;
+  items.length <= most
+    ? listPhrase(items)
+    : `${items.slice(0, most).join(', ')} and ${items.length - most} more`;
 
 /** `±3.0` or `−2.0 … +4.0`. */
 export function limitsText([low, high]: Limits, unit: Unit): string {
@@ -82,7 +84,8 @@ export function limitPhrase(axis: Axis, [low, high]: Limits, side: Side | null, 
 }
 
 /** `±1.1` at 95 %. */
-export const certaintyText = (uncertaintyMm: number, unit: Unit): string => `±${lengthFigure(coverage95 * uncertaintyMm, unit)}`;
+export const certaintyText = (uncertaintyMm: number, unit: Unit): string =>
+  `±${lengthFigure(coverage95 * uncertaintyMm, unit)}`;
 
 /** Plain degrees: `2.31°`. */
 export const degreesText = (rad: number): string => `${figure(rad * degreesPerRadian, 2)}°`;

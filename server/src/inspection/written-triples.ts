@@ -13,15 +13,25 @@ export interface WrittenNumber {
  * (an alias, a repeat that was left out).
  * @param mm millimetres in one unit of the file
  */
-export function writtenTriples(text: string, value: Place, triplesMm: readonly Vec3[], mm: number): WrittenNumber[][] | null {
+export function writtenTriples(
+  text: string,
+  value: Place,
+  triplesMm: readonly Vec3[],
+  mm: number,
+): WrittenNumber[][] | null {
   const { start, end } = offsetsOf(value);
   const bare = text.slice(start, end).replace(/#[^\r\n]*/g, (comment) => ' '.repeat(comment.length));
   const numbers = [...bare.matchAll(/[^\s,[\]]+/g)].map((match) => ({
     source: match[0],
-    place: { block: value.block, start: value.start + match.index, end: value.start + match.index + match[0].length },
+    place: {
+      block: value.block,
+      start: value.start + match.index,
+      end: value.start + match.index + match[0].length,
+    },
   }));
   const expected = triplesMm.flat();
-  const same = (written: WrittenNumber, i: number) => Math.abs(Number(written.source) * mm - expected[i]) < 1e-6;
+  const same = (written: WrittenNumber, i: number) =>
+    Math.abs(Number(written.source) * mm - expected[i]) < 1e-6;
   if (numbers.length !== expected.length || !numbers.every(same)) return null;
   return triplesMm.map((_, i) => numbers.slice(3 * i, 3 * i + 3));
 }
@@ -37,4 +47,5 @@ export function withDigitsSwapped(source: string): (string | undefined)[] {
 }
 
 /** A number as typed with the other sign. */
-export const withOtherSign = (source: string): string => (source.startsWith('-') ? source.slice(1) : `-${source.replace(/^\+/, '')}`);
+export const withOtherSign = (source: string): string =>
+  source.startsWith('-') ? source.slice(1) : `-${source.replace(/^\+/, '')}`;

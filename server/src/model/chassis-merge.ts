@@ -1,6 +1,13 @@
 import type { AxisLimits, Chassis, Limits, Part, Point } from './chassis';
-import { type ChassisSheet, type PartSheet, type PartialLimits, type PointSheet, originOf, swapped } from './chassis-from-text';
-import { unknownName } from './name-problems';
+import {
+  type ChassisSheet,
+  originOf,
+  type PartialLimits,
+  type PartSheet,
+  type PointSheet,
+  swapped,
+} from './chassis-sheet';
+import { mostSuggested, unknownName } from './name-problems';
 import { meantIds, nameOf, resolvedId, sideOf } from './names';
 import type { Problem } from './problem';
 import { type SpanInForce, spansOf } from './spans-merge';
@@ -38,7 +45,10 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   };
   const last = sheets.length - 1;
   let inForce: InForce = {
-    limits: axisLimits([null, null, null], [each(defaultToleranceMm), each(defaultToleranceMm), each(defaultToleranceMm)]),
+    limits: axisLimits(
+      [null, null, null],
+      [each(defaultToleranceMm), each(defaultToleranceMm), each(defaultToleranceMm)],
+    ),
     uncertaintyMm: 0,
     source: null,
   };
@@ -104,8 +114,10 @@ function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
       draft.unread[kind].add(name);
     }
   }
-  for (const [name, part] of sheet.parts) if (!('removed' in part)) draft.parts.set(name, { sheet: part, uri });
-  for (const [name, point] of sheet.points) if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, inForce });
+  for (const [name, part] of sheet.parts)
+    if (!('removed' in part)) draft.parts.set(name, { sheet: part, uri });
+  for (const [name, point] of sheet.points)
+    if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, inForce });
   for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce });
 }
 
@@ -122,7 +134,12 @@ function partsOf(draft: Draft): Map<string, Part> {
   return parts;
 }
 
-function pointsOf(draft: Draft, parts: ReadonlyMap<string, Part>, own: ChassisSheet, problems: Problem[]): Map<string, Point> {
+function pointsOf(
+  draft: Draft,
+  parts: ReadonlyMap<string, Part>,
+  own: ChassisSheet,
+  problems: Problem[],
+): Map<string, Point> {
   const points = new Map<string, Point>();
   for (const { sheet, uri, inForce } of draft.points.values()) {
     const limits = axisLimits(sheet.limits, inForce.limits);
@@ -158,7 +175,12 @@ function partOf(sheet: PointSheet, side: Point['side'], parts: ReadonlyMap<strin
   return parts.has(sheet.part) && sideOf(sheet.part) === null ? sheet.part : null;
 }
 
-function reportPart(sheet: PointSheet, parts: ReadonlyMap<string, Part>, unread: ReadonlySet<string>, problems: Problem[]): void {
+function reportPart(
+  sheet: PointSheet,
+  parts: ReadonlyMap<string, Part>,
+  unread: ReadonlySet<string>,
+  problems: Problem[],
+): void {
   const { part, partPlace: place } = sheet;
   if (part === null || place === null || unread.has(part)) return;
   const isCentre = sheet.positions.some(({ side }) => side === null);
@@ -174,8 +196,9 @@ function reportPart(sheet: PointSheet, parts: ReadonlyMap<string, Part>, unread:
   }
   const found = resolvedId(part, parts, !isCentre);
   if (found.kind === 'unknown') {
-    const names = new Map([...parts.values()].map((each) => [each.name, each]));
-    problems.push(unknownName('part', part, place, isCentre ? meantIds(part, parts, false) : meantIds(bare, names, true)));
+    const suggesting = problems.length < mostSuggested;
+    const meant = suggesting ? meantIds(isCentre ? part : bare, parts, !isCentre) : [];
+    problems.push(unknownName('part', part, place, isCentre ? meant : meant.map(nameOf)));
   } else if (found.kind === 'needs-side') {
     problems.push({
       rule: 'name/needs-side',
@@ -190,7 +213,9 @@ function reportPart(sheet: PointSheet, parts: ReadonlyMap<string, Part>, unread:
 function reportOrphans(draft: Draft, own: ChassisSheet, problems: Problem[]): void {
   for (const [name, part] of own.parts) {
     if (!('removed' in part) || draft.parts.has(name)) continue;
-    const orphans = [...draft.points.values()].filter(({ sheet, uri }) => sheet.part === name && uri !== own.uri);
+    const orphans = [...draft.points.values()].filter(
+      ({ sheet, uri }) => sheet.part === name && uri !== own.uri,
+    );
     if (orphans.length === 0) continue;
     problems.push({
       rule: 'name/unknown-part',

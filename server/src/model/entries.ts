@@ -1,15 +1,15 @@
-import { forcePattern, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
-import { type MapEntry, type MapNode, type Node, type Place, entryOf, isNothing, textOf } from '../text/tree';
-import { secondsOf } from './chassis-from-text';
+import { type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
+import { entryOf, isNothing, type MapEntry, type MapNode, type Node, textOf } from '../text/tree';
 import { instrumentOf } from './instrument';
-import type { Chain, Hold, Mention, Observe, RelieveOrRelease, SummaryLine, TimelineEntry } from './job';
+import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from './job';
+import { linesIn, mentionsIn, wordsOf } from './mentions';
 import { nearest } from './names';
+import { secondsOf } from './part-from-text';
 import type { Problem } from './problem';
+import { chainsOf, holdsOf } from './pull-from-text';
 import { readingsOf, spanReadingsOf } from './readings';
-import { writtenNumber } from './numbers-as-written';
 import { checked } from './schema-check';
 import { named } from './top-level';
-import { tripleOf } from './triple';
 
 type Report = (problem: Problem) => void;
 
@@ -25,10 +25,12 @@ export function timelineEntry(written: Node, mm: number, report: Report): Timeli
   const node = textOf(first.key) === kind ? written : withKind(written, kind);
   // rows of numbers do not pass through the schema
   const byHand = kind === 'measure' ? ['readings', 'spans'] : [];
-  const value = checked(timelineSchemas[kind], without(node, byHand), first.key.place, withStartsInside(node, kind, report)) as Record<
-    string,
-    unknown
-  > | null;
+  const value = checked(
+    timelineSchemas[kind],
+    without(node, byHand),
+    first.key.place,
+    withStartsInside(node, kind, report),
+  ) as Record<string, unknown> | null;
   const text = (key: string): string | null => {
     const found = entryOf(node, key)?.value;
     return found?.kind === 'scalar' && !isNothing(found) ? textOf(found) : null;
@@ -64,7 +66,13 @@ export function timelineEntry(written: Node, mm: number, report: Report): Timeli
     case 'heat': {
       if (part === null) return null;
       const toCelsius = typeof value?.to === 'string' ? Number.parseFloat(value.to) : null;
-      return { kind, ...base, part, toCelsius, forSeconds: typeof value?.for === 'string' ? secondsOf(value.for) : null };
+      return {
+        kind,
+        ...base,
+        part,
+        toCelsius,
+        forSeconds: typeof value?.for === 'string' ? secondsOf(value.for) : null,
+      };
     }
     case 'note':
       return { kind, ...base, text: text('note') ?? '' };
@@ -73,10 +81,23 @@ export function timelineEntry(written: Node, mm: number, report: Report): Timeli
 
 /** A key that begins an entry, in the middle of another one: its dash is missing. */
 function withStartsInside(node: MapNode, kind: TimelineKind, report: Report): Report {
-  const starts = new Map(node.entries.slice(1).filter(isKind).map((entry) => [entry.key.place, textOf(entry.key)]));
+  const starts = new Map(
+    node.entries
+      .slice(1)
+      .filter(isKind)
+      .map((entry) => [entry.key.place, textOf(entry.key)]),
+  );
   return (problem) => {
     const start = problem.rule === 'text/unknown-key' ? starts.get(problem.place) : undefined;
-    report(start === undefined ? named(problem, kind) : { ...problem, message: `\`${start}\` begins a new entry: put “- ” before it`, replacements: undefined });
+    report(
+      start === undefined
+        ? named(problem, kind)
+        : {
+            ...problem,
+            message: `\`${start}\` begins a new entry: put “- ” before it`,
+            replacements: undefined,
+          },
+    );
   };
 }
 
@@ -84,7 +105,9 @@ const notAnEntry = (node: Node): string => {
   const begins = `an entry begins with what was done: ${timelineKinds.join(', ')}`;
   if (node.kind !== 'scalar' || isNothing(node)) return begins;
   const word = textOf(node).split(/\s/)[0].replace(/:$/, '');
-  return (timelineKinds as readonly string[]).includes(word) ? `write it with a colon: \`${word}: …\`` : begins;
+  return (timelineKinds as readonly string[]).includes(word)
+    ? `write it with a colon: \`${word}: …\``
+    : begins;
 };
 
 const isKind = (entry: MapEntry): boolean => (timelineKinds as readonly string[]).includes(textOf(entry.key));
@@ -104,7 +127,9 @@ function kindOf(first: MapEntry, node: MapNode, report: Report): TimelineKind | 
       : `\`${key}\` is not something that a timeline holds${meant ? `; did you mean \`${meant}\`?` : `: ${timelineKinds.join(', ')}`}`,
     replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
   });
-  return ((later && textOf(later.key)) as TimelineKind | undefined) ?? (meant as TimelineKind | undefined) ?? null;
+  return (
+    ((later && textOf(later.key)) as TimelineKind | undefined) ?? (meant as TimelineKind | undefined) ?? null
+  );
 }
 
 /** The entry as it was meant: a kind that stands later comes first, a mistyped first key is the kind. */
@@ -135,73 +160,8 @@ function measureOf(node: MapNode, value: Record<string, unknown>, mm: number, re
   };
 }
 
-/** A map of free words with the place of each. */
-export function wordsOf(node: Node | null | undefined): Map<string, { text: string; place: Place }> {
-  const words = new Map<string, { text: string; place: Place }>();
-  if (node?.kind !== 'map') return words;
-  for (const { key, value } of node.entries) {
-    if (value?.kind === 'scalar') words.set(textOf(key), { text: textOf(value), place: value.place });
-  }
-  return words;
-}
-
-export function linesIn(node: Node | null | undefined): SummaryLine[] {
-  if (node?.kind !== 'map') return [];
-  return node.entries.flatMap(({ key, value }) =>
-    value?.kind === 'scalar'
-      ? [{ key: textOf(key), text: textOf(value), keyPlace: key.place, valuePlace: value.place }]
-      : [],
-  );
-}
-
-/** What hooks and directions there are, though a force or a title beside them be wrong: a pull that is lost would leave tension unseen. */
-function chainsOf(node: MapNode): Chain[] {
-  const list = entryOf(node, 'chains')?.value;
-  const nodes = list?.kind === 'sequence' ? list.items : list?.kind === 'map' ? [list] : entryOf(node, 'hook') ? [node] : [];
-  return nodes.flatMap((item) => {
-    const hook = entryOf(item, 'hook')?.value;
-    if (hook?.kind !== 'scalar' || isNothing(hook)) return [];
-    const direction = tripleOf(entryOf(item, 'direction')?.value ?? null, '', () => {});
-    const force = entryOf(item, 'force')?.value;
-    return [
-      {
-        hook: { id: textOf(hook), place: hook.place },
-        direction: direction?.some((component) => component !== 0) ? direction : null,
-        forceKn: force?.kind === 'scalar' ? kilonewtons(textOf(force)) : null,
-        place: item === node ? (entryOf(node, 'hook')?.place ?? node.place) : item.place,
-      },
-    ];
-  });
-}
-
-function kilonewtons(text: string): number | null {
-  const found = forcePattern.exec(text.trim());
-  if (found === null) return null;
-  const [, figure, unit] = found;
-  return unit === 'kN' ? Number(figure) : Number(figure) / 1000;
-}
-
-function holdsOf(node: MapNode, mm: number): Hold[] {
-  const hold = entryOf(node, 'hold')?.value;
-  const nodes = hold?.kind === 'sequence' ? hold.items : hold ? [hold] : [];
-  return nodes.flatMap((item): Hold[] => {
-    if (isNothing(item)) return [];
-    if (item.kind === 'scalar') return [{ kind: 'point', point: { id: textOf(item), place: item.place } }];
-    const part = entryOf(item, 'part')?.value;
-    const at = writtenNumber(entryOf(item, 'at')?.value ?? null);
-    if (part?.kind !== 'scalar' || isNothing(part) || at.value === null) return [];
-    return [{ kind: 'part', part: { id: textOf(part), place: part.place }, atMm: at.value * mm }];
-  });
-}
-
 function partsOrAll(node: MapNode, key: string): RelieveOrRelease['parts'] {
   const value = entryOf(node, key)?.value;
   const mentions = mentionsIn(value);
   return mentions.some(({ id }) => id === 'all') ? 'all' : mentions;
-}
-
-/** The ids of a list, or the one that stands alone. */
-export function mentionsIn(node: Node | null | undefined): Mention[] {
-  const nodes = node?.kind === 'sequence' ? node.items : node ? [node] : [];
-  return nodes.flatMap((item) => (item.kind === 'scalar' && !isNothing(item) ? [{ id: textOf(item), place: item.place }] : []));
 }

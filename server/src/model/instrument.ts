@@ -3,7 +3,11 @@ import type { MapEntry } from '../text/tree';
 import type { Instrument } from './job';
 
 /** An instrument as checked, its lengths in mm. */
-export function instrumentOf(value: InstrumentEntry, entry: MapEntry | undefined, mm: number): Instrument | null {
+export function instrumentOf(
+  value: InstrumentEntry,
+  entry: MapEntry | undefined,
+  mm: number,
+): Instrument | null {
   if (entry === undefined) return null;
   const inMm = (length: number | undefined) => (length === undefined ? null : length * mm);
   return {

@@ -1,11 +1,12 @@
 import { readingsKeys, readingsRequired } from '@framewright/schemas';
-import { type MapNode, type Node, type TextTree, entryOf, isNothing, offsetsOf, textOf } from '../text/tree';
-import { mentionsIn, timelineEntry, wordsOf } from './entries';
+import { entryOf, isNothing, type MapNode, type Node, offsetsOf, type TextTree, textOf } from '../text/tree';
+import { timelineEntry } from './entries';
 import { instrumentOf } from './instrument';
 import type { BaseSetting, Direction, Job, SignOff, TimelineEntry } from './job';
+import { mentionsIn, wordsOf } from './mentions';
 import type { Problem } from './problem';
 import { isUnreadable, topLevel, withoutEchoes } from './top-level';
-import { type Unit, mmPer } from './units';
+import { mmPer, type Unit } from './units';
 
 /** Reads a readings file. Never throws: what is wrong is reported and left out. Names are not resolved: that needs the chassis. */
 export function jobFrom(uri: string, tree: TextTree): Job {
@@ -16,7 +17,9 @@ export function jobFrom(uri: string, tree: TextTree): Job {
   const unit: Unit = value.units ?? 'mm';
   const mm = mmPer[unit];
   // what all readings are read by must be right before the whole can be judged
-  const faultyFrame = (['units', 'axes', 'base'] as const).some((key) => entryOf(root, key) !== undefined && value[key] === undefined);
+  const faultyFrame = (['units', 'axes', 'base'] as const).some(
+    (key) => entryOf(root, key) !== undefined && value[key] === undefined,
+  );
   const before = problems.length;
   const timeline = timelineOf(root, mm, report);
   const timelineFaulty =
@@ -51,7 +54,11 @@ function timelineOf(root: MapNode | null, mm: number, report: (problem: Problem)
   const list = entry?.value;
   if (!entry || isNothing(list)) return [];
   if (list.kind !== 'sequence') {
-    report({ rule: 'text/wrong-type', place: entry.key.place, message: '`timeline`: a list of entries belongs here, each beginning with `- `' });
+    report({
+      rule: 'text/wrong-type',
+      place: entry.key.place,
+      message: '`timeline`: a list of entries belongs here, each beginning with `- `',
+    });
     return [];
   }
   return list.items.flatMap((item) => timelineEntry(item, mm, report) ?? []);
@@ -61,7 +68,8 @@ function isInside(problem: Problem, root: MapNode | null): boolean {
   const timeline = entryOf(root, 'timeline')?.place;
   if (!timeline) return false;
   const { start, end } = offsetsOf(timeline);
-  const at = offsetsOf(problem.place).start;
+  // the second of two ends no block that is kept; the first stands in one
+  const at = offsetsOf((problem.related?.[0] ?? problem).place).start;
   return at >= start && at <= end;
 }
 
@@ -79,7 +87,12 @@ function baseOf(value: unknown, node: Node | null | undefined, mm: number): Base
   return { kind: 'auto' };
 }
 
-function signOffOf(root: MapNode | null, value: { by?: string; date?: string; chassis?: string; accepted?: { point: string; reason: string }[] } | undefined): SignOff | null {
+function signOffOf(
+  root: MapNode | null,
+  value:
+    | { by?: string; date?: string; chassis?: string; accepted?: { point: string; reason: string }[] }
+    | undefined,
+): SignOff | null {
   const entry = entryOf(root, 'sign-off');
   if (!entry) return null;
   const accepted = entryOf(entry.value, 'accepted')?.value;
@@ -92,7 +105,14 @@ function signOffOf(root: MapNode | null, value: { by?: string; date?: string; ch
     accepted: items.flatMap((item) => {
       const point = entryOf(item, 'point')?.value;
       const reason = entryOf(item, 'reason')?.value;
-      if (point?.kind !== 'scalar' || reason?.kind !== 'scalar' || isNothing(point) || isNothing(reason) || textOf(reason).trim() === '') return [];
+      if (
+        point?.kind !== 'scalar' ||
+        reason?.kind !== 'scalar' ||
+        isNothing(point) ||
+        isNothing(reason) ||
+        textOf(reason).trim() === ''
+      )
+        return [];
       return [{ point: { id: textOf(point), place: point.place }, reason: textOf(reason) }];
     }),
     place: entry.place,

@@ -1,11 +1,8 @@
 import type { Chassis } from './chassis';
 import type { Job, Mention } from './job';
-import { nameProblem } from './name-problems';
+import { mostSuggested, nameProblem } from './name-problems';
 import { nameOf } from './names';
 import type { Problem } from './problem';
-
-/** Names that are looked for in earnest; past this the wrong chassis file is named, and nothing is likely meant. */
-const mostSuggested = 300;
 
 /** Names in a job that its chassis does not have, or that lack their side; each where it was typed. */
 export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
@@ -61,7 +58,12 @@ function problemOf(
 ): Problem | null {
   const known = what === 'point' ? chassis.points : chassis.parts;
   const problem = nameProblem(what, id, place, known, bothSides, suggesting);
-  if (problem === null || !chassis.unread[what === 'point' ? 'points' : 'parts'].has(nameOf(id))) return problem;
+  if (problem === null || !chassis.unread[what === 'point' ? 'points' : 'parts'].has(nameOf(id)))
+    return problem;
   const { rule } = problem;
-  return { rule, place, message: `${id} stands in the chassis file, but could not be read there: mend it there first` };
+  return {
+    rule,
+    place,
+    message: `${id} stands in the chassis file, but could not be read there: mend it there first`,
+  };
 }

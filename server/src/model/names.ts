@@ -18,17 +18,27 @@ export const mirroredId = (id: string): string | null => {
 export function nearest(name: string, known: Iterable<string>): string | undefined {
   let best: string | undefined;
   // of a word of three letters hardly anything is left once two are wrong
-  let bestDistance = (name.length <= 3 ? 1 : Math.max(2, Math.floor(name.length / 3))) + 1;
+  let bestDistance =
+    (name.length <= 3 ? Math.min(1, name.length - 1) : Math.max(2, Math.floor(name.length / 3))) + 1;
   const lower = name.toLowerCase();
   for (const candidate of known) {
     if (Math.abs(candidate.length - name.length) >= bestDistance) continue;
-    const d = distance(lower, candidate.toLowerCase());
+    const d = slips(lower, candidate.toLowerCase());
     if (d < bestDistance) {
       best = candidate;
       bestDistance = d;
     }
   }
   return best;
+}
+
+/** How many slips of the hand lead from one word to another; two neighbouring letters exchanged are one. */
+function slips(a: string, b: string): number {
+  if (a.length === b.length) {
+    const at = [...a].findIndex((letter, i) => letter !== b[i]);
+    if (at >= 0 && a[at] === b[at + 1] && a[at + 1] === b[at] && a.slice(at + 2) === b.slice(at + 2)) return 1;
+  }
+  return distance(a, b);
 }
 
 /** What an id given in a file turned out to be. */

@@ -1,4 +1,5 @@
 import type { Node } from '../text/tree';
+import { shortened } from './shortened';
 
 /** A number as a file may write it: digits, one decimal point, an exponent. What YAML also takes for a number is not meant here. */
 const decimal = /^[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?$/;
@@ -22,31 +23,39 @@ export function writtenNumber(node: Node | null): WrittenNumber {
   const source = node.source.trim();
   if (!node.plain) {
     const inner = writtenFrom(String(node.value));
-    if (inner.value === null) return { value: null, message: `${shown(source)} is text where a number belongs` };
-    return { value: null, message: `${shown(source)} is text: a number stands without quotes`, suggestions: [String(node.value).trim()] };
+    if (inner.value === null)
+      return { value: null, message: `${shortened(source)} is text where a number belongs` };
+    return {
+      value: null,
+      message: `${shortened(source)} is text: a number stands without quotes`,
+      suggestions: [String(node.value).trim()],
+    };
   }
   return writtenFrom(source);
 }
-
-const shown = (source: string): string => {
-  const line = source.replace(/\s+/g, ' ');
-  return line.length > 40 ? `${line.slice(0, 40)}…` : line;
-};
 
 function writtenFrom(text: string): WrittenNumber {
   const source = text.trim();
   if (decimal.test(source)) {
     const value = Number(source);
     if (Math.abs(value) <= largest) return { value };
-    return { value: null, message: `${shown(source)} is too large a number` };
+    return { value: null, message: `${shortened(source)} is too large a number` };
   }
   return { value: null, ...reasonOf(source) };
 }
 
 /** Writings of numbers that are not ours, and what is meant by each. */
-const writings: readonly { readonly pattern: RegExp; readonly has: string; readonly meant: (source: string) => string[] }[] = [
+const writings: readonly {
+  readonly pattern: RegExp;
+  readonly has: string;
+  readonly meant: (source: string) => string[];
+}[] = [
   // 1,250.5  1,250,300.5
-  { pattern: /^[-+]?\d{1,3}(,\d{3})+\.\d+$/, has: 'commas between thousands', meant: (source) => [source.replaceAll(',', '')] },
+  {
+    pattern: /^[-+]?\d{1,3}(,\d{3})+\.\d+$/,
+    has: 'commas between thousands',
+    meant: (source) => [source.replaceAll(',', '')],
+  },
   // 1.250,5
   {
     pattern: /^[-+]?\d{1,3}(\.\d{3})+,\d+$/,
@@ -60,7 +69,11 @@ const writings: readonly { readonly pattern: RegExp; readonly has: string; reado
     meant: (source) => [source.replace(',', ''), source.replace(',', '.')],
   },
   { pattern: /^[-+]?\d*,\d+$/, has: 'a decimal comma', meant: (source) => [source.replace(',', '.')] },
-  { pattern: /^[-+]?\d[\d_]*(\.[\d_]+)?$/, has: 'underscores', meant: (source) => [source.replaceAll('_', '')] },
+  {
+    pattern: /^[-+]?\d[\d_]*(\.[\d_]+)?$/,
+    has: 'underscores',
+    meant: (source) => [source.replaceAll('_', '')],
+  },
   // 1 250.5  1'250.5
   {
     pattern: /^[-+]?\d{1,3}([ \u00a0\u2009\u202f'’]\d{3})+(\.\d+)?$/,
@@ -73,7 +86,11 @@ const writings: readonly { readonly pattern: RegExp; readonly has: string; reado
     has: 'a dash for a minus sign',
     meant: (source) => [`-${source.slice(1).trim()}`],
   },
-  { pattern: /^[-+]\s+\d+(\.\d+)?$/, has: 'a gap behind its sign', meant: (source) => [source.replace(/\s+/, '')] },
+  {
+    pattern: /^[-+]\s+\d+(\.\d+)?$/,
+    has: 'a gap behind its sign',
+    meant: (source) => [source.replace(/\s+/, '')],
+  },
   {
     pattern: /^[-+]?\d+(\.\d+)?\s*(mm|cm|m|in|inch|inches|")$/i,
     has: "a unit: lengths are plain numbers in the file's unit",
@@ -90,18 +107,26 @@ function reasonOf(source: string): NoNumber {
   if (source === '' || /^(~|null)$/i.test(source)) return { message: 'a number is missing here' };
   if (/^[-+]?0[xXoObB][0-9a-fA-F]+$/.test(source)) {
     const value = Number(source);
-    if (!(value <= largest)) return { message: `${shown(source)} is not a decimal number` };
-    return { message: `${source} is not a decimal number: if ${value} is meant, write that`, suggestions: [String(value)] };
+    if (!(value <= largest)) return { message: `${shortened(source)} is not a decimal number` };
+    return {
+      message: `${source} is not a decimal number: if ${value} is meant, write that`,
+      suggestions: [String(value)],
+    };
   }
   const written = writings.find(({ pattern }) => pattern.test(source));
   if (written) {
-    const suggestions = written.meant(source).filter((meant) => decimal.test(meant) && Math.abs(Number(meant)) <= largest);
+    const suggestions = written
+      .meant(source)
+      .filter((meant) => decimal.test(meant) && Math.abs(Number(meant)) <= largest);
     const instead = suggestions.length > 0 ? `: write ${suggestions.join(' or ')}` : '';
-    return { message: `${shown(source)} has ${written.has}${instead}`, suggestions };
+    return { message: `${shortened(source)} has ${written.has}${instead}`, suggestions };
   }
   if (/^[-+]?\.inf$/i.test(source)) return { message: `${source} is infinite: no point is there` };
-  if (/^\.?nan$/i.test(source)) return { message: `${source} is not a number: write unreachable for a point that could not be read` };
-  if (/^\d{4}-\d\d?-\d\d?/.test(source)) return { message: `${shown(source)} is a date where a number belongs` };
-  if (/^\d{1,2}:\d\d/.test(source)) return { message: `${shown(source)} is a time where a number belongs` };
-  return { message: `${shown(source)} is not a number` };
+  if (/^\.?nan$/i.test(source))
+    return { message: `${source} is not a number: write unreachable for a point that could not be read` };
+  if (/^\d{4}-\d\d?-\d\d?/.test(source))
+    return { message: `${shortened(source)} is a date where a number belongs` };
+  if (/^\d{1,2}:\d\d/.test(source))
+    return { message: `${shortened(source)} is a time where a number belongs` };
+  return { message: `${shortened(source)} is not a number` };
 }

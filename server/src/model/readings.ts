@@ -1,5 +1,12 @@
 import type { Vec3 } from '../geometry/vector';
-import { type MapEntry, type Node, type ScalarNode, type SequenceNode, isNothing, textOf } from '../text/tree';
+import {
+  isNothing,
+  type MapEntry,
+  type Node,
+  type ScalarNode,
+  type SequenceNode,
+  textOf,
+} from '../text/tree';
 import type { Reading, SpanReading } from './job';
 import { nearest } from './names';
 import type { Problem } from './problem';
@@ -13,7 +20,11 @@ export function readingsOf(entry: MapEntry | undefined, mm: number, report: Repo
   const rows = entry?.value;
   if (!rows || isNothing(rows)) return [];
   if (rows.kind !== 'map') {
-    report({ rule, place: rows.place, message: '`readings`: rows of `point: [number, number, number]` belong here' });
+    report({
+      rule,
+      place: rows.place,
+      message: '`readings`: rows of `point: [number, number, number]` belong here',
+    });
     return [];
   }
   return rows.entries.flatMap((row) => readingOf(row, mm, report) ?? []);
@@ -28,7 +39,8 @@ function readingOf({ key, value }: MapEntry, mm: number, report: Report): Readin
     return null;
   }
   const base = { id, key: key.place, value: value.place };
-  if (value.kind === 'scalar' && isUnreachable(value, report)) return { ...base, triplesMm: [], unreachable: true };
+  if (value.kind === 'scalar' && isUnreachable(value, report))
+    return { ...base, triplesMm: [], unreachable: true };
   if (value.kind !== 'sequence') {
     if (value.kind === 'map') report({ rule, place: value.place, message: what });
     return null;
@@ -47,7 +59,13 @@ function isUnreachable(node: ScalarNode, report: Report): boolean {
   if (word === 'unreachable') return true;
   const { place } = node;
   const meant = /\d/.test(word) ? undefined : nearest(word, ['unreachable']);
-  if (meant) report({ rule, place, message: `${word}: did you mean ${meant}?`, replacements: [{ title: `Change to ${meant}`, place, text: meant }] });
+  if (meant)
+    report({
+      rule,
+      place,
+      message: `${word}: did you mean ${meant}?`,
+      replacements: [{ title: `Change to ${meant}`, place, text: meant }],
+    });
   else tripleOf(node, what, report);
   return false;
 }
@@ -66,7 +84,11 @@ export function spanReadingsOf(entry: MapEntry | undefined, mm: number, report: 
   const [first] = list.items;
   if (list.flow && first?.kind === 'scalar' && !isNothing(first)) {
     const text = '[[…], […]]';
-    report({ rule, place: list.place, message: `\`spans\`: a list of spans belongs here, each on a line behind a dash or as ${text}; ${whatSpan}` });
+    report({
+      rule,
+      place: list.place,
+      message: `\`spans\`: a list of spans belongs here, each on a line behind a dash or as ${text}; ${whatSpan}`,
+    });
     return [];
   }
   return list.items.flatMap((item) => spanReadingOf(item, mm, report) ?? []);
@@ -74,7 +96,11 @@ export function spanReadingsOf(entry: MapEntry | undefined, mm: number, report: 
 
 function spanReadingOf(node: Node, mm: number, report: Report): SpanReading | null {
   if (node.kind !== 'sequence') {
-    report({ rule, place: node.place, message: isNothing(node) ? `nothing is given here: ${whatSpan}` : whatSpan });
+    report({
+      rule,
+      place: node.place,
+      message: isNothing(node) ? `nothing is given here: ${whatSpan}` : whatSpan,
+    });
     return null;
   }
   if (node.items.length !== 3) {
@@ -87,18 +113,27 @@ function spanReadingOf(node: Node, mm: number, report: Report): SpanReading | nu
     report({ rule, place, message: `a point belongs here: ${whatSpan}` });
     return null;
   }
-  const base = { from: textOf(from), to: textOf(to), fromPlace: from.place, toPlace: to.place, place: node.place };
-  if (distance.kind === 'scalar' && distance.value === 'unreachable') return { ...base, distancesMm: [], unreachable: true };
+  const base = {
+    from: textOf(from),
+    to: textOf(to),
+    fromPlace: from.place,
+    toPlace: to.place,
+    place: node.place,
+  };
+  if (distance.kind === 'scalar' && distance.value === 'unreachable')
+    return { ...base, distancesMm: [], unreachable: true };
   const distances = (distance.kind === 'sequence' ? distance.items : [distance]).flatMap((item) => {
     if (item.kind === 'scalar' && /^[a-z]+$/i.test(item.source) && nearest(item.source, ['unreachable'])) {
       isUnreachable(item, report);
       return [];
     }
     const value = numberOf(item, report);
-    if (value !== null && value <= 0) report({ rule, place: item.place, message: `a distance is more than 0, not ${value}` });
+    if (value !== null && value <= 0)
+      report({ rule, place: item.place, message: `a distance is more than 0, not ${value}` });
     return value !== null && value > 0 ? [value * mm] : [];
   });
-  if (distance.kind === 'sequence' && distance.items.length === 0) report({ rule, place: distance.place, message: 'the list of repeats is empty' });
+  if (distance.kind === 'sequence' && distance.items.length === 0)
+    report({ rule, place: distance.place, message: 'the list of repeats is empty' });
   return distances.length === 0 ? null : { ...base, distancesMm: distances, unreachable: false };
 }
 
@@ -107,7 +142,15 @@ function wrongLength({ items, place }: SequenceNode): Problem {
   const sources = items.map((item) => (item.kind === 'scalar' ? item.source.trim() : '?'));
   const [from, to, whole, rest] = sources;
   const meant =
-    items.length !== 4 || !/^\d+$/.test(whole) ? [] : /^\d{3}\.\d+$/.test(rest) ? [whole + rest] : /^\d{3}$/.test(rest) && whole.length <= 3 ? [whole + rest, `${whole}.${rest}`] : /^\d+$/.test(rest) ? [`${whole}.${rest}`] : [];
+    items.length !== 4 || !/^\d+$/.test(whole)
+      ? []
+      : /^\d{3}\.\d+$/.test(rest)
+        ? [whole + rest]
+        : /^\d{3}$/.test(rest) && whole.length <= 3
+          ? [whole + rest, `${whole}.${rest}`]
+          : /^\d+$/.test(rest)
+            ? [`${whole}.${rest}`]
+            : [];
   if (meant.length === 0) return { rule, place, message: whatSpan };
   const texts = meant.map((distance) => `[${from}, ${to}, ${distance}]`);
   return {

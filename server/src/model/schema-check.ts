@@ -28,7 +28,7 @@ export function checked<S extends z.ZodType>(
     if (result.success) return result.data;
     const issues = result.error.issues.flatMap((issue) => specificIssues(issue, value));
     if (round === 0) issueProblems(schema, issues.slice(0, mostIssues), value, node, here).forEach(report);
-    const saved = withoutFaults(value, issues);
+    const saved = withoutFaults(schema, value, issues);
     if (saved === undefined) return null;
     value = saved;
   }
@@ -41,7 +41,11 @@ const odd = Symbol('a number not to be used');
  * Plain values for a schema. A number where a text may stand is kept as it was written (a staff number `007`); one that YAML
  * accepts and a person did not mean (hexadecimal, infinite) is reported and left out.
  */
-function valueFor(schemas: readonly z.ZodType[], node: Node | null, report: (problem: Problem) => void): unknown {
+function valueFor(
+  schemas: readonly z.ZodType[],
+  node: Node | null,
+  report: (problem: Problem) => void,
+): unknown {
   if (node === null) return null;
   if (node.kind === 'map') return mapFor(schemas, node, report);
   if (node.kind === 'sequence') {
@@ -61,7 +65,11 @@ function mapFor(schemas: readonly z.ZodType[], node: MapNode, report: (problem: 
   return map;
 }
 
-function scalarFor(schemas: readonly z.ZodType[], node: ScalarNode, report: (problem: Problem) => void): unknown {
+function scalarFor(
+  schemas: readonly z.ZodType[],
+  node: ScalarNode,
+  report: (problem: Problem) => void,
+): unknown {
   if (typeof node.value !== 'number' || !node.plain) return node.value;
   if (takes(schemas, 'string') && takes(schemas, 'number')) return textOf(node);
   if (!takes(schemas, 'number')) return node.value;
@@ -74,7 +82,7 @@ function scalarFor(schemas: readonly z.ZodType[], node: ScalarNode, report: (pro
 }
 
 /** A copy without what the issues name; undefined where that is the whole. */
-function withoutFaults(value: unknown, issues: readonly Issue[]): unknown {
+function withoutFaults(schema: z.ZodType, value: unknown, issues: readonly Issue[]): unknown {
   const copy = structuredClone(value);
   const removed = new Map<unknown[], Set<number>>();
   for (const issue of issues) {
@@ -87,7 +95,8 @@ function withoutFaults(value: unknown, issues: readonly Issue[]): unknown {
     // what is missing makes its owner unusable
     if (valueAt(value, path) === undefined) path = path.slice(0, -1);
     // a row of numbers is useless with one number gone
-    while (path.length > 0 && typeof path[path.length - 1] === 'number' && isRow(valueAt(value, path.slice(0, -1)))) path = path.slice(0, -1);
+    while (path.length > 0 && takes(schemasAt([schema], path.slice(0, -1)), 'tuple'))
+      path = path.slice(0, -1);
     if (path.length === 0) return undefined;
     const owner = valueAt(copy, path.slice(0, -1));
     const step = path[path.length - 1];
@@ -101,5 +110,3 @@ function withoutFaults(value: unknown, issues: readonly Issue[]): unknown {
   }
   return copy;
 }
-
-const isRow = (value: unknown): boolean => Array.isArray(value) && value.slice(0, 8).some((each) => typeof each === 'number');

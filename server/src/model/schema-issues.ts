@@ -1,11 +1,13 @@
 import type { z } from 'zod';
 import { type NodeAtPath, nodeAtPath } from '../text/toValue';
-import { type MapEntry, type Node, type Place, placeBetween, textOf } from '../text/tree';
+import { type Node, type Place, textOf } from '../text/tree';
 import { nearest } from './names';
 import { writtenNumber } from './numbers-as-written';
 import type { Problem, Replacement } from './problem';
-import { keysOf, schemasAt, schemasBelow, takes, wordsOf } from './schema-shape';
+import { schemasAt, schemasBelow, takes, wordsOf } from './schema-shape';
+import { shortened } from './shortened';
 import { countOf } from './triple';
+import { unknownKeys } from './unknown-keys';
 
 /** What a schema has against a value, in the words of someone who types measurements, each at its place. */
 
@@ -36,16 +38,23 @@ export function issueProblems(
 ): Problem[] {
   // a required key that is there, only mistyped, is not also called missing
   const mistyped = new Set<string>();
+  // nor is anything else said of how its keys go together
+  const owners = new Set<string>();
   const unknown = new Map<Issue, Problem[]>();
   for (const issue of issues) {
     if (issue.code !== 'unrecognized_keys') continue;
-    const problems = unknownKeys(schema, issue, node, here);
+    const problems = unknownKeys(schema, issue.path as Path, issue.keys, node, here);
     unknown.set(issue, problems);
+    if (problems.some(({ replacements }) => replacements)) owners.add(JSON.stringify(issue.path));
     for (const problem of problems)
       for (const { text } of problem.replacements ?? []) mistyped.add(JSON.stringify([...issue.path, text]));
   }
   return issues.flatMap((issue) => {
-    if (mistyped.has(JSON.stringify(issue.path)) && valueAt(value, issue.path as Path) === undefined) return [];
+    if (issue.code === 'custom' && owners.has(JSON.stringify(issue.path))) return [];
+    const isMissing = valueAt(value, issue.path as Path) === undefined;
+    if (isMissing && mistyped.has(JSON.stringify(issue.path))) return [];
+    // there, but not to be used: reported already
+    if (isMissing && issue.code !== 'unrecognized_keys' && nodeAtPath(node, issue.path as Path).complete) return [];
     return unknown.get(issue) ?? [problemOf(schema, issue, value, node, here)];
   });
 }
@@ -57,10 +66,19 @@ function problemOf(schema: z.ZodType, issue: Issue, value: unknown, node: Node |
   const key = [...path].reverse().find((step) => typeof step === 'string');
   const what = key === undefined ? 'this' : `\`${key}\``;
   const at = valueAt(value, path);
-  const wrong = (message: string, replacements?: Replacement[]): Problem => ({ rule: 'text/wrong-type', place, message, replacements });
+  const wrong = (message: string, replacements?: Replacement[]): Problem => ({
+    rule: 'text/wrong-type',
+    place,
+    message,
+    replacements,
+  });
   if (at === undefined && issue.code !== 'custom') {
     const owner = found.entry ? `\`${textOf(found.entry.key)}\`` : 'this';
-    return { rule: 'text/missing-key', place: found.entry?.key.place ?? here, message: `${owner} needs ${what}` };
+    return {
+      rule: 'text/missing-key',
+      place: found.entry?.key.place ?? here,
+      message: `${owner} needs ${what}`,
+    };
   }
   if (at === undefined && !found.complete) return { rule: 'text/missing-key', place, message: issue.message };
   if (at === null || at === '') return wrong(`nothing is given for ${what}`);
@@ -75,21 +93,32 @@ function problemOf(schema: z.ZodType, issue: Issue, value: unknown, node: Node |
       );
   }
   if (takes(schemas, 'boolean') && typeof at === 'string') return wrong(...yesOrNo(at, what, place));
-  if (takes(schemas, 'string') && (typeof at === 'number' || typeof at === 'boolean') && found.node?.kind === 'scalar')
+  if (
+    takes(schemas, 'string') &&
+    (typeof at === 'number' || typeof at === 'boolean') &&
+    found.node?.kind === 'scalar'
+  )
     return wrong(...asText(schemas, textOf(found.node), what, place));
   const instead = typeof at === 'string' ? insteadOf(schemas, at) : undefined;
-  if (issue.path.length > 0 || issue.code !== 'custom')
+  if (issue.path.length > 0 || issue.code !== 'custom' || node?.kind !== 'map')
     return wrong(
       `${what}: ${expectation(issue, at)}${gotten(at, issue)}${instead && !instead.startsWith('[') ? `; did you mean ${instead}?` : ''}`,
       instead ? [{ title: `Change to ${instead}`, place, text: instead }] : undefined,
     );
-  // of the value as a whole, whose name is shorter than itself
+  // of how the keys of the whole go together: said at its name, which is shorter than itself
   return { rule: 'text/wrong-type', place: here, message: `this: ${issue.message}` };
 }
 
 /** A number where a text belongs: a name that is all digits wants quotes, a force its unit. */
-function asText(schemas: readonly z.ZodType[], written: string, what: string, place: Place): [string, Replacement[]?] {
-  const result = schemas.filter((schema) => takes([schema], 'string')).map((schema) => schema.safeParse(written));
+function asText(
+  schemas: readonly z.ZodType[],
+  written: string,
+  what: string,
+  place: Place,
+): [string, Replacement[]?] {
+  const result = schemas
+    .filter((schema) => takes([schema], 'string'))
+    .map((schema) => schema.safeParse(written));
   const failure = result.find((each) => !each.success);
   if (failure?.error) return [`${what}: ${failure.error.issues[0].message}, not ${shortened(written)}`];
   const quoted = JSON.stringify(written);
@@ -103,7 +132,8 @@ function asText(schemas: readonly z.ZodType[], written: string, what: string, pl
 function insteadOf(schemas: readonly z.ZodType[], word: string): string | undefined {
   const meant = nearest(word, wordsOf(schemas));
   if (meant !== undefined) return meant;
-  const isList = takes(schemas, 'array') && takes(schemasBelow(schemas, 0), 'string') && !takes(schemas, 'string');
+  const isList =
+    takes(schemas, 'array') && takes(schemasBelow(schemas, 0), 'string') && !takes(schemas, 'string');
   return isList && /^[a-z0-9-]+(\.[LR])?$/.test(word) ? `[${word}]` : undefined;
 }
 
@@ -111,66 +141,24 @@ const yes = /^(y|yes|on|true)$/i;
 const no = /^(n|no|off|false)$/i;
 
 function yesOrNo(word: string, what: string, place: Place): [string, Replacement[]?] {
-  const meant = yes.test(word) ? 'true' : no.test(word) ? 'false' : undefined;
+  const meant = yes.test(word) ? 'true' : no.test(word) ? 'false' : nearest(word, ['true', 'false']);
   return [
     `${what} is true or false, not ${shortened(word)}`,
     meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
   ];
 }
 
-function unknownKeys(schema: z.ZodType, issue: Issue & { keys: string[] }, node: Node | null, here: Place): Problem[] {
-  const path = issue.path as Path;
-  const owner = nodeAtPath(node, path).node;
-  const list = owner?.kind === 'map' ? owner.entries : [];
-  const positions = new Map(list.map((entry, i) => [textOf(entry.key), i]));
-  const known = keysOf(schema, path);
-  const free = known.filter((key) => !positions.has(key));
-  return issue.keys.map((unknown) => {
-    const position = positions.get(unknown);
-    if (position === undefined) return unknownKey(unknown, undefined, here, known, free);
-    return decimalComma(list[position - 1], list[position]) ?? unknownKey(unknown, list[position].key.place, here, known, free);
-  });
-}
-
-/** `{ uncertainty: 0,5 }` is a number and a key without a value. */
-function decimalComma(before: MapEntry | undefined, { key, value }: MapEntry): Problem | null {
-  const whole = before?.value?.kind === 'scalar' && before.value.plain ? before.value : null;
-  if (whole === null || value !== null || !/^[-+]?\d+$/.test(whole.source) || !/^\d+(\.\d+)?$/.test(key.source)) return null;
-  const digits = key.source;
-  const thousands = /^\d{3}(\.\d+)?$/.test(digits) && whole.source.replace(/^[-+]/, '').length <= 3 && !/^[-+]?0/.test(whole.source);
-  const meant = [...(thousands ? [whole.source + digits] : []), ...(digits.includes('.') ? [] : [`${whole.source}.${digits}`])];
-  if (meant.length === 0) return null;
-  const place = placeBetween(whole.place, key.place);
-  return {
-    rule: 'text/wrong-type',
-    place,
-    message: `\`${before && textOf(before.key)}\`: ${whole.source},${digits} has a comma: write ${meant.join(' or ')}`,
-    replacements: meant.map((text) => ({ title: `Write ${text}`, place, text })),
-  };
-}
-
-/** `free`: those of the known keys that are not given yet. */
-export function unknownKey(
-  unknown: string,
-  place: Place | undefined,
-  here: Place,
-  known: readonly string[],
-  free: readonly string[],
+function wrongWord(
+  issue: Issue & { values: unknown[] },
+  found: NodeAtPath,
+  place: Place,
+  what: string,
 ): Problem {
-  const meant = nearest(unknown, free);
-  const instead = meant ? `; did you mean \`${meant}\`?` : known.length > 0 ? `; known: ${known.join(', ')}` : '';
-  return {
-    rule: 'text/unknown-key',
-    place: place ?? here,
-    message: `\`${shortened(unknown)}\` is not a key here${instead}`,
-    replacements: meant && place ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
-  };
-}
-
-function wrongWord(issue: Issue & { values: unknown[] }, found: NodeAtPath, place: Place, what: string): Problem {
   const known = issue.values.map(String);
   const written = found.node?.kind === 'scalar' ? textOf(found.node).trim() : '';
-  const meant = written === '' ? undefined : nearest(written, known);
+  const near = written === '' ? undefined : nearest(written, known);
+  // another version of a format is no slip of the hand
+  const meant = near && near.replace(/\d/g, '') === written.replace(/\d/g, '') ? undefined : near;
   const message = `${what} is ${known.length > 1 ? 'one of ' : ''}${known.join(', ')}${written ? `, not ${shortened(written)}` : ''}`;
   return {
     rule: 'text/wrong-type',
@@ -200,17 +188,13 @@ const words: Record<string, string> = {
 
 function gotten(value: unknown, issue: Issue): string {
   if (issue.code === 'custom' || issue.code === 'invalid_key') return '';
-  if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean') return `, not ${shortened(String(value))}`;
+  if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean')
+    return `, not ${shortened(String(value))}`;
   if (!Array.isArray(value)) return ', not a map';
   if (value.length === 0) return '';
-  if (!value.every((each) => typeof each === 'number')) return ', not this list';
-  return `, not ${countOf(value.length)}${value.length > 2 ? ' (a decimal comma?)' : ''}`;
+  if (!/\bnumbers\b|\blimits\b/.test(issue.message)) return ', not this list';
+  return `, not ${countOf(value.length).split(' ')[0]}${value.length > 2 ? ' (a decimal comma?)' : ''}`;
 }
-
-const shortened = (text: string): string => {
-  const line = text.replace(/\s+/g, ' ');
-  return line.length > 40 ? `${line.slice(0, 40)}…` : line;
-};
 
 function placeOf(found: NodeAtPath, here: Place): Place {
   if (found.complete && found.node) return found.node.place;

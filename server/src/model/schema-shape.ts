@@ -15,12 +15,14 @@ interface Definition {
   entries?: Record<string, unknown>;
 }
 
-const definitionOf = (schema: z.ZodType): Definition => (schema as unknown as { _zod: { def: Definition } })._zod.def;
+const definitionOf = (schema: z.ZodType): Definition =>
+  (schema as unknown as { _zod: { def: Definition } })._zod.def;
 
 /** The keys that a map at a path may have; empty where any may stand. */
 export function keysOf(schema: z.ZodType, path: readonly (string | number)[]): string[] {
   const keys = new Set<string>();
-  for (const at of schemasAt([schema], path)) for (const key of Object.keys(definitionOf(at).shape ?? {})) keys.add(key);
+  for (const at of schemasAt([schema], path))
+    for (const key of Object.keys(definitionOf(at).shape ?? {})) keys.add(key);
   return [...keys];
 }
 

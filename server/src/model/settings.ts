@@ -15,7 +15,11 @@ export interface Settings {
   readonly ignoredFolders: readonly string[];
 }
 
-export const defaultSettings: Settings = { severities: new Map(), decisionRule: 'simple', ignoredFolders: [] };
+export const defaultSettings: Settings = {
+  severities: new Map(),
+  decisionRule: 'simple',
+  ignoredFolders: [],
+};
 
 /** Reads a settings file; what is wrong is reported and left at its default. */
 export function settingsFrom(tree: TextTree): { settings: Settings; problems: readonly Problem[] } {

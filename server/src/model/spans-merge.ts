@@ -1,7 +1,7 @@
 import type { AxisLimits, Limits, Point, Span } from './chassis';
-import { type SpanSheet, originOf } from './chassis-from-text';
-import { nameProblem } from './name-problems';
-import { type Side, nameOf, sideOf } from './names';
+import { originOf, type SpanSheet } from './chassis-sheet';
+import { mostSuggested, nameProblem } from './name-problems';
+import { nameOf, type Side, sideOf } from './names';
 import type { Problem } from './problem';
 
 /** A span as written, with what was in force in its file. */
@@ -26,7 +26,7 @@ export function spansOf(
 ): Span[] {
   const byEnds = new Map<string, Span[]>();
   for (const { sheet, uri, inForce } of drafts) {
-    const found = endsOf(sheet, points, unread);
+    const found = endsOf(sheet, points, unread, problems.length < mostSuggested);
     if (uri === ownUri) problems.push(...found.problems);
     const widest = Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high)));
     for (const [from, to] of found.ends) {
@@ -49,18 +49,38 @@ export function spansOf(
 
 type Ends = { readonly ends: [string, string][]; readonly problems: Problem[] };
 
-function endsOf(sheet: SpanSheet, points: ReadonlyMap<string, Point>, unread: ReadonlySet<string>): Ends {
+function endsOf(
+  sheet: SpanSheet,
+  points: ReadonlyMap<string, Point>,
+  unread: ReadonlySet<string>,
+  suggesting: boolean,
+): Ends {
   const { from, to, fromPlace, toPlace, pairs } = sheet;
   if (unread.has(nameOf(from)) || unread.has(nameOf(to))) return { ends: [], problems: [] };
   const problems = [
-    nameProblem('point', from, fromPlace, points, pairs !== null) ?? sideBesidePairs(from, fromPlace, pairs),
-    nameProblem('point', to, toPlace, points, pairs !== null) ?? sideBesidePairs(to, toPlace, pairs),
+    nameProblem('point', from, fromPlace, points, pairs !== null, suggesting) ??
+      sideBesidePairs(from, fromPlace, pairs),
+    nameProblem('point', to, toPlace, points, pairs !== null, suggesting) ??
+      sideBesidePairs(to, toPlace, pairs),
   ].filter((problem) => problem !== null);
   if (problems.length === 0 && from === to && pairs !== 'crossed')
-    problems.push({ rule: 'text/wrong-type', place: toPlace, message: `a span has two ends, and both are ${from}` });
+    problems.push({
+      rule: 'text/wrong-type',
+      place: toPlace,
+      message: `a span has two ends, and both are ${from}`,
+    });
   if (problems.length > 0) return { ends: [], problems };
   if (pairs === null) return { ends: [[from, to]], problems };
-  const sides: [Side, Side][] = pairs === 'straight' ? [['L', 'L'], ['R', 'R']] : [['L', 'R'], ['R', 'L']];
+  const sides: [Side, Side][] =
+    pairs === 'straight'
+      ? [
+          ['L', 'L'],
+          ['R', 'R'],
+        ]
+      : [
+          ['L', 'R'],
+          ['R', 'L'],
+        ];
   const ends = sides.flatMap(([a, b]): [string, string][] => {
     const pair = [idOn(from, a, points), idOn(to, b, points)];
     return pair[0] === null || pair[1] === null ? [] : [[pair[0], pair[1]]];
@@ -72,7 +92,11 @@ function endsOf(sheet: SpanSheet, points: ReadonlyMap<string, Point>, unread: Re
 const idOn = (name: string, side: Side, points: ReadonlyMap<string, Point>): string | null =>
   points.has(name) ? name : points.has(`${name}.${side}`) ? `${name}.${side}` : null;
 
-function sideBesidePairs(id: string, place: SpanSheet['fromPlace'], pairs: SpanSheet['pairs']): Problem | null {
+function sideBesidePairs(
+  id: string,
+  place: SpanSheet['fromPlace'],
+  pairs: SpanSheet['pairs'],
+): Problem | null {
   if (pairs === null || sideOf(id) === null) return null;
   const text = nameOf(id);
   return {

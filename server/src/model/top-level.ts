@@ -1,8 +1,8 @@
 import type { z } from 'zod';
-import { type MapNode, type Place, type TextTree, isNothing, offsetsOf, textOf } from '../text/tree';
+import { entryOf, isNothing, type MapNode, offsetsOf, type Place, type TextTree, textOf } from '../text/tree';
 import type { Problem } from './problem';
 import { checked } from './schema-check';
-import { unknownKey } from './schema-issues';
+import { unknownKey } from './unknown-keys';
 
 /** A file's top level, each key checked by itself so that one mistake spoils one key. */
 export interface TopLevel<Shape extends Record<string, z.ZodType>> {
@@ -28,6 +28,11 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
     report({ rule: 'text/wrong-type', place: tree.root.place, message });
     return { root, value: {}, head };
   }
+  const other = otherKind(root, firstLine);
+  if (other !== null) {
+    report(other);
+    return { root: null, value: {}, head };
+  }
   const value: Record<string, unknown> = {};
   const known = Object.keys(shape);
   const given = new Set(root?.entries.map((entry) => textOf(entry.key)));
@@ -41,16 +46,28 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
       for (const { text } of problem.replacements ?? []) accounted.add(text);
       report(problem);
     } else if (byHand.includes(key)) {
-      continue;
     } else if (isNothing(entry.value)) {
       report({ rule: 'text/wrong-type', place: entry.key.place, message: `nothing is given for \`${key}\`` });
     } else {
-      const result = checked(shape[key], entry.value, entry.key.place, (problem) => report(named(problem, key)));
+      const result = checked(shape[key], entry.value, entry.key.place, (problem) =>
+        report(named(problem, key)),
+      );
       if (result !== null) value[key] = result;
     }
   }
   missingKeys(required, accounted, root, head, firstLine).forEach(report);
   return { root, value: value as TopLevel<Shape>['value'], head };
+}
+
+/** A file of another of our kinds under a name of this kind: then nothing else is said of it. */
+function otherKind(root: MapNode | null, firstLine: string): Problem | null {
+  const found = entryOf(root, 'framewright')?.value;
+  if (found?.kind !== 'scalar') return null;
+  const [kind] = textOf(found).split('/');
+  const [wanted] = firstLine.replace('framewright: ', '').split('/');
+  if (kind === wanted || !['chassis', 'readings', 'settings'].includes(kind)) return null;
+  const message = `this says that it is a ${kind} file, but by its name it is a ${wanted} file: give it the name that it should have`;
+  return { rule: 'text/wrong-type', place: found.place, message };
 }
 
 /** Something of the text could not be read: nothing may be concluded from what is not there. */
@@ -65,25 +82,42 @@ function missingKeys(
   firstLine: string,
 ): Problem[] {
   const start: Place = { ...head, end: head.start, endBlock: undefined };
-  const writing = root?.flow ? undefined : [{ title: `Write ${firstLine}`, place: start, text: `${firstLine}\n` }];
+  const writing = root?.flow
+    ? undefined
+    : [{ title: `Write ${firstLine}`, place: start, text: `${firstLine}\n` }];
   const rule = 'text/missing-key';
-  if (root === null) return [{ rule, place: head, message: `this file holds nothing yet: it begins with \`${firstLine}\``, replacements: writing }];
+  if (root === null)
+    return [
+      {
+        rule,
+        place: head,
+        message: `this file holds nothing yet: it begins with \`${firstLine}\``,
+        replacements: writing,
+      },
+    ];
   return required
     .filter((key) => !given.has(key))
     .map((key) =>
       key === 'framewright'
-        ? { rule, place: head, message: `this file needs \`${firstLine}\` as its first line`, replacements: writing }
+        ? {
+            rule,
+            place: head,
+            message: `this file needs \`${firstLine}\` as its first line`,
+            replacements: writing,
+          }
         : { rule, place: head, message: `this file needs \`${key}\`` },
     );
 }
 
 /** What is said of a value as a whole is said of its key. */
 export const named = (problem: Problem, key: string): Problem =>
-  problem.message.startsWith('this') ? { ...problem, message: problem.message.replace(/^this/, `\`${key}\``) } : problem;
+  problem.message.startsWith('this')
+    ? { ...problem, message: problem.message.replace(/^this/, `\`${key}\``) }
+    : problem;
 
 /**
- * What is left to say once the text itself has been judged: not again of a value that could not be read, and, while anything could
- * not be read, not that something is missing.
+ * What is left to say once the text itself has been judged: not again of a value or a line that could not be read, and, while
+ * anything could not be read, not that something is missing.
  */
 export function withoutEchoes(tree: TextTree, problems: readonly Problem[]): Problem[] {
   if (!isUnreadable(tree)) return [...problems];
@@ -91,15 +125,23 @@ export function withoutEchoes(tree: TextTree, problems: readonly Problem[]): Pro
     .filter(({ rule }) => rule === 'text/syntax')
     .map(({ place }) => offsetsOf(place).start)
     .sort((a, b) => a - b);
+  const onOneLine = (from: number | undefined, to: number | undefined): boolean =>
+    from !== undefined && to !== undefined && to - from < 2000 && !/[\r\n]/.test(tree.text.slice(from, to));
   return problems.filter(({ rule, place }) => {
     if (rule === 'text/missing-key') return false;
     const { start, end } = offsetsOf(place);
-    let low = 0;
-    for (let high = slips.length; low < high; ) {
-      const middle = (low + high) >> 1;
-      if (slips[middle] < start) low = middle + 1;
-      else high = middle;
-    }
-    return slips[low] === undefined || slips[low] >= end;
+    const next = firstFrom(slips, start);
+    return !(slips[next] < end || onOneLine(slips[next - 1], start) || onOneLine(start, slips[next]));
   });
+}
+
+/** Position of the first of some ascending numbers that is not less than `least`. */
+function firstFrom(ascending: readonly number[], least: number): number {
+  let low = 0;
+  for (let high = ascending.length; low < high; ) {
+    const middle = (low + high) >> 1;
+    if (ascending[middle] < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

@@ -7,10 +7,12 @@ export const mmPer: Record<Unit, number> = { mm: 1, inch: 25.4 };
 export const degreesPerRadian = 180 / Math.PI;
 
 /** A length in mm as the file's unit shows it: `12.3 mm`, `0.484 in`. Never a negative zero. */
-export const lengthText = (mm: number, unit: Unit): string => `${lengthFigure(mm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
+export const lengthText = (mm: number, unit: Unit): string =>
+  `${lengthFigure(mm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
 
 /** The same without the unit. */
-export const lengthFigure = (mm: number, unit: Unit): string => figure(mm / mmPer[unit], unit === 'mm' ? 1 : 3);
+export const lengthFigure = (mm: number, unit: Unit): string =>
+  figure(mm / mmPer[unit], unit === 'mm' ? 1 : 3);
 
 /**
  * A number with fixed decimals and no negative zero. The rounding noise of a computation, which differs with the order of points

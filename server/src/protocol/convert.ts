@@ -7,7 +7,7 @@ import {
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
-import type { Action } from '../editor/action';
+import { type Action, answerMark } from '../editor/action';
 import type { HoverText } from '../editor/hover-text';
 import type { Finding, TextRange } from '../findings/finding';
 import type { Severity } from '../model/settings';
@@ -58,18 +58,22 @@ export const hoverOf = (hover: HoverText, lines: LineTable): Hover => ({
 
 export const editOf = (edit: PlainEdit, lines: LineTable): TextEdit => ({ range: rangeOf(edit, lines), newText: edit.text });
 
-export function codeActionOf(action: Action, uri: string, lines: LineTable, diagnostics: readonly Diagnostic[]): CodeAction {
-  const mended = action.mends;
-  return {
-    title: action.title,
-    kind: action.kind,
-    ...(action.preferred ? { isPreferred: true } : {}),
-    ...(mended
-      ? { diagnostics: diagnostics.filter((each) => each.code === mended.rule && sameRange(each.range, rangeOf(mended.range, lines))) }
-      : {}),
-    edit: { changes: { [uri]: action.edits.map((edit) => editOf(edit, lines)) } },
-  };
+/** @param asks the editor can put a question to the person and fill the answer in */
+export function codeActionOf(action: Action, uri: string, lines: LineTable, diagnostics: readonly Diagnostic[], asks: boolean): CodeAction {
+  const { title, kind, mends, ask } = action;
+  const mended = mends
+    ? { diagnostics: diagnostics.filter((each) => each.code === mends.rule && sameRange(each.range, rangeOf(mends.range, lines))) }
+    : {};
+  const base = { title, kind, ...(action.preferred ? { isPreferred: true } : {}), ...mended };
+  const edits = action.edits.map((edit) => editOf(edit, lines));
+  if (ask !== undefined && asks) return { ...base, command: { title, command: askCommand, arguments: [{ uri, ask, mark: answerMark, edits }] } };
+  // nobody to ask: what is left empty is reported until a person fills it in
+  const empty = edits.map((edit) => ({ ...edit, newText: edit.newText.replaceAll(answerMark, '""') }));
+  return { ...base, edit: { changes: { [uri]: empty } } };
 }
+
+/** A command of the editor's side: asks a person, puts the answer in the place of the mark, and makes the edits. */
+const askCommand = 'framewright.applyWithAnswer';
 
 const sameRange = (a: Range, b: Range): boolean =>
   a.start.line === b.start.line &&

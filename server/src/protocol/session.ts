@@ -10,18 +10,25 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { rulePage } from '../commands/explain';
 import { actionsAt } from '../editor/actions';
 import { hoverAt } from '../editor/hover';
+import { refreshEdits } from '../editor/refresh-actions';
 import type { Settings } from '../model/settings';
 import { type LineTable, linesOf } from '../text/lines';
 import type { FileKind, Files } from '../workspace/files';
 import { type Analysis, Workspace } from '../workspace/workspace';
 import { clientFiles, withRoots } from './client-files';
-import { codeActionOf, diagnosticOf, hoverOf } from './convert';
+import { codeActionOf, diagnosticOf, editOf, hoverOf } from './convert';
 
 const kindOfLanguage: Record<string, FileKind> = {
   'framewright-chassis': 'chassis',
   'framewright-readings': 'readings',
   'framewright-settings': 'settings',
 };
+
+/** What the editor's user may choose, under `framewright`. */
+interface Configuration {
+  readonly severity?: Record<string, string>;
+  readonly refreshSummariesOnSave?: boolean;
+}
 
 /**
  * One editor's session.
@@ -32,6 +39,8 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   let roots: string[] = [];
   let rulePages: string | null = null;
   let files: Files = ownFiles ?? clientFiles(connection);
+  let asks = false;
+  let refreshOnSave = false;
   let canConfigure = false;
   let canRegister = false;
   const workspace = new Workspace(withRoots({ read: (uri) => files.read(uri), list: (...args) => files.list(...args), root: (uri) => files.root(uri) }, () => roots));
@@ -43,7 +52,8 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
 
   connection.onInitialize((params: InitializeParams): InitializeResult => {
     roots = (params.workspaceFolders ?? []).map((folder) => folder.uri);
-    const options = (params.initializationOptions ?? {}) as { rulePages?: string; readFilesThroughClient?: boolean };
+    const options = (params.initializationOptions ?? {}) as { rulePages?: string; readFilesThroughClient?: boolean; asks?: boolean };
+    asks = options.asks === true;
     rulePages = options.rulePages ?? null;
     if (options.readFilesThroughClient) files = clientFiles(connection);
     canRegister = params.capabilities.workspace?.didChangeConfiguration?.dynamicRegistration === true;
@@ -51,9 +61,9 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     return {
       serverInfo: { name: 'framewright' },
       capabilities: {
-        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, willSaveWaitUntil: true },
         hoverProvider: true,
-        codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', 'source'] },
+        codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', 'source.refreshSummaries'] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
     };
@@ -76,8 +86,9 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
 
   async function readConfiguration(): Promise<void> {
     if (!canConfigure) return;
-    const severities = (await connection.workspace.getConfiguration('framewright.severity')) as Record<string, string> | null;
-    workspace.editorSeverities = new Map(Object.entries(severities ?? {})) as Settings['severities'];
+    const chosen = ((await connection.workspace.getConfiguration('framewright')) ?? {}) as Configuration;
+    workspace.editorSeverities = new Map(Object.entries(chosen.severity ?? {})) as Settings['severities'];
+    refreshOnSave = chosen.refreshSummariesOnSave === true;
   }
 
   const lookAgainAtAll = (): void => {
@@ -191,9 +202,17 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     if (analysis === null) return [];
     const lines = linesOf(analysis.text);
     const offset = (position: { line: number; character: number }) => lines.offsetAt(position.line, position.character);
-    return actionsAt(analysis, { start: offset(range.start), end: offset(range.end) })
+    const moment = { today: new Date().toISOString().slice(0, 10) };
+    return actionsAt(analysis, { start: offset(range.start), end: offset(range.end) }, moment)
       .filter((action) => !context.only || context.only.some((kind) => action.kind === kind || action.kind.startsWith(`${kind}.`)))
-      .map((action) => codeActionOf(action, textDocument.uri, lines, context.diagnostics));
+      .map((action) => codeActionOf(action, textDocument.uri, lines, context.diagnostics, asks));
+  });
+
+  documents.onWillSaveWaitUntil(async ({ document }) => {
+    const analysis = refreshOnSave ? await current(document.uri) : null;
+    if (analysis?.kind !== 'readings') return [];
+    const lines = linesOf(analysis.text);
+    return refreshEdits(analysis).map((edit) => editOf(edit, lines));
   });
 
   connection.onRequest('framewright/rulePage', ({ rule }: { rule: string }) => ({ markdown: rulePage(rule) }));

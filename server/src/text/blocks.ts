@@ -55,9 +55,8 @@ export class BlockScanner {
   private unkeyed(from: number, first: number, to: number, owner: Owner, depth: number): Node | null {
     const { content, start, end } = this.lines;
     const beside = this.extents.kindBeside(first, to);
-    const cannotGoOn =
-      beginsPlain(this.text, content[first], end[first]) ||
-      closingOf(this.text, content[first], start[to]).kind === 'open';
+    const closing = closingOf(this.text, content[first], start[to]);
+    const cannotGoOn = beginsPlain(this.text, content[first], end[first]) || closing.kind === 'open';
     if (beside === 'key' && cannotGoOn) return this.map(first, to, depth);
     if (beside === null && /^[^\s:]+:[[{"']/.test(this.text.slice(content[first], end[first]))) {
       if (tightKeyOnLine(this.text, content[first], end[first])) return this.map(first, to, depth);
@@ -65,7 +64,8 @@ export class BlockScanner {
     const problemsBefore = this.reading.problems.count;
     const block = owner.block ?? { start: content[first] };
     const node = this.leaf({ ...owner, from: start[from], to: start[to], block });
-    if (this.reading.problems.count === problemsBefore || !beside) return node;
+    const spansLines = closing.kind === 'closed' && closing.end > end[first];
+    if (this.reading.problems.count === problemsBefore || !beside || spansLines) return node;
     this.reading.problems.backTo(problemsBefore);
     return beside === 'key' ? this.map(first, to, depth) : this.sequence(first, to, depth);
   }

@@ -167,6 +167,14 @@ describe('a slip', () => {
     expect(valuesIn(text)).toEqual({ r: { a: [1], b: [2], c: [3], d: [4] } });
   });
 
+  it('a deeper line that is a key does not join the word above it', () => {
+    const text = 'r:\n  a: word\n    b: [2]\n  c: 1';
+    expect(problemsIn(text)).toEqual([
+      'text/syntax: this line starts in column 5, the ones beside it in column 3: align them @ b',
+    ]);
+    expect(valuesIn(text)).toEqual({ r: { a: 'word', b: [2], c: 1 } });
+  });
+
   it('an entry of a list among keys, and a key among entries', () => {
     expect(problemsIn('a: 1\n- b\n- c\nd: 2')).toEqual([
       'text/syntax: an entry of a list stands where a key is expected @ - b',
@@ -287,6 +295,18 @@ describe('anchors and aliases', () => {
     expect(tree.problems.map((problem) => problem.rule)).toEqual(['text/too-large']);
     expect(JSON.stringify(plain(tree)).length).toBeLessThan(2_000_000);
     expect(performance.now() - begun).toBeLessThan(1000);
+  });
+});
+
+describe('many aliases of one large list', () => {
+  it('are read up to the bound, and the bound is reported once', () => {
+    const uses = (count: number) => Array.from({ length: count }, (_, index) => `u${index}: *p`).join('\n');
+    const anchor = `p: &p [${Array(999).fill('1').join(', ')}]\n`;
+    expect(parseText(anchor + uses(100)).problems).toEqual([]);
+    const tree = parseText(anchor + uses(150));
+    expect(tree.problems.map((problem) => problem.rule)).toEqual(['text/too-large']);
+    expect(entryOf(tree.root, 'u99')?.value?.kind).toBe('sequence');
+    expect(entryOf(tree.root, 'u100')?.value).toBeNull();
   });
 });
 

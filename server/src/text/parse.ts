@@ -1,8 +1,10 @@
 import { BlockScanner } from './blocks';
+import { assembled } from './assembly';
+import { type Chunk, cutsOf, moveTo, readChunk } from './chunks';
 import { oneDocumentOf } from './document';
 import { Reading } from './reading';
 import { structureLinesOf } from './structure';
-import { offsetsOf, type TextRule, type TextTree } from './tree';
+import { offsetsOf, type TextProblem, type TextRule, type TextTree } from './tree';
 
 /** UTF-16 units. The largest job seen has some hundred readings; this is room for a hundred thousand. */
 const LONGEST = 8 * 1024 * 1024;
@@ -10,23 +12,62 @@ const LONGEST = 8 * 1024 * 1024;
 /** Past this many a file is not mended problem by problem, and nobody reads on. */
 const MOST_PROBLEMS = 1000;
 
-/** The tree of a YAML text; never throws, and always as much of a tree as can be read. */
-export const parseText = (text: string): TextTree => {
+/** What a tree was put together from, for the next reading of the same file. */
+const chunksOf = new WeakMap<TextTree, readonly Chunk[]>();
+
+/**
+ * The tree of a YAML text; never throws, and always as much of a tree as can be read.
+ *
+ * @param previous the tree of the same file before an edit: what has the same text in both is taken over, nodes and all, and
+ *   moved to where it stands now; the places of `previous` itself are no longer to be used
+ */
+export const parseText = (text: string, previous?: TextTree): TextTree => {
+  if (previous?.text === text) return previous;
   if (text.length > LONGEST) return refused(text, 'text/too-large', 'the file is larger than 8 MB');
   if (isBinary(text)) return refused(text, 'text/syntax', 'this is not a text file');
   const document = oneDocumentOf(text);
-  const reading = new Reading(document.text, document.conflicts);
-  for (const { message, start, end } of document.slips) reading.reportSyntax(message, start, end);
-  const lines = structureLinesOf(document.text, document.from, document.to);
+  const { from, to, slips, conflicts } = document;
+  const plain = from === 0 && to === text.length && slips.length === 0 && conflicts.length === 0 && document.text === text;
+  const cuts = plain ? cutsOf(text) : null;
+  if (cuts !== null) {
+    const chunks = chunksAt(text, cuts, (previous && chunksOf.get(previous)) ?? []);
+    const whole = assembled(chunks, text);
+    if (whole !== null) {
+      const tree = { text, root: whole.root, problems: inTextOrder(whole.problems) };
+      chunksOf.set(tree, chunks);
+      return tree;
+    }
+  }
+  const reading = new Reading(document.text, conflicts);
+  for (const { message, start, end } of slips) reading.reportSyntax(message, start, end);
+  const lines = structureLinesOf(document.text, from, to);
   const root = new BlockScanner(reading, lines).root();
-  return { text, root, problems: inTextOrder(reading.problems.list).slice(0, MOST_PROBLEMS) };
+  return { text, root, problems: inTextOrder(reading.problems.list) };
 };
 
-const inTextOrder = <Placed extends { place: Parameters<typeof offsetsOf>[0] }>(list: Placed[]): Placed[] =>
+/** The chunks of a text, those of the same text taken over from the last reading: from the front as far as they go, then from the back. */
+function chunksAt(text: string, cuts: readonly { start: number; end: number; kind: Chunk['kind'] }[], old: readonly Chunk[]): Chunk[] {
+  const same = (chunk: Chunk | undefined, { start, end, kind }: (typeof cuts)[number]): boolean =>
+    chunk !== undefined && chunk.kind === kind && chunk.text.length === end - start && text.startsWith(chunk.text, start);
+  let front = 0;
+  while (front < cuts.length && same(old[front], cuts[front])) front++;
+  let back = 0;
+  const most = Math.min(cuts.length, old.length) - front;
+  while (back < most && same(old[old.length - 1 - back], cuts[cuts.length - 1 - back])) back++;
+  return cuts.map((cut, i) => {
+    const known = i < front ? old[i] : i >= cuts.length - back ? old[old.length - (cuts.length - i)] : undefined;
+    if (known === undefined) return readChunk(text, cut);
+    moveTo(known, cut.start);
+    return known;
+  });
+}
+
+const inTextOrder = (list: readonly TextProblem[]): TextProblem[] =>
   list
     .map((problem) => ({ problem, start: offsetsOf(problem.place).start }))
     .sort((a, b) => a.start - b.start)
-    .map(({ problem }) => problem);
+    .map(({ problem }) => problem)
+    .slice(0, MOST_PROBLEMS);
 
 const refused = (text: string, rule: TextRule, message: string): TextTree => {
   const firstLine = /[\r\n]/.exec(text.slice(0, 200))?.index ?? Math.min(text.length, 200);

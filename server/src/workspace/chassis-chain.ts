@@ -1,13 +1,14 @@
-import { type Chassis } from '../model/chassis';
-import { type ChassisSheet, chassisSheet } from '../model/chassis-from-text';
+import type { Chassis } from '../model/chassis';
+import { chassisSheet } from '../model/chassis-from-text';
 import { chassisFrom } from '../model/chassis-merge';
+import type { ChassisSheet } from '../model/chassis-sheet';
 import type { Job } from '../model/job';
 import { nearest } from '../model/names';
 import type { Problem, Replacement } from '../model/problem';
 import { linesOf } from '../text/lines';
 import { parseText } from '../text/parse';
-import { type Place, offsetsOf } from '../text/tree';
-import { type Files, type ReadResult, fileKind } from './files';
+import { offsetsOf, type Place } from '../text/tree';
+import { type Files, fileKind, type ReadResult } from './files';
 import { fileName, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 
 /** How deep a chain of `extends` may go. */
@@ -40,7 +41,9 @@ export class ChassisChains {
   }
 
   /** The body that a job is judged by; null where it could not be had whole. */
-  async ofJob(job: Job): Promise<{ chassis: Chassis | null; problems: readonly Problem[]; uris: readonly string[] }> {
+  async ofJob(
+    job: Job,
+  ): Promise<{ chassis: Chassis | null; problems: readonly Problem[]; uris: readonly string[] }> {
     const { chassisPath: path, chassisPlace: place } = job;
     if (path === null || place === null) return { chassis: null, problems: [], uris: [] };
     const uri = resolvedUri(job.uri, path);
@@ -76,14 +79,22 @@ export class ChassisChains {
         return { sheets, uris, problem: { rule: 'name/extends-cycle', place, message } };
       }
       uris.push(uri);
-      const found = await this.sheetAt(last.uri, uri, extendsPath, place);
+      const found = await this.sheetAt(
+        last.uri,
+        uri,
+        extendsPath,
+        place,
+        new Set(sheets.map((sheet) => sheet.uri)),
+      );
       if ('problem' in found) {
         const { problem } = found;
         const isOwn = last === first;
         return {
           sheets,
           uris,
-          problem: isOwn ? problem : { ...problem, message: `${fileName(last.uri)}: ${problem.message}`, replacements: undefined },
+          problem: isOwn
+            ? problem
+            : { ...problem, message: `${fileName(last.uri)}: ${problem.message}`, replacements: undefined },
         };
       }
       sheets.push(found.sheet);
@@ -95,34 +106,48 @@ export class ChassisChains {
     uri: string,
     path: string,
     place: Place,
+    notMeant: ReadonlySet<string> = new Set(),
   ): Promise<{ sheet: ChassisSheet } | { problem: Problem }> {
     const problem = (message: string, replacements?: readonly Replacement[]): { problem: Problem } => ({
       problem: { rule: 'name/file-not-found', place, message, replacements },
     });
     const root = await this.files.root(fromUri);
     if (schemeOf(uri) !== schemeOf(fromUri) || (root !== null && !isInside(uri, root)))
-      return problem(`${path} lies outside the repository: keep the chassis file inside it, so that the record is complete`);
+      return problem(
+        `${path} lies outside the repository: keep the chassis file inside it, so that the record is complete`,
+      );
     const read = await this.read(uri);
     if (read.kind === 'missing') {
-      const meant = await this.pathMeant(fromUri, uri, root);
+      const meant = await this.pathMeant(fromUri, uri, root, notMeant);
       if (meant === null) return problem(`there is no file ${path}`);
-      return problem(`there is no file ${path}; did you mean ${meant}?`, [{ title: `Change to ${meant}`, place, text: asScalar(meant) }]);
+      return problem(`there is no file ${path}; did you mean ${meant}?`, [
+        { title: `Change to ${meant}`, place, text: asScalar(meant) },
+      ]);
     }
     if (read.kind !== 'text') return problem(`${path}: ${read.message}`);
     const tree = parseText(read.text);
-    if (tree.root === null) return problem(`${path}: ${tree.problems[0]?.message ?? 'the file holds nothing'}`);
+    if (tree.root === null)
+      return problem(`${path}: ${tree.problems[0]?.message ?? 'the file holds nothing'}`);
     const sheet = chassisSheet(uri, tree);
-    return sheet.isChassis ? { sheet } : problem(`${path} is not a chassis file: its first line does not say \`framewright: chassis/1\``);
+    return sheet.isChassis
+      ? { sheet }
+      : problem(`${path} is not a chassis file: its first line does not say \`framewright: chassis/1\``);
   }
 
   /** The chassis file elsewhere that has the same name, else one whose name is near. */
-  private async pathMeant(fromUri: string, uri: string, root: string | null): Promise<string | null> {
+  private async pathMeant(
+    fromUri: string,
+    uri: string,
+    root: string | null,
+    notMeant: ReadonlySet<string>,
+  ): Promise<string | null> {
     if (root === null) return null;
-    const others = (await this.files.list(root, [])).filter((each) => fileKind(each) === 'chassis' && each !== fromUri);
-    const name = fileName(uri);
-    const stem = name.replace(/(\.chassis)?(\.ya?ml)?$/, '');
-    const byName = new Map(others.map((each) => [fileName(each), each]));
-    const near = byName.get(name) ?? byName.get(`${stem}.chassis.yaml`) ?? byName.get(nearest(name, byName.keys()) ?? '');
+    const others = (await this.files.list(root, [])).filter(
+      (each) => fileKind(each) === 'chassis' && !notMeant.has(each),
+    );
+    const byStem = new Map(others.map((each) => [stemOf(fileName(each)), each]));
+    const stem = stemOf(fileName(uri));
+    const near = byStem.get(stem) ?? byStem.get(nearest(stem, byStem.keys()) ?? '');
     return near === undefined ? null : relativePath(fromUri, near);
   }
 }
@@ -145,5 +170,7 @@ function mistakesOf(sheets: readonly ChassisSheet[], place: Place): Problem[] {
   }
   return [];
 }
+
+const stemOf = (name: string): string => name.replace(/(\.chassis)?(\.ya?ml)?$/, '');
 
 const asScalar = (path: string): string => (/^[\w./][\w./-]*$/.test(path) ? path : JSON.stringify(path));

@@ -10,7 +10,10 @@ export interface Files {
 
 export type ReadResult =
   | { readonly kind: 'text'; readonly text: string }
-  | { readonly kind: 'missing' | 'folder' | 'too-large' | 'not-text' | 'unreadable'; readonly message: string };
+  | {
+      readonly kind: 'missing' | 'folder' | 'too-large' | 'not-text' | 'unreadable';
+      readonly message: string;
+    };
 
 /** Past this a file is not one of ours, characters. */
 export const largestFile = 8 * 1024 * 1024;

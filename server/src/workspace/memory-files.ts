@@ -5,7 +5,9 @@ import { isInside } from './uris';
 export function memoryFiles(texts: Record<string, string>, root: string | null = null): Files {
   return {
     read: async (uri) =>
-      Object.hasOwn(texts, uri) ? { kind: 'text', text: texts[uri] } : { kind: 'missing', message: 'there is no such file' },
+      Object.hasOwn(texts, uri)
+        ? { kind: 'text', text: texts[uri] }
+        : { kind: 'missing', message: 'there is no such file' },
     list: async (folder, ignored) =>
       Object.keys(texts)
         .filter((uri) => isInside(uri, folder) && fileKind(uri) !== null)

@@ -1,16 +1,17 @@
-import { findingsOfChassis, findingsOfJob, findingsOfProblems } from '../findings/findings';
 import type { Finding } from '../findings/finding';
+import { findingsOfChassis, findingsOfJob, findingsOfProblems } from '../findings/findings';
+import { ruleNameProblems } from '../findings/settings/rule-names';
 import { type Inspection, inspected } from '../inspection/inspect';
 import type { Chassis } from '../model/chassis';
 import { chassisSheet } from '../model/chassis-from-text';
 import type { Job } from '../model/job';
 import { jobFrom } from '../model/job-from-text';
 import { jobNameProblems } from '../model/job-names';
-import { type Settings, defaultSettings, settingsFrom } from '../model/settings';
+import { defaultSettings, type Settings, settingsFrom } from '../model/settings';
 import { parseText } from '../text/parse';
-import type { TextTree } from '../text/tree';
+import { entryOf, type TextTree } from '../text/tree';
 import { ChassisChains } from './chassis-chain';
-import { type FileKind, type Files, type ReadResult, fileKind } from './files';
+import { type FileKind, type Files, fileKind, type ReadResult } from './files';
 import { canonicalUri, folderOf, isInside } from './uris';
 
 interface AnalysisBase {
@@ -74,28 +75,46 @@ export class Workspace {
   }
 
   /** Reads and judges one file; a result that is no text says why. */
-  async analysis(uri: string, kind: FileKind | null = this.kindOf(uri)): Promise<Analysis | Exclude<ReadResult, { kind: 'text' }>> {
+  async analysis(
+    uri: string,
+    kind: FileKind | null = this.kindOf(uri),
+  ): Promise<Analysis | Exclude<ReadResult, { kind: 'text' }>> {
     const read = await this.read(uri);
     if (read.kind !== 'text') return read;
-    const settings = kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
+    const settings =
+      kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
     const tree = parseText(read.text);
+    const is = kind ?? kindWritten(tree) ?? 'readings';
     const base = { uri, text: read.text, tree, settings: settings.settings };
     const dependencies = settings.uri === null ? [] : [settings.uri];
     if (kind === 'settings') {
       const { problems, settings: own } = settingsFrom(tree);
-      return { ...base, kind, settings: own, dependencies, findings: findingsOfProblems(uri, read.text, problems, own) };
+      const all = [...problems, ...ruleNameProblems(tree)];
+      return {
+        ...base,
+        kind,
+        settings: own,
+        dependencies,
+        findings: findingsOfProblems(uri, read.text, all, own),
+      };
     }
-    return kind === 'chassis' ? this.chassisAnalysis(base, dependencies) : this.jobAnalysis(base, dependencies);
+    return is === 'chassis' ? this.chassisAnalysis(base, dependencies) : this.jobAnalysis(base, dependencies);
   }
 
-  private async chassisAnalysis(base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>, dependencies: string[]): Promise<ChassisAnalysis> {
+  private async chassisAnalysis(
+    base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>,
+    dependencies: string[],
+  ): Promise<ChassisAnalysis> {
     const { uri, text, settings } = base;
     const { chassis, uris } = await this.chains.bodyOf(chassisSheet(uri, base.tree));
     const findings = findingsOfChassis(chassis, text, { chassis, settings }, settings);
     return { ...base, kind: 'chassis', chassis, findings, dependencies: [...dependencies, ...uris] };
   }
 
-  private async jobAnalysis(base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>, dependencies: string[]): Promise<JobAnalysis> {
+  private async jobAnalysis(
+    base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>,
+    dependencies: string[],
+  ): Promise<JobAnalysis> {
     const { uri, text, settings } = base;
     const job = jobFrom(uri, base.tree);
     const found = await this.chains.ofJob(job);
@@ -104,7 +123,15 @@ export class Workspace {
     const inspection = chassis ? inspected(job, chassis) : null;
     const context = inspection ? { inspection, settings, text } : null;
     const findings = findingsOfJob(job, text, problems, context, settings);
-    return { ...base, kind: 'readings', job, chassis, inspection, findings, dependencies: [...dependencies, ...found.uris] };
+    return {
+      ...base,
+      kind: 'readings',
+      job,
+      chassis,
+      inspection,
+      findings,
+      dependencies: [...dependencies, ...found.uris],
+    };
   }
 
   /** The nearest settings file upwards, with the editor's own choices on top. */
@@ -114,9 +141,15 @@ export class Workspace {
     for (let depth = 0; depth < 40; depth++) {
       const candidate = `${folder}.framewright.yaml`;
       const read = await this.read(candidate);
-      if (read.kind === 'text') return { settings: this.overridden(settingsFrom(parseText(read.text)).settings), uri: candidate };
+      if (read.kind === 'text')
+        return { settings: this.overridden(settingsFrom(parseText(read.text)).settings), uri: candidate };
       const parent = folderOf(folder);
-      if (parent === folder || parent.length < 'file:///'.length || (root !== null && !isInside(parent, root))) break;
+      if (
+        parent === folder ||
+        parent.length < 'file:///'.length ||
+        (root !== null && !isInside(parent, root))
+      )
+        break;
       folder = parent;
     }
     return { settings: this.overridden(defaultSettings), uri: null };
@@ -126,4 +159,11 @@ export class Workspace {
   private overridden(settings: Settings): Settings {
     return { ...settings, severities: new Map([...this.editorSeverities, ...settings.severities]) };
   }
+}
+
+/** What a file says that it is, where its name does not. */
+function kindWritten(tree: TextTree): FileKind | null {
+  const value = entryOf(tree.root, 'framewright')?.value;
+  const word = value?.kind === 'scalar' ? String(value.value).split('/')[0] : '';
+  return word === 'chassis' || word === 'readings' ? word : null;
 }

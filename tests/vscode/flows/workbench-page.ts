@@ -27,6 +27,15 @@ export const openFile = async (page: Page, name: string): Promise<void> => {
   await page.locator('.monaco-editor .view-line').first().waitFor({ timeout: patience });
 };
 
+/** Brings a line into view, counted from 1. */
+export const goToLine = async (page: Page, line: number): Promise<void> => {
+  await page.keyboard.press('Control+G');
+  await page.locator('.quick-input-widget input').waitFor({ timeout: patience });
+  await page.keyboard.type(String(line));
+  await page.keyboard.press('Enter');
+  await page.locator('.quick-input-widget').waitFor({ state: 'hidden', timeout: patience });
+};
+
 export const squiggle = (page: Page): Locator => page.locator('.monaco-editor .squiggly-error');
 
 /** The rows of the Problems panel, which it opens. */
@@ -40,11 +49,13 @@ export const problems = async (page: Page): Promise<Locator> => {
 export const placeOf = async (page: Page, word: string): Promise<{ x: number; y: number }> => {
   const place = await page.evaluate((wanted) => {
     const lines = [...document.querySelectorAll('.monaco-editor .view-line')];
-    const line = lines.find((candidate) => candidate.textContent?.includes(wanted));
+    // the editor draws some spaces as no-break spaces
+    const textOf = (node: Element): string => (node.textContent ?? '').replaceAll('\u00a0', ' ');
+    const line = lines.find((candidate) => textOf(candidate).includes(wanted));
     if (!line) return null;
     // A word may be cut into several pieces by its colours: find the pieces at both ends.
     const walk = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
-    const first = line.textContent?.indexOf(wanted) ?? 0;
+    const first = textOf(line).indexOf(wanted);
     const range = document.createRange();
     let passed = 0;
     for (let node = walk.nextNode(); node; node = walk.nextNode()) {

@@ -1,8 +1,8 @@
 import type { Inspection } from '../../inspection/inspect';
 import type { Stage } from '../../inspection/stage';
-import { type Story, decidingPoint, storiesOf } from '../../inspection/two-stories';
+import { decidingPoint, type Story, storiesOf } from '../../inspection/two-stories';
 import { shortList } from '../../inspection/wording';
-import { type Unit, mmPer } from '../../model/units';
+import { mmPer, type Unit } from '../../model/units';
 import type { Rule } from '../rule';
 
 export const ambiguous: Rule = {
@@ -11,7 +11,8 @@ export const ambiguous: Rule = {
   wholeJob: true,
   unchangeable: true,
   page: {
-    summary: 'The control points can be told apart in more than one way, and the verdicts depend on which is right.',
+    summary:
+      'The control points can be told apart in more than one way, and the verdicts depend on which is right.',
     why: 'Where a car was hit hard, the control points fall into two bodies that agree within themselves and not with each other: those that moved and those that did not. From the figures alone nobody can tell which is which; the technician knows which end was hit. Choosing wrongly puts the damage at the sound end. Until it is decided the stage is provisional, and a job cannot be signed off on it.',
     example: 'base: auto      # three control points ahead of the seats agree, and so do three behind them',
     mend: 'Say which zone is undamaged, `base: { between: [-800, 1300] }`, or list the sound control points, or read more of them.',
@@ -33,10 +34,14 @@ const mostStories = 4;
 
 function messageOf(inspection: Inspection, stage: Stage): string {
   const stories = storiesOf(inspection, stage);
-  const told = stories.slice(0, mostStories).map((story, i) => `${letters[i]}: ${storyPhrase(story, inspection.job.unit)}`);
+  const told = stories
+    .slice(0, mostStories)
+    .map((story, i) => `${letters[i]}: ${storyPhrase(story, inspection.job.unit)}`);
   const rest = stories.length - told.length;
   const deciding = decidingPoint(inspection, stage);
-  const next = deciding ? ` Or read ${deciding.id} too: it would show which is true.` : ' Or read more control points away from the damage.';
+  const next = deciding
+    ? ` Or read ${deciding.id} too: it would show which is true.`
+    : ' Or read more control points away from the damage.';
   return `the control points tell ${stories.length === 2 ? 'two stories' : `${stories.length} stories`} that fit equally well, and all figures of this stage are provisional (A is used). ${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.${next}`;
 }
 
@@ -54,7 +59,10 @@ const zoneFigure = (mm: number, unit: Unit): string =>
 
 function relatedOf(stage: Stage) {
   const { baseIds = [], movedIds = [] } = stage.alignment ?? {};
-  const inStory = new Map([...baseIds.map((id) => [id, 'in the base of story A'] as const), ...movedIds.map((id) => [id, 'moved in story A'] as const)]);
+  const inStory = new Map([
+    ...baseIds.map((id) => [id, 'in the base of story A'] as const),
+    ...movedIds.map((id) => [id, 'moved in story A'] as const),
+  ]);
   return stage.measure.readings.flatMap(({ id, key }) => {
     const message = inStory.get(id);
     return message === undefined ? [] : [{ place: key, message: `${id}: ${message}` }];

@@ -1,6 +1,6 @@
+import { withoutSides } from '../../inspection/scope';
 import { unreadControlPoints } from '../../inspection/weak';
 import { listPhrase, shortList } from '../../inspection/wording';
-import { withoutSides } from '../../inspection/scope';
 import type { Rule } from '../rule';
 
 export const collinear: Rule = {
@@ -12,13 +12,16 @@ export const collinear: Rule = {
     why: 'A car held at points on one line can still roll about that line. Whatever is measured away from it could be anything.',
     example: 'base: [floor-front.L, floor-middle.L, floor-rear.L]     # all along the left sill',
     mend: 'Read a control point well to the side of that line, on the other side of the car for instance.',
-    source: 'Arun, Huang & Blostein 1987, Least-squares fitting of two 3-D point sets: the collinear case has no unique answer.',
+    source:
+      'Arun, Huang & Blostein 1987, Least-squares fitting of two 3-D point sets: the collinear case has no unique answer.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) => {
       const fault = stage.alignment?.faults.find((each) => each.kind === 'collinear');
       if (fault?.kind !== 'collinear') return [];
-      const unread = withoutSides(unreadControlPoints(inspection.job, inspection.chassis, stage).map((point) => point.id));
+      const unread = withoutSides(
+        unreadControlPoints(inspection.job, inspection.chassis, stage).map((point) => point.id),
+      );
       const hint = unread.length === 0 ? '' : `, such as ${shortList(unread, 4)}`;
       return [
         {

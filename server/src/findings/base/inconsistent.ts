@@ -10,7 +10,8 @@ export const inconsistent: Rule = {
     why: 'Every figure rests on the control points. Where they contradict each other in every combination, the floor itself is distorted, or readings were mixed up, or it is another car’s chassis file. All are kept in the base for want of better, and the stage is provisional.',
     example: 'base: auto      # and every control point read is off by centimetres',
     mend: 'Check that it is the right chassis file. Read the control points anew, and more of them, away from the damage. Where one end is sound, name its zone: `base: { between: [-800, 1300] }`.',
-    source: 'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
+    source:
+      'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) => {

@@ -15,7 +15,8 @@ export const mirrored: Rule = {
     why: 'Left was taken for right (standing in front of the car, looking back), or one of the instrument’s numbers counts the other way than `axes` says. Pulls planned on a mirror image go the wrong way, so nothing else about such a stage is concluded.',
     example: 'axes: [forward, right, up]      # this instrument counts its second number to the left',
     mend: 'Correct `axes`, or the sides of the names: left is the left of someone seated facing forward.',
-    source: 'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the sign of the determinant tells a rotation from a reflection.',
+    source:
+      'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the sign of the determinant tells a rotation from a reflection.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages
@@ -35,14 +36,25 @@ const opposite: Record<Exclude<Direction, 'outboard'>, Direction> = {
   down: 'up',
 };
 
-const axisOf: Record<Direction, Axis> = { forward: 0, rearward: 0, left: 1, right: 1, outboard: 1, up: 2, down: 2 };
+const axisOf: Record<Direction, Axis> = {
+  forward: 0,
+  rearward: 0,
+  left: 1,
+  right: 1,
+  outboard: 1,
+  up: 2,
+  down: 2,
+};
 
 function advice(inspection: Inspection, stage: Stage): string {
   const { job } = inspection;
   const sides = 'Were left and right taken from in front of the car?';
-  if (job.axes.includes('outboard')) return `${sides} Or does one of the instrument’s numbers count the other way than \`axes\` says?`;
+  if (job.axes.includes('outboard'))
+    return `${sides} Or does one of the instrument’s numbers count the other way than \`axes\` says?`;
   const axis = likeliestAxis(inspection, stage);
-  const mended = job.axes.map((direction) => (axisOf[direction] === axis && direction !== 'outboard' ? opposite[direction] : direction));
+  const mended = job.axes.map((direction) =>
+    axisOf[direction] === axis && direction !== 'outboard' ? opposite[direction] : direction,
+  );
   const number = ['first', 'second', 'third'][job.axes.findIndex((direction) => axisOf[direction] === axis)];
   const other = `the instrument counts its ${number} number the other way: \`axes: [${mended.join(', ')}]\``;
   return axis === 1 ? `${sides} Or ${other}.` : `Most likely ${other}. ${sides}`;
@@ -64,4 +76,3 @@ function likeliestAxis({ job, chassis }: Inspection, stage: Stage): Axis {
   const best = Math.max(...along);
   return along[1] > best - 1e-3 ? 1 : (along.indexOf(best) as Axis);
 }
-

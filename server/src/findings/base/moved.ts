@@ -1,10 +1,10 @@
 import { grossReadings } from '../../inspection/gross';
 import type { Inspection } from '../../inspection/inspect';
 import type { JudgedPoint } from '../../inspection/points';
+import { mapAxes } from '../../inspection/points';
 import { provisionalNote } from '../../inspection/provisional';
 import type { Stage } from '../../inspection/stage';
 import { certaintyText, movesPhrase } from '../../inspection/wording';
-import { mapAxes } from '../../inspection/points';
 import type { Rule } from '../rule';
 
 export const moved: Rule = {
@@ -16,7 +16,8 @@ export const moved: Rule = {
     why: 'A control point in bent metal drags the whole alignment with it, and then sound points look wrong and bent ones right. The largest set of control points that agree with each other is taken as the base; one that does not fit has moved, or was misread. One that `base:` lists stays in the base, because the file says so.',
     example: '      floor-rear.R:     [-340.9, -462.6, 98.8]      # the floor around this hole is buckled',
     mend: 'Look at the metal around the point, and read it once more. If it has moved, leave it out of `base:` and treat it as damage; it is judged like any other point.',
-    source: 'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
+    source:
+      'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
   ofJob: ({ inspection, text }) =>
     inspection.stages.flatMap((stage) => {
@@ -38,7 +39,12 @@ export const moved: Rule = {
     }),
 };
 
-function messageOf(inspection: Inspection, stage: Stage, points: readonly JudgedPoint[], kept: boolean): string {
+function messageOf(
+  inspection: Inspection,
+  stage: Stage,
+  points: readonly JudgedPoint[],
+  kept: boolean,
+): string {
   const one = points.length === 1;
   const listed = points.map((judged) => `${judged.id} is ${offPhrase(judged, inspection)}`).join('; ');
   const note = provisionalNote(inspection, stage);
@@ -52,7 +58,9 @@ function offPhrase({ deviation, uncertainty, point }: JudgedPoint, { job }: Insp
   const d = mapAxes((k) => deviation[k] ?? 0);
   const certain = mapAxes((k) => (Math.abs(d[k]) > 2 * (uncertainty[k] ?? 0) ? d[k] : 0));
   const largest = Math.max(...d.map(Math.abs));
-  const said = certain.some((x) => x !== 0) ? certain : mapAxes((k) => (Math.abs(d[k]) === largest ? d[k] : 0));
+  const said = certain.some((x) => x !== 0)
+    ? certain
+    : mapAxes((k) => (Math.abs(d[k]) === largest ? d[k] : 0));
   const u = Math.max(...uncertainty.map((each) => each ?? 0));
   return `${movesPhrase(said, point.side, job.unit)} from its place (${certaintyText(u, job.unit)})`;
 }

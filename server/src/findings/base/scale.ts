@@ -1,5 +1,5 @@
-import { figure } from '../../model/units';
 import type { Unit } from '../../model/units';
+import { figure } from '../../model/units';
 import type { Rule } from '../rule';
 
 export const scale: Rule = {
@@ -9,9 +9,11 @@ export const scale: Rule = {
   page: {
     summary: 'The readings of a stage are too large or too small as a whole: a wrong unit.',
     why: 'No car grows or shrinks by a twentieth. Readings in inches under a file of millimetres come out 25.4 times too small, and nothing that is concluded from them would mean anything; so nothing is.',
-    example: 'units: mm\ntimeline:\n  - measure: as received\n    readings: { floor-front.L: [47.24, 16.54, 3.74] }     # inches',
+    example:
+      'units: mm\ntimeline:\n  - measure: as received\n    readings: { floor-front.L: [47.24, 16.54, 3.74] }     # inches',
     mend: 'State the unit of the file with `units: inch` or `units: mm`, and give every length of the file in it. If it is the chassis file that has the wrong unit, correct it there.',
-    source: 'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the scale of the best similarity.',
+    source:
+      'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the scale of the best similarity.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) => {

@@ -1,8 +1,8 @@
 import type { Inspection } from '../../inspection/inspect';
+import { withoutSides } from '../../inspection/scope';
 import type { Stage } from '../../inspection/stage';
 import { unreadControlPoints } from '../../inspection/weak';
 import { listPhrase, shortList } from '../../inspection/wording';
-import { withoutSides } from '../../inspection/scope';
 import type { Rule } from '../rule';
 
 export const tooFew: Rule = {
@@ -10,11 +10,14 @@ export const tooFew: Rule = {
   severity: 'error',
   wholeJob: true,
   page: {
-    summary: 'A stage reads fewer than three control points, so nothing it measured can be placed on the car.',
+    summary:
+      'A stage reads fewer than three control points, so nothing it measured can be placed on the car.',
     why: 'The bench and the car do not share a zero. Three control points on sound metal, not on one line, are the least that fixes where the car stands on the bench; with two it may still roll about the line between them. A stage that reads none takes over the alignment of the stage before, because nothing was moved in between.',
-    example: '  - measure: after first pull\n    readings:\n      floor-front.L:    [1200.3, 420.2, 95.1]     # one control point only\n      rail-tip-lower.L: [3000.2, 446.0, 210.6]',
+    example:
+      '  - measure: after first pull\n    readings:\n      floor-front.L:    [1200.3, 420.2, 95.1]     # one control point only\n      rail-tip-lower.L: [3000.2, 446.0, 210.6]',
     mend: 'Read at least three control points, better six, in every stage in which the car or the instrument may have moved. If nothing was moved since the stage before, write `set-up: same` on the measure.',
-    source: 'Horn 1987, Closed-form solution of absolute orientation using unit quaternions: three points not on a line determine a rigid motion.',
+    source:
+      'Horn 1987, Closed-form solution of absolute orientation using unit quaternions: three points not on a line determine a rigid motion.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) => {
@@ -27,19 +30,27 @@ export const tooFew: Rule = {
 
 function countPhrase({ alignment }: Stage): string {
   const ids = alignment?.baseIds ?? [];
-  if (ids.length === 0) return 'no control point was read in this stage, and there is no earlier alignment to take over';
+  if (ids.length === 0)
+    return 'no control point was read in this stage, and there is no earlier alignment to take over';
   return `only ${ids.length === 1 ? 'one control point was' : 'two control points were'} read in this stage (${listPhrase(ids)})`;
 }
 
-function advice({ job, chassis }: Inspection, stage: Stage, { count, setUpNew }: { count: number; setUpNew: boolean }): string {
+function advice(
+  { job, chassis }: Inspection,
+  stage: Stage,
+  { count, setUpNew }: { count: number; setUpNew: boolean },
+): string {
   const hints: string[] = [];
   if (setUpNew) hints.push(' With `set-up: new` the stage before cannot help.');
   else if (count > 0) hints.push(' If nothing was moved since the stage before, write `set-up: same` here.');
   const passedOver = stage.measure.readings.filter(
-    ({ id, unreachable }) => !unreachable && chassis.points.get(id)?.base && !stage.alignment?.baseIds.includes(id),
+    ({ id, unreachable }) =>
+      !unreachable && chassis.points.get(id)?.base && !stage.alignment?.baseIds.includes(id),
   );
   if (passedOver.length > 0 && job.base.kind !== 'auto')
-    hints.push(` ${shortList(passedOver.map(({ id }) => id))} ${passedOver.length === 1 ? 'was' : 'were'} read too, but \`base:\` leaves ${passedOver.length === 1 ? 'it' : 'them'} out.`);
+    hints.push(
+      ` ${shortList(passedOver.map(({ id }) => id))} ${passedOver.length === 1 ? 'was' : 'were'} read too, but \`base:\` leaves ${passedOver.length === 1 ? 'it' : 'them'} out.`,
+    );
   const unread = withoutSides(unreadControlPoints(job, chassis, stage).map((point) => point.id));
   if (unread.length > 0) hints.push(` Control points still to read: ${shortList(unread, 6)}.`);
   return hints.join('');

@@ -14,9 +14,11 @@ export const unchecked: Rule = {
   page: {
     summary: 'The base cannot check itself in some direction.',
     why: 'Three control points can hardly contradict each other, and points in one plane do not show it when one of them has moved square to that plane: the fit tilts a little and looks as good as before. Everything that is measured would tilt with it.',
-    example: 'base: [floor-front.L, floor-front.R, floor-rear.L]      # three points, nothing left over to check them',
+    example:
+      'base: [floor-front.L, floor-front.R, floor-rear.L]      # three points, nothing left over to check them',
     mend: 'Read a fourth control point at least, one that stands well above or below the plane of the others.',
-    source: 'Baarda 1968, A testing procedure for use in geodetic networks: an observation that nothing checks can hide an error of any size.',
+    source:
+      'Baarda 1968, A testing procedure for use in geodetic networks: an observation that nothing checks can hide an error of any size.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) => {
@@ -42,9 +44,11 @@ function squareTo(stage: Stage): string {
 
 function advice({ job, chassis }: Inspection, stage: Stage): string {
   const { centroid, normal } = basePlane(stage);
-  const off = (reference: readonly [number, number, number]) => Math.abs(dot(normal, subtract(reference, centroid)));
+  const off = (reference: readonly [number, number, number]) =>
+    Math.abs(dot(normal, subtract(reference, centroid)));
   const unread = unreadControlPoints(job, chassis, stage).sort((a, b) => off(b.reference) - off(a.reference));
   const best = unread.find((point) => off(point.reference) >= 20);
-  if (best) return ` Read ${best.id} too: it stands ${placeText(off(best.reference), job.unit)} off their plane.`;
+  if (best)
+    return ` Read ${best.id} too: it stands ${placeText(off(best.reference), job.unit)} off their plane.`;
   return ' Read a control point well off their plane too, if the chassis file has one.';
 }

@@ -1,6 +1,6 @@
 import type { Inspection } from '../../inspection/inspect';
 import type { Stage } from '../../inspection/stage';
-import { type WeakPoint, mostHelpfulControlPoint, weakPoints } from '../../inspection/weak';
+import { mostHelpfulControlPoint, type WeakPoint, weakPoints } from '../../inspection/weak';
 import { certaintyText, listPhrase } from '../../inspection/wording';
 import type { Axis } from '../../model/chassis';
 import { figure } from '../../model/units';
@@ -13,7 +13,8 @@ export const weak: Rule = {
   page: {
     summary: 'At some points the alignment alone is more doubtful than a third of their tolerance.',
     why: 'A small error of the base is levered by distance: half a millimetre between control points a metre apart is two millimetres at a rail tip three metres on. There, a verdict says more about the base than about the rail.',
-    example: 'base: [floor-front.L, floor-front.R, floor-rear.L]      # and the rail tips are judged two metres ahead of them',
+    example:
+      'base: [floor-front.L, floor-front.R, floor-rear.L]      # and the rail tips are judged two metres ahead of them',
     mend: 'Read more control points, spread as widely as sound metal allows and above all towards the points to be judged; read them several times.',
     source: 'Fitzpatrick, West & Maurer 1998, Predicting error in rigid-body point-based registration.',
   },
@@ -26,7 +27,9 @@ export const weak: Rule = {
         {
           place: stage.measure.keyPlace,
           message: messageOf(inspection, stage, found),
-          related: found.slice(0, 20).map(({ judged }) => ({ place: judged.reading.key, message: `${judged.id} is judged here` })),
+          related: found
+            .slice(0, 20)
+            .map(({ judged }) => ({ place: judged.reading.key, message: `${judged.id} is judged here` })),
         },
       ];
     }),
@@ -55,7 +58,8 @@ function messageOf(inspection: Inspection, stage: Stage, found: readonly WeakPoi
 
 function helpOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[]): string {
   const help = mostHelpfulControlPoint(inspection, stage, found);
-  if (help === null) return ' Read the control points several times, and others farther out if the chassis file has them.';
+  if (help === null)
+    return ' Read the control points several times, and others farther out if the chassis file has them.';
   if (help.settles) return ` Reading ${help.id} too would settle it.`;
   return ` Reading ${help.id} too would help most: the worst doubt would come down to ${figure(100 * help.share, 0)} % of what it is.`;
 }

@@ -30,7 +30,9 @@ function draftsOf({ job, chassis, stages }: Inspection): Draft[] {
       ];
     });
   const own = stages.flatMap(({ measure }) => (measure.conditions ? differing(measure.conditions) : []));
-  const inForce = [...job.conditions].filter(([what]) => stages.length === 0 || stages.some(({ measure }) => !measure.conditions?.has(what)));
+  const inForce = [...job.conditions].filter(
+    ([what]) => stages.length === 0 || stages.some(({ measure }) => !measure.conditions?.has(what)),
+  );
   return [...differing(new Map(inForce)), ...own];
 }
 

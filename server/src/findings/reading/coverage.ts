@@ -44,9 +44,13 @@ const placeOf = ({ scope, head }: Job): Place =>
 function messageOf({ never, unreachable }: { never: string[]; unreachable: string[] }): string {
   const sentences = [
     ...(never.length > 0
-      ? [`${never.length === 1 ? 'one point' : `${never.length} points`} of the scope never read: ${shortList(withoutSides(never), 12)}.`]
+      ? [
+          `${never.length === 1 ? 'one point' : `${never.length} points`} of the scope never read: ${shortList(withoutSides(never), 12)}.`,
+        ]
       : []),
-    ...(unreachable.length > 0 ? [`Said to be unreachable: ${shortList(withoutSides(unreachable), 12)}.`] : []),
+    ...(unreachable.length > 0
+      ? [`Said to be unreachable: ${shortList(withoutSides(unreachable), 12)}.`]
+      : []),
   ];
   return sentences.join(' ');
 }

@@ -39,7 +39,8 @@ function messageOf(inspection: Inspection, { judged, offMm, explanations }: Gros
     20,
   );
   const off = `${judged.id} is ${lengthText(offMm, unit)} off (${way})`;
-  if (explanations.length === 0) return `${off}: no damage moves a point so far. Look at the name, the digits and the point that was touched.`;
+  if (explanations.length === 0)
+    return `${off}: no damage moves a point so far. Look at the name, the digits and the point that was touched.`;
   const [first, second] = explanations.map((each) => explained(each, inspection));
   return `${off}, a slip by the look of it: ${first}${second ? `; or ${second}` : ''}.`;
 }
@@ -83,8 +84,15 @@ function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation, tex
     if (!isPlainKey(text, reading)) return [];
     return [{ title: `Rename to ${explanation.otherId}`, place: reading.key, text: explanation.otherId }];
   }
-  if (explanation.kind !== 'other-side' || !explanation.swapped || !isPlainKey(text, reading) || !isPlainKey(text, other)) return [];
-  const [first, last] = offsetsOf(reading.key).start < offsetsOf(other.key).start ? [reading, other] : [other, reading];
+  if (
+    explanation.kind !== 'other-side' ||
+    !explanation.swapped ||
+    !isPlainKey(text, reading) ||
+    !isPlainKey(text, other)
+  )
+    return [];
+  const [first, last] =
+    offsetsOf(reading.key).start < offsetsOf(other.key).start ? [reading, other] : [other, reading];
   const between = text.slice(offsetsOf(first.key).end, offsetsOf(last.key).start);
   return [
     {

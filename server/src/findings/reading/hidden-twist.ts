@@ -5,8 +5,8 @@ import { newestReleased } from '../../inspection/newest';
 import type { JudgedPoint } from '../../inspection/points';
 import { provisionalNote } from '../../inspection/provisional';
 import type { PartInspection, Stage } from '../../inspection/stage';
-import { listPhrase, placeText } from '../../inspection/wording';
 import { stationTwistText } from '../../inspection/twist-wording';
+import { listPhrase, placeText } from '../../inspection/wording';
 import type { Draft, Rule } from '../rule';
 
 export const hiddenTwist: Rule = {
@@ -15,7 +15,8 @@ export const hiddenTwist: Rule = {
   page: {
     summary: 'At one station of a part one level is in tolerance and the other is not: the part is twisted.',
     why: 'A rail’s lower holes can be right while its top is off. Whoever measures the lower holes alone calls such a rail straight, and whoever pulls on the upper ones alone spoils the lower. A twist is taken out by turning the part, with two hooks at different heights.',
-    example: '      rail-tip-lower.L: [3012.2, 448.4, 210.1]      # in tolerance\n      rail-tip-upper.L: [3011.7, 440.1, 352.2]      # 11.9 mm too far right',
+    example:
+      '      rail-tip-lower.L: [3012.2, 448.4, 210.1]      # in tolerance\n      rail-tip-upper.L: [3011.7, 440.1, 352.2]      # 11.9 mm too far right',
     mend: 'Judge and correct the part by both levels together; pull high and low in opposite directions rather than at one level, as the maker’s procedure allows, and measure both levels after release.',
     source: 'Common practice in the trade.',
   },
@@ -40,13 +41,21 @@ export const hiddenTwist: Rule = {
 };
 
 const oneOfTwo = ({ lower, upper }: Levels<JudgedPoint>): boolean =>
-  (lower.verdict === 'within' && upper.verdict === 'outside') || (lower.verdict === 'outside' && upper.verdict === 'within');
+  (lower.verdict === 'within' && upper.verdict === 'outside') ||
+  (lower.verdict === 'outside' && upper.verdict === 'within');
 
-function draftOf(inspection: Inspection, stage: Stage, part: PartInspection, hiding: readonly Levels<JudgedPoint>[]): Draft {
+function draftOf(
+  inspection: Inspection,
+  stage: Stage,
+  part: PartInspection,
+  hiding: readonly Levels<JudgedPoint>[],
+): Draft {
   const { unit } = inspection.job;
   const told = hiding.slice(0, 3).map(({ lower, upper }) => {
     const [right, wrong] = lower.verdict === 'within' ? [lower, upper] : [upper, lower];
-    const twist = part.stations.find((station) => station.members.some(({ point }) => point.id === right.id))?.twist;
+    const twist = part.stations.find((station) =>
+      station.members.some(({ point }) => point.id === right.id),
+    )?.twist;
     const angle = twist ? `, turned ${stationTwistText(twist, part.part.along)}` : '';
     return `at ${placeText(right.point.reference[part.part.along], unit)} ${right.id} is in tolerance and ${wrong.id}, ${placeText(Math.abs(upper.point.reference[2] - lower.point.reference[2]), unit)} ${wrong === upper ? 'higher' : 'lower'}, is not${angle}`;
   });
@@ -56,10 +65,12 @@ function draftOf(inspection: Inspection, stage: Stage, part: PartInspection, hid
     place: first.reading.key,
     message: `${part.part.id} is twisted, and half of its points hide it: ${listPhrase(told)}${rest}. Judge and correct both levels together.${provisionalNote(inspection, stage)}`,
     related: hiding.flatMap(({ lower, upper }) =>
-      [lower, upper].filter((judged) => judged !== first).map((judged) => ({
-        place: judged.reading.key,
-        message: `${judged.id} is ${judged.verdict === 'within' ? 'in tolerance' : 'out of tolerance'}`,
-      })),
+      [lower, upper]
+        .filter((judged) => judged !== first)
+        .map((judged) => ({
+          place: judged.reading.key,
+          message: `${judged.id} is ${judged.verdict === 'within' ? 'in tolerance' : 'out of tolerance'}`,
+        })),
     ),
   };
 }

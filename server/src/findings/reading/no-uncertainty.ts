@@ -13,7 +13,8 @@ export const noUncertainty: Rule = {
     why: 'Whether a point 2 mm off is in tolerance depends on how well the instrument measures. Where the file does not say, 1 mm on each axis is taken, and √2 times that for a distance: a guess that may be too good for a worn arm and too bad for a new one.',
     example: 'instrument: { name: borrowed arm }',
     mend: 'State it: `instrument: { name: bench arm 2, uncertainty: 0.5 }`, from the last check against known lengths. It is a standard uncertainty, half of what holds in 95 % of cases.',
-    source: 'JCGM 100:2008, Guide to the expression of uncertainty in measurement. The 1 mm is an assumption of this program.',
+    source:
+      'JCGM 100:2008, Guide to the expression of uncertainty in measurement. The 1 mm is an assumption of this program.',
   },
   ofJob: ({ inspection }) => draftsOf(inspection),
 };
@@ -29,7 +30,10 @@ function draftsOf(inspection: Inspection): Draft[] {
     const spans = instrument?.spanUncertaintyMm == null && measure.spans.some((span) => !span.unreachable);
     if (!readings && !spans) continue;
     const known = lacking.get(instrument);
-    lacking.set(instrument, { readings: readings || known?.readings === true, spans: spans || known?.spans === true });
+    lacking.set(instrument, {
+      readings: readings || known?.readings === true,
+      spans: spans || known?.spans === true,
+    });
   }
   return [...lacking].map(([instrument, { readings, spans }]) => ({
     place: instrument?.place ?? job.head,
@@ -37,11 +41,19 @@ function draftsOf(inspection: Inspection): Draft[] {
   }));
 }
 
-function messageOf({ job: { unit } }: Inspection, instrument: Instrument | null, readings: boolean, spans: boolean): string {
+function messageOf(
+  { job: { unit } }: Inspection,
+  instrument: Instrument | null,
+  readings: boolean,
+  spans: boolean,
+): string {
   const taken = [
     ...(readings ? [`${lengthText(assumedUncertaintyMm, unit)} on each axis of a reading`] : []),
     ...(spans ? [`${lengthText(Math.SQRT2 * assumedUncertaintyMm, unit)} for a distance`] : []),
   ];
-  const who = instrument === null ? 'no instrument is stated' : `${instrument.name ?? 'the instrument'} states no uncertainty`;
+  const who =
+    instrument === null
+      ? 'no instrument is stated'
+      : `${instrument.name ?? 'the instrument'} states no uncertainty`;
   return `${who}: ${listPhrase(taken)} ${taken.length === 1 ? 'is' : 'are'} taken (standard). State it, such as \`uncertainty: 0.5\`, because every verdict rests on it.`;
 }

@@ -1,8 +1,8 @@
 import type { Inspection } from '../../inspection/inspect';
 import { levelsOf } from '../../inspection/levels';
 import type { Stage } from '../../inspection/stage';
-import { partIds } from '../../inspection/work';
 import { placeText, shortList } from '../../inspection/wording';
+import { partIds } from '../../inspection/work';
 import type { Part, Point } from '../../model/chassis';
 import type { Draft, Rule } from '../rule';
 
@@ -13,7 +13,8 @@ export const oneLevel: Rule = {
   page: {
     summary: 'A part was read at one level only, though the chassis file has two.',
     why: 'One level cannot show a twist: lower points on and upper points off looks like a straight rail from below. The newest stage that reads the part and was not under load counts.',
-    example: '      rail-root-lower.L: [1760.3, 441.1, 188.2]\n      rail-tip-lower.L:  [3012.2, 448.4, 210.1]      # and neither upper point',
+    example:
+      '      rail-root-lower.L: [1760.3, 441.1, 188.2]\n      rail-tip-lower.L:  [3012.2, 448.4, 210.1]      # and neither upper point',
     mend: 'Read the other level at one station at least, best at the end farthest from the base.',
     source: 'Common practice in the trade.',
   },
@@ -26,7 +27,9 @@ export const oneLevel: Rule = {
 
 function draftFor(inspection: Inspection, part: Part): Draft | null {
   const { chassis, job } = inspection;
-  const points = [...chassis.points.values()].filter((point) => point.part === part.id).map((point) => ({ point }));
+  const points = [...chassis.points.values()]
+    .filter((point) => point.part === part.id)
+    .map((point) => ({ point }));
   const possible = levelsOf(points, part.along);
   if (possible.length === 0) return null;
   const reading = (stage: Stage) => stage.points.filter(({ point }) => point.part === part.id);
@@ -34,13 +37,20 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
   if (stage === undefined) return null;
   const read = reading(stage);
   // a part that only carries control points of the base is not what is being judged
-  const judgedHere = job.scope === null ? read.some(({ inBase }) => !inBase) : new Set(partIds(job.scope, chassis)).has(part.id);
+  const judgedHere =
+    job.scope === null
+      ? read.some(({ inBase }) => !inBase)
+      : new Set(partIds(job.scope, chassis)).has(part.id);
   if (!judgedHere) return null;
   if (levelsOf(read, part.along).length > 0) return null;
   const readIds = new Set(read.map(({ id }) => id));
   const missing = missingPoints(possible, readIds);
-  const unreachable = stage.unreachable.filter(({ id }) => missing.some((point) => point.id === id)).map(({ id }) => id);
-  const where = missing.map((point) => `${point.id} (at ${placeText(point.reference[part.along], job.unit)})`);
+  const unreachable = stage.unreachable
+    .filter(({ id }) => missing.some((point) => point.id === id))
+    .map(({ id }) => id);
+  const where = missing.map(
+    (point) => `${point.id} (at ${placeText(point.reference[part.along], job.unit)})`,
+  );
   const note = unreachable.length > 0 ? ` Said to be unreachable here: ${shortList(unreachable)}.` : '';
   return {
     place: read[0].reading.key,
@@ -49,7 +59,10 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
 }
 
 /** What would make a pair with a point that was read; else any pair. Farthest along first, as they stand in the chassis file. */
-function missingPoints(possible: readonly { lower: { point: Point }; upper: { point: Point } }[], read: ReadonlySet<string>): Point[] {
+function missingPoints(
+  possible: readonly { lower: { point: Point }; upper: { point: Point } }[],
+  read: ReadonlySet<string>,
+): Point[] {
   const pairs = possible.map(({ lower, upper }) => [lower.point, upper.point]);
   const half = pairs.filter((pair) => pair.some((point) => read.has(point.id)));
   const wanted = (half.length > 0 ? half : pairs.slice(-1)).flat().filter((point) => !read.has(point.id));

@@ -17,7 +17,8 @@ export const outside: Rule = {
     why: 'This is the work still to do: the point is not where the maker’s sheet has it, and no doubt about the reading or the alignment changes that. In the newest reading that was not under load it is an error; in earlier stages and under load it is information, for the history of the point.',
     example: '      rail-tip-upper.L: [3002.9, 437.8, 353.0]      # reference 3012, 452, 352',
     mend: 'Move the point the way and as far as the message says, release the tension, and measure again. How a part may be moved, or whether it must be replaced, is the maker’s procedure.',
-    source: 'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. A tolerance of ±3 mm where the maker states none is common practice in the trade.',
+    source:
+      'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. A tolerance of ±3 mm where the maker states none is common practice in the trade.',
   },
   ofJob: ({ inspection, text }) => {
     const newest = newestReleased(inspection);
@@ -30,13 +31,20 @@ export const outside: Rule = {
   },
 };
 
-function draftOf(inspection: Inspection, stage: Stage, judged: JudgedPoint, newest: Newest | undefined): Draft {
+function draftOf(
+  inspection: Inspection,
+  stage: Stage,
+  judged: JudgedPoint,
+  newest: Newest | undefined,
+): Draft {
   const isNewest = newest?.judged === judged;
-  const closing = isNewest ? moveAdvice(inspection, judged) : historyNote(stage, newest);
+  // nobody is told to move a point by a base that may be the wrong one
+  const advice = stage.alignment?.provisional ? '' : ` ${moveAdvice(inspection, judged)}`;
+  const closing = isNewest ? advice : ` ${historyNote(stage, newest)}`;
   return {
     place: judged.reading.key,
     severity: isNewest ? 'error' : 'information',
-    message: `${offSentence(inspection, judged)} ${closing}${provisionalNote(inspection, stage)}`,
+    message: `${offSentence(inspection, judged)}${closing}${provisionalNote(inspection, stage)}`,
     related: [
       {
         uri: judged.point.coordinates.uri,
@@ -72,7 +80,11 @@ function offSentence({ job: { unit } }: Inspection, judged: JudgedPoint): string
 
 function moveAdvice({ job }: Inspection, judged: JudgedPoint): string {
   const found = axesOutside(judged);
-  const needed = axes.map((k) => (found.includes(k) ? -(judged.deviation[k] ?? 0) : 0)) as [number, number, number];
+  const needed = axes.map((k) => (found.includes(k) ? -(judged.deviation[k] ?? 0) : 0)) as [
+    number,
+    number,
+    number,
+  ];
   return `Move it ${movesPhrase(needed, judged.point.side, job.unit)}.`;
 }
 

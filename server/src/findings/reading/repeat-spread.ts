@@ -13,9 +13,11 @@ export const repeatSpread: Rule = {
   page: {
     summary: 'Repeats of one reading differ by more than the instrument’s repeatability allows.',
     why: 'Repeats are taken to catch a slipped tip, a car that rocked or a digit mistyped. Where they differ too much one of them is wrong, and their mean is wrong with it.',
-    example: '      rail-front-lower.L: [[2690.0, 450.4, 204.8], [2690.0, 450.6, 211.8]]      # the tip slipped the second time',
+    example:
+      '      rail-front-lower.L: [[2690.0, 450.4, 204.8], [2690.0, 450.6, 211.8]]      # the tip slipped the second time',
     mend: 'Read the point again, and take the repeat that stands apart out of the list.',
-    source: 'ISO 5725-6: two results differ by more than √2 × 1.96 standard deviations in 5 % of cases; here three standard deviations of a difference, 3√2.',
+    source:
+      'ISO 5725-6: two results differ by more than √2 × 1.96 standard deviations in 5 % of cases; here three standard deviations of a difference, 3√2.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) =>
@@ -32,7 +34,15 @@ function allowedMm(instrument: Instrument | null): number {
   return 3 * Math.SQRT2 * Math.max(instrument?.repeatabilityMm ?? 0, u);
 }
 
-const axisOf: Record<Direction, Axis> = { forward: 0, rearward: 0, left: 1, right: 1, outboard: 1, up: 2, down: 2 };
+const axisOf: Record<Direction, Axis> = {
+  forward: 0,
+  rearward: 0,
+  left: 1,
+  right: 1,
+  outboard: 1,
+  up: 2,
+  down: 2,
+};
 
 function messageOf({ job }: Inspection, stage: Stage, { id, triplesMm }: Reading): string | null {
   if (triplesMm.length < 2) return null;

@@ -2,8 +2,8 @@ import type { Inspection } from '../../inspection/inspect';
 import { newestSpans, spanKey } from '../../inspection/newest';
 import type { JudgedSpan } from '../../inspection/spans';
 import { certaintyText } from '../../inspection/wording';
-import { lengthFigure, lengthText } from '../../model/units';
 import type { Unit } from '../../model/units';
+import { lengthFigure, lengthText } from '../../model/units';
 import type { Draft, Rule } from '../rule';
 
 export const spanOutside: Rule = {
@@ -14,7 +14,8 @@ export const spanOutside: Rule = {
     why: 'A distance needs no bench and no alignment, so it is the plainest check there is: diagonals that differ mean a body out of square. It does not tell which of its two ends is wrong. In the newest reading that was not under load it is an error; before that, information.',
     example: '    spans:\n      - [rail-tip-lower.L, strut-top.R, 1399.7]      # listed as 1411.8',
     mend: 'See which of the two points is out, from its three numbers or from other distances to it, and put that right.',
-    source: 'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. Comparing diagonals is common practice in the trade.',
+    source:
+      'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. Comparing diagonals is common practice in the trade.',
   },
   ofJob: ({ inspection }) => {
     const newest = newestSpans(inspection);
@@ -24,7 +25,9 @@ export const spanOutside: Rule = {
         .map((span): Draft => {
           const last = newest.get(spanKey(span));
           const isNewest = last?.span === span;
-          const history = stage.underTension ? 'It was under load then.' : `It was measured again in “${last?.stage.name}”.`;
+          const history = stage.underTension
+            ? 'It was under load then.'
+            : `It was measured again in “${last?.stage.name}”.`;
           return {
             place: span.reading.place,
             severity: isNewest ? 'error' : 'information',
@@ -43,4 +46,6 @@ function sentenceOf(span: JudgedSpan, { job: { unit } }: Inspection): string {
 }
 
 const limitOf = ({ limits: [low, high] }: JudgedSpan, unit: Unit): string =>
-  -low === high ? `limit ±${lengthFigure(high, unit)}` : `limits ${lengthText(-low, unit)} shorter and ${lengthText(high, unit)} longer`;
+  -low === high
+    ? `limit ±${lengthFigure(high, unit)}`
+    : `limits ${lengthText(-low, unit)} shorter and ${lengthText(high, unit)} longer`;

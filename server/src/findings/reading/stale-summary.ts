@@ -12,15 +12,22 @@ export const staleSummary: Rule = {
   page: {
     summary: 'A line of a `summary` is not what the program would write now.',
     why: 'Whoever reads the file trusts the summary. When a reading, the chassis file or the base has changed since it was inserted, it tells of a car that is no longer so.',
-    example: '    summary:\n      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm      # the readings now give 1.1°',
+    example:
+      '    summary:\n      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm      # the readings now give 1.1°',
     mend: 'Take the offered fix, which writes the line anew, or remove it.',
     source: 'A rule of the program itself.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages.flatMap((stage) => stage.measure.summary.flatMap((line) => draftOf(inspection, stage, line) ?? [])),
+    inspection.stages.flatMap((stage) =>
+      stage.measure.summary.flatMap((line) => draftOf(inspection, stage, line) ?? []),
+    ),
 };
 
-function draftOf(inspection: Inspection, stage: Stage, { key, text, keyPlace, valuePlace }: SummaryLine): Draft | null {
+function draftOf(
+  inspection: Inspection,
+  stage: Stage,
+  { key, text, keyPlace, valuePlace }: SummaryLine,
+): Draft | null {
   const now = summaryText(inspection, stage, key);
   if (now === null)
     return {

@@ -11,7 +11,8 @@ export const suspectDistance: Rule = {
     why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is pulled by it.',
     example: '    spans:\n      - [floor-front.L, rail-tip-lower.L, 1817.4]      # 1871.4 was read',
     mend: 'Read that distance again, and see that the pointers stood in the right holes.',
-    source: 'Baarda 1968, A testing procedure for use in geodetic networks (data snooping); Ghilani & Wolf, Adjustment Computations.',
+    source:
+      'Baarda 1968, A testing procedure for use in geodetic networks (data snooping); Ghilani & Wolf, Adjustment Computations.',
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap(({ network }) => {
@@ -20,7 +21,10 @@ export const suspectDistance: Rule = {
     }),
 };
 
-function messageOf({ job }: Inspection, { reading, residualMm }: NonNullable<TramNetwork['suspect']>): string {
+function messageOf(
+  { job }: Inspection,
+  { reading, residualMm }: NonNullable<TramNetwork['suspect']>,
+): string {
   const by = `${lengthText(Math.abs(residualMm), job.unit)} ${residualMm < 0 ? 'shorter' : 'longer'}`;
   return `the distances of this stage contradict each other by more than their uncertainty. The likeliest to be wrong is ${reading.from} to ${reading.to}, ${by} than the others together allow: read it again.`;
 }

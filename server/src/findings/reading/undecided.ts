@@ -18,7 +18,8 @@ export const undecided: Rule = {
     why: 'Every reading is doubtful by a little, and the alignment adds its share. Where the limit lies inside that doubt, calling the point good or bad would be a guess.',
     example: '      rail-tip-upper.L: [3012.3, 449.2, 352.1]      # 2.8 mm off, limit 3, certain to 1.1',
     mend: 'Make it more certain, in the way that the message says: repeat the reading, read more control points towards it, or use a better instrument. Or move it away from the limit.',
-    source: 'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment; ISO 14253-1.',
+    source:
+      'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment; ISO 14253-1.',
   },
   ofJob: ({ inspection }) =>
     [...newestReleased(inspection).values()]
@@ -50,13 +51,15 @@ function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: rea
   const { unit } = inspection.job;
   const judgements = judgementsOf(judged);
   const needed = open.map((k) => ({ axis: k, u: uncertaintyThatDecides(judgements[k]) }));
-  if (needed.some(({ u }) => u === null)) return 'It stands on the limit itself, and no certainty would decide that.';
+  if (needed.some(({ u }) => u === null))
+    return 'It stands on the limit itself, and no certainty would decide that.';
   const hardest = needed.reduce((a, b) => (b.u! < a.u! ? b : a));
   const text = `Certain to ±${lengthText(coverage95 * hardest.u!, unit)} it would be decided`;
   const fromAlignment = judged.alignmentDoubt[hardest.axis];
   if (fromAlignment === null) return `${text}: read more distances to it.`;
   const left = hardest.u! ** 2 - fromAlignment ** 2 - judged.point.uncertaintyMm ** 2;
-  if (left <= 0) return `${text}, but the alignment alone leaves ${certaintyText(fromAlignment, unit)}: read more control points, spread towards it.`;
+  if (left <= 0)
+    return `${text}, but the alignment alone leaves ${certaintyText(fromAlignment, unit)}: read more control points, spread towards it.`;
   const repeats = repeatsFor(inspection, stage, left);
   if (repeats === null) return `${text}: that takes a better instrument, or a stronger base.`;
   return `${text}: ${repeats} repeats of the reading are enough.`;

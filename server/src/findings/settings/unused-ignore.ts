@@ -7,7 +7,8 @@ export const unusedIgnore: Rule = {
   page: {
     summary: 'A `framewright-ignore` comment silences nothing.',
     why: 'A comment that outlives its cause hides the next real finding on that line, and every silenced finding stands in the record of the job.',
-    example: '      rail-tip-lower.L: [3011.8, 448.2, 210.1]   # framewright-ignore reading/outside: bracket renewed later',
+    example:
+      '      rail-tip-lower.L: [3011.8, 448.2, 210.1]   # framewright-ignore reading/outside: bracket renewed later',
     mend: 'Remove the comment, or correct the rule name or the place: it stands on the line that it is about, or alone on the line above, and gives a reason after a colon.',
     source: 'A rule of the program itself.',
   },

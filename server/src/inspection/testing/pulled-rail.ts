@@ -1,5 +1,5 @@
 import { rotationFromAngles } from '../../geometry/euler';
-import { type Vec3, add, subtract, transformed, transposed } from '../../geometry/vector';
+import { add, subtract, transformed, transposed, type Vec3 } from '../../geometry/vector';
 import { chassisSheet } from '../../model/chassis-from-text';
 import { chassisFrom } from '../../model/chassis-merge';
 import { jobFrom } from '../../model/job-from-text';
@@ -8,7 +8,9 @@ import { type Inspection, inspected } from '../inspect';
 
 /** For tests: a small chassis with one rail on each side, and jobs on it written from what the metal does. */
 
-export const chassisText = (railFacts = 'steel: high-strength, straighten: freely'): string => `framewright: chassis/1
+export const chassisText = (
+  railFacts = 'steel: high-strength, straighten: freely',
+): string => `framewright: chassis/1
 vehicle: Marten five-door hatchback
 source: { kind: published, reference: sheet 4 }
 build: 0.3
@@ -17,7 +19,10 @@ parts:
   front-rail: { sided: true, along: length, ${railFacts} }
 points:
 ${Object.entries(places)
-  .map(([name, { at, part, base }]) => `  ${name}: { both: [${at.join(', ')}], part: ${part}${base ? ', base: true' : ''} }`)
+  .map(
+    ([name, { at, part, base }]) =>
+      `  ${name}: { both: [${at.join(', ')}], part: ${part}${base ? ', base: true' : ''} }`,
+  )
   .join('\n')}
 `;
 
@@ -84,7 +89,10 @@ export function measureText(
   return `  - measure: ${name}\n    readings:\n${lines.join('\n')}\n`;
 }
 
-export const jobText = (timeline: readonly string[], head = 'instrument: { name: arm, uncertainty: 0.3 }'): string =>
+export const jobText = (
+  timeline: readonly string[],
+  head = 'instrument: { name: arm, uncertainty: 0.3 }',
+): string =>
   `framewright: readings/1\nchassis: marten.chassis.yaml\norder: W-1\n${head}\ntimeline:\n${timeline.join('')}`;
 
 export function inspectionOf(chassis: string, job: string): Inspection {

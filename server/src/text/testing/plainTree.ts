@@ -62,6 +62,8 @@ export const theirsIfSound = (text: string): Plain | undefined => {
   if (/\0|.\uFEFF|\r(?!\n)|[*%!]|^\uFEFF?(?:[<|>]{7}|={7})/ms.test(text)) return undefined;
   // Neither does YAML allow what the package lets pass here: a colon on the line after its key, a quote that '' leaves open.
   if (/^[ \t]*:(?:\s|$)|[^'\s]''[ \t]*\r?$/m.test(text)) return undefined;
+  // An anchor on a line of its own between a key and its dashes is reported by us.
+  if (/^[ \t]*&\S+[ \t]*(?:#.*)?\r?$/m.test(text)) return undefined;
   const documents = parseAllDocuments(withoutMark(text), options);
   if (documents.length > 1 || ('empty' in documents && documents.empty)) return undefined;
   const [document] = documents;

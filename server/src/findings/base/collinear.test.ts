@@ -1,0 +1,24 @@
+import { describe, it } from 'vitest';
+import { carChassis, expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+
+const rule = 'base/collinear';
+const chassis = carChassis.replace(
+  '  latch:',
+  '  sill-hole: { centre: [400, 437, 92.5], base: true }\n  latch:',
+);
+
+describe(rule, () => {
+  it('names the points and one off the line', () =>
+    expectMarked(
+      rule,
+      jobOn(`  - measure: as received
+#   ^^^^^^^ error: base/collinear floor-front.L, sill-hole and floor-rear.L stand on one line, about which the car may still roll
+    readings:
+      floor-front.L: [1200, 420, 95]
+      sill-hole: [400, 437, 92.5]
+      floor-rear.L: [-350, 455, 90]`),
+      chassis,
+    ));
+
+  it('is silent about points that spread', () => expectSilent(rule, jobOn(measured('')), chassis));
+});

@@ -1,0 +1,54 @@
+import { describe, it } from 'vitest';
+import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+
+const rule = 'base/weak';
+const rear = (mark: string) => `  - measure: as received
+${mark}    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      rail-tip-lower.L: [3012, 448, 210]
+      latch: [3050, 0, 780]`;
+const arm = 'instrument: { name: arm, uncertainty: 0.8 }';
+
+describe(rule, () => {
+  it('lists the points and the control point that would help most', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        rear(
+          '#   ^^^^^^^ warning: base/weak too weak for 2 points judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L ±2.9 in height and latch ±2.8 in height\n',
+        ),
+        arm,
+      ),
+    ));
+
+  it('names the help, for the points of the scope only', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        rear(
+          '#   ^^^^^^^ warning: base/weak too weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L\n',
+        ),
+        `${arm}\nscope: [front-rail]`,
+      ),
+    ));
+
+  it('says nothing again of a point whose doubt was said of the same alignment', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        `${rear('#   ^^^^^^^ warning: base/weak Reading cowl-hole.\n')}
+  - measure: later
+    readings: { latch: [3050, 0, 780] }
+  - measure: another point
+#   ^^^^^^^ warning: base/weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-upper.L
+    readings: { rail-tip-upper.L: [3012, 452, 352] }`,
+        arm,
+      ),
+    ));
+
+  it('is silent about a base that carries its points', () =>
+    expectSilent(rule, jobOn(measured('      latch: [3050, 0, 780]'))));
+});

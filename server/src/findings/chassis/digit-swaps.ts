@@ -1,0 +1,135 @@
+import type { Vec3 } from '../../geometry/vector';
+import { type WrittenNumber, withDigitsSwapped, writtenTriples } from '../../inspection/written-triples';
+import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
+import { figure, mmPer } from '../../model/units';
+import { offsetsOf } from '../../text/tree';
+import { disagreeingDistances, spanLengthMm } from './listed-distance';
+
+/** Two neighbouring digits of one coordinate, exchanged, that would settle something. */
+export interface DigitSwap {
+  /** Swaps that settle the same thing share it. */
+  readonly cause: string;
+  /** The point, without a side where both share the number. */
+  readonly id: string;
+  readonly axis: 'length' | 'width' | 'height';
+  readonly number: WrittenNumber;
+  /** The number with its digits exchanged. */
+  readonly text: string;
+  /** In words, for a file of a unit of so many millimetres. */
+  readonly settles: (mm: number) => string;
+}
+
+/** How near a swap must bring a listed distance to count as its explanation, mm. */
+const settledMm = 1;
+const axisNames = ['length', 'width', 'height'] as const;
+
+/** A point's position as typed: the numbers in the signs of the file; null where they do not stand there one by one (an alias). */
+function writtenPosition(chassis: Chassis, point: Point): readonly WrittenNumber[] | null {
+  if (point.coordinates.uri !== chassis.uri) return null;
+  return (
+    writtenTriples(
+      chassis.chain[0].text,
+      point.coordinates.place,
+      [inFileSigns(point)],
+      mmPer[chassis.unit],
+    )?.[0] ?? null
+  );
+}
+
+const outward = (point: Point): number => (point.side === 'R' ? -1 : 1);
+
+const inFileSigns = (point: Point): Vec3 => [
+  point.reference[0],
+  outward(point) * point.reference[1],
+  point.reference[2],
+];
+
+/** Every position that a point would have with two neighbouring digits of one of its numbers exchanged, in the signs of the file, mm. */
+function swapsOf(
+  chassis: Chassis,
+  point: Point,
+): { axis: Axis; number: WrittenNumber; text: string; position: Vec3 }[] {
+  const numbers = writtenPosition(chassis, point) ?? [];
+  return axes.flatMap((axis) =>
+    numbers.length === 0
+      ? []
+      : withDigitsSwapped(numbers[axis].source).flatMap((text) => {
+          if (text === undefined) return [];
+          const position = inFileSigns(point).map((each, k) =>
+            k === axis ? Number(text) * mmPer[chassis.unit] : each,
+          );
+          return [{ axis, number: numbers[axis], text, position: position as unknown as Vec3 }];
+        }),
+  );
+}
+
+/** Where left and right of a point are given apart and differ, what would make them agree. */
+export function swapsOfPairs(chassis: Chassis): DigitSwap[] {
+  return [...chassis.points.values()].flatMap((left) => {
+    const right = left.side === 'L' ? chassis.points.get(`${left.name}.R`) : undefined;
+    if (right === undefined || offsetOf(left) === offsetOf(right)) return [];
+    const agrees = (a: Vec3, b: Vec3) =>
+      axes.every((k) => Math.abs(a[k] - b[k]) <= Math.max(-left.limits[k][0], left.limits[k][1]) + 1e-6);
+    if (agrees(inFileSigns(left), inFileSigns(right))) return [];
+    return [left, right].flatMap((point, i) => {
+      const other = inFileSigns(i === 0 ? right : left);
+      return swapsOf(chassis, point)
+        .filter(({ position }) => agrees(position, other))
+        .map(({ axis, number, text }) => ({
+          cause: `sides of ${point.name}`,
+          id: point.id,
+          axis: axisNames[axis],
+          number,
+          text,
+          settles: () => `make left and right of ${point.name} agree`,
+        }));
+    });
+  });
+}
+
+/** Where a listed distance disagrees with its positions, what would settle it. */
+export function swapsOfSpans(chassis: Chassis): DigitSwap[] {
+  return disagreeingDistances(chassis).flatMap(({ span }) =>
+    [span.from, span.to].flatMap((id, i) => {
+      const point = chassis.points.get(id)!;
+      const other = chassis.points.get(i === 0 ? span.to : span.from)!;
+      const shared = isShared(chassis, point);
+      return swapsOf(chassis, point).flatMap(({ axis, number, text, position }): DigitSwap[] => {
+        const moved = inVehicleSigns(position, point);
+        // a number that both sides share moves both
+        const otherMoved =
+          offsetOf(other) === offsetOf(point) ? inVehicleSigns(position, other) : other.reference;
+        const lengthMm =
+          i === 0 ? spanLengthMm(span, moved, otherMoved) : spanLengthMm(span, otherMoved, moved);
+        if (Math.abs(lengthMm - span.distanceMm) > settledMm) return [];
+        const { place } = span.origin;
+        return [
+          {
+            cause: `span at ${place.block.start + place.start}`,
+            id: shared ? point.name : id,
+            axis: axisNames[axis],
+            number,
+            text,
+            settles: (mm) =>
+              `make ${span.from} to ${span.to} fit its listed ${figure(span.distanceMm / mm, mm === 1 ? 1 : 3)}`,
+          },
+        ];
+      });
+    }),
+  );
+}
+
+const inVehicleSigns = ([length, width, height]: Vec3, point: Point): Vec3 => [
+  length,
+  outward(point) * width,
+  height,
+];
+
+const offsetOf = ({ coordinates }: Point): string =>
+  `${coordinates.uri} ${offsetsOf(coordinates.place).start}`;
+
+const isShared = (chassis: Chassis, point: Point): boolean => {
+  const other =
+    point.side === null ? undefined : chassis.points.get(`${point.name}.${point.side === 'L' ? 'R' : 'L'}`);
+  return other !== undefined && offsetOf(other) === offsetOf(point);
+};

@@ -1,0 +1,32 @@
+import { describe, it } from 'vitest';
+import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+
+const rule = 'reading/repeat-spread';
+
+describe(rule, () => {
+  it('names the axis by what the instrument’s number means', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        measured(`      latch: [[3050, 0, 780], [3050, 0.2, 781.3]]
+#     ^^^^^ warning: reading/repeat-spread differ by 1.3 mm in height (780.0 to 781.3); with this instrument they should stay within 0.8 mm`),
+      ),
+    ));
+
+  it('takes the repeatability or the uncertainty, whichever is larger, and 1 mm where none is stated', async () => {
+    const row = (spread: number) => measured(`      latch: [[3050, 0, 780], [3050, 0, ${780 + spread}]]`);
+    await expectSilent(rule, jobOn(row(2.1), 'instrument: { uncertainty: 0.5, repeatability: 0.5 }'));
+    await expectSilent(rule, jobOn(row(4.2), ''));
+    await expectMarked(
+      rule,
+      jobOn(
+        `${row(4.3)}
+#     ^^^^^ warning: reading/repeat-spread`,
+        '',
+      ),
+    );
+  });
+
+  it('is silent about one reading', () =>
+    expectSilent(rule, jobOn(measured('      latch: [[3050, 90, 780]]'))));
+});

@@ -1,0 +1,59 @@
+import { describe, it } from 'vitest';
+import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+
+const rule = 'reading/undecided';
+
+describe(rule, () => {
+  it('says that repeats would decide it, where they would', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        measured(`      rail-tip-lower.L: [3012, 450.2, 210]
+#     ^^^^^^^^^^^^^^^^ warning: reading/undecided off by 2.2 mm left (outboard), just inside (limit ±3.0, certain only to ±`),
+        'instrument: { name: arm, uncertainty: 0.6, repeatability: 0.6 }',
+      ),
+    ));
+
+  it('says how many repeats are enough', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        measured(`      rail-root-lower.L: [1760, 443.2, 188]
+#     ^^^^^^^^^^^^^^^^^ warning: reading/undecided repeats of the reading are enough`),
+        'instrument: { name: arm, uncertainty: 0.6, repeatability: 0.6 }',
+      ),
+    ));
+
+  it('says where the base alone is too weak for it', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        measured(`      rail-tip-lower.L: [3012, 450.9, 210]
+#     ^^^^^^^^^^^^^^^^ warning: reading/undecided the alignment alone leaves`),
+        'instrument: { name: arm, uncertainty: 0.5 }',
+      ),
+    ));
+
+  it('says that nothing decides a point on its limit', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        measured(`      latch: [3050, 3, 780]
+#     ^^^^^ warning: reading/undecided It stands on the limit itself`),
+      ),
+    ));
+
+  it('counts only the newest released reading', () =>
+    expectSilent(
+      rule,
+      jobOn(`${measured('      latch: [3050, 3, 780]')}
+  - measure: again
+    readings: { latch: [3050, 1, 780] }
+  - pull: latch down
+    hook: latch
+    direction: [0, 0, -1]
+    force: 5 kN
+  - measure: under load
+    readings: { latch: [3050, 3, 780] }`),
+    ));
+});

@@ -1,0 +1,39 @@
+import { expect, test } from 'vitest';
+import { bentFrom, measure, shows, silent } from '../procedure/shop.fixture';
+import { against, signedJob, stateOf } from './sign-off.fixture';
+
+const name = 'sign-off/procedure';
+const finished = `${measure('finished')}\n`;
+const done = '  - relieve: all\n  - release: all\n';
+const pull = (part: string) => `  - pull: out\n    part: ${part}\n${done}`;
+
+test('work that the maker forbids stands in the car', async () => {
+  await shows(
+    name,
+    signedJob(
+      `${pull('pillar.L')}  - heat: rail.L\n${finished}`,
+      "#<^^^^^^ error: sign-off/procedure signed off with work against the maker's procedure in rail.L (procedure/heat) and pillar.L (procedure/never-straighten). A sign-off covers dimensions only.\n",
+    ),
+  );
+});
+
+const breaches = {
+  'procedure/never-straighten': pull('pillar.L'),
+  'procedure/kinked': `  - observe: kink\n    part: rail.L\n${pull('rail.L')}`,
+  'procedure/section-band': '  - section: rail.L\n    at: 2200\n',
+  'procedure/section-in-straightened': `${measure('as received', bentFrom(1500))}\n${pull('rail.L')}  - section: rail.L\n    at: 1700\n`,
+  'procedure/heat': '  - heat: rail.L\n',
+};
+
+test.each(Object.entries(breaches))('%s blocks the sign-off', async (rule, work) => {
+  const state = await stateOf(signedJob(work + finished));
+  expect(state.remaining).toEqual([expect.stringMatching(new RegExp(`: ${rule}$`))]);
+  expect(await against(signedJob(work + finished))).toEqual([`error ${name}`]);
+});
+
+test('a warning of theirs, or a breach renewed since, does not', async () => {
+  // no bend known, and a limit on heat without how hot it was
+  const warned = `${pull('rail.L')}  - section: rail.L\n    at: 1700\n  - heat: pillar.L\n`;
+  await silent(name, signedJob(warned + finished));
+  await silent(name, signedJob(`${pull('pillar.L')}  - replace: pillar.L\n${finished}`));
+});

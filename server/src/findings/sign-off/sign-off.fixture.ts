@@ -1,0 +1,46 @@
+import { createHash } from 'node:crypto';
+import { type SignOffState, signOffState } from '../../inspection/sign-off';
+import { analysed } from '../fixture';
+import { chassisWith, job } from '../procedure/shop.fixture';
+
+/** For the tests of the sign-off rules: the small body of the procedure tests, and a sign-off against it. */
+
+const settingsFile = (decisionRule: string): string =>
+  `framewright: settings/1\ndecision-rule: ${decisionRule}\n`;
+
+export const hashOf = (...texts: string[]): string =>
+  `sha256-${createHash('sha256').update(texts.join('')).digest('hex').slice(0, 12)}`;
+
+/** A sign-off block; `marks` are the comments that expect findings at its key. */
+export const signed = (marks = '', accepted = '', hash = hashOf(chassisWith())): string =>
+  `sign-off:\n${marks}  by: rk\n  date: 2026-03-05\n  chassis: ${hash}\n${accepted}`;
+
+/** A job signed off; the scope is the left rail and both pillars unless `head` says otherwise. */
+export const signedJob = (
+  timeline: string,
+  marks = '',
+  accepted = '',
+  head = 'scope: [rail.L, pillar]\n',
+): string => job(timeline, head, signed(marks, accepted));
+
+export const filesOf = (text: string, decisionRule = 'simple'): Record<string, string> => ({
+  'body.chassis.yaml': chassisWith(),
+  'job.readings.yaml': text,
+  '.framewright.yaml': settingsFile(decisionRule),
+});
+
+/** The gate of a job about the small body. */
+export async function stateOf(text: string, decisionRule = 'simple'): Promise<SignOffState> {
+  const analysis = await analysed(filesOf(text, decisionRule), 'job.readings.yaml');
+  if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('the job is not judged');
+  return signOffState(analysis.inspection, analysis.settings);
+}
+
+/** The sign-off rules that stand against a job, with their severities. */
+export async function against(text: string, decisionRule = 'simple'): Promise<string[]> {
+  const { findings } = await analysed(filesOf(text, decisionRule), 'job.readings.yaml');
+  return findings
+    .filter(({ rule }) => rule.startsWith('sign-off/'))
+    .map(({ rule, severity }) => `${severity} ${rule}`)
+    .sort();
+}

@@ -1,0 +1,31 @@
+import { expect, test } from 'vitest';
+import { measure, shows, silent } from '../procedure/shop.fixture';
+import { signedJob, stateOf } from './sign-off.fixture';
+
+const finished = `${measure('finished')}\n`;
+const pull = (part = 'rail.L') => `  - pull: out\n    part: ${part}\n`;
+
+test('a pull was never released: of its points that alone is said', async () => {
+  await shows(
+    'sign-off/',
+    signedJob(
+      `${finished}${pull()}${measure('under load')}`,
+      '#<^^^^^^ error: sign-off/tension signed off with rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
+    ),
+  );
+});
+
+test('released and measured', async () => {
+  await silent('sign-off/', signedJob(`${pull()}  - relieve: all\n  - release: all\n${finished}`));
+});
+
+test('one of two was released', async () => {
+  const { tension } = await stateOf(signedJob(`${pull()}${pull('sill.L')}  - release: rail.L\n${finished}`));
+  expect(tension).toEqual(['sill.L']);
+});
+
+test('a part out of the scope under tension loads the body too', async () => {
+  expect((await stateOf(signedJob(`${finished}${pull('sill.R')}`))).remaining).toEqual([
+    'sill.R: under tension',
+  ]);
+});

@@ -1,0 +1,77 @@
+import { expect, test } from 'vitest';
+import { control, measure, off, shows, silent } from '../procedure/shop.fixture';
+import { against, signedJob, stateOf } from './sign-off.fixture';
+
+const name = 'sign-off/undecided';
+const finished = (mm: number) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
+const accepted = '  accepted: [{ point: rail-1.L, reason: "slotted, adjusts 5" }]\n';
+
+test('inside the limit by less than is certain: a warning under the rule simple', async () => {
+  await shows(
+    name,
+    signedJob(
+      finished(2.9),
+      '#<^^^^^^ warning: sign-off/undecided signed off with undecided points: rail-1.L (inside the limit, by less than is certain)\n',
+    ),
+  );
+  expect((await stateOf(signedJob(finished(2.9)))).passes).toBe(true);
+});
+
+test('beyond the limit by less than is certain: an error', async () => {
+  await shows(
+    name,
+    signedJob(
+      finished(3.1),
+      '#<^^^^^^ error: sign-off/undecided rail-1.L (beyond the limit, by less than is certain)\n',
+    ),
+  );
+  expect((await stateOf(signedJob(finished(3.1)))).remaining).toEqual(['rail-1.L: undecided']);
+});
+
+test('an error under the rule guarded', async () => {
+  expect(await against(signedJob(finished(2.9)), 'guarded')).toEqual([`error ${name}`]);
+  expect(await against(signedJob(finished(1)), 'guarded')).toEqual([]);
+});
+
+test('decided', async () => {
+  await silent(name, signedJob(finished(1)));
+  await silent(name, signedJob(finished(8)));
+});
+
+test('accepted with a reason', async () => {
+  for (const [mm, rule] of [
+    [2.9, 'simple'],
+    [3.1, 'simple'],
+    [2.9, 'guarded'],
+  ] as const)
+    expect(await against(signedJob(finished(mm), '', accepted), rule)).toEqual([]);
+  const blank = accepted.replace('slotted, adjusts 5', ' ');
+  expect(await against(signedJob(finished(3.1), '', blank))).toEqual([`error ${name}`]);
+});
+
+test('a base that is not decided leaves everything judged by it undecided', async () => {
+  // the middle and rear control points stand 12 mm high, together: either half of the body may be the sound one
+  const torn = measure('finished', (id) => [0, 0, /^floor-(rear|middle)/.test(id) ? 12 : 0]);
+  const state = await stateOf(signedJob(torn));
+  expect(state.undecided.length).toBeGreaterThan(0);
+  expect(state.undecided.every(({ why }) => why === 'provisional')).toBe(true);
+  expect(state.undecided.length + state.outside.length).toBe(10);
+  expect(state.passes).toBe(false);
+});
+
+test('without an alignment nothing is judged', async () => {
+  const ids = [control[0], control[1], 'rail-1.L'];
+  const text = signedJob(measure('finished', off({}), ids), '', '', 'scope: [rail.L]\n');
+  expect((await stateOf(text)).undecided.map(({ newest, why }) => [newest.judged.id, why])).toEqual([
+    ['rail-1.L', 'unjudged'],
+  ]);
+});
+
+test('a base that is weak at a point: undecided there is an error, within is not', async () => {
+  // three control points close together, far from the rail's tip
+  const ids = ['floor-front.L', 'floor-middle.L', 'floor-high.L', 'rail-6.L'];
+  const text = (mm: number) =>
+    signedJob(measure('finished', off({ 'rail-6.L': [0, mm, 0] }), ids), '', '', 'scope: [rail.L]\n');
+  const whyOf = async (mm: number) => (await stateOf(text(mm))).undecided.map(({ why }) => why);
+  expect(await whyOf(2)).toEqual(['weak-base']);
+});

@@ -1,0 +1,87 @@
+import { expect, test } from 'vitest';
+import { everything, measure, shows, silent, sound } from '../procedure/shop.fixture';
+import { against, signedJob, stateOf } from './sign-off.fixture';
+
+const name = 'sign-off/unmeasured';
+const finished = measure('finished');
+const without = (...ids: string[]) => everything.filter((id) => !ids.includes(id));
+const remaining = async (timeline: string, head?: string) =>
+  (await stateOf(signedJob(timeline, '', '', head))).remaining;
+const rail = [1, 2, 3, 4, 5, 6].map((n) => `rail-${n}.L: not measured since the last work`);
+
+test('never measured, unreachable, and worked on since', async () => {
+  await shows(
+    name,
+    signedJob(
+      `${measure('finished', sound, without('pillar-low.L', 'pillar-high.L'))}
+      pillar-high.L: unreachable
+  - section: rail.L
+    at: 1700
+`,
+      '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Never measured: pillar-low.L. Unreachable: pillar-high.L. Worked on since measured: rail-1.L, rail-2.L, rail-3.L, rail-4.L, rail-5.L and rail-6.L. A sign-off covers dimensions only.\n',
+    ),
+  );
+});
+
+test('everything measured after the last work', async () => {
+  await silent(name, signedJob(`${measure('as received')}\n  - section: rail.L\n    at: 1700\n${finished}`));
+});
+
+const works = {
+  pull: '  - pull: out\n    part: rail.L\n  - relieve: rail.L\n  - release: all\n',
+  'pull of another part, hooked here':
+    '  - pull: out\n    part: sill.L\n    hook: rail-2.L\n    direction: [0, 1, 0]\n  - relieve: all\n  - release: all\n',
+  section: '  - section: rail.L\n    at: 1700\n',
+  replace: '  - replace: rail.L\n',
+  heat: '  - heat: rail.L\n',
+  dressing: '  - relieve: rail.L\n',
+};
+
+test.each(Object.entries(works))('%s after the last measure', async (_, work) => {
+  expect((await remaining(`${finished}\n${work}`)).filter((each) => each.includes('not measured'))).toEqual(
+    rail,
+  );
+});
+
+test('work elsewhere, notes and observations do not outdate a reading', async () => {
+  for (const other of [
+    '  - replace: rail.R\n',
+    '  - note: waiting\n',
+    '  - observe: gap\n    part: rail.L\n',
+    '  - relieve: all\n',
+  ])
+    expect(await remaining(`${finished}\n${other}`)).toEqual([]);
+});
+
+test('a reading under load does not count', async () => {
+  const peak = `  - pull: out\n    part: rail.L\n${measure('under load')}\n  - relieve: all\n  - release: all\n`;
+  expect(await remaining(`${finished}\n${peak}`)).toEqual(rail);
+  const only = measure('as received', sound, without('rail-6.L'));
+  expect(await remaining(`${only}\n${peak}${measure('finished', sound, without('rail-6.L'))}`)).toEqual([
+    'rail-6.L: measured under load only',
+  ]);
+});
+
+test('a newer reading in a stage that cannot be used is none', async () => {
+  const inches = measure('again', (_, [x, y, z]) => [x / 25.4 - x, y / 25.4 - y, z / 25.4 - z]);
+  expect(await against(signedJob(`${finished}\n${inches}`))).toEqual([`error ${name}`]);
+  expect(await remaining(`${finished}\n${inches}\n${measure('once more')}`)).toEqual([]);
+});
+
+test('a scope that holds nothing to judge does not pass', async () => {
+  expect(await remaining(finished, 'scope: []\n')).toEqual(['nothing is in the scope']);
+  expect(await remaining(finished, 'scope: [rail.L, roof]\n')).toEqual(['roof: no points to be judged by']);
+});
+
+test('without a scope, what was read or worked on', async () => {
+  const some = measure(
+    'as received',
+    sound,
+    without('sill-front.L', 'sill-front.R', 'sill-rear.L', 'sill-rear.R'),
+  );
+  expect(await remaining(some, '')).toEqual([]);
+  expect(await remaining(`${some}\n  - replace: sill.L\n`, '')).toEqual([
+    'sill-front.L: not measured',
+    'sill-rear.L: not measured',
+  ]);
+});

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { beyond, conformity, type Judgement, verdictOf } from './verdict';
+
+const of = (
+  deviationMm: number | null,
+  uncertaintyMm: number | null,
+  limits: readonly [number, number] = [-3, 3],
+): Judgement => ({
+  deviationMm,
+  uncertaintyMm,
+  limits,
+});
+
+describe('conformity', () => {
+  it('is the normal probability between the limits', () => {
+    // Φ((3 − 2)/0.5) − Φ((−3 − 2)/0.5) = Φ(2) − Φ(−10); Φ(2) = 0.977250, normal table
+    expect(conformity(of(2, 0.5))).toBeCloseTo(0.97725, 5);
+    // on the limit one half, but for the far tail
+    expect(conformity(of(3, 0.5))).toBeCloseTo(0.5, 9);
+    // lopsided, upper limit 4, lower −2: Φ(2) − Φ(−4)
+    expect(conformity(of(2, 1, [-2, 4]))).toBeCloseTo(0.97725 - 0.0000317, 5);
+  });
+
+  it('is certain without uncertainty, and unknown without a deviation', () => {
+    expect(conformity(of(3, 0))).toBe(1);
+    expect(conformity(of(3.1, 0))).toBe(0);
+    expect(conformity(of(null, null))).toBeNull();
+  });
+});
+
+describe('verdictOf', () => {
+  it('needs 95 % on every axis to be within', () => {
+    // 1.645 u from the limit is 95 %: normal table
+    expect(verdictOf([of(0, 0.1), of(3 - 1.65 * 0.5, 0.5)])).toBe('within');
+    expect(verdictOf([of(0, 0.1), of(3 - 1.64 * 0.5, 0.5)])).toBe('undecided');
+  });
+
+  it('needs 95 % on one axis to be outside, and the deviation past its limit', () => {
+    expect(verdictOf([of(0, 0.1), of(-3 - 1.65 * 0.5, 0.5)])).toBe('outside');
+    expect(verdictOf([of(0, 0.1), of(-3 - 1.64 * 0.5, 0.5)])).toBe('undecided');
+    // so uncertain that nothing is probable, yet inside: not outside
+    expect(conformity(of(0, 100))).toBeLessThan(0.05);
+    expect(verdictOf([of(0, 100)])).toBe('undecided');
+  });
+
+  it('is unjudged where an axis is unknown and none is outside', () => {
+    expect(verdictOf([of(null, null), of(0, 0.1)])).toBe('unjudged');
+    expect(verdictOf([of(null, null), of(9, 0.1)])).toBe('outside');
+  });
+
+  it('counts the limit itself as inside', () => {
+    expect(beyond(3, [-3, 3])).toBe(false);
+    expect(beyond(-3.0001, [-3, 3])).toBe(true);
+  });
+});

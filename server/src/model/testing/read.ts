@@ -1,0 +1,14 @@
+import { parseText } from '../../text/parse';
+import type { Chassis } from '../chassis';
+import { chassisSheet } from '../chassis-from-text';
+import { chassisFrom } from '../chassis-merge';
+import type { Job } from '../job';
+import { jobFrom } from '../job-from-text';
+
+/** A chassis read from its text and those of its parents, itself first. */
+export const chassisOf = (...texts: string[]): Chassis =>
+  chassisFrom(texts.map((text, i) => chassisSheet(`file:///shop/${i}.chassis.yaml`, parseText(text))));
+
+/** A job read from the lines below its first two. */
+export const jobOf = (lines: string): Job =>
+  jobFrom('file:///shop/w.readings.yaml', parseText(`framewright: readings/1\nchassis: 0.chassis.yaml\n${lines}`));
