@@ -1,5 +1,13 @@
 import { rotationFromAngles } from '../../server/src/geometry/euler';
-import { add, length, scaled, subtract, transformed, type Vec3, zero } from '../../server/src/geometry/vector';
+import {
+  add,
+  length,
+  scaled,
+  subtract,
+  transformed,
+  type Vec3,
+  zero,
+} from '../../server/src/geometry/vector';
 import { axes, type Point } from '../../server/src/model/chassis';
 import type { SeededRandom } from '../published/seeded-random';
 import { bodyPoints, controlPoints, scopeParts, scopePoints, toleranceMm, zoneStartMm } from './body';
@@ -40,9 +48,11 @@ export function trueCar(cell: Cell, random: SeededRandom): TrueCar {
     ]),
   );
   const movedOne = movedOneByOne(cell, control, random);
-  const zone = cell.controlState === 'zone' || cell.controlState === 'stated zone' ? zoneMotion(random) : null;
+  const zone =
+    cell.controlState === 'zone' || cell.controlState === 'stated zone' ? zoneMotion(random) : null;
   const { damage } = cell;
-  const amountMm = damage === null ? 0 : random.uniform(damageSizesMm[damage.size][0], damageSizesMm[damage.size][1]);
+  const amountMm =
+    damage === null ? 0 : random.uniform(damageSizesMm[damage.size][0], damageSizesMm[damage.size][1]);
   const field = damage === null ? null : damageField(damage.kind, amountMm, random);
 
   const shifted = (point: Point, by: Vec3, withZone: boolean): Vec3 => {
@@ -150,9 +160,7 @@ function remainderOf(
     return field.displacement(point, scale);
   };
   const excess = (scale: number) =>
-    worstExcessOf((point) =>
-      subtract(add(built.get(point.id)!, left(scale)(point)), point.reference),
-    );
+    worstExcessOf((point) => subtract(add(built.get(point.id)!, left(scale)(point)), point.reference));
   let [low, high] = [0, 1];
   while (excess(high) < target && high < 1000) high *= 2;
   for (let i = 0; i < 40; i++) {

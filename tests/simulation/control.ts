@@ -39,10 +39,12 @@ export function countControl(tally: Tally, { cell, car }: SimulatedJob, { stages
   const clearly =
     cell.controlState !== 'one' ||
     [...car.movedControl.values()].some((move) => move.some((each) => Math.abs(each) >= 2 * toleranceMm));
-  const state = cell.controlState === 'one' ? (clearly ? 'one' : 'one, less on each axis') : cell.controlState;
+  const state =
+    cell.controlState === 'one' ? (clearly ? 'one' : 'one, less on each axis') : cell.controlState;
   for (const conclusion of conclusions) {
     const hit = reached.has(conclusion);
     tally.count(['control', state, cell.controlCount, cell.scatterMm, conclusion], hit);
-    tally.count(['control by u', state, cell.controlCount, cell.scatterMm, cell.uncertaintyMm, conclusion], hit);
+    if (cell.controlCount >= 6)
+      tally.count(['control', state, 'six or more', cell.scatterMm, conclusion], hit);
   }
 }

@@ -1,19 +1,24 @@
 import { bodyMotion } from '../../server/src/geometry/body-motion';
-import { dot, scaled, subtract, type Vec3 } from '../../server/src/geometry/vector';
+import { dot, length, scaled, subtract, type Vec3 } from '../../server/src/geometry/vector';
 import type { Inspection } from '../../server/src/inspection/inspect';
 import { observedPulls } from '../../server/src/inspection/observed-pulls';
 import { springBack } from '../../server/src/inspection/spring-back';
 import type { PartInspection, Stage } from '../../server/src/inspection/stage';
-import { chassis } from './body';
+import { bodyPoints } from './body';
+import type { DamageField } from './damage';
 import type { SimulatedJob } from './job';
 import type { State, TruePull } from './recovery';
 import type { Tally } from './tally';
 
 /**
  * Whether 95 % intervals (1.96 standard uncertainties) hold the truth, in stages whose base is settled. The truth of a part is the
- * same figure taken from where its metal truly stands, build scatter included; of a pull, from how its points truly moved.
+ * same figure taken from where its metal truly stands, build scatter included; of a pull, from how its points truly moved. A bend
+ * is not what the fit assumes: its truth is where the metal begins to bend; where its courses before and beyond meet is counted too.
  */
 const factor95 = 1.96;
+
+/** Right: settled, and no control point in it has moved. */
+export const bases = ['right', 'settled'] as const;
 
 export const quantities = [
   'shift',
@@ -21,26 +26,35 @@ export const quantities = [
   'twist at a station',
   'bend: corner',
   'bend: start of the hinge',
-  'spring-back ratio',
+  'spring-back, one pull',
+  'spring-back, more pulls',
 ] as const;
 type Quantity = (typeof quantities)[number];
 
 export function countCoverage(tally: Tally, simulated: SimulatedJob, inspection: Inspection): void {
   const { cell, car } = simulated;
+  const [first] = inspection.stages;
+  const isRight = !first.alignment?.baseIds.some((id) => car.movedControl.has(id));
   const covered = (quantity: Quantity, found: number, u: number, truth: number) => {
     const hit = Math.abs(found - truth) <= factor95 * u;
-    tally.count(['coverage', quantity, cell.scatterMm], hit);
-    tally.count(['coverage', quantity, cell.scatterMm, cell.controlCount], hit);
-    tally.count(['coverage', quantity, cell.scatterMm, cell.controlState], hit);
+    for (const base of bases) {
+      if (base === 'right' && !isRight) continue;
+      tally.count(['coverage', quantity, cell.scatterMm, base], hit);
+      tally.count(['coverage', quantity, cell.scatterMm, base, cell.controlCount], hit);
+      tally.count(['coverage', quantity, cell.scatterMm, base, cell.controlState], hit);
+    }
   };
-  const [first] = inspection.stages;
   if (!first.provisional) {
-    for (const part of first.parts.filter(({ part }) => part.id !== 'floor')) countMotion(covered, part, car.received);
+    for (const part of first.parts.filter(({ part }) => part.id !== 'floor'))
+      countMotion(covered, part, car.received);
     countBends(tally, covered, simulated, first);
     countConditions(tally, simulated, first);
   }
   countSpringBack(covered, simulated, inspection);
 }
+
+/** How far past the place where the metal begins to bend a hold may stand and be counted, mm. */
+export const holdsPastMm = [0, 20] as const;
 
 type Covered = (quantity: Quantity, found: number, u: number, truth: number) => void;
 
@@ -52,7 +66,8 @@ function countMotion(covered: Covered, part: PartInspection, received: State): v
     part.displacements.map(({ point }) => truePosition(point.id)),
     references.map(() => 1),
   );
-  for (const k of [0, 1, 2] as const) covered('shift', part.shift[k], part.shiftUncertainty[k], truth.shift[k]);
+  for (const k of [0, 1, 2] as const)
+    covered('shift', part.shift[k], part.shiftUncertainty[k], truth.shift[k]);
   if (part.twist !== null && truth.twist !== null)
     covered('twist of a part', part.twist.angleRad, part.twist.uncertaintyRad, truth.twist);
   if (part.part.along !== 0) return;
@@ -85,17 +100,15 @@ function countBends(tally: Tally, covered: Covered, { cell, car }: SimulatedJob,
       if (!declared) continue;
       covered('bend: corner', bend.atMm, bend.uncertaintyMm, cornerMm);
       covered('bend: start of the hinge', bend.atMm, bend.uncertaintyMm, startMm);
-      tally.count(['hold on straight metal', cell.scatterMm], bend.straightToMm <= startMm);
-    } else if (cell.damage === null || (railKinds.includes(cell.damage.kind) && isSound(car.received, part.id, car.final)))
+      for (const pastMm of holdsPastMm)
+        tally.count(['hold', pastMm, cell.scatterMm], bend.straightToMm <= startMm + pastMm);
+    } else if (field === null || (railKinds.includes(cell.damage!.kind) && isUntouched(field, part.id)))
       tally.count(['bend declared', 'undamaged', cell.scatterMm], declared);
   }
 }
 
-/** In the kinds that damage one rail the other keeps its place. */
-function isSound(received: State, part: string, final: State): boolean {
-  return [...received].every(([id, at]) => chassis.points.get(id)?.part !== part || at === final.get(id) || closeTo(at, final.get(id)!));
-}
-const closeTo = (a: Vec3, b: Vec3): boolean => Math.hypot(...subtract(a, b)) < 1e-9;
+const isUntouched = (field: DamageField, part: string): boolean =>
+  bodyPoints.every((point) => point.part !== part || length(field.displacement(point, 1)) === 0);
 
 const conditionKinds = ['mash', 'sidesway', 'sag', 'high', 'diamond', 'twist'] as const;
 
@@ -114,10 +127,15 @@ function countSpringBack(covered: Covered, { pulls }: SimulatedJob, inspection: 
   for (const row of springBack(inspection)) {
     if (row.ratio === null || row.ratioUncertainty === null) continue;
     const seen = observed.filter((each) => each.partId === row.part && each.relieved === row.relieved);
-    const true_ = seen.map((each) => trueMove(pulls.get(each.index)!, each.pointIds));
+    const moves = seen.map((each) => trueMove(pulls.get(each.index)!, each.pointIds));
     const ratio =
-      true_.reduce((total, { m, r }) => total + m * r, 0) / true_.reduce((total, { m }) => total + m * m, 0);
-    covered('spring-back ratio', row.ratio, row.ratioUncertainty, ratio);
+      moves.reduce((total, { m, r }) => total + m * r, 0) / moves.reduce((total, { m }) => total + m * m, 0);
+    covered(
+      seen.length === 1 ? 'spring-back, one pull' : 'spring-back, more pulls',
+      row.ratio,
+      row.ratioUncertainty,
+      ratio,
+    );
   }
 }
 

@@ -1,5 +1,13 @@
 import { rotationFromAngles } from '../../server/src/geometry/euler';
-import { add, length, scaled, subtract, transformed, type Vec3, zero } from '../../server/src/geometry/vector';
+import {
+  add,
+  length,
+  scaled,
+  subtract,
+  transformed,
+  type Vec3,
+  zero,
+} from '../../server/src/geometry/vector';
 import type { Point } from '../../server/src/model/chassis';
 import type { SeededRandom } from '../published/seeded-random';
 import { bodyPoints } from './body';

@@ -71,7 +71,15 @@ export function simulatedJob(cell: Cell, seed: number): SimulatedJob {
     for (const pull of pullsBetween(car.received, car.final, ids, count, recovery, random)) {
       const name = `pull ${pulls.size + 1}`;
       pulls.set(timeline.length, pull);
-      timeline.push({ ...place, kind: 'pull', title: name, part: mention(part), chains: [], holds: [], plan: [] });
+      timeline.push({
+        ...place,
+        kind: 'pull',
+        title: name,
+        part: mention(part),
+        chains: [],
+        holds: [],
+        plan: [],
+      });
       const setUp = anew ? instrumentSetUp(random, cell.uncertaintyMm) : first;
       const read = (state: State): State => (anew ? new Map([...control, ...state]) : state);
       timeline.push(setUp(`${name} under load`, read(pull.peak)));

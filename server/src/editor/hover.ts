@@ -1,5 +1,6 @@
 import type { Stage } from '../inspection/stage';
 import type { Measure } from '../model/job';
+import type { NamedPlace } from '../model/job-mentions';
 import { resolvedId } from '../model/names';
 import { type Place, offsetsOf } from '../text/tree';
 import type { Analysis, JobAnalysis } from '../workspace/workspace';
@@ -8,7 +9,7 @@ import type { HoverText } from './hover-text';
 import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
 import { orderHover, stageHover } from './hover-stage';
-import { type NamedPlace, mentionsOf } from './mentions';
+import { mentionsOf } from './mentions';
 import { contains, onFirstLine } from './places';
 
 /** What to show at an offset of a file; null where there is nothing to say. */

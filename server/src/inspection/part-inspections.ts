@@ -1,6 +1,7 @@
 import type { Chassis } from '../model/chassis';
 import { bendOf } from './bend';
 import type { Displacement, StageDoubt } from './displacements';
+import { lazily } from './lazily';
 import { partMotion } from './part-motion';
 import type { PartInspection } from './stage';
 
@@ -22,6 +23,12 @@ export function partInspections(
   return [...byPart.keys()].sort().map((id) => {
     const part = chassis.parts.get(id)!;
     const motion = partMotion(part, byPart.get(id)!, doubt);
-    return { ...motion, bend: bendOf(part, motion.stations, doubt, chassis.buildMm, baseCentroid[part.along]) };
+    const bend = lazily(() => bendOf(part, motion.stations, doubt, chassis.buildMm, baseCentroid[part.along]));
+    return {
+      ...motion,
+      get bend() {
+        return bend();
+      },
+    };
   });
 }

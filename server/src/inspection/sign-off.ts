@@ -32,6 +32,8 @@ export interface SignOffState {
   readonly tension: readonly string[];
   readonly procedure: readonly Breach[];
   readonly undecided: readonly Undecided[];
+  /** Names whose entries in the chassis file could not be read: what they would have asked for is not known. */
+  readonly unread: readonly string[];
   /** Closed, and the chassis file is not the one that was signed against. */
   readonly chassisChanged: boolean;
 }
@@ -64,6 +66,7 @@ export function signOffState(
     tension,
     procedure: breaches(inspection).filter(({ severe }) => severe),
     undecided: judged.flatMap((each) => undecidedWhy(each, decisionRule, job.signOff) ?? []),
+    unread: [...chassis.unread.points, ...chassis.unread.parts],
     chassisChanged:
       job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
   };
@@ -110,6 +113,7 @@ function remainingOf(facts: Facts): string[] {
     ...facts.undecided
       .filter(({ blocks, accepted }) => blocks && accepted === null)
       .map(({ newest }) => `${newest.judged.id}: undecided`),
+    ...facts.unread.map((name) => `${name}: its entry in the chassis file cannot be read`),
     ...(facts.chassisChanged ? ['the chassis file is no longer the one signed against'] : []),
   ];
 }

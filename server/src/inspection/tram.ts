@@ -7,7 +7,7 @@ import type { Chassis, Point } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
 import type { Displacement, Share, StageDoubt } from './displacements';
 import { partInspections } from './part-inspections';
-import type { Stage, TramNetwork } from './stage';
+import type { JudgedMeasure, TramNetwork } from './stage';
 import { type JudgedPoint, judgedPoint, mapAxes } from './points';
 import { instrumentOf, spanUncertaintyMm } from './prepared';
 import { type JudgedSpan, judgedSpans, listedSpan, meanDistance } from './spans';
@@ -32,7 +32,7 @@ export function tramStage(
   job: Job,
   chassis: Chassis,
   measure: Measure,
-): Omit<Stage, 'measure' | 'index' | 'name' | 'underTension' | 'unreachable' | 'provisional'> {
+): Omit<JudgedMeasure, 'provisional'> {
   const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
   const nothing = { alignment: null, points: [], spans, parts: [], body: null, displacements: [], doubt: null, network: null };
   const ids = [...new Set(spans.flatMap((span) => [span.from, span.to]))];

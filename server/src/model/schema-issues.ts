@@ -81,6 +81,10 @@ function problemOf(schema: z.ZodType, issue: Issue, value: unknown, node: Node |
     };
   }
   if (at === undefined && !found.complete) return { rule: 'text/missing-key', place, message: issue.message };
+  if (issue.code === 'invalid_key') {
+    const message = issue.issues[0]?.message ?? 'this key cannot stand here';
+    return { rule: 'text/wrong-type', place: found.entry?.key.place ?? place, message: `${what}: ${message}` };
+  }
   if (at === null || at === '') return wrong(`nothing is given for ${what}`);
   if (issue.code === 'invalid_value') return wrongWord(issue, found, place, what);
   const schemas = schemasAt([schema], path);
@@ -171,7 +175,6 @@ function wrongWord(
 /** Schemas speak our words where they set a message; else the type is named. */
 function expectation(issue: Issue, value: unknown): string {
   if (issue.code === 'invalid_type') return `${words[issue.expected] ?? issue.expected} belongs here`;
-  if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? 'this key cannot stand here';
   if (Array.isArray(value) && value.length === 0) return 'the list is empty';
   return issue.message;
 }
@@ -187,7 +190,7 @@ const words: Record<string, string> = {
 };
 
 function gotten(value: unknown, issue: Issue): string {
-  if (issue.code === 'custom' || issue.code === 'invalid_key') return '';
+  if (issue.code === 'custom') return '';
   if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean')
     return `, not ${shortened(String(value))}`;
   if (!Array.isArray(value)) return ', not a map';

@@ -5,9 +5,8 @@ import type { ChassisSheet } from '../model/chassis-sheet';
 import type { Job } from '../model/job';
 import { nearest } from '../model/names';
 import type { Problem, Replacement } from '../model/problem';
-import { linesOf } from '../text/lines';
 import { parseText } from '../text/parse';
-import { offsetsOf, type Place } from '../text/tree';
+import type { Place } from '../text/tree';
 import { type Files, fileKind, type ReadResult } from './files';
 import { fileName, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 
@@ -56,7 +55,7 @@ export class ChassisChains {
       const related = [{ uri, place: problem.place, message: 'named here' }];
       return { chassis: null, problems: [{ rule: problem.rule, place, message, related }], uris };
     }
-    return { chassis: chassisFrom(sheets), problems: mistakesOf(sheets, place), uris };
+    return { chassis: chassisFrom(sheets), problems: [], uris };
   }
 
   private async chainFrom(first: ChassisSheet): Promise<Chain> {
@@ -150,25 +149,6 @@ export class ChassisChains {
     const near = byStem.get(stem) ?? byStem.get(nearest(stem, byStem.keys()) ?? '');
     return near === undefined ? null : relativePath(fromUri, near);
   }
-}
-
-/** The first mistake in the text of a job's chassis files, told in the job too: what it is judged by is not whole. */
-function mistakesOf(sheets: readonly ChassisSheet[], place: Place): Problem[] {
-  for (const { uri, text, problems } of sheets) {
-    const [first, ...more] = problems.filter(({ rule }) => rule.startsWith('text/'));
-    if (first === undefined) continue;
-    const line = linesOf(text).positionAt(offsetsOf(first.place).start).line + 1;
-    const count = more.length === 0 ? 'a mistake' : `${more.length + 1} mistakes`;
-    return [
-      {
-        rule: 'name/file-not-found',
-        place,
-        message: `${fileName(uri)} has ${count}, the first in line ${line}, and cannot be read whole: ${first.message}`,
-        related: [{ uri, place: first.place, message: first.message }],
-      },
-    ];
-  }
-  return [];
 }
 
 const stemOf = (name: string): string => name.replace(/(\.chassis)?(\.ya?ml)?$/, '');

@@ -1,0 +1,115 @@
+import type { Chassis } from '../model/chassis';
+import type { Job, Measure } from '../model/job';
+import { type Alignment, alignmentOf, unusable } from './alignment';
+import { bodyOf } from './body';
+import { alignedDoubt } from './displacements';
+import { lazily } from './lazily';
+import { partInspections } from './part-inspections';
+import { displacementsOf, judgedPoints, unjudgedPoint } from './points';
+import { instrumentOf, preparedReadings } from './prepared';
+import { judgedSpans } from './spans';
+import type { JudgedMeasure } from './stage';
+import { tramStage } from './tram';
+
+/** The newest earlier stage with readings, whose alignment one without control points takes over. */
+export interface Earlier {
+  readonly name: string;
+  readonly alignment: Alignment;
+}
+
+/** All that what a measure shows depends on, besides itself. */
+interface Basis {
+  readonly chassis: Chassis;
+  readonly earlier: Alignment | null;
+  readonly earlierName: string | null;
+  readonly heldBack: boolean;
+  /** What the head of the job says about instrument, axes and base, in one text. */
+  readonly head: string;
+}
+
+const known = new WeakMap<Measure, { basis: Basis; judged: JudgedMeasure }>();
+
+/** What the head of a job decides about every measure, as a text to compare. */
+export function headOf(job: Job, isTramOnly: boolean): string {
+  const { instrument, axes, base } = job;
+  const ids = base.kind === 'ids' ? base.ids.map(({ id }) => id) : base;
+  const numbers = instrument && [instrument.uncertaintyMm, instrument.repeatabilityMm, instrument.spanUncertaintyMm];
+  return JSON.stringify([axes, ids, numbers, isTramOnly]);
+}
+
+/**
+ * One measure judged. The same measure of a file being typed, on the same basis, is not judged a second time: an edit elsewhere
+ * in the job leaves it as it is.
+ */
+export function judgedMeasure(
+  job: Job,
+  chassis: Chassis,
+  measure: Measure,
+  earlier: Earlier | null,
+  heldBack: boolean,
+  head: string,
+  isTramOnly: boolean,
+): JudgedMeasure {
+  const basis: Basis = {
+    chassis,
+    earlier: earlier?.alignment ?? null,
+    earlierName: earlier?.name ?? null,
+    heldBack,
+    head,
+  };
+  const last = known.get(measure);
+  if (last && sameBasis(last.basis, basis)) return last.judged;
+  const judged = isTramOnly
+    ? { ...tramStage(job, chassis, measure), provisional: heldBack }
+    : alignedMeasure(job, chassis, measure, earlier, heldBack);
+  known.set(measure, { basis, judged });
+  return judged;
+}
+
+const sameBasis = (a: Basis, b: Basis): boolean =>
+  a.chassis === b.chassis &&
+  a.earlier === b.earlier &&
+  a.earlierName === b.earlierName &&
+  a.heldBack === b.heldBack &&
+  a.head === b.head;
+
+function alignedMeasure(
+  job: Job,
+  chassis: Chassis,
+  measure: Measure,
+  earlier: Earlier | null,
+  heldBack: boolean,
+): JudgedMeasure {
+  const readings = preparedReadings(job, chassis, measure);
+  const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
+  const nothing = { points: [], spans, parts: [], body: null, displacements: [], doubt: null, network: null };
+  if (readings.length === 0) return { ...nothing, alignment: null, provisional: heldBack };
+  const alignment = alignmentOf(job, chassis, measure, readings, earlier);
+  const provisional = heldBack || alignment.provisional;
+  // mirrored or out of scale: nothing else is concluded, not even the distances
+  if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };
+  const { base } = alignment;
+  if (base === null) return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
+  const points = judgedPoints(base, readings, alignment.inherited === null);
+  const displacements = displacementsOf(base, readings);
+  const doubt = alignedDoubt(base.scatteredMotion);
+  const baseXMm = base.members.map((member) => member.reference[0]);
+  // shapes are asked for when someone looks at them, not at every key
+  const parts = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
+  const body = lazily(() => bodyOf(displacements, points, doubt, baseXMm));
+  return {
+    alignment,
+    provisional,
+    points,
+    spans,
+    displacements,
+    doubt,
+    network: null,
+    get parts() {
+      return parts();
+    },
+    get body() {
+      return body();
+    },
+  };
+}

@@ -1,0 +1,70 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { parseArgs } from 'node:util';
+import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { gridSize } from './grid';
+import { printed } from './print';
+import { tallied } from './run';
+import { Tally } from './tally';
+
+/**
+ * `npm run simulate`: the whole grid, its counts as Markdown on standard output.
+ * `-- --seed N` another seed, `--every N` each Nth job only, `--write FILE` also put it between the file's
+ * `<!-- simulation -->` and `<!-- /simulation -->`.
+ */
+
+interface Share {
+  readonly seed: number;
+  readonly cells: readonly number[];
+}
+
+function inThread(share: Share): Promise<[string, [number, number]][]> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(process.argv[1], { workerData: share });
+    worker.once('message', resolve);
+    worker.once('error', reject);
+  });
+}
+
+async function main(): Promise<void> {
+  const { values } = parseArgs({
+    options: {
+      seed: { type: 'string', default: '1' },
+      every: { type: 'string', default: '1' },
+      write: { type: 'string' },
+    },
+  });
+  const [seed, every] = [Number(values.seed), Number(values.every)];
+  if (!Number.isSafeInteger(seed) || !Number.isSafeInteger(every) || every < 1)
+    throw new RangeError('--seed and --every take whole numbers.');
+  const cells = Array.from({ length: Math.ceil(gridSize / every) }, (_, i) => i * every);
+  const threads = Math.min(cells.length, availableParallelism());
+  const shares = Array.from({ length: threads }, (_, thread) => ({
+    seed,
+    cells: cells.filter((_, i) => i % threads === thread),
+  }));
+  const tally = new Tally();
+  for (const entries of await Promise.all(shares.map(inThread))) tally.merge(entries);
+  const options = `${seed === 1 ? '' : ` --seed ${seed}`}${every === 1 ? '' : ` --every ${every}`}`;
+  const command = `npm run simulate${options === '' ? '' : ` --${options}`}`;
+  const text = printed(tally, command, cells.length, seed);
+  process.stdout.write(`${text}\n`);
+  if (values.write !== undefined) writeInto(values.write, text);
+}
+
+const [begin, end] = ['<!-- simulation -->', '<!-- /simulation -->'];
+
+/** Replaces what stands between the two marks; a file that is not there yet is made. */
+function writeInto(file: string, text: string): void {
+  const block = `${begin}\n${text}\n${end}`;
+  const known = existsSync(file) ? readFileSync(file, 'utf8') : `${begin}\n${end}\n`;
+  const [from, to] = [known.indexOf(begin), known.indexOf(end)];
+  if (from < 0 || to < from) throw new Error(`${file} has no ${begin} … ${end} to write between.`);
+  writeFileSync(file, known.slice(0, from) + block + known.slice(to + end.length));
+}
+
+if (isMainThread) void main();
+else {
+  const { cells, seed } = workerData as Share;
+  parentPort?.postMessage(tallied(cells, seed).entries());
+}

@@ -1,0 +1,168 @@
+import { conclusions } from './control';
+import { bases, holdsPastMm, quantities } from './coverage';
+import { decisionRules, refusals, truths } from './gate';
+import { controlCounts, controlStates, damageKinds, scattersMm, uncertaintiesMm } from './grid';
+import { holds, requirements } from './requirements';
+import type { Count, Tally } from './tally';
+
+const percent = ({ hits, of }: Count): string => (of === 0 ? '–' : `${((100 * hits) / of).toFixed(1)} %`);
+const ofAll = ({ hits, of }: Count): string => (of === 0 ? '–' : `${hits} / ${of}`);
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
+  return [line(head), line(head.map((_, i) => (i === 0 ? '---' : '---:'))), ...rows.map(line)].join('\n');
+}
+
+/** Everything that was counted, as Markdown. @param command that prints it again */
+export function printed(tally: Tally, command: string, jobs: number, seed: number): string {
+  return [
+    `${jobs} jobs, seed ${seed}: \`${command}\`.`,
+    requirementTable(tally),
+    ...decisionRules.map((rule) => gateTable(tally, rule)),
+    refusalTable(tally),
+    controlTable(tally),
+    coverageTable(tally),
+    bendTable(tally),
+    conditionTable(tally),
+  ].join('\n\n');
+}
+
+const title = (text: string): string => `**${text}**\n\n`;
+
+function requirementTable(tally: Tally): string {
+  const rows = requirements(tally).map((each) => {
+    const asked =
+      each.least === 0
+        ? `at most ${+(100 * each.most).toFixed(2)} %`
+        : each.most === 1
+          ? `at least ${100 * each.least} %`
+          : `${100 * each.least}–${100 * each.most} %`;
+    const verdict = holds(each);
+    return [
+      each.what,
+      asked,
+      percent(each.count),
+      ofAll(each.count),
+      verdict === null ? '–' : verdict ? 'holds' : '**does not hold**',
+    ];
+  });
+  return title('What must hold') + table(['', 'asked', 'found', 'cases', ''], rows);
+}
+
+function gateTable(tally: Tally, rule: string): string {
+  const row = (name: string, group: readonly (string | number)[]) => [
+    name,
+    ...truths.map((truth) => ofAll(tally.of('gate', rule, truth, ...group))),
+  ];
+  const rows = [
+    row('all', ['all']),
+    ...scattersMm.flatMap((scatter) =>
+      uncertaintiesMm.flatMap((u) =>
+        controlCounts.map((count) =>
+          row(`scatter ${scatter}, u ${u}, ${count} control points`, ['cell', scatter, u, count]),
+        ),
+      ),
+    ),
+    ...controlCounts.flatMap((count) =>
+      controlStates.map((state) =>
+        row(`${count} control points, moved: ${state}`, ['control', count, state]),
+      ),
+    ),
+    ...['none', ...damageKinds].map((kind) => row(`damage: ${kind}`, ['damage', kind])),
+    ...['field', 'part', 'point'].map((where) => row(`left over in one ${where}`, ['remainder', where])),
+  ];
+  return (
+    title(`Jobs passed under \`${rule}\`, of all, by what the worst judged point truly is (mm)`) +
+    table(['', ...truths], rows)
+  );
+}
+
+function refusalTable(tally: Tally): string {
+  const row = (name: string, group: readonly (string | number)[]) => [
+    name,
+    ...decisionRules.flatMap((rule) =>
+      refusals.map((why) => ofAll(tally.of('refused', rule, 'repaired', why, ...group))),
+    ),
+  ];
+  const rows = [
+    row('all', ['all']),
+    ...scattersMm.flatMap((scatter) =>
+      uncertaintiesMm.flatMap((u) =>
+        controlCounts.map((count) =>
+          row(`scatter ${scatter}, u ${u}, ${count} control points`, ['cell', scatter, u, count]),
+        ),
+      ),
+    ),
+    ...controlCounts.flatMap((count) =>
+      controlStates.map((state) =>
+        row(`${count} control points, moved: ${state}`, ['control', count, state]),
+      ),
+    ),
+  ];
+  return (
+    title('Jobs repaired to build scatter that were refused, by why') +
+    table(['', ...decisionRules.flatMap((rule) => refusals.map((why) => `\`${rule}\`: ${why}`))], rows)
+  );
+}
+
+function controlTable(tally: Tally): string {
+  const states = [...controlStates.slice(0, 2), 'one, less on each axis', ...controlStates.slice(2)];
+  const rows = scattersMm.flatMap((scatter) =>
+    states.flatMap((state) =>
+      controlCounts.map((count) => [
+        `scatter ${scatter}, moved: ${state}, ${count} control points`,
+        ...conclusions.map((conclusion) => ofAll(tally.of('control', state, count, scatter, conclusion))),
+      ]),
+    ),
+  );
+  return title('Control points as received') + table(['', ...conclusions], rows);
+}
+
+function coverageTable(tally: Tally): string {
+  const head = scattersMm.flatMap((scatter) => bases.map((base) => `scatter ${scatter}, base ${base}`));
+  const rows = quantities.flatMap((quantity) =>
+    [[], ...controlCounts.map((count) => [count]), ...controlStates.map((state) => [state])].map((group) => [
+      group.length === 0
+        ? quantity
+        : typeof group[0] === 'number'
+          ? `${quantity}, ${group[0]} control points`
+          : `${quantity}, moved: ${group[0]}`,
+      ...scattersMm.flatMap((scatter) =>
+        bases.map((base) => {
+          const count = tally.of('coverage', quantity, scatter, base, ...group);
+          return count.of === 0 ? '–' : `${percent(count)} of ${count.of}`;
+        }),
+      ),
+    ]),
+  );
+  return title('Truth covered by 95 % intervals, stages with a settled base') + table(['', ...head], rows);
+}
+
+function bendTable(tally: Tally): string {
+  const kinds = ['bend', 'several', 'none'];
+  const rows = [
+    ...['small', 'large'].flatMap((size) =>
+      kinds.map((kind) => [
+        `${size} bend: ${kind === 'bend' ? 'declared' : kind === 'none' ? 'no bend declared' : 'bent in more than one place'}`,
+        ...scattersMm.map((scatter) => ofAll(tally.of('bent rail', size, scatter, kind))),
+      ]),
+    ),
+    ...holdsPastMm.map((pastMm) => [
+      `declared, hold at h − 2u ${pastMm === 0 ? 'on straight metal' : `no more than ${pastMm} mm into bent metal`}`,
+      ...scattersMm.map((scatter) => ofAll(tally.of('hold', pastMm, scatter))),
+    ]),
+    ...['yawed', 'undamaged'].map((rail) => [
+      `declared on a straight, ${rail} rail`,
+      ...scattersMm.map((scatter) => ofAll(tally.of('bend declared', rail, scatter))),
+    ]),
+  ];
+  return title('Bends of rails') + table(['', ...scattersMm.map((scatter) => `scatter ${scatter}`)], rows);
+}
+
+function conditionTable(tally: Tally): string {
+  const rows = ['none', 'mash', 'sidesway', 'sag', 'high', 'diamond', 'twist'].map((kind) => [
+    kind === 'none' ? 'no damage: any condition named' : `${kind} named`,
+    ofAll(tally.of('condition', kind)),
+  ]);
+  return title('Conditions of the body') + table(['', 'jobs'], rows);
+}
