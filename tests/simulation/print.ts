@@ -17,6 +17,7 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
 export function printed(tally: Tally, command: string, jobs: number, seed: number): string {
   return [
     `${jobs} jobs, seed ${seed}: \`${command}\`.`,
+    ...explanation,
     requirementTable(tally),
     ...decisionRules.map((rule) => gateTable(tally, rule)),
     refusalTable(tally),
@@ -26,6 +27,20 @@ export function printed(tally: Tally, command: string, jobs: number, seed: numbe
     conditionTable(tally),
   ].join('\n\n');
 }
+
+const explanation = [
+  `An invented body of 53 points; a job reads 4, 6, 8 or 12 control points and 37 others, and is judged on 20. Each combination of
+build scatter (0.5, 0.8 mm; the chassis file says 0.5), instrument (u 0.3, 0.5 mm), control points (none, one or two moved by 6–30 mm
+in any direction; the whole front zone moved and turned with half of them; the same with the sound zone stated), damage (none, or
+twelve kinds, 4–15 or 15–60 mm) and end (repaired or just inside, out by 0–1, 1–3, 3–5, 5–15 mm) is one job: read as received, pulled
+one to three times with a reading under load and after release, read whole in a new set-up, signed.`,
+  `What is true: a point's deviation is where its metal stands, build scatter included, less its reference, in the frame in which the
+body was built. A part's shift and twist are the same figures taken from where its metal truly stands. A bend starts where the metal
+begins to bend: rails bend over a hinge of 10–40 mm and curve on a little beyond it, which no broken line does; the corner is the
+middle of the hinge. The spring-back ratio is that of the same pulls without reading error. A moved control point counts where it moved
+by twice the tolerance on some axis; one that did so only in length stands apart. A base is settled where the stage is not
+provisional, and right where none of its points has moved.`,
+].map((text) => text.replaceAll('\n', ' '));
 
 const title = (text: string): string => `**${text}**\n\n`;
 

@@ -2,7 +2,6 @@ import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
 import type { Settings, Severity } from '../model/settings';
-import { linesOf } from '../text/lines';
 import { offsetsOf } from '../text/tree';
 import type { Finding } from './finding';
 import { withIgnores } from './ignores';
@@ -39,10 +38,9 @@ type Drafted = { rule: Rule; draft: Draft };
 const drafts = (of: (rule: Rule) => Draft[]): Drafted[] => rules.flatMap((rule) => of(rule).map((draft) => ({ rule, draft })));
 
 const ofProblems = (problems: readonly Problem[]): Drafted[] =>
-  problems.map((problem) => ({ rule: ruleNamed(problem.rule) ?? ({ name: problem.rule, severity: "error", page: null as never }), draft: problem }));
+  problems.map((problem) => ({ rule: ruleNamed(problem.rule)!, draft: problem }));
 
 function finished(uri: string, text: string, drafted: readonly Drafted[], settings: Settings): Finding[] {
-  const lines = linesOf(text);
   const findings = drafted.flatMap(({ rule, draft }): Finding[] => {
     const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
     if (chosen === 'off') return [];
@@ -62,7 +60,7 @@ function finished(uri: string, text: string, drafted: readonly Drafted[], settin
       },
     ];
   });
-  return withIgnores(findings, text, lines, isUnchangeable, isKnown).sort(inTextOrder);
+  return withIgnores(findings, text, isUnchangeable, isKnown).sort(inTextOrder);
 }
 
 /** What a rule itself lowers at a place (an earlier stage, a peak) stays lowered. */

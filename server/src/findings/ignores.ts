@@ -1,4 +1,4 @@
-import type { LineTable } from '../text/lines';
+import { type LineTable, linesOf } from '../text/lines';
 import type { Finding } from './finding';
 import { unusedIgnore } from './settings/unused-ignore';
 
@@ -15,7 +15,6 @@ interface Ignore {
 const pattern = /(^|\s)(#\s*framewright-ignore\b[ \t]*([^\s:]*)[ \t]*:?[ \t]*([^\r\n]*?))[ \t]*$/gm;
 
 function ignoresIn(text: string, lines: LineTable): Ignore[] {
-  if (!text.includes('framewright-ignore')) return [];
   return [...text.matchAll(pattern)].map((match) => {
     const start = match.index + match[1].length;
     const { line } = lines.positionAt(start);
@@ -28,12 +27,12 @@ function ignoresIn(text: string, lines: LineTable): Ignore[] {
 export function withIgnores(
   findings: readonly Finding[],
   text: string,
-  lines: LineTable,
   unchangeable: (rule: string) => boolean,
   known: (rule: string) => boolean,
 ): Finding[] {
+  if (!text.includes('framewright-ignore')) return [...findings];
+  const lines = linesOf(text);
   const ignores = ignoresIn(text, lines);
-  if (ignores.length === 0) return [...findings];
   const used = new Set<Ignore>();
   const marked = findings.map((finding) => {
     const { line } = lines.positionAt(finding.range.start);

@@ -50,9 +50,15 @@ export const impossibleMm = 500;
 /** How near its place a reading must come to believe an explanation, mm. */
 const nearMm = 15;
 
+/** By the points of a stage: as long as those are the same, so is what was typed for them. */
+const known = new WeakMap<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
+
 /** By point id: the grossly misread points of a stage. @param text the job file's */
-export function grossReadings(inspection: Inspection, stage: Stage, text: string): Map<string, Gross> {
+export function grossReadings(inspection: Inspection, stage: Stage, text: string): ReadonlyMap<string, Gross> {
+  const last = known.get(stage.points);
+  if (last) return last;
   const found = new Map<string, Gross>();
+  known.set(stage.points, found);
   for (const judged of stage.points) {
     if (judged.verdict !== 'outside') continue;
     const offMm = Math.hypot(...judged.deviation.map((d) => d ?? 0));

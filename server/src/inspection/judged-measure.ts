@@ -58,7 +58,7 @@ export function judgedMeasure(
     head,
   };
   const last = known.get(measure);
-  if (last && sameBasis(last.basis, basis)) return last.judged;
+  if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
   const judged = isTramOnly
     ? { ...tramStage(job, chassis, measure), provisional: heldBack }
     : alignedMeasure(job, chassis, measure, earlier, heldBack);
@@ -66,12 +66,15 @@ export function judgedMeasure(
   return judged;
 }
 
-const sameBasis = (a: Basis, b: Basis): boolean =>
+const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
   a.chassis === b.chassis &&
-  a.earlier === b.earlier &&
-  a.earlierName === b.earlierName &&
   a.heldBack === b.heldBack &&
-  a.head === b.head;
+  a.head === b.head &&
+  (!withEarlier || (a.earlier === b.earlier && a.earlierName === b.earlierName));
+
+/** A measure with control points enough of its own asks nothing of what went before. */
+const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
+  alignment !== null && (alignment.inherited !== null || alignment.faults.some(({ kind }) => kind === 'too-few'));
 
 function alignedMeasure(
   job: Job,

@@ -1,4 +1,5 @@
 import type { Inspection } from './inspect';
+import { oncePer } from './once';
 import type { JudgedPoint } from './points';
 import type { JudgedSpan } from './spans';
 import type { Stage } from './stage';
@@ -9,20 +10,25 @@ export interface Newest {
   readonly judged: JudgedPoint;
 }
 
-/** By point id: the newest released reading; a stage about which nothing is concluded (mirrored, out of scale) does not count. */
-export function newestReleased(inspection: Inspection): Map<string, Newest> {
-  const newest = new Map<string, Newest>();
-  for (const stage of inspection.stages) {
-    if (stage.underTension) continue;
-    for (const judged of stage.points) newest.set(judged.id, { stage, judged });
-  }
-  return newest;
-}
+/**
+ * By point id: the newest released reading; a stage about which nothing is concluded (mirrored, out of scale) does not count.
+ * The points of the newest stage first.
+ */
+export const newestReleased = oncePer((inspection: Inspection): ReadonlyMap<string, Newest> =>
+  newestOf(inspection, (stage) => !stage.underTension),
+);
 
 /** By point id: the newest reading of all, peaks too. */
-export function newestOfAll(inspection: Inspection): Map<string, Newest> {
+export const newestOfAll = oncePer((inspection: Inspection): ReadonlyMap<string, Newest> => newestOf(inspection, () => true));
+
+/** From the newest stage back, until every point of the body was met: most jobs read most points last. */
+function newestOf({ stages, chassis }: Inspection, counts: (stage: Stage) => boolean): Map<string, Newest> {
   const newest = new Map<string, Newest>();
-  for (const stage of inspection.stages) for (const judged of stage.points) newest.set(judged.id, { stage, judged });
+  for (let i = stages.length - 1; i >= 0 && newest.size < chassis.points.size; i--) {
+    const stage = stages[i];
+    if (!counts(stage)) continue;
+    for (const judged of stage.points) if (!newest.has(judged.id)) newest.set(judged.id, { stage, judged });
+  }
   return newest;
 }
 
@@ -30,11 +36,11 @@ export function newestOfAll(inspection: Inspection): Map<string, Newest> {
 export const spanKey = (span: Pick<JudgedSpan, 'from' | 'to'>): string => [span.from, span.to].sort().join(' ');
 
 /** By span: the newest released reading of a distance. */
-export function newestSpans(inspection: Inspection): Map<string, { stage: Stage; span: JudgedSpan }> {
+export const newestSpans = oncePer((inspection: Inspection): ReadonlyMap<string, { stage: Stage; span: JudgedSpan }> => {
   const newest = new Map<string, { stage: Stage; span: JudgedSpan }>();
   for (const stage of inspection.stages) {
     if (stage.underTension) continue;
     for (const span of stage.spans) newest.set(spanKey(span), { stage, span });
   }
   return newest;
-}
+});

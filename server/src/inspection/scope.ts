@@ -1,5 +1,8 @@
+import type { Point } from '../model/chassis';
+import type { Measure } from '../model/job';
 import { mirroredId } from '../model/names';
 import type { Inspection } from './inspect';
+import { oncePer } from './once';
 import { tramOnly } from './tram';
 import { partIds, pulledPartIds } from './work';
 
@@ -7,23 +10,38 @@ import { partIds, pulledPartIds } from './work';
  * The points that the job must show within tolerance: those of the parts in `scope`; without one, those of the parts worked on
  * or ever read, and the points of no part that were read.
  */
-export function pointsInScope(inspection: Inspection): string[] {
+export const pointsInScope = oncePer((inspection: Inspection): readonly string[] => {
   const { job, chassis } = inspection;
   const parts = new Set(job.scope === null ? partsTouched(inspection) : partIds(job.scope, chassis));
-  const read = readIds(inspection);
-  return [...chassis.points.values()]
-    .filter((point) => (point.part !== null ? parts.has(point.part) : job.scope === null && read.has(point.id)))
-    .map((point) => point.id);
+  const isMeant = ({ id, part }: Point): boolean =>
+    part !== null ? parts.has(part) : job.scope === null && isMentioned(inspection, id);
+  return [...chassis.points.values()].filter(isMeant).map(({ id }) => id);
+});
+
+/** What one measure says of points: those with numbers, and all that it names. A distance counts only in a job of distances. */
+const namedIn = oncePer((measure: Measure) => {
+  const spanEnds = (spans: Measure['spans']) => spans.flatMap(({ from, to }) => [from, to]);
+  return {
+    read: new Set(measure.readings.map(({ id }) => id)),
+    withNumbers: new Set([
+      ...measure.readings.filter(({ unreachable }) => !unreachable).map(({ id }) => id),
+      ...spanEnds(measure.spans.filter(({ unreachable }) => !unreachable)),
+    ]),
+    spanned: new Set(spanEnds(measure.spans)),
+  };
+});
+
+/** A point was read, or said to be unreachable, anywhere in the job. A distance reads a point only where there is nothing else. */
+export function isMentioned({ job, stages }: Inspection, id: string): boolean {
+  const bySpans = isTramOnly(job);
+  return stages.some(({ measure }) => (bySpans ? namedIn(measure).spanned : namedIn(measure).read).has(id));
 }
 
-/** Every point that was read, or said to be unreachable, anywhere in the job. A distance reads a point only where there is nothing else. */
-export function readIds({ job }: Inspection): Set<string> {
-  const measures = job.timeline.filter((entry) => entry.kind === 'measure');
-  const ids = tramOnly(job)
-    ? measures.flatMap((measure) => measure.spans.flatMap((span) => [span.from, span.to]))
-    : measures.flatMap((measure) => measure.readings.map((reading) => reading.id));
-  return new Set(ids);
-}
+/** A point was read with numbers, be it as the end of a distance. */
+export const isMeasured = ({ stages }: Inspection, id: string): boolean =>
+  stages.some(({ measure }) => namedIn(measure).withNumbers.has(id));
+
+const isTramOnly = oncePer(tramOnly);
 
 function partsTouched(inspection: Inspection): string[] {
   const { job, chassis } = inspection;
@@ -39,8 +57,8 @@ function partsTouched(inspection: Inspection): string[] {
         return [];
     }
   });
-  const read = [...readIds(inspection)].flatMap((id) => chassis.points.get(id)?.part ?? []);
-  return [...worked, ...read];
+  const read = [...chassis.points.values()].filter(({ id, part }) => part !== null && isMentioned(inspection, id));
+  return [...worked, ...read.map(({ part }) => part!)];
 }
 
 /** For a message: both sides of a name as one. */

@@ -3,6 +3,7 @@ import type { Alignment } from './alignment';
 import type { Bend } from './bend';
 import type { Body } from './body';
 import type { Displacement, StageDoubt } from './displacements';
+import { oncePer } from './once';
 import type { PartMotion } from './part-motion';
 import type { JudgedPoint } from './points';
 import type { JudgedSpan } from './spans';
@@ -37,6 +38,8 @@ export interface Stage extends JudgedMeasure {
   readonly unreachable: readonly Reading[];
 }
 
+const unreachableIn = oncePer(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
+
 /** A stage over what its measure shows: that may have been judged before an edit moved it. */
 export class MeasuredStage implements Stage {
   readonly name: string;
@@ -49,7 +52,7 @@ export class MeasuredStage implements Stage {
     private readonly judged: JudgedMeasure,
   ) {
     this.name = measure.name;
-    this.unreachable = measure.readings.filter((reading) => reading.unreachable);
+    this.unreachable = unreachableIn(measure);
   }
 
   get provisional(): boolean {

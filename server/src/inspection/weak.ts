@@ -3,6 +3,7 @@ import { type Axis, axes, type Chassis, type Point } from '../model/chassis';
 import type { Job } from '../model/job';
 import { type BaseFit, halfBand, weightOf } from './control-points';
 import type { Inspection } from './inspect';
+import { oncePer } from './once';
 import type { JudgedPoint } from './points';
 import type { Stage } from './stage';
 import { partIds } from './work';
@@ -26,16 +27,20 @@ export function weakAxes({ alignmentDoubt, point }: JudgedPoint): Axis[] {
   return axes.filter((k) => share(k) > 1).sort((a, b) => share(b) - share(a));
 }
 
+const allWeak = oncePer((points: readonly JudgedPoint[]): readonly WeakPoint[] =>
+  points
+    .filter((judged) => !judged.inBase)
+    .map((judged) => ({ judged, axes: weakAxes(judged) }))
+    .filter(({ axes: found }) => found.length > 0),
+);
+
 /** The measured points outside the base that the job is about, where the alignment is weak; worst first. */
 export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoint[] {
+  const weak = allWeak(stage.points);
+  if (weak.length === 0) return [];
   const parts = job.scope === null ? null : new Set(partIds(job.scope, chassis));
-  return stage.points
-    .filter(
-      (judged) =>
-        !judged.inBase && (parts === null || (judged.point.part !== null && parts.has(judged.point.part))),
-    )
-    .map((judged) => ({ judged, axes: weakAxes(judged) }))
-    .filter((weak) => weak.axes.length > 0)
+  return weak
+    .filter(({ judged: { point } }) => parts === null || (point.part !== null && parts.has(point.part)))
     .sort((a, b) => worstShare(b) - worstShare(a) || (a.judged.id < b.judged.id ? -1 : 1));
 }
 

@@ -13,8 +13,24 @@ import { named } from './top-level';
 
 type Report = (problem: Problem) => void;
 
-/** One entry of the timeline; null where nothing of it can be saved. Lengths become mm by `mm` per unit. */
+const known = new WeakMap<Node, { mm: number; entry: TimelineEntry | null; problems: readonly Problem[] }>();
+
+/**
+ * One entry of the timeline; null where nothing of it can be saved. Lengths become mm by `mm` per unit. A node that an edit left
+ * alone gives the same entry again, so that what was concluded from it still holds.
+ */
 export function timelineEntry(written: Node, mm: number, report: Report): TimelineEntry | null {
+  let last = known.get(written);
+  if (last === undefined || last.mm !== mm) {
+    const problems: Problem[] = [];
+    last = { mm, entry: readEntry(written, mm, (problem) => problems.push(problem)), problems };
+    known.set(written, last);
+  }
+  last.problems.forEach(report);
+  return last.entry;
+}
+
+function readEntry(written: Node, mm: number, report: Report): TimelineEntry | null {
   if (written.kind !== 'map' || written.entries.length === 0) {
     report({ rule: 'text/wrong-type', place: written.place, message: notAnEntry(written) });
     return null;

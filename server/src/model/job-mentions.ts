@@ -16,16 +16,22 @@ const part = ({ id, place }: Mention): NamedPlace => ({ kind: 'part', id, place,
 const either = (named: NamedPlace): NamedPlace => ({ ...named, bothSides: true });
 
 /** Every name in a job, in text order within each block. */
-export function jobMentions(job: Job): NamedPlace[] {
-  const { base, anchors, scope, timeline, signOff } = job;
-  return [
-    ...(base.kind === 'ids' ? base.ids.map(point) : []),
-    ...anchors.map(point).map(either),
-    ...(scope ?? []).map(part).map(either),
-    ...timeline.flatMap(entryMentions),
-    ...(signOff?.accepted ?? []).map((accepted) => point(accepted.point)),
-  ];
-}
+export const jobMentions = (job: Job): NamedPlace[] => [
+  ...headMentions(job),
+  ...job.timeline.flatMap(entryMentions),
+  ...closingMentions(job),
+];
+
+/** Those above the timeline. */
+export const headMentions = ({ base, anchors, scope }: Job): NamedPlace[] => [
+  ...(base.kind === 'ids' ? base.ids.map(point) : []),
+  ...anchors.map(point).map(either),
+  ...(scope ?? []).map(part).map(either),
+];
+
+/** Those of the sign-off. */
+export const closingMentions = ({ signOff }: Job): NamedPlace[] =>
+  (signOff?.accepted ?? []).map((accepted) => point(accepted.point));
 
 const known = new WeakMap<TimelineEntry, readonly NamedPlace[]>();
 

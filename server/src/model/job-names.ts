@@ -1,6 +1,6 @@
 import type { Chassis } from './chassis';
-import type { Job } from './job';
-import { jobMentions, type NamedPlace } from './job-mentions';
+import type { Job, TimelineEntry } from './job';
+import { closingMentions, entryMentions, headMentions, type NamedPlace } from './job-mentions';
 import { mostSuggested, nameProblem } from './name-problems';
 import { nameOf } from './names';
 import type { Problem } from './problem';
@@ -8,13 +8,28 @@ import type { Problem } from './problem';
 /** Names in a job that its chassis does not have, or that lack their side; each where it was typed. */
 export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
   const problems: Problem[] = [];
-  for (const mention of jobMentions(job)) {
-    const known: ReadonlyMap<string, unknown> = mention.kind === 'point' ? chassis.points : chassis.parts;
-    if (known.has(mention.id)) continue;
+  const look = (mention: NamedPlace): void => {
     const problem = problemOf(mention, chassis, problems.length < mostSuggested);
     if (problem !== null) problems.push(problem);
-  }
+  };
+  headMentions(job).filter((mention) => !isKnown(mention, chassis)).forEach(look);
+  for (const entry of job.timeline) strangersIn(entry, chassis).forEach(look);
+  closingMentions(job).filter((mention) => !isKnown(mention, chassis)).forEach(look);
   return problems;
+}
+
+const isKnown = ({ kind, id }: NamedPlace, chassis: Chassis): boolean =>
+  (kind === 'point' ? chassis.points : chassis.parts).has(id);
+
+const looked = new WeakMap<TimelineEntry, { chassis: Chassis; strangers: readonly NamedPlace[] }>();
+
+/** The names of an entry that are not ids of the body as they stand; looked for once for each body. */
+function strangersIn(entry: TimelineEntry, chassis: Chassis): readonly NamedPlace[] {
+  const last = looked.get(entry);
+  if (last?.chassis === chassis) return last.strangers;
+  const strangers = entryMentions(entry).filter((mention) => !isKnown(mention, chassis));
+  looked.set(entry, { chassis, strangers });
+  return strangers;
 }
 
 function problemOf({ kind, id, place, bothSides }: NamedPlace, chassis: Chassis, suggesting: boolean): Problem | null {

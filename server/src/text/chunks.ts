@@ -28,43 +28,85 @@ export interface Cut {
   readonly kind: ChunkKind;
 }
 
-const keyAtMargin = /^[A-Za-z_][\w-]*:(?=[ \t\r\n]|$)/gm;
-const timelineHead = /^timeline:[ \t]*(?:#[^\r\n]*)?(?:\r?\n[ \t]*(?:#[^\r\n]*)?)*(?=\r?\n( *)-[ \t\r\n])/;
-
 /**
  * How a text is cut; null where it cannot be cut safely and is read as a whole: anchors tie distant lines together, and something
  * stands before the first key.
  */
 export function cutsOf(text: string): Cut[] | null {
   // a line separator is no line break to YAML, but is one to regular expressions
-  if (/[\u2028\u2029]/.test(text)) return null;
-  if (/(?:^|[\s[{,:-])[&*][^\s,[\]{}]/.test(text)) return null;
-  const starts: number[] = [];
-  keyAtMargin.lastIndex = 0;
-  for (let found = keyAtMargin.exec(text); found; found = keyAtMargin.exec(text)) starts.push(found.index);
-  if (starts.length === 0 || !/^(?:[ \t]*(?:#[^\r\n]*)?\r?\n)*$/.test(text.slice(0, starts[0]))) return null;
-  return starts.flatMap((start, i) => {
-    const end = starts[i + 1] ?? text.length;
-    return (text.startsWith('timeline:', start) ? timelineCuts(text, start, end) : null) ?? [{ start, end, kind: 'key' as const }];
-  });
+  if (text.includes('\u2028') || text.includes('\u2029')) return null;
+  if ((text.includes('&') || text.includes('*')) && /(?:^|[\s[{,:-])[&*][^\s,[\]{}]/.test(text)) return null;
+  const cuts: Cut[] = [];
+  let start = -1;
+  for (let at = 0; at < text.length; at = nextLine(text, at)) {
+    if (isKeyAtMargin(text, at)) {
+      if (start >= 0) cuts.push(...cutsWithin(text, start, at));
+      start = at;
+    } else if (start < 0 && !isRemark(text, at)) return null;
+  }
+  if (start < 0) return null;
+  cuts.push(...cutsWithin(text, start, text.length));
+  return cuts;
 }
 
-/** The timeline cut into its entries; null where its lines are not that simple. */
+const SPACE = 32;
+const HASH = 35;
+const DASH = 45;
+const COLON = 58;
+
+/** Offset of the line after the one that begins at an offset. */
+function nextLine(text: string, at: number): number {
+  const end = text.indexOf('\n', at);
+  return end < 0 ? text.length : end + 1;
+}
+
+/** White space, or the end of the text. */
+const isBreak = (code: number): boolean => !(code > SPACE);
+
+/** `name:` in the first column. */
+function isKeyAtMargin(text: string, start: number): boolean {
+  let at = start;
+  for (let code = text.charCodeAt(at); ; code = text.charCodeAt(++at)) {
+    const isLetter = (code >= 97 && code <= 122) || (code >= 65 && code <= 90) || code === 95;
+    const isLater = at > start && (code === DASH || (code >= 48 && code <= 57));
+    if (!isLetter && !isLater) return at > start && code === COLON && isBreak(text.charCodeAt(at + 1));
+  }
+}
+
+/** Blank, or a comment alone. */
+function isRemark(text: string, start: number): boolean {
+  const at = firstInk(text, start);
+  const code = text.charCodeAt(at);
+  return code === HASH || isBreak(code);
+}
+
+function firstInk(text: string, start: number): number {
+  let at = start;
+  while (text.charCodeAt(at) === SPACE) at++;
+  return at;
+}
+
+const cutsWithin = (text: string, start: number, end: number): Cut[] =>
+  (text.startsWith('timeline:', start) ? timelineCuts(text, start, end) : null) ?? [{ start, end, kind: 'key' }];
+
+/** The timeline cut into its entries; null where a line at or left of the dashes is no entry, comment or blank. */
 function timelineCuts(text: string, start: number, end: number): Cut[] | null {
-  const stretch = text.slice(start, end);
-  const head = timelineHead.exec(stretch);
-  if (head === null) return null;
-  const indent = head[1].length;
-  // every line at or left of the dashes is an entry, a comment or blank
-  const stray = new RegExp(`^ {0,${indent}}(?! |#|\\r?$|-(?:[ \\t]|\\r?$))`, 'm');
-  const from = head[0].length;
-  if (stray.test(stretch.slice(from + 1))) return null;
-  const shallow = indent === 0 ? null : new RegExp(`^ {0,${indent - 1}}-`, 'm');
-  if (shallow?.test(stretch.slice(from))) return null;
-  const item = new RegExp(`^ {${indent}}-(?=[ \\t]|\\r?$)`, 'gm');
+  if (!/^[ \t]*(?:#[^\r\n]*)?\r?$/.test(text.slice(start + 'timeline:'.length, nextLine(text, start)).replace(/\n$/, ''))) return null;
   const starts: number[] = [];
-  item.lastIndex = from;
-  for (let found = item.exec(stretch); found; found = item.exec(stretch)) starts.push(start + found.index);
+  let indent = -1;
+  for (let at = nextLine(text, start); at < end; at = nextLine(text, at)) {
+    const ink = firstInk(text, at);
+    const code = text.charCodeAt(ink);
+    const column = ink - at;
+    if (code === HASH || isBreak(code)) {
+      if (code === 9) return null;
+      continue;
+    }
+    if (indent < 0) indent = column;
+    if (column > indent) continue;
+    if (column < indent || code !== DASH || !isBreak(text.charCodeAt(ink + 1))) return null;
+    starts.push(at);
+  }
   if (starts.length === 0) return null;
   return [
     { start, end: starts[0], kind: 'timeline' },

@@ -23,12 +23,19 @@ const DOCUMENT_MARKER = /^(?:---|\.\.\.)(?=[ \t]|$)/;
 
 export const oneDocumentOf = (text: string): OneDocument => {
   const from = text.charCodeAt(0) === 0xfeff ? 1 : 0;
-  const lineBroken = /\r(?!\n)/.test(text) ? text.replace(/\r(?!\n)/g, '\n') : text;
-  if (!/^\uFEFF?(?:---|\.\.\.|%|<{7}|\|{7}|={7}|>{7})/m.test(lineBroken)) {
+  const lineBroken =
+    text.includes('\r') && /\r(?!\n)/.test(text) ? text.replace(/\r(?!\n)/g, '\n') : text;
+  if (!mayHaveMarkers(lineBroken, from)) {
     return { text: lineBroken, from, to: text.length, slips: [], conflicts: [] };
   }
   return new MarkerSearch(lineBroken, from).result();
 };
+
+const markerStarts = ['---', '...', '%', '<<<<<<<', '|||||||', '=======', '>>>>>>>'];
+
+/** A look for what few files have, before every line is looked at. */
+const mayHaveMarkers = (text: string, from: number): boolean =>
+  markerStarts.some((marker) => text.startsWith(marker, from) || text.includes(`\n${marker}`));
 
 class MarkerSearch {
   private readonly slips: Slip[] = [];

@@ -26,6 +26,10 @@ const LF = 10;
 /** Offsets at which lines start, the first one 0. A line ends at \n, \r\n or a lone \r. */
 export const lineStartsOf = (text: string): number[] => {
   const starts = [0];
+  if (!text.includes('\r')) {
+    for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) starts.push(at + 1);
+    return starts;
+  }
   for (let offset = 0; offset < text.length; offset++) {
     const code = text.charCodeAt(offset);
     if (code === LF || (code === CR && text.charCodeAt(offset + 1) !== LF)) starts.push(offset + 1);
@@ -42,7 +46,20 @@ export const lineEndBefore = (text: string, start: number, nextStart: number): n
 };
 
 /** A line ends at \n, \r\n or a lone \r: YAML 1.2.2, 5.4 and the Language Server Protocol agree on it. */
+/** The tables made last: one text is asked about several times in a row. */
+const recent: { readonly text: string; readonly table: LineTable }[] = [];
+const mostRecent = 4;
+
 export const linesOf = (text: string): LineTable => {
+  const known = recent.find((each) => each.text === text);
+  if (known) return known.table;
+  const table = tableOf(text);
+  recent.unshift({ text, table });
+  recent.length = Math.min(recent.length, mostRecent);
+  return table;
+};
+
+const tableOf = (text: string): LineTable => {
   const starts = lineStartsOf(text);
   const lineCount = starts.length;
   const startOf = (line: number): number => (line < 0 ? 0 : line < lineCount ? starts[line] : text.length);

@@ -6,7 +6,7 @@ import type { Job } from '../model/job';
 import { nearest } from '../model/names';
 import type { Problem, Replacement } from '../model/problem';
 import { parseText } from '../text/parse';
-import type { Place } from '../text/tree';
+import type { Place, TextTree } from '../text/tree';
 import { type Files, fileKind, type ReadResult } from './files';
 import { fileName, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 
@@ -22,17 +22,43 @@ interface Chain {
   readonly problem: Problem | null;
 }
 
+/** So many chassis files are kept as they were last read; the ones used longest ago go first. */
+const mostKept = 100;
+
 /** Finds and reads the chassis files that a job or another chassis file names. */
 export class ChassisChains {
+  private readonly kept = new Map<string, { tree: TextTree; sheet: ChassisSheet }>();
+  private readonly merged = new WeakMap<ChassisSheet, { sheets: readonly ChassisSheet[]; chassis: Chassis }>();
+
   constructor(
     private readonly files: Files,
     private readonly read: (uri: string) => Promise<ReadResult>,
   ) {}
 
+  /** A chassis file as read; the same text gives the same sheet, so that what was concluded from it still holds. */
+  sheetFrom(uri: string, text: string): { tree: TextTree; sheet: ChassisSheet } {
+    const last = this.kept.get(uri);
+    this.kept.delete(uri);
+    const tree = parseText(text, last?.tree);
+    const now = last?.tree === tree ? last : { tree, sheet: chassisSheet(uri, tree) };
+    this.kept.set(uri, now);
+    if (this.kept.size > mostKept) for (const [oldest] of this.kept) if (this.kept.size > mostKept) this.kept.delete(oldest);
+    return now;
+  }
+
+  /** The body of the same sheets is the same body. */
+  private body(sheets: readonly ChassisSheet[]): Chassis {
+    const last = this.merged.get(sheets[0]);
+    if (last && last.sheets.length === sheets.length && last.sheets.every((sheet, i) => sheet === sheets[i])) return last.chassis;
+    const chassis = chassisFrom(sheets);
+    this.merged.set(sheets[0], { sheets, chassis });
+    return chassis;
+  }
+
   /** The body of a chassis file with what is wrong in it, its names and its chain. Other files: those that it was made from. */
   async bodyOf(first: ChassisSheet): Promise<{ chassis: Chassis; uris: readonly string[] }> {
     const chain = await this.chainFrom(first);
-    const merged = chassisFrom(chain.sheets);
+    const merged = this.body(chain.sheets);
     if (chain.problem === null) return { chassis: merged, uris: chain.uris };
     // names may stand in the file that could not be had: one cause, one finding
     const problems = [...merged.problems.filter(({ rule }) => !rule.startsWith('name/')), chain.problem];
@@ -55,7 +81,7 @@ export class ChassisChains {
       const related = [{ uri, place: problem.place, message: 'named here' }];
       return { chassis: null, problems: [{ rule: problem.rule, place, message, related }], uris };
     }
-    return { chassis: chassisFrom(sheets), problems: [], uris };
+    return { chassis: this.body(sheets), problems: [], uris };
   }
 
   private async chainFrom(first: ChassisSheet): Promise<Chain> {
@@ -124,10 +150,9 @@ export class ChassisChains {
       ]);
     }
     if (read.kind !== 'text') return problem(`${path}: ${read.message}`);
-    const tree = parseText(read.text);
+    const { tree, sheet } = this.sheetFrom(uri, read.text);
     if (tree.root === null)
       return problem(`${path}: ${tree.problems[0]?.message ?? 'the file holds nothing'}`);
-    const sheet = chassisSheet(uri, tree);
     return sheet.isChassis
       ? { sheet }
       : problem(`${path} is not a chassis file: its first line does not say \`framewright: chassis/1\``);

@@ -3,7 +3,6 @@ import { findingsOfChassis, findingsOfJob, findingsOfProblems } from '../finding
 import { ruleNameProblems } from '../findings/settings/rule-names';
 import { type Inspection, inspected } from '../inspection/inspect';
 import type { Chassis } from '../model/chassis';
-import { chassisSheet } from '../model/chassis-from-text';
 import type { Job } from '../model/job';
 import { jobFrom } from '../model/job-from-text';
 import { jobNameProblems } from '../model/job-names';
@@ -50,6 +49,8 @@ export class Workspace {
   editorSeverities: Settings['severities'] = new Map();
 
   private readonly chains: ChassisChains;
+  /** Of open documents, as they were last read. */
+  private readonly trees = new Map<string, TextTree>();
 
   constructor(private readonly files: Files) {
     this.chains = new ChassisChains(files, (uri) => this.read(uri));
@@ -62,6 +63,7 @@ export class Workspace {
 
   setClosed(uri: string): void {
     this.open.delete(canonicalUri(uri));
+    this.trees.delete(uri);
   }
 
   async read(uri: string): Promise<ReadResult> {
@@ -83,7 +85,7 @@ export class Workspace {
     if (read.kind !== 'text') return read;
     const settings =
       kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
-    const tree = parseText(read.text);
+    const tree = kind === 'chassis' ? this.chains.sheetFrom(uri, read.text).tree : this.treeOf(uri, read.text);
     const is = kind ?? kindWritten(tree) ?? 'readings';
     const base = { uri, text: read.text, tree, settings: settings.settings };
     const dependencies = settings.uri === null ? [] : [settings.uri];
@@ -101,12 +103,19 @@ export class Workspace {
     return is === 'chassis' ? this.chassisAnalysis(base, dependencies) : this.jobAnalysis(base, dependencies);
   }
 
+  /** An open document's tree takes over from its last one what an edit left alone. */
+  private treeOf(uri: string, text: string): TextTree {
+    const tree = parseText(text, this.trees.get(uri));
+    if (this.open.has(uri)) this.trees.set(uri, tree);
+    return tree;
+  }
+
   private async chassisAnalysis(
     base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>,
     dependencies: string[],
   ): Promise<ChassisAnalysis> {
     const { uri, text, settings } = base;
-    const { chassis, uris } = await this.chains.bodyOf(chassisSheet(uri, base.tree));
+    const { chassis, uris } = await this.chains.bodyOf(this.chains.sheetFrom(uri, text).sheet);
     const findings = findingsOfChassis(chassis, text, { chassis, settings }, settings);
     return { ...base, kind: 'chassis', chassis, findings, dependencies: [...dependencies, ...uris] };
   }

@@ -20,8 +20,10 @@ export const weak: Rule = {
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage, i) => {
+      const weak = weakPoints(inspection, stage);
+      if (weak.length === 0) return [];
       const known = saidOfTheSameBase(inspection, i);
-      const found = weakPoints(inspection, stage).filter(({ judged }) => !known.has(judged.id));
+      const found = weak.filter(({ judged }) => !known.has(judged.id));
       if (found.length === 0) return [];
       return [
         {

@@ -1,5 +1,5 @@
 import type { Inspection } from '../../inspection/inspect';
-import { pointsInScope, readIds, withoutSides } from '../../inspection/scope';
+import { isMeasured, isMentioned, pointsInScope, withoutSides } from '../../inspection/scope';
 import { shortList } from '../../inspection/wording';
 import type { Job } from '../../model/job';
 import { type Place, placeBetween } from '../../text/tree';
@@ -24,17 +24,10 @@ export const coverage: Rule = {
 };
 
 function unreadPoints(inspection: Inspection): { never: string[]; unreachable: string[] } {
-  const mentioned = readIds(inspection);
-  const withNumbers = new Set(
-    inspection.stages.flatMap(({ measure }) => [
-      ...measure.readings.filter((reading) => !reading.unreachable).map((reading) => reading.id),
-      ...measure.spans.filter((span) => !span.unreachable).flatMap((span) => [span.from, span.to]),
-    ]),
-  );
-  const scope = pointsInScope(inspection);
+  const unmeasured = pointsInScope(inspection).filter((id) => !isMeasured(inspection, id) || !isMentioned(inspection, id));
   return {
-    never: scope.filter((id) => !mentioned.has(id)),
-    unreachable: scope.filter((id) => mentioned.has(id) && !withNumbers.has(id)),
+    never: unmeasured.filter((id) => !isMentioned(inspection, id)),
+    unreachable: unmeasured.filter((id) => isMentioned(inspection, id)),
   };
 }
 

@@ -21,16 +21,17 @@ export const hiddenTwist: Rule = {
     source: 'Common practice in the trade.',
   },
   ofJob: ({ inspection, text }) => {
-    const newest = newestReleased(inspection);
-    return inspection.stages
-      .filter((stage) => !stage.underTension)
-      .flatMap((stage) => {
+    const byStage = new Map<Stage, JudgedPoint[]>();
+    for (const { stage, judged } of newestReleased(inspection).values()) {
+      const points = byStage.get(stage);
+      if (points) points.push(judged);
+      else byStage.set(stage, [judged]);
+    }
+    return [...byStage]
+      .filter(([, points]) => points.some(({ verdict }) => verdict === 'outside'))
+      .flatMap(([stage, points]) => {
         const gross = grossReadings(inspection, stage, text);
-        const current = new Map(
-          stage.points
-            .filter((judged) => newest.get(judged.id)?.judged === judged && !gross.has(judged.id))
-            .map((judged) => [judged.id, judged]),
-        );
+        const current = new Map(points.filter(({ id }) => !gross.has(id)).map((judged) => [judged.id, judged]));
         return stage.parts.flatMap((part) => {
           const points = part.displacements.flatMap(({ point }) => current.get(point.id) ?? []);
           const hiding = levelsOf(points, part.part.along).filter(oneOfTwo);

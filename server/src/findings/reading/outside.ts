@@ -1,6 +1,7 @@
 import { grossReadings } from '../../inspection/gross';
 import type { Inspection } from '../../inspection/inspect';
 import { type Newest, newestReleased } from '../../inspection/newest';
+import { oncePer } from '../../inspection/once';
 import { type JudgedPoint, judgementsOf } from '../../inspection/points';
 import { provisionalNote } from '../../inspection/provisional';
 import type { Stage } from '../../inspection/stage';
@@ -24,12 +25,17 @@ export const outside: Rule = {
     const newest = newestReleased(inspection);
     return inspection.stages.flatMap((stage) => {
       const gross = grossReadings(inspection, stage, text);
-      return stage.points
-        .filter((judged) => judged.verdict === 'outside' && !gross.has(judged.id))
+      return outsideOf(stage.points)
+        .filter((judged) => !gross.has(judged.id))
         .map((judged) => draftOf(inspection, stage, judged, newest.get(judged.id)));
     });
   },
 };
+
+const outsideOf = oncePer((points: readonly JudgedPoint[]) => points.filter(({ verdict }) => verdict === 'outside'));
+
+/** What was said of a point, and after which closing words: the same is said again as long as those are the same. */
+const said = new WeakMap<JudgedPoint, { closing: string; draft: Draft }>();
 
 function draftOf(
   inspection: Inspection,
@@ -39,12 +45,16 @@ function draftOf(
 ): Draft {
   const isNewest = newest?.judged === judged;
   // nobody is told to move a point by a base that may be the wrong one
-  const advice = stage.alignment?.provisional ? '' : ` ${moveAdvice(inspection, judged)}`;
-  const closing = isNewest ? advice : ` ${historyNote(stage, newest)}`;
-  return {
+  const isAdvised = isNewest && !stage.alignment?.provisional;
+  const closing = `${isNewest ? '' : ` ${historyNote(stage, newest)}`}${provisionalNote(inspection, stage)}`;
+  const key = `${isAdvised}${isNewest}${closing}`;
+  const last = said.get(judged);
+  if (last?.closing === key) return last.draft;
+  const advice = isAdvised ? ` ${moveAdvice(inspection, judged)}` : '';
+  const draft: Draft = {
     place: judged.reading.key,
     severity: isNewest ? 'error' : 'information',
-    message: `${offSentence(inspection, judged)}${closing}${provisionalNote(inspection, stage)}`,
+    message: `${offSentence(inspection, judged)}${advice}${closing}`,
     related: [
       {
         uri: judged.point.coordinates.uri,
@@ -53,6 +63,8 @@ function draftOf(
       },
     ],
   };
+  said.set(judged, { closing: key, draft });
+  return draft;
 }
 
 /** The axes that are outside for certain, worst first. */

@@ -1,9 +1,10 @@
 import type { Inspection } from '../../inspection/inspect';
+import { oncePer } from '../../inspection/once';
 import { assumedUncertaintyMm, instrumentOf } from '../../inspection/prepared';
 import type { Stage } from '../../inspection/stage';
 import { axisNames, listPhrase } from '../../inspection/wording';
 import type { Axis } from '../../model/chassis';
-import type { Direction, Instrument, Reading } from '../../model/job';
+import type { Direction, Instrument, Measure, Reading } from '../../model/job';
 import { lengthFigure, lengthText } from '../../model/units';
 import type { Rule } from '../rule';
 
@@ -21,12 +22,15 @@ export const repeatSpread: Rule = {
   },
   ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) =>
-      stage.measure.readings.flatMap((reading) => {
+      repeated(stage.measure).flatMap((reading) => {
         const message = messageOf(inspection, stage, reading);
         return message === null ? [] : [{ place: reading.key, message }];
       }),
     ),
 };
+
+/** The readings with repeats: few, so they are looked for once. */
+const repeated = oncePer(({ readings }: Measure) => readings.filter(({ triplesMm }) => triplesMm.length > 1));
 
 /** Most that repeats may differ on an axis, mm. */
 function allowedMm(instrument: Instrument | null): number {
