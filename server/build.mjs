@@ -10,7 +10,6 @@ const common = {
   absWorkingDir: folder,
   bundle: true,
   minify: true,
-  keepNames: true,
   legalComments: 'none',
   metafile: true,
   write: false,

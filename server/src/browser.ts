@@ -1,5 +1,5 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
-import { startSession } from './protocol/session';
+import { startSession } from './protocol/start';
 
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
 

@@ -36,6 +36,15 @@ const options = {
   clientProcessId: { type: 'string' },
 } as const;
 
+/** The flags that each command takes, besides --help and --version: another's is refused, not passed over. */
+const flagsOf: Record<string, readonly (keyof typeof options)[]> = {
+  check: ['open', 'verbose', 'summaries', 'exit-zero'],
+  inspect: ['json'],
+  plan: [],
+  explain: [],
+  lsp: ['stdio', 'node-ipc', 'clientProcessId'],
+};
+
 /** Runs one command; sets the exit code instead of leaving at once, so that output is written to its end. */
 export async function run(args: readonly string[]): Promise<void> {
   // a reader that closes the pipe early (`| head`) is no error of ours
@@ -43,7 +52,12 @@ export async function run(args: readonly string[]): Promise<void> {
     if (error.code === 'EPIPE') process.exit(0);
     throw error;
   });
-  process.exitCode = await exitCode(args);
+  try {
+    process.exitCode = await exitCode(args);
+  } catch (error) {
+    output.complain(`framewright: a fault of the program, not of your files: ${(error as Error).message}. Please report it with what was asked.`);
+    process.exitCode = 2;
+  }
 }
 
 async function exitCode(args: readonly string[]): Promise<number> {
@@ -60,6 +74,9 @@ async function exitCode(args: readonly string[]): Promise<number> {
     if (command === undefined && !values.help) return wrongUsage('a command is missing');
     return printed(usage.trimEnd());
   }
+  if (!Object.hasOwn(flagsOf, command)) return wrongUsage(`there is no command ${command}`);
+  const stray = Object.keys(values).find((flag) => !(flagsOf[command] as readonly string[]).includes(flag));
+  if (stray !== undefined) return wrongUsage(`${command} has no --${stray}`);
   switch (command) {
     case 'check':
       return checked(rest, values);
@@ -69,12 +86,8 @@ async function exitCode(args: readonly string[]): Promise<number> {
       return planned(rest);
     case 'explain':
       return explained(rest);
-    case 'lsp': {
-      const { serve } = await import('./main');
-      return serve();
-    }
     default:
-      return wrongUsage(`there is no command ${command}`);
+      return (await import('./main')).serve();
   }
 }
 

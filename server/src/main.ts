@@ -1,6 +1,6 @@
 import { ProposedFeatures, StreamMessageReader, StreamMessageWriter, createConnection } from 'vscode-languageserver/node';
 import { nodeFiles } from './node-files';
-import { startSession } from './protocol/session';
+import { startSession } from './protocol/start';
 
 /** The door for an editor that starts a process: over standard input and output, or Node's own channel. */
 export function serve(): Promise<number> {

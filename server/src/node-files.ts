@@ -1,5 +1,5 @@
-import { existsSync } from 'node:fs';
-import { readFile, readdir, stat } from 'node:fs/promises';
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type Files, type ReadResult, fileKind, largestFile } from './workspace/files';
@@ -38,12 +38,14 @@ async function read(uri: string): Promise<ReadResult> {
   const path = pathOf(uri);
   if (path === null) return { kind: 'missing', message: 'it is not a file of this machine' };
   try {
-    const status = await stat(path);
+    // synchronous on purpose: files of ours are small, and a trip through the thread pool costs more than the reading
+    const status = statSync(path, { throwIfNoEntry: false });
+    if (status === undefined) return { kind: 'missing', message: 'there is no such file' };
     if (status.isDirectory()) return { kind: 'folder', message: 'it is a folder, not a file' };
     if (!status.isFile()) return { kind: 'unreadable', message: 'it is not an ordinary file' };
     if (status.size > 4 * largestFile) return { kind: 'too-large', message: 'the file is larger than 8 MB' };
     // the byte-order mark stays: it counts as a character of the first line
-    return { kind: 'text', text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(await readFile(path)) };
+    return { kind: 'text', text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(readFileSync(path)) };
   } catch (error) {
     return failure(error);
   }

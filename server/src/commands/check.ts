@@ -5,6 +5,7 @@ import { collected, type Target } from './collect';
 import { failsCheck } from './exit';
 import { jobSummary } from './formats/job-summary';
 import { paintOf } from './formats/paint';
+import { printable } from './formats/printable';
 import { findingSnippet } from './formats/snippet';
 
 export interface CheckOptions {
@@ -42,7 +43,7 @@ export async function check(files: Files, paths: readonly Target[], options: Che
   for (const target of targets) {
     const analysis = await workspace.analysis(target.uri);
     if (!('findings' in analysis)) {
-      output.complain(`framewright: ${target.path}: ${analysis.message}`);
+      output.complain(printable(`framewright: ${target.path}: ${analysis.message}`));
       unreadable = true;
       continue;
     }

@@ -6,6 +6,7 @@ import type { Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check';
 import type { Target } from './collect';
+import { printable } from './formats/printable';
 
 /**
  * The pull plans of a job as text: of one part (a bare name means both sides), else of every part that has a point outside tolerance.
@@ -39,7 +40,7 @@ export async function plan(
   if (inspection === null) return complain('its chassis file cannot be read, so nothing can be planned');
   const report = planReport(inspection, partId);
   if (report !== null) {
-    output.print(report);
+    for (const line of report.split('\n')) output.print(printable(line));
     return 0;
   }
   const meant = nearest(partId ?? '', inspection.chassis.parts.keys());

@@ -4,6 +4,7 @@ import { descriptionsAt } from '../model/schema-shape';
 import { offsetsOf } from '../text/tree';
 import type { Analysis } from '../workspace/workspace';
 import type { HoverText } from './hover-text';
+import { escaped } from './markdown';
 import { pathAt } from './places';
 
 const schemas: Record<Analysis['kind'], z.ZodType> = {
@@ -18,7 +19,7 @@ export function keyHover(analysis: Analysis, offset: number): HoverText | null {
   if (key === null) return null;
   const [schema, inner] = schemaFor(analysis, path);
   const description = descriptionsAt(schema, inner)[0];
-  return description ? { markdown: `**${path[path.length - 1]}**\n\n${description}`, range: offsetsOf(key) } : null;
+  return description ? { markdown: `**${escaped(String(path[path.length - 1]))}**\n\n${description}`, range: offsetsOf(key) } : null;
 }
 
 /** An entry of the timeline has the schema of its own kind, so that `at` of a section is not that of a measure. */

@@ -23,7 +23,7 @@ export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedP
       ['', `reference (${unitWord[unit]})`, 'measured', 'off by', 'limit', 'certain to (95 %)', 'chance within'],
       axes.map((k) => axisRow(judged, k, unit)),
     ),
-    ...moveLine(judged, unit),
+    ...moveLine(stage, judged, unit),
     ...(judged.inBase ? ['', 'A control point of the base: judged by the others, as if it had not helped to align them.'] : []),
     ...doubtLine(judged, unit),
     ...history(inspection, judged.id),
@@ -81,8 +81,9 @@ const shownLimits = (k: Axis, point: Point, unit: Unit): string => {
 const chanceText = (chance: number): string =>
   chance > 0.995 ? '> 99 %' : chance < 0.005 ? '< 1 %' : `${figure(chance * 100, 0)} %`;
 
-function moveLine(judged: JudgedPoint, unit: Unit): string[] {
-  if (judged.verdict !== 'outside') return [];
+/** Nothing is to be moved by a peak, nor by an alignment that may be the wrong one. */
+function moveLine(stage: Stage, judged: JudgedPoint, unit: Unit): string[] {
+  if (judged.verdict !== 'outside' || stage.underTension || stage.provisional) return [];
   // what is not certain to be off needs no moving
   const move = mapAxes((k) => {
     const [d, u] = [judged.deviation[k], judged.uncertainty[k]];
@@ -129,7 +130,7 @@ export function referenceHover(point: Point, chassis: Chassis, inspection: Inspe
       axes.map((k) => [axisWords[k], shownPosition(k, point.reference[k], point, unit), shownLimits(k, point, unit)]),
     ),
     ...(source ? ['', `Source: ${source.kind}${source.reference ? `, ${escaped(source.reference)}` : ''}${known}.`] : []),
-    ...(judged && newest ? ['', `Newest reading ("${escaped(newest.name)}"): **${judged.verdict}**.`, ...moveLine(judged, unit)] : []),
+    ...(judged && newest ? ['', `Newest reading ("${escaped(newest.name)}"): **${judged.verdict}**.`, ...moveLine(newest, judged, unit)] : []),
     ...(inspection ? history(inspection, point.id) : []),
   ].join('\n');
 }

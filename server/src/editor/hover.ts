@@ -39,7 +39,9 @@ function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: 
     const judged = stage.points.find((each) => each.reading === reading);
     if (judged) return at(pointHover(inspection, stage, judged), place);
     const point = analysis.chassis?.points.get(reading.id);
-    return point ? at(referenceHover(point, analysis.chassis!, inspection), place) : null;
+    if (!point) return null;
+    const page = referenceHover(point, analysis.chassis!, inspection);
+    return at(reading.unreachable ? `${page}\n\nUnreachable in this stage: nothing is judged.` : page, place);
   }
   const span = stage.spans.find((each) => contains(each.reading.place, offset));
   if (span) return at(spanHover(inspection, span), span.reading.place);

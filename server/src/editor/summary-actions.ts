@@ -44,12 +44,16 @@ function summaryEdits(tree: TextTree, measure: MapNode, wanted: readonly Line[])
   const lines = ['', ...wanted.map(({ key, text }) => `${plainOrQuoted(key)}: ${plainOrQuoted(text)}`)];
   if (!existing) return given(entryInsertion(tree, measure, 'summary', lines));
   const block = existing.value;
-  if (block?.kind !== 'map' || block.flow) return given(entryReplacement(tree, measure, existing, lines));
+  const isEmpty = block === null || (block.kind === 'scalar' && block.value === null) || (block.kind === 'map' && block.entries.length === 0);
+  if (isEmpty) return given(entryReplacement(tree, measure, existing, lines));
+  // what somebody wrote there and is no map is not ours to write over
+  if (block.kind !== 'map') return [];
+  const written = (text: string) => [plainOrQuoted(text, block.flow ? 'flow' : 'block')];
   return wanted.flatMap(({ key, text }) => {
     const line = entryOf(block, key);
-    if (!line) return given(entryInsertion(tree, block, key, [plainOrQuoted(text)]));
+    if (!line) return given(entryInsertion(tree, block, key, written(text)));
     if (line.value?.kind === 'scalar' && String(line.value.value) === text) return [];
-    return given(entryReplacement(tree, block, line, [plainOrQuoted(text)]));
+    return given(entryReplacement(tree, block, line, written(text)));
   });
 }
 

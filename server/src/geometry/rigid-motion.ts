@@ -78,10 +78,10 @@ export function rigidFit(
     }
   }
 
-  const size = (points: readonly (readonly number[])[]): number => Math.max(...points.flat().map(Math.abs));
+  const fromSize = largestCoordinate(from);
   const { rotation, singularValues, agreement, reflected } = bestRotation(
     correlation,
-    coincident * coincident * size(from) * size(to),
+    coincident * coincident * fromSize * largestCoordinate(to),
   );
 
   const translation = toMean.map((value, axis) => value - dotProduct(rotation[axis], fromMean));
@@ -98,13 +98,20 @@ export function rigidFit(
   return {
     rotation,
     translation,
-    scale: variance > (coincident * size(from)) ** 2 ? agreement / variance : Number.NaN,
+    scale: variance > (coincident * fromSize) ** 2 ? agreement / variance : Number.NaN,
     singularValues,
     reflected,
     residuals,
     rms: Math.sqrt(chiSquare / total),
     chiSquare,
   };
+}
+
+/** The largest absolute value among all coordinates. */
+function largestCoordinate(points: readonly (readonly number[])[]): number {
+  let largest = 0;
+  for (const point of points) for (const value of point) largest = Math.max(largest, Math.abs(value));
+  return largest;
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { type NodeAtPath, nodeAtPath } from '../text/toValue';
+import { type NodeAtPath, nodeAtPath } from '../text/plain-value';
 import { type Node, type Place, textOf } from '../text/tree';
 import { nearest } from './names';
 import { writtenNumber } from './numbers-as-written';

@@ -74,5 +74,12 @@ export function descriptionsAt(schema: z.ZodType, path: readonly (string | numbe
   const parents = path.length === 0 ? [] : schemasAt([schema], path.slice(0, -1));
   const step = path[path.length - 1];
   const direct = parents.flatMap((parent) => definitionOf(parent).shape?.[step] ?? []);
-  return [...direct, ...schemasAt([schema], path)].flatMap((each) => each.description ?? []);
+  return [...direct, ...schemasAt([schema], path)].flatMap(described);
+}
+
+/** A description stays with what it was given to, inside the wrapping of optional, default and refinement. */
+function described(schema: z.ZodType): string[] {
+  const { innerType, in: input } = definitionOf(schema);
+  const inner = innerType ?? input;
+  return [...(schema.description ? [schema.description] : []), ...(inner ? described(inner) : [])];
 }

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { nodeAtPath } from '../text/toValue';
+import { nodeAtPath } from '../text/plain-value';
 import { type MapEntry, type Node, type Place, placeBetween, textOf } from '../text/tree';
 import { nearest } from './names';
 import type { Problem } from './problem';

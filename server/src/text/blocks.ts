@@ -1,9 +1,10 @@
 import { closingOf } from './brackets';
-import { coreValueOf } from './coreSchema';
+import { coreValueOf } from './core-schema';
 import { denseValue } from './dense';
 import { Extents } from './extents';
-import { beginsPlain, type KeyOnLine, keyOnLine, tightKeyOnLine, visibleFrom, writtenEnd } from './keyLine';
-import { type Leaf, leafNode } from './leaf';
+import { beginsPlain, type KeyOnLine, keyOnLine, tightKeyOnLine, visibleFrom, writtenEnd } from './key-line';
+import { leafNode } from './leaf';
+import type { Leaf } from './leaf-stretch';
 import { anchored, anchorsAlone } from './properties';
 import { DEEPEST, EntryList, type Reading } from './reading';
 import { Alignment, brokenEntryMessage, needsWholeMap } from './slips';

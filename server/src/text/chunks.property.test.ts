@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseText } from './parse';
 import { documentOf } from './testing/documents';
-import { ours, theirs } from './testing/plainTree';
+import { ours, theirs } from './testing/plain-tree';
 import { offsetsOf, type Place, type TextTree } from './tree';
 
 /** A tree with absolute offsets, so that two can be compared. */

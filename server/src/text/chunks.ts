@@ -1,4 +1,5 @@
 import { BlockScanner } from './blocks';
+import { beginsLikeMarker } from './document';
 import { Reading } from './reading';
 import { structureLinesOf } from './structure';
 import type { Block, MapEntry, Node, Place, TextProblem } from './tree';
@@ -30,22 +31,24 @@ export interface Cut {
 
 /**
  * How a text is cut; null where it cannot be cut safely and is read as a whole: anchors tie distant lines together, and something
- * stands before the first key.
+ * stands before the first key, or between documents.
  */
 export function cutsOf(text: string): Cut[] | null {
   // a line separator is no line break to YAML, but is one to regular expressions
-  if (text.includes('\u2028') || text.includes('\u2029')) return null;
+  if (text.includes('\u2028') || text.includes('\u2029') || text.charCodeAt(0) === 0xfeff) return null;
+  if (text.includes('\r') && /\r(?!\n)/.test(text)) return null;
   if ((text.includes('&') || text.includes('*')) && /(?:^|[\s[{,:-])[&*][^\s,[\]{}]/.test(text)) return null;
   const cuts: Cut[] = [];
   let start = -1;
   for (let at = 0; at < text.length; at = nextLine(text, at)) {
+    if (beginsLikeMarker(text, at)) return null;
     if (isKeyAtMargin(text, at)) {
-      if (start >= 0) cuts.push(...cutsWithin(text, start, at));
+      if (start >= 0) for (const cut of cutsWithin(text, start, at)) cuts.push(cut);
       start = at;
     } else if (start < 0 && !isRemark(text, at)) return null;
   }
   if (start < 0) return null;
-  cuts.push(...cutsWithin(text, start, text.length));
+  for (const cut of cutsWithin(text, start, text.length)) cuts.push(cut);
   return cuts;
 }
 

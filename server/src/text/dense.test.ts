@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { denseValue } from './dense';
 import { leafNode } from './leaf';
 import { Reading } from './reading';
-import { ours } from './testing/plainTree';
+import { ours } from './testing/plain-tree';
 import type { Node } from './tree';
 
 const denseOf = (value: string): { node: Node | null; reading: Reading } => {

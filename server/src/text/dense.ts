@@ -1,4 +1,4 @@
-import { coreValueOf } from './coreSchema';
+import { coreValueOf } from './core-schema';
 import { EntryList, type Reading } from './reading';
 import type { Block, MapEntry, Node, ScalarNode } from './tree';
 

@@ -1,4 +1,4 @@
-import { writtenEnd } from './keyLine';
+import { writtenEnd } from './key-line';
 import { lineEndBefore, lineStartsOf } from './lines';
 
 /** A stretch of the text to be reported. */
@@ -25,17 +25,18 @@ export const oneDocumentOf = (text: string): OneDocument => {
   const from = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   const lineBroken =
     text.includes('\r') && /\r(?!\n)/.test(text) ? text.replace(/\r(?!\n)/g, '\n') : text;
-  if (!mayHaveMarkers(lineBroken, from)) {
-    return { text: lineBroken, from, to: text.length, slips: [], conflicts: [] };
-  }
   return new MarkerSearch(lineBroken, from).result();
 };
 
-const markerStarts = ['---', '...', '%', '<<<<<<<', '|||||||', '=======', '>>>>>>>'];
+const markers = ['---', '...', '%', '<<<<<<<', '|||||||', '=======', '>>>>>>>'];
 
-/** A look for what few files have, before every line is looked at. */
-const mayHaveMarkers = (text: string, from: number): boolean =>
-  markerStarts.some((marker) => text.startsWith(marker, from) || text.includes(`\n${marker}`));
+/** Whether a line begins like one that is no content: it must then be looked at more closely. */
+export const beginsLikeMarker = (text: string, lineStart: number): boolean => {
+  const code = text.charCodeAt(lineStart);
+  // nearly all lines begin with a space or a letter
+  if (code === 32 || code > 96) return code === 124 && text.startsWith('|||||||', lineStart);
+  return markers.some((marker) => text.startsWith(marker, lineStart));
+};
 
 class MarkerSearch {
   private readonly slips: Slip[] = [];

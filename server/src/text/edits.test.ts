@@ -4,7 +4,7 @@ import { parse } from 'yaml';
 import { applyEdits, entryInsertion, entryReplacement, itemInsertion, plainOrQuoted } from './edits';
 import { parseText } from './parse';
 import { documentOf } from './testing/documents';
-import { nodeAtPath, plainValueOf } from './toValue';
+import { nodeAtPath, plainValueOf } from './plain-value';
 import { entryOf, type MapNode, type Node, type SequenceNode, type TextTree, textOf } from './tree';
 
 const job = `timeline:

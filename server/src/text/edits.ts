@@ -1,5 +1,5 @@
-import { coreValueOf } from './coreSchema';
-import { beginsPlain } from './keyLine';
+import { coreValueOf } from './core-schema';
+import { beginsPlain } from './key-line';
 import { type LineTable, linesOf } from './lines';
 import { type MapEntry, type MapNode, type Node, offsetsOf, type SequenceNode, type TextTree } from './tree';
 

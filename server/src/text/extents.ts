@@ -1,5 +1,5 @@
 import { closingOf } from './brackets';
-import { isDash, keyOnLine } from './keyLine';
+import { isDash, keyOnLine } from './key-line';
 import type { StructureLines } from './structure';
 
 /** How far things reach over the lines: what belongs to a key or a dash, and what to its value. */

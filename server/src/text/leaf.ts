@@ -1,9 +1,10 @@
 import { isMap, isSeq, parseDocument, Schema } from 'yaml';
 import { closingOf } from './brackets';
-import { YamlConversion } from './fromYaml';
-import { leafProblem } from './leafProblem';
+import { YamlConversion } from './from-yaml';
+import type { Leaf } from './leaf-stretch';
+import { leafProblem } from './leaf-problem';
 import { DEEPEST, type Reading } from './reading';
-import type { Block, Node } from './tree';
+import type { Node } from './tree';
 
 /** One schema for all leaves: making it costs more than parsing a leaf. */
 const schema = new Schema({ schema: 'core', resolveKnownTags: false });
@@ -15,19 +16,6 @@ const options = {
   prettyErrors: false,
   logLevel: 'silent',
 } as const;
-
-export interface Leaf {
-  /** Offsets of the value's text. */
-  readonly from: number;
-  readonly to: number;
-  /**
-   * What stands before the value: a key or a dash at this indent, on the same line or the line above. The value is
-   * parsed behind a stand-in for it, so that indentation and block scalars mean what they mean in the whole file.
-   */
-  readonly under: 'key' | 'dash' | 'key above' | 'dash above' | 'nothing';
-  readonly indent: number;
-  readonly block: Block;
-}
 
 const standIns = { key: 'k: ', dash: '- ', 'key above': 'k:\n', 'dash above': '-\n', nothing: '' };
 

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseText } from './parse';
 import { documentOf, mutatedText } from './testing/documents';
-import { ours, theirs, theirsIfSound } from './testing/plainTree';
+import { ours, theirs, theirsIfSound } from './testing/plain-tree';
 import { type Node, offsetsOf, type Place, type TextTree } from './tree';
 
 /** Every place of a tree with its node's children, in the order in which they were read. */

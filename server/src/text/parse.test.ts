@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseText } from './parse';
-import { plainValueOf } from './toValue';
+import { plainValueOf } from './plain-value';
 import { entryOf, type Node, offsetsOf, type TextTree } from './tree';
 
 const plain = (tree: TextTree): unknown => JSON.parse(JSON.stringify(plainValueOf(tree.root)));

@@ -25,10 +25,7 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
   if (previous?.text === text) return previous;
   if (text.length > LONGEST) return refused(text, 'text/too-large', 'the file is larger than 8 MB');
   if (isBinary(text)) return refused(text, 'text/syntax', 'this is not a text file');
-  const document = oneDocumentOf(text);
-  const { from, to, slips, conflicts } = document;
-  const plain = from === 0 && to === text.length && slips.length === 0 && conflicts.length === 0 && document.text === text;
-  const cuts = plain ? cutsOf(text) : null;
+  const cuts = cutsOf(text);
   if (cuts !== null) {
     const chunks = chunksAt(text, cuts, (previous && chunksOf.get(previous)) ?? []);
     const whole = assembled(chunks, text);
@@ -38,6 +35,8 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
       return tree;
     }
   }
+  const document = oneDocumentOf(text);
+  const { from, to, slips, conflicts } = document;
   const reading = new Reading(document.text, conflicts);
   for (const { message, start, end } of slips) reading.reportSyntax(message, start, end);
   const lines = structureLinesOf(document.text, from, to);

@@ -1,6 +1,6 @@
 import { closingOf } from './brackets';
-import { beginsPlain } from './keyLine';
-import { unclosedMessage } from './leafProblem';
+import { beginsPlain } from './key-line';
+import { unclosedMessage } from './leaf-problem';
 
 /** What goes wrong on a line of block structure, and how it is said. */
 

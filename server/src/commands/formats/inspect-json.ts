@@ -11,7 +11,7 @@ import type { PartInspection, Stage } from '../../inspection/stage';
 import { degreesPerRadian } from '../../model/units';
 import { type LineTable, linesOf } from '../../text/lines';
 import { type Place, offsetsOf } from '../../text/tree';
-import type { ChassisAnalysis, JobAnalysis, SettingsAnalysis } from '../../workspace/workspace';
+import type { ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 
 /**
  * What `inspect --json` prints, `inspect/1`: lengths mm, angles degrees, vectors forward, left, up in vehicle axes whatever the
@@ -57,11 +57,6 @@ export function chassisJson(analysis: ChassisAnalysis, path: string): InspectCha
     findings: analysis.findings.map((finding) => findingJson(finding, lines)),
   };
 }
-
-export const settingsJson = (analysis: SettingsAnalysis): InspectFinding[] => {
-  const lines = linesOf(analysis.text);
-  return analysis.findings.map((finding) => findingJson(finding, lines));
-};
 
 const lineOf = (place: Place, lines: LineTable): number => lines.positionAt(offsetsOf(place).start).line + 1;
 

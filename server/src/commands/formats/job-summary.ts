@@ -10,21 +10,22 @@ import { axes } from '../../model/chassis';
 import type { Settings } from '../../model/settings';
 import type { JobAnalysis } from '../../workspace/workspace';
 import type { Paint } from './paint';
+import { printable } from './printable';
 
 /** A job in a few lines: base, moved points, counts, the worst point, what remains. */
 export function jobSummary(analysis: JobAnalysis, path: string, paint: Paint, withSummaries: boolean): string[] {
   const { job, inspection, settings } = analysis;
-  const title = paint.bold(`${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`);
+  const title = paint.bold(printable(`${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`));
   if (inspection === null) return [title, '  nothing is judged: there is no chassis file to judge by'];
   const newest = inspection.stages.at(-1);
   if (newest === undefined) return [title, '  nothing was measured yet'];
-  return [
-    title,
+  const lines = [
     ...baseLines(newest),
     ...countLines(inspection),
     ...(withSummaries ? stageSummaries(inspection, newest) : []),
     ...gateLines(inspection, settings),
   ];
+  return [title, ...lines.map(printable)];
 }
 
 function baseLines(stage: Stage): string[] {
@@ -54,10 +55,10 @@ interface Worst {
   readonly judged: JudgedPoint;
   readonly axis: 0 | 1 | 2;
   readonly deviation: number;
-  readonly share: number;
+  readonly excessMm: number;
 }
 
-/** The point farthest past its limit as a share of it; null where none is past it. */
+/** The point farthest past its limit; null where none is past it. */
 export function worstPoint(points: readonly JudgedPoint[]): Worst | null {
   let worst: Worst | null = null;
   for (const judged of points) {
@@ -65,8 +66,8 @@ export function worstPoint(points: readonly JudgedPoint[]): Worst | null {
       const deviation = judged.deviation[axis];
       if (deviation === null || !beyond(deviation, judged.point.limits[axis])) continue;
       const [low, high] = judged.point.limits[axis];
-      const share = deviation > 0 ? deviation - high : low - deviation;
-      if (worst === null || share > worst.share) worst = { judged, axis, deviation, share };
+      const excessMm = deviation > 0 ? deviation - high : low - deviation;
+      if (worst === null || excessMm > worst.excessMm) worst = { judged, axis, deviation, excessMm };
     }
   }
   return worst;

@@ -1,14 +1,15 @@
 import type { Finding } from '../../findings/finding';
 import type { LineTable } from '../../text/lines';
 import type { Paint } from './paint';
+import { printable } from './printable';
 
 /** One finding as a terminal shows it: where, what, and the line with a caret under it. */
 export function findingSnippet(finding: Finding, path: string, lines: LineTable, paint: Paint): string[] {
   const start = lines.positionAt(finding.range.start);
   const end = lines.positionAt(finding.range.end);
-  const where = `${path}:${start.line + 1}:${start.character + 1}`;
+  const where = `${printable(path)}:${start.line + 1}:${start.character + 1}`;
   const severity = severityLabel(finding, paint);
-  const head = `${paint.bold(where)}: ${severity} ${finding.message} ${paint.dim(`[${finding.rule}]`)}`;
+  const head = `${paint.bold(where)}: ${severity} ${printable(finding.message)} ${paint.dim(`[${finding.rule}]`)}`;
   const source = printable(lines.lineText(start.line));
   const gutter = String(start.line + 1);
   const stop = end.line === start.line ? end.character : source.length;
@@ -17,14 +18,12 @@ export function findingSnippet(finding: Finding, path: string, lines: LineTable,
     `  ${paint.dim(`${gutter} |`)} ${clipped(source)}`,
     `  ${paint.dim(`${' '.repeat(gutter.length)} |`)} ${' '.repeat(Math.min(start.character, widest))}${paint.severity(finding.severity, clippedCarets(carets, start.character))}`,
   ];
-  const related = finding.ignored === null ? [] : [`  ${paint.dim(`ignored here: ${finding.ignored}`)}`];
+  const related = finding.ignored === null ? [] : [`  ${paint.dim(`ignored here: ${printable(finding.ignored)}`)}`];
   return [head, ...body, ...related];
 }
 
 const widest = 120;
 
-/** A line as typed, tabs and control characters made one column each so that the caret stands right. */
-const printable = (line: string): string => line.replace(/[\u0000-\u001f\u007f\ufeff]/g, ' ');
 const clipped = (line: string): string => (line.length > widest ? `${line.slice(0, widest)}…` : line);
 const clippedCarets = (carets: string, from: number): string => carets.slice(0, Math.max(1, widest - from));
 

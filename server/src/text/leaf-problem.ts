@@ -1,6 +1,6 @@
 import type { ErrorCode, YAMLParseError } from 'yaml';
 import { closingOf } from './brackets';
-import type { Leaf } from './leaf';
+import type { Leaf } from './leaf-stretch';
 import type { Reading } from './reading';
 
 /** What the `yaml` package's error codes mean to someone who types measurements. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseText } from './parse';
-import { nodeAtPath, plainValueOf } from './toValue';
+import { nodeAtPath, plainValueOf } from './plain-value';
 import { offsetsOf } from './tree';
 
 const text = 'points:\n  latch: { centre: [3050, 12, 780] }\n  rail:\nspans:\n  - from: a\n12: x\n';

@@ -1,0 +1,103 @@
+import { readFileSync } from 'node:fs';
+import { analysed } from '../../findings/fixture';
+import { applyEdits } from '../../text/edits';
+import type { Analysis } from '../../workspace/workspace';
+import { type Action, answerMark } from '../action';
+import { actionsAt } from '../actions';
+import { hoverAt } from '../hover';
+
+/** For the tests of the editor's features: a file with `$0` where the cursor stands, and what is said or offered there. */
+
+export type Texts = Record<string, string>;
+
+const cursor = '$0';
+
+async function at(files: Texts, name: string): Promise<{ analysis: Analysis; offset: number }> {
+  const offset = files[name].indexOf(cursor);
+  if (offset < 0) throw new Error(`no ${cursor} in ${name}`);
+  const text = files[name].replace(cursor, '');
+  return { analysis: await analysed({ ...files, [name]: text }, name), offset };
+}
+
+/** A text with the cursor set before a piece of it, which has to be there; `nth` counts from 0. */
+export function before(text: string, piece: string, nth = 0): string {
+  let start = -1;
+  for (let i = 0; i <= nth; i++) {
+    start = text.indexOf(piece, start + 1);
+    if (start < 0) throw new Error(`not ${nth + 1} times in the text: ${piece}`);
+  }
+  return text.slice(0, start) + cursor + text.slice(start);
+}
+
+/** What is shown at the cursor, and the text that it is about; null where nothing is shown. */
+export async function shownAt(
+  files: Texts,
+  name: string,
+): Promise<{ markdown: string; about: string } | null> {
+  const { analysis, offset } = await at(files, name);
+  const hover = hoverAt(analysis, offset);
+  return hover && { markdown: hover.markdown, about: analysis.text.slice(hover.range.start, hover.range.end) };
+}
+
+/** The cells of a table's row that begins with a word, without padding and bold. */
+export const cellsOf = (markdown: string, first: string): string[] => {
+  const line = markdown.split('\n').find((each) => each.startsWith(`| ${first}&nbsp;`));
+  if (line === undefined) throw new Error(`no row ${first} in\n${markdown}`);
+  return line
+    .slice(2, -2)
+    .split(' | ')
+    .map((cell) => cell.replaceAll('&nbsp;', '').replaceAll('**', ''));
+};
+
+export const today = '2026-03-05';
+
+/** What is offered at the cursor, by title, and what the file would then be. */
+export async function offeredAt(files: Texts, name: string): Promise<Map<string, Action>> {
+  const { analysis, offset } = await at(files, name);
+  const offered = actionsAt(analysis, { start: offset, end: offset }, { today });
+  return new Map(offered.map((action) => [action.title, action]));
+}
+
+/** A text after an action, a question answered as the editor's side does it. */
+export const after = (text: string, action: Action, answer = 'rk'): string =>
+  applyEdits(text, action.edits).replaceAll(answerMark, JSON.stringify(answer));
+
+/** The file as it is after the action of a title is chosen at the cursor. */
+export async function chosenAt(files: Texts, name: string, title: string, answer?: string): Promise<string> {
+  const offered = await offeredAt(files, name);
+  const action = offered.get(title);
+  if (!action) throw new Error(`not offered: ${title}; only ${[...offered.keys()].join(', ')}`);
+  return after(files[name].replace(cursor, ''), action, answer);
+}
+
+/** The lines that one text has more than another, both without what they share; what was taken away in `gone`. */
+export function difference(old: string, now: string): { added: string[]; gone: string[] } {
+  const [a, b] = [old.split(/(?<=\n)/), now.split(/(?<=\n)/)];
+  let start = 0;
+  while (start < Math.min(a.length, b.length) && a[start] === b[start]) start++;
+  let end = 0;
+  while (end < Math.min(a.length, b.length) - start && a[a.length - 1 - end] === b[b.length - 1 - end]) end++;
+  return { gone: a.slice(start, a.length - end), added: b.slice(start, b.length - end) };
+}
+
+const sample = (path: string): string =>
+  readFileSync(new URL(`../../../../samples/${path}`, import.meta.url), 'utf8');
+
+export const sampleSpecs: Texts = Object.fromEntries(
+  ['specs/marten-hatch.chassis.yaml', 'specs/teal-estate.chassis.yaml'].map((path) => [path, sample(path)]),
+);
+
+export const sampleJobs = [
+  'w-1174-finished',
+  'w-1187-as-received',
+  'w-1192-twisted-rail',
+  'w-1201-side-impact',
+  'w-1205-moved-control-point',
+  'w-1210-typing-mistakes',
+  'w-1211-measuring-mistakes',
+  'w-1212-procedure-mistakes',
+  'w-1213-tram-only',
+].map((name) => `jobs/${name}.readings.yaml`);
+
+/** A sample job with the body data that it names. */
+export const sampleFiles = (path: string): Texts => ({ ...sampleSpecs, [path]: sample(path) });
