@@ -70,7 +70,7 @@ describe('a block that stands already', () => {
     const text = await chosenAt(shop(before(old, 'as received')), name, titles[0]);
     const { added, gone } = difference(old, text);
     expect(gone).toEqual(['      front-rail.L twist: 1°    # by eye\n']);
-    expect(added).toEqual([expect.stringMatching(/^ {6}front-rail\.L twist: 4\.4° .* {4}# by eye\n$/)]);
+    expect(added).toEqual([expect.stringMatching(/^ {6}front-rail\.L twist: 6\.0° .* {4}# by eye\n$/)]);
     expect(text).toContain('body: as I see it');
   });
 

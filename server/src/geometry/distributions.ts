@@ -2,7 +2,10 @@ import quantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
 
 /** Φ(z): the chance that a standard normal value is at most z. */
-export const normalCdf = (z: number): number => cdf(z, 0, 1);
+export const normalCdf = (z: number): number => (z > certain ? 1 : cdf(z, 0, 1));
+
+/** From here on Φ(z) is 1 to the last digit that a number holds. */
+const certain = 8.3;
 
 // A quantile takes an iteration and the same few are asked for again and again; the bound keeps a long
 // session from growing without end.

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { cloud, vector, weights } from './arbitraries';
-import { birgeFactor, covarianceBetween, motionCovariance } from './motion-covariance';
+import { birgeFactor, covarianceBetween, motionCovariance, variancesAt } from './motion-covariance';
 import { length, type Mat3, subtract, transposed, type Vec3 } from './vector';
 
 const weighted = (size?: number) =>
@@ -172,5 +172,20 @@ describe('birgeFactor', () => {
   it('is 1 where nothing can scatter', () => {
     expect(birgeFactor(50, 2)).toBe(1);
     expect(birgeFactor(50, 1)).toBe(1);
+  });
+});
+
+describe('variancesAt', () => {
+  it('is the diagonal of the covariance of a place with itself', () => {
+    fc.assert(
+      fc.property(weighted(), vector(3000), ([points, each], place) => {
+        const motion = motionCovariance(points, each);
+        const whole = covarianceBetween(motion, place, place);
+        const scale = Math.max(...whole.flat().map(Math.abs), 1e-300);
+        variancesAt(motion, place).forEach((variance, k) => {
+          expect(Math.abs(variance - whole[k][k])).toBeLessThan(1e-9 * scale);
+        });
+      }),
+    );
   });
 });

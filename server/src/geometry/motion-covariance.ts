@@ -95,7 +95,8 @@ export function motionCovariance(
   const centroid = weightedMean(positions, weights) as unknown as Vec3;
   const total = weights.reduce((all, weight) => all + weight, 0);
   const information = rotationInformation(positions, weights, centroid);
-  const farthest = Math.max(...positions.flat().map(Math.abs));
+  let farthest = 0;
+  for (const position of positions) for (const value of position) farthest = Math.max(farthest, Math.abs(value));
   const { covariance, unobservable } = pseudoInverse(information, total * (rounding * farthest) ** 2);
   return {
     centroid,
@@ -116,6 +117,17 @@ export function covarianceBetween(motion: MotionCovariance, a: Vec3, b: Vec3): M
   const r = crossMatrix(subtract(a, motion.centroid));
   const s = crossMatrix(subtract(b, motion.centroid));
   return sum(motion.translation, product(product(r, motion.rotation), transposed(s)));
+}
+
+/** The diagonal of A(r, r): the variances at one place, without the rest of the matrix. */
+export function variancesAt({ centroid, translation, rotation }: MotionCovariance, place: Vec3): Vec3 {
+  const [x, y, z] = subtract(place, centroid);
+  const [[xx, xy, xz], [, yy, yz], [, , zz]] = rotation;
+  return [
+    translation[0][0] + z * z * yy + y * y * zz - 2 * y * z * yz,
+    translation[1][1] + z * z * xx + x * x * zz - 2 * x * z * xz,
+    translation[2][2] + y * y * xx + x * x * yy - 2 * x * y * xy,
+  ];
 }
 
 /**

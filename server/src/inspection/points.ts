@@ -1,7 +1,7 @@
 import { type DeletedResidual, deletedResidual } from '../geometry/deleted-residual';
-import { covarianceBetween } from '../geometry/motion-covariance';
-import { moved } from '../geometry/rigid-motion';
-import { type Vec3, subtract } from '../geometry/vector';
+import { variancesAt } from '../geometry/motion-covariance';
+import { movedVector } from '../geometry/rigid-motion';
+import { type Mat3, type Vec3, subtract } from '../geometry/vector';
 import { type Point, axes } from '../model/chassis';
 import type { Reading } from '../model/job';
 import { type BaseFit, weightOf } from './control-points';
@@ -46,7 +46,7 @@ export function judgedPoints(base: BaseFit, readings: readonly PreparedReading[]
 /** Every point's displacement by the alignment, base points too: what shapes of parts are computed from. */
 export function displacementsOf(base: BaseFit, readings: readonly PreparedReading[]): Displacement[] {
   return readings.map(({ point, measured, variance }) => {
-    const position = moved(base.fit, measured) as unknown as Vec3;
+    const position = placed(base, measured);
     return {
       point,
       measured: position,
@@ -56,12 +56,16 @@ export function displacementsOf(base: BaseFit, readings: readonly PreparedReadin
   });
 }
 
+/** An instrument's reading in vehicle axes. */
+const placed = ({ fit }: BaseFit, reading: Vec3): Vec3 =>
+  movedVector(fit as unknown as { rotation: Mat3; translation: Vec3 }, reading);
+
 function judgedByBase(base: BaseFit, prepared: PreparedReading): JudgedPoint {
   const { point } = prepared;
-  const measured = moved(base.fit, prepared.measured) as unknown as Vec3;
-  const share = covarianceBetween(base.scatteredMotion, point.reference, point.reference);
+  const measured = placed(base, prepared.measured);
+  const share = variancesAt(base.scatteredMotion, point.reference);
   const variance = prepared.variance + point.uncertaintyMm ** 2;
-  return judged(prepared, false, measured, subtract(measured, point.reference), mapAxes((k) => Math.sqrt(variance + share[k][k])), mapAxes((k) => Math.sqrt(share[k][k])));
+  return judged(prepared, false, measured, subtract(measured, point.reference), mapAxes((k) => Math.sqrt(variance + share[k])), mapAxes((k) => Math.sqrt(share[k])));
 }
 
 function judgedByOthers(base: BaseFit, prepared: PreparedReading, index: number): JudgedPoint {
@@ -72,7 +76,7 @@ function judgedByOthers(base: BaseFit, prepared: PreparedReading, index: number)
   return judged(
     prepared,
     true,
-    moved(base.fit, prepared.measured) as unknown as Vec3,
+    placed(base, prepared.measured),
     mapAxes((k) => (known(k) ? others.residual[k] : null)),
     mapAxes((k) => (known(k) ? Math.sqrt(variance + others.covariance[k][k]) : null)),
     mapAxes((k) => (known(k) ? Math.sqrt(others.covariance[k][k]) : null)),
@@ -98,6 +102,7 @@ function judged(
   alignmentDoubt: MaybeVec3,
 ): JudgedPoint {
   const judgements = judgementsOf({ deviation, uncertainty, point });
+  const chances = mapAxes((k) => conformity(judgements[k]));
   return {
     id,
     point,
@@ -107,8 +112,8 @@ function judged(
     deviation,
     uncertainty,
     alignmentDoubt,
-    conformity: mapAxes((k) => conformity(judgements[k])),
-    verdict: verdictOf(judgements),
+    conformity: chances,
+    verdict: verdictOf(judgements, chances),
   };
 }
 

@@ -41,6 +41,7 @@ export function preparedReadings(job: Job, chassis: Chassis, measure: Measure): 
 }
 
 export function meanOf(triples: readonly Vec3[]): Vec3 {
+  if (triples.length === 1) return triples[0];
   const n = triples.length;
   const mean = (k: 0 | 1 | 2) => triples.reduce((total, triple) => total + triple[k], 0) / n;
   return [mean(0), mean(1), mean(2)];

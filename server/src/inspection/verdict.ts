@@ -28,8 +28,11 @@ export function conformity({ deviationMm: d, uncertaintyMm: u, limits: [low, hig
 /** Whether a deviation is past its limit, whatever its certainty. */
 export const beyond = (d: number, [low, high]: Limits): boolean => d < low || d > high;
 
-export function verdictOf(judgements: readonly Judgement[]): Verdict {
-  const chances = judgements.map(conformity);
+/** @param chances the conformity of each judgement */
+export function verdictOf(
+  judgements: readonly Judgement[],
+  chances: readonly (number | null)[] = judgements.map(conformity),
+): Verdict {
   const outside = judgements.some(
     ({ deviationMm, limits }, i) =>
       deviationMm !== null && chances[i] !== null && chances[i] <= 0.05 && beyond(deviationMm, limits),

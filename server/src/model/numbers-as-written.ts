@@ -20,6 +20,8 @@ export function writtenNumber(node: Node | null): WrittenNumber {
   if (node === null) return { value: null, message: 'a number is missing here' };
   if (node.kind === 'sequence') return { value: null, message: 'a list stands where one number belongs' };
   if (node.kind === 'map') return { value: null, message: 'a map stands where one number belongs' };
+  if (typeof node.value === 'number' && node.plain && isDecimal(node.source) && Math.abs(node.value) <= largest)
+    return { value: node.value };
   const source = node.source.trim();
   if (!node.plain) {
     const inner = writtenFrom(String(node.value));
@@ -33,6 +35,12 @@ export function writtenNumber(node: Node | null): WrittenNumber {
   }
   return writtenFrom(source);
 }
+
+/** Of what YAML takes for a number: not `0x1F`, `0o17`, `.inf`, `.nan`. */
+const isDecimal = (source: string): boolean => {
+  const second = source.charCodeAt(1) | 32;
+  return second !== 0x78 && second !== 0x6f && second !== 0x69 && second !== 0x6e;
+};
 
 function writtenFrom(text: string): WrittenNumber {
   const source = text.trim();

@@ -46,12 +46,19 @@ function readingOf({ key, value }: MapEntry, mm: number, report: Report): Readin
     return null;
   }
   const repeated = value.items.some((item) => item.kind === 'sequence');
-  const triples = (repeated ? value.items : [value]).flatMap((item) => {
-    const triple = tripleOf(item, repeated ? 'one of the repeats' : what, report);
-    return triple === null ? [] : [[triple[0] * mm, triple[1] * mm, triple[2] * mm] as Vec3];
+  if (!repeated) {
+    const triple = tripleOf(value, what, report);
+    return triple && { ...base, triplesMm: [inMm(triple, mm)], unreachable: false };
+  }
+  const triples = value.items.flatMap((item) => {
+    const triple = tripleOf(item, 'one of the repeats', report);
+    return triple === null ? [] : [inMm(triple, mm)];
   });
   return triples.length === 0 ? null : { ...base, triplesMm: triples, unreachable: false };
 }
+
+const inMm = (triple: Vec3, mm: number): Vec3 =>
+  mm === 1 ? triple : [triple[0] * mm, triple[1] * mm, triple[2] * mm];
 
 /** Whether the one word that may stand for a reading stands here; else what stands here is reported. */
 function isUnreachable(node: ScalarNode, report: Report): boolean {

@@ -24,8 +24,9 @@ export function tripleOf(node: Node | null, what: string, report: Report): Vec3 
     report(wrongCount(node, what));
     return null;
   }
-  const numbers = node.items.map((item) => numberOf(item, report));
-  const [a, b, c] = numbers;
+  const a = numberOf(node.items[0], report);
+  const b = numberOf(node.items[1], report);
+  const c = numberOf(node.items[2], report);
   return a === null || b === null || c === null ? null : [a, b, c];
 }
 

@@ -1,0 +1,111 @@
+import type { SeededRandom } from '../published/seeded-random';
+import { seededRandom } from '../published/seeded-random';
+import type { Body, BodyPoint } from './body';
+
+/** A job in data, from which both its texts are written. */
+export interface Job {
+  readonly header: Record<string, unknown>;
+  readonly timeline: readonly Record<string, unknown>[];
+}
+
+export interface JobWanted {
+  /** Every measure reads every point of the body. */
+  readonly measures: number;
+  /** Of all readings, those that are to be out of tolerance: 0 to 0.1. */
+  readonly outsideShare: number;
+  readonly chassisPath: string;
+  readonly seed: number;
+}
+
+type Triple = readonly [number, number, number];
+
+const noiseMm = 0.15;
+
+/** The same for the same wish. Sound, but for points on the left front rail and the apron, tip first, that were pushed inboard. */
+export function inventedJob(body: Body, { measures, outsideShare, chassisPath, seed }: JobWanted): Job {
+  const random = seededRandom(seed * 7919 + 17);
+  const ids = body.points.flatMap((point) => (['L', 'R'] as const).map((side) => ({ point, side })));
+  const pushed = pushedPoints(body, Math.round(outsideShare * ids.length));
+  const seen = instrumentFrame(random);
+  const timeline: Record<string, unknown>[] = [];
+  for (let measure = 0; measure < measures; measure++) {
+    const readings: Record<string, Triple> = {};
+    for (const { point, side } of ids) {
+      const push = side === 'L' ? (pushed.get(point) ?? 0) : 0;
+      const [forward, outboard, up] = point.reference;
+      const left = side === 'L' ? outboard - push : -outboard;
+      readings[`${point.name}.${side}`] = seen([forward, left, up], random);
+    }
+    timeline.push({ measure: measure === 0 ? 'as received' : `check ${measure}`, readings });
+    if (measure % 4 === 0) timeline.push({ note: `measured twice at the cowl, the same both times; ${measure}` });
+  }
+  return {
+    header: {
+      framewright: 'readings/1',
+      chassis: chassisPath,
+      order: `W-${3000 + seed}`,
+      technician: 'jm',
+      instrument: { name: 'bench arm 1', uncertainty: 0.3, repeatability: 0.2 },
+      axes: ['forward', 'left', 'up'],
+      base: 'auto',
+    },
+    timeline,
+  };
+}
+
+/** How far inboard, mm, each pushed point stands: 6 at the last of them, growing towards the tip. */
+function pushedPoints(body: Body, count: number): Map<BodyPoint, number> {
+  const rail = body.points.filter(({ part }) => part === 'front-rail').reverse();
+  if (count > rail.length) throw new Error(`only ${rail.length} points can be out of tolerance`);
+  return new Map(rail.slice(0, count).map((point, index) => [point, 6 + (count - 1 - index) * 0.8]));
+}
+
+/** The body as an instrument sees it that stands where it stands; to a tenth of a millimetre. */
+function instrumentFrame(random: SeededRandom): (position: Triple, random: SeededRandom) => Triple {
+  const yaw = random.uniform(-0.06, 0.06);
+  const [x, y, z] = [random.uniform(200, 900), random.uniform(-80, 80), random.uniform(500, 800)];
+  const [cos, sin] = [Math.cos(yaw), Math.sin(yaw)];
+  return ([forward, left, up], noise) => {
+    const read = [cos * forward - sin * left + x, sin * forward + cos * left + y, up + z];
+    const [a, b, c] = read.map((value) => Number((value + noise.uniform(-noiseMm, noiseMm)).toFixed(1)));
+    return [a, b, c];
+  };
+}
+
+const tripleText = (triple: Triple): string => `[${triple.map((value) => value.toFixed(1)).join(', ')}]`;
+
+const headerLine = ([key, value]: [string, unknown]): string => {
+  if (Array.isArray(value)) return `${key}: [${value.join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return `${key}: ${value}`;
+  const pairs = Object.entries(value).map(([name, each]) => `${name}: ${each}`);
+  return `${key}: { ${pairs.join(', ')} }`;
+};
+
+/** As a technician would type it: a reading a line. */
+export function yamlText({ header, timeline }: Job): string {
+  const [first, ...rest] = Object.entries(header).map(headerLine);
+  const lines = [first, '# Invented, for the benchmark.', ...rest, '', 'timeline:'];
+  for (const entry of timeline) {
+    if (typeof entry.note === 'string') lines.push(`  - note: ${entry.note}`);
+    else {
+      lines.push(`  - measure: ${entry.measure}`, '    readings:');
+      for (const [id, triple] of Object.entries(entry.readings as Record<string, Triple>))
+        lines.push(`      ${id}: ${tripleText(triple)}`);
+    }
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** The same data as JSON, a reading a line as well. */
+export function jsonText({ header, timeline }: Job): string {
+  const entries = timeline.map((entry) => {
+    if (typeof entry.note === 'string') return `    ${JSON.stringify(entry)}`;
+    const rows = Object.entries(entry.readings as Record<string, Triple>).map(
+      ([id, triple]) => `        "${id}": ${tripleText(triple)}`,
+    );
+    const name = JSON.stringify(entry.measure);
+    return `    {\n      "measure": ${name},\n      "readings": {\n${rows.join(',\n')}\n      }\n    }`;
+  });
+  const head = Object.entries(header).map(([key, value]) => `  "${key}": ${JSON.stringify(value)}`);
+  return `{\n${head.join(',\n')},\n  "timeline": [\n${entries.join(',\n')}\n  ]\n}\n`;
+}
