@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { parseArgs } from 'node:util';
 import { pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
 
 /** The door of the command line. Each command is loaded only when it is asked for: start-up time is felt at every commit. */
 
@@ -55,7 +55,9 @@ export async function run(args: readonly string[]): Promise<void> {
   try {
     process.exitCode = await exitCode(args);
   } catch (error) {
-    output.complain(`framewright: a fault of the program, not of your files: ${(error as Error).message}. Please report it with what was asked.`);
+    output.complain(
+      `framewright: a fault of the program, not of your files: ${(error as Error).message}. Please report it with what was asked.`,
+    );
     process.exitCode = 2;
   }
 }
@@ -91,7 +93,8 @@ async function exitCode(args: readonly string[]): Promise<number> {
   }
 }
 
-const parsedArguments = (args: readonly string[]) => parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
+const parsedArguments = (args: readonly string[]) =>
+  parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
 type Values = ReturnType<typeof parsedArguments>['values'];
 
 const output = {
@@ -109,9 +112,11 @@ function wrongUsage(message: string): number {
   return 2;
 }
 
-const version = (): string => JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8')).version;
+const version = (): string =>
+  JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8')).version;
 
-const targets = (paths: readonly string[]) => paths.map((path) => ({ path, uri: pathToFileURL(resolve(path)).href }));
+const targets = (paths: readonly string[]) =>
+  paths.map((path) => ({ path, uri: pathToFileURL(resolve(path)).href }));
 
 async function checked(paths: readonly string[], values: Values): Promise<number> {
   const [{ check }, { nodeFiles }] = await Promise.all([import('./commands/check'), import('./node-files')]);
@@ -119,7 +124,12 @@ async function checked(paths: readonly string[], values: Values): Promise<number
   const code = await check(
     nodeFiles(),
     targets(paths.length === 0 ? ['.'] : paths),
-    { open: values.open === true, verbose: values.verbose === true, summaries: values.summaries === true, coloured },
+    {
+      open: values.open === true,
+      verbose: values.verbose === true,
+      summaries: values.summaries === true,
+      coloured,
+    },
     output,
   );
   return values['exit-zero'] && code === 1 ? 0 : code;
@@ -127,12 +137,16 @@ async function checked(paths: readonly string[], values: Values): Promise<number
 
 async function inspected(paths: readonly string[]): Promise<number> {
   if (paths.length === 0) return wrongUsage('inspect needs a file');
-  const [{ inspect }, { nodeFiles }] = await Promise.all([import('./commands/inspect'), import('./node-files')]);
+  const [{ inspect }, { nodeFiles }] = await Promise.all([
+    import('./commands/inspect'),
+    import('./node-files'),
+  ]);
   return inspect(nodeFiles(), targets(paths), output);
 }
 
 async function planned(rest: readonly string[]): Promise<number> {
-  if (rest.length === 0 || rest.length > 2) return wrongUsage('plan needs a readings file and, if you like, a part');
+  if (rest.length === 0 || rest.length > 2)
+    return wrongUsage('plan needs a readings file and, if you like, a part');
   const [{ plan }, { nodeFiles }] = await Promise.all([import('./commands/plan'), import('./node-files')]);
   return plan(nodeFiles(), targets(rest.slice(0, 1))[0], rest[1], output);
 }

@@ -2,7 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { type Files, type ReadResult, fileKind, largestFile } from './workspace/files';
+import { type Files, fileKind, largestFile, type ReadResult } from './workspace/files';
 
 /** Files of a disk, for the doors that have one. */
 export function nodeFiles(): Files {

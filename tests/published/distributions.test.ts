@@ -1,5 +1,5 @@
 import { describe, it } from 'vitest';
-import { chiSquareQuantile, normalCdf } from '../../server/src/geometry/distributions';
+import { chiSquareQuantile, fQuantile, normalCdf } from '../../server/src/geometry/distributions';
 import { expectClose, expectRelative } from './expect-close';
 import r from './r-cases.json';
 
@@ -48,5 +48,24 @@ describe('quantiles of χ²', () => {
   it('agree with qchisq of R, for whole and broken degrees of freedom', () => {
     for (const { p, dof, value } of r.chiSquareQuantiles)
       expectRelative(chiSquareQuantile(p, dof), value, 1e-8);
+  });
+});
+
+describe('quantiles of F', () => {
+  it('are those of the handbook tables (as NIST/SEMATECH e-Handbook 1.3.6.7.3; from memory, recomputed with scipy)', () => {
+    const table: [p: number, numerator: number, denominator: number, value: number][] = [
+      [0.9, 3, 6, 3.289],
+      [0.9, 3, 12, 2.606],
+      [0.95, 3, 10, 3.708],
+      [0.95, 1, 10, 4.965],
+      [0.99, 6, 6, 8.466],
+      [0.99, 6, 12, 4.821],
+      [0.99, 6, 24, 3.667],
+    ];
+    expectClose(
+      table.map(([p, numerator, denominator]) => fQuantile(p, numerator, denominator)),
+      table.map(([, , , value]) => value),
+      5e-4,
+    );
   });
 });

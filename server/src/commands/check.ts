@@ -24,7 +24,12 @@ export interface Output {
 }
 
 /** Reads, judges and prints; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read. */
-export async function check(files: Files, paths: readonly Target[], options: CheckOptions, output: Output): Promise<number> {
+export async function check(
+  files: Files,
+  paths: readonly Target[],
+  options: CheckOptions,
+  output: Output,
+): Promise<number> {
   const targets: Target[] = [];
   let unreadable = false;
   for (const { uri, path } of paths) {
@@ -32,7 +37,8 @@ export async function check(files: Files, paths: readonly Target[], options: Che
     if ('error' in found) {
       output.complain(`framewright: ${found.error}`);
       unreadable = true;
-    } else targets.push(...found.targets.filter((target) => !targets.some((other) => other.uri === target.uri)));
+    } else
+      targets.push(...found.targets.filter((target) => !targets.some((other) => other.uri === target.uri)));
   }
   const workspace = new Workspace(files);
   const paint = paintOf(options.coloured);
@@ -56,16 +62,25 @@ export async function check(files: Files, paths: readonly Target[], options: Che
       output.print('');
     }
     fails ||= failsCheck(analysis, options.open);
-    if (analysis.kind === 'readings') summaries.push(...jobSummary(analysis, target.path, paint, options.summaries), '');
+    if (analysis.kind === 'readings')
+      summaries.push(...jobSummary(analysis, target.path, paint, options.summaries), '');
   }
   for (const line of summaries) output.print(line);
   if (targets.length > 0) output.print(closingLine(targets.length, counts, ignored, options.verbose));
   return unreadable ? 2 : fails ? 1 : 0;
 }
 
-function closingLine(files: number, counts: Record<'error' | 'warning' | 'information', number>, ignored: number, verbose: boolean): string {
+function closingLine(
+  files: number,
+  counts: Record<'error' | 'warning' | 'information', number>,
+  ignored: number,
+  verbose: boolean,
+): string {
   const some = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`;
-  const quiet = counts.information > 0 && !verbose ? ` (--verbose shows ${counts.information === 1 ? 'it' : 'them'})` : '';
+  const quiet =
+    counts.information > 0 && !verbose
+      ? ` (--verbose shows ${counts.information === 1 ? 'it' : 'them'})`
+      : '';
   const silenced = ignored > 0 ? `, ${ignored} ignored with a reason` : '';
   return `${some(files, 'file')}: ${some(counts.error, 'error')}, ${some(counts.warning, 'warning')}, ${counts.information} for information${quiet}${silenced}`;
 }

@@ -17,12 +17,20 @@ export async function collected(files: Files, uri: string, path: string): Promis
     const folder = uri.endsWith('/') ? uri : `${uri}/`;
     const settings = await folderSettings(files, folder);
     const uris = await files.list(folder, settings.ignoredFolders);
-    if (uris.length === 0) return { error: `${path}: no *.chassis.yaml or *.readings.yaml below this folder` };
-    return { targets: uris.map((each) => ({ uri: each, path: joined(path, decodeURIComponent(each.slice(folder.length))) })) };
+    if (uris.length === 0)
+      return { error: `${path}: no *.chassis.yaml or *.readings.yaml below this folder` };
+    return {
+      targets: uris.map((each) => ({
+        uri: each,
+        path: joined(path, decodeURIComponent(each.slice(folder.length))),
+      })),
+    };
   }
   if (read.kind !== 'text') return { error: `${path}: ${read.message}` };
   if (fileKind(uri) === null)
-    return { error: `${path}: not a file of ours: its name ends in .chassis.yaml or .readings.yaml, or is .framewright.yaml` };
+    return {
+      error: `${path}: not a file of ours: its name ends in .chassis.yaml or .readings.yaml, or is .framewright.yaml`,
+    };
   return { targets: [{ uri, path }] };
 }
 
@@ -31,4 +39,5 @@ async function folderSettings(files: Files, folder: string): Promise<Settings> {
   return settingsFrom(parseText(read.kind === 'text' ? read.text : '')).settings;
 }
 
-const joined = (path: string, rest: string): string => (path === '.' ? rest : `${path.replace(/[\\/]+$/, '')}/${rest}`);
+const joined = (path: string, rest: string): string =>
+  path === '.' ? rest : `${path.replace(/[\\/]+$/, '')}/${rest}`;

@@ -9,7 +9,9 @@ export function rulePage(name: string): string | null {
 }
 
 function pageOf({ name, severity, unchangeable, page }: Rule): string {
-  const fixed = unchangeable ? ' It guards the work or the sign-off: neither settings nor a comment silences it.' : '';
+  const fixed = unchangeable
+    ? ' It guards the work or the sign-off: neither settings nor a comment silences it.'
+    : '';
   return [
     `# ${name}`,
     '',

@@ -1,8 +1,8 @@
 import type { InspectOutput } from '@framewright/schemas';
 import type { Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
-import { type Target, collected } from './collect';
 import type { Output } from './check';
+import { collected, type Target } from './collect';
 import { failsCheck } from './exit';
 import { chassisJson, jobJson } from './formats/inspect-json';
 

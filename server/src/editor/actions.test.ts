@@ -25,7 +25,9 @@ describe('did you mean', () => {
     const job = jobOn(measured(row));
     const elsewhere = await offeredAt(shop(before(job, 'floor-rear.L')), 'w.readings.yaml');
     expect([...elsewhere.keys()].filter((title) => title.includes('rail-tip-upper'))).toEqual([]);
-    const ignored = jobOn(measured(`${row.split('#')[0]}# framewright-ignore name/unknown-point: not on the sheet`));
+    const ignored = jobOn(
+      measured(`${row.split('#')[0]}# framewright-ignore name/unknown-point: not on the sheet`),
+    );
     const offered = await offeredAt(shop(before(ignored, 'rail-tip-uper')), 'w.readings.yaml');
     expect([...offered.values()].filter(({ kind }) => kind === 'quickfix')).toEqual([]);
   });
@@ -36,9 +38,9 @@ describe('did you mean', () => {
       ...(await offeredAt({ 'car.chassis.yaml': before(chassis, 'aprn') }, 'car.chassis.yaml')).keys(),
     ];
     expect(title).toHaveLength(1);
-    expect(await chosenAt({ 'car.chassis.yaml': before(chassis, 'aprn') }, 'car.chassis.yaml', title[0])).toBe(
-      carChassis,
-    );
+    expect(
+      await chosenAt({ 'car.chassis.yaml': before(chassis, 'aprn') }, 'car.chassis.yaml', title[0]),
+    ).toBe(carChassis);
   });
 
   it('works in a settings file', async () => {

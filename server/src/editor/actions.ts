@@ -1,6 +1,6 @@
 import type { Finding, TextRange } from '../findings/finding';
-import type { Analysis } from '../workspace/workspace';
 import { offsetsOf } from '../text/tree';
+import type { Analysis } from '../workspace/workspace';
 import type { Action, Moment } from './action';
 import { planActions } from './plan-actions';
 import { refreshActions } from './refresh-actions';
@@ -23,7 +23,10 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
 /** The fixes of the findings at a range. */
 function fixesAt(analysis: Analysis, range: TextRange): Action[] {
   return analysis.findings
-    .filter((finding) => finding.ignored === null && finding.range.start <= range.end && finding.range.end >= range.start)
+    .filter(
+      (finding) =>
+        finding.ignored === null && finding.range.start <= range.end && finding.range.end >= range.start,
+    )
     .flatMap((finding) => fixesOf(finding));
 }
 

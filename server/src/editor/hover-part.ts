@@ -33,7 +33,9 @@ function rules(part: Part, chassis: Chassis): string[] {
         : `heat: to ${part.heat.toCelsius} °C${part.heat.forSeconds === null ? '' : ` for ${part.heat.forSeconds} s`}`;
   return [
     part.steel ? `steel: ${part.steel}` : 'steel: not recorded',
-    part.straighten ? straightenWords[part.straighten] : "straightening: the maker's procedure is not recorded",
+    part.straighten
+      ? straightenWords[part.straighten]
+      : "straightening: the maker's procedure is not recorded",
     part.section
       ? `a cut is allowed from ${lengthFigure(part.section[0], unit)} to ${lengthFigure(part.section[1], unit)} ${unit === 'mm' ? 'mm' : 'in'} along ${ways[part.along]}`
       : 'sectioning: no band is recorded',
@@ -45,7 +47,9 @@ function rules(part: Part, chassis: Chassis): string[] {
 
 /** The newest released stage that read the part. */
 function standing(part: Part, inspection: Inspection | null): string[] {
-  const stage = inspection?.stages.filter((each) => !each.underTension).findLast((each) => each.parts.some(({ part: { id } }) => id === part.id));
+  const stage = inspection?.stages
+    .filter((each) => !each.underTension)
+    .findLast((each) => each.parts.some(({ part: { id } }) => id === part.id));
   if (!inspection || !stage) return [];
   const points = stage.points.filter(({ point }) => point.part === part.id);
   const count = (verdict: string) => points.filter((each) => each.verdict === verdict).length;

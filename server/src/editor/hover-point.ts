@@ -4,8 +4,8 @@ import type { JudgedSpan } from '../inspection/spans';
 import type { Stage } from '../inspection/stage';
 import { beyond, coverage95 } from '../inspection/verdict';
 import { certaintyText, directionPhrase, limitsText, movesPhrase } from '../inspection/wording';
-import { type Axis, type Chassis, type Point, axes } from '../model/chassis';
-import { type Unit, figure, lengthFigure, lengthText } from '../model/units';
+import { type Axis, axes, type Chassis, type Point } from '../model/chassis';
+import { figure, lengthFigure, lengthText, type Unit } from '../model/units';
 import { escaped, table } from './markdown';
 
 const axisWords = ['length', 'width', 'height'] as const;
@@ -20,11 +20,21 @@ export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedP
     ...notes(stage, judged),
     '',
     table(
-      ['', `reference (${unitWord[unit]})`, 'measured', 'off by', 'limit', 'certain to (95 %)', 'chance within'],
+      [
+        '',
+        `reference (${unitWord[unit]})`,
+        'measured',
+        'off by',
+        'limit',
+        'certain to (95 %)',
+        'chance within',
+      ],
       axes.map((k) => axisRow(judged, k, unit)),
     ),
     ...moveLine(stage, judged, unit),
-    ...(judged.inBase ? ['', 'A control point of the base: judged by the others, as if it had not helped to align them.'] : []),
+    ...(judged.inBase
+      ? ['', 'A control point of the base: judged by the others, as if it had not helped to align them.']
+      : []),
     ...doubtLine(judged, unit),
     ...history(inspection, judged.id),
   ].join('\n');
@@ -38,8 +48,10 @@ const place = (point: Point): string => {
 
 function notes(stage: Stage, judged: JudgedPoint): string[] {
   const lines: string[] = [];
-  if (stage.provisional) lines.push('', '*Provisional: the base of this stage is not settled, so every figure may change.*');
-  if (stage.underTension) lines.push('', '*Read under tension: a peak. What counts is the reading after release.*');
+  if (stage.provisional)
+    lines.push('', '*Provisional: the base of this stage is not settled, so every figure may change.*');
+  if (stage.underTension)
+    lines.push('', '*Read under tension: a peak. What counts is the reading after release.*');
   if (judged.measured === null) lines.push('', '*Not judged: this stage has no alignment.*');
   return lines;
 }
@@ -94,9 +106,15 @@ function moveLine(stage: Stage, judged: JudgedPoint, unit: Unit): string[] {
 
 function doubtLine(judged: JudgedPoint, unit: Unit): string[] {
   const shares = judged.alignmentDoubt.filter((each) => each !== null);
-  const reference = judged.point.uncertaintyMm > 0 ? ` The reference itself is known to ±${lengthText(coverage95 * judged.point.uncertaintyMm, unit)}.` : '';
+  const reference =
+    judged.point.uncertaintyMm > 0
+      ? ` The reference itself is known to ±${lengthText(coverage95 * judged.point.uncertaintyMm, unit)}.`
+      : '';
   if (shares.length === 0) return reference ? ['', reference.trim()] : [];
-  return ['', `Of the certainty, ±${lengthText(coverage95 * Math.max(...shares), unit)} at most is the alignment's.${reference}`];
+  return [
+    '',
+    `Of the certainty, ±${lengthText(coverage95 * Math.max(...shares), unit)} at most is the alignment's.${reference}`,
+  ];
 }
 
 /** The point through the stages of the job. */
@@ -104,7 +122,10 @@ export function history(inspection: Inspection, id: string): string[] {
   const { unit } = inspection.job;
   const rows = inspection.stages.flatMap((stage) => {
     const judged = stage.points.find((each) => each.id === id);
-    if (!judged) return stage.unreachable.some((each) => each.id === id) ? [[escaped(stage.name), 'unreachable', '', '', '']] : [];
+    if (!judged)
+      return stage.unreachable.some((each) => each.id === id)
+        ? [[escaped(stage.name), 'unreachable', '', '', '']]
+        : [];
     const cells = axes.map((k) => {
       const deviation = judged.deviation[k];
       return deviation === null ? '?' : offText(k, deviation, judged.point, unit);
@@ -119,25 +140,43 @@ export function history(inspection: Inspection, id: string): string[] {
 export function referenceHover(point: Point, chassis: Chassis, inspection: Inspection | null): string {
   const unit = inspection?.job.unit ?? chassis.unit;
   const source = point.source;
-  const known = point.uncertaintyMm > 0 ? `, known to ±${lengthText(coverage95 * point.uncertaintyMm, unit)} (95 %)` : '';
-  const newest = inspection?.stages.filter((stage) => !stage.underTension).findLast((stage) => stage.points.some((each) => each.id === point.id));
+  const known =
+    point.uncertaintyMm > 0 ? `, known to ±${lengthText(coverage95 * point.uncertaintyMm, unit)} (95 %)` : '';
+  const newest = inspection?.stages
+    .filter((stage) => !stage.underTension)
+    .findLast((stage) => stage.points.some((each) => each.id === point.id));
   const judged = newest?.points.find((each) => each.id === point.id);
   return [
     `**${point.id}**${place(point)}`,
     '',
     table(
       ['', `reference (${unitWord[unit]})`, 'limit'],
-      axes.map((k) => [axisWords[k], shownPosition(k, point.reference[k], point, unit), shownLimits(k, point, unit)]),
+      axes.map((k) => [
+        axisWords[k],
+        shownPosition(k, point.reference[k], point, unit),
+        shownLimits(k, point, unit),
+      ]),
     ),
-    ...(source ? ['', `Source: ${source.kind}${source.reference ? `, ${escaped(source.reference)}` : ''}${known}.`] : []),
-    ...(judged && newest ? ['', `Newest reading ("${escaped(newest.name)}"): **${judged.verdict}**.`, ...moveLine(newest, judged, unit)] : []),
+    ...(source
+      ? ['', `Source: ${source.kind}${source.reference ? `, ${escaped(source.reference)}` : ''}${known}.`]
+      : []),
+    ...(judged && newest
+      ? [
+          '',
+          `Newest reading ("${escaped(newest.name)}"): **${judged.verdict}**.`,
+          ...moveLine(newest, judged, unit),
+        ]
+      : []),
     ...(inspection ? history(inspection, point.id) : []),
   ].join('\n');
 }
 
 export function spanHover(inspection: Inspection, span: JudgedSpan): string {
   const { unit } = inspection.job;
-  const off = Number(lengthFigure(Math.abs(span.deviationMm), unit)) === 0 ? '0' : `${lengthFigure(Math.abs(span.deviationMm), unit)} too ${span.deviationMm > 0 ? 'long' : 'short'}`;
+  const off =
+    Number(lengthFigure(Math.abs(span.deviationMm), unit)) === 0
+      ? '0'
+      : `${lengthFigure(Math.abs(span.deviationMm), unit)} too ${span.deviationMm > 0 ? 'long' : 'short'}`;
   return [
     `**${span.from} to ${span.to}** is **${span.verdict}**`,
     '',
@@ -155,6 +194,8 @@ export function spanHover(inspection: Inspection, span: JudgedSpan): string {
       ],
     ),
     '',
-    span.listed ? 'The chassis lists this distance.' : 'The chassis does not list this distance: it is computed from the two positions.',
+    span.listed
+      ? 'The chassis lists this distance.'
+      : 'The chassis does not list this distance: it is computed from the two positions.',
   ].join('\n');
 }

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { jobOn, measured, soundBase } from '../inspection/car.fixture';
 import { carChassis, filesOf } from '../findings/measured-car.fixture';
 import { bentFrom, job, measure, off } from '../findings/procedure/shop.fixture';
 import { signed, filesOf as signedFiles } from '../findings/sign-off/sign-off.fixture';
+import { jobOn, measured, soundBase } from '../inspection/car.fixture';
 import { before, shownAt } from './testing/asked';
 
 async function shown(text: string, piece = 'measure:', nth = 0, chassis = carChassis): Promise<string> {
@@ -74,7 +74,10 @@ describe('a stage', () => {
 
 describe('an order', () => {
   const orderIn = async (text: string, rule?: string) => {
-    const files = signedFiles(before(text.replace('chassis: body', 'order: W-9\nchassis: body'), 'W-9'), rule);
+    const files = signedFiles(
+      before(text.replace('chassis: body', 'order: W-9\nchassis: body'), 'W-9'),
+      rule,
+    );
     return (await shownAt(files, 'job.readings.yaml'))?.markdown ?? '';
   };
   const finished = (mm: number) => measure('finished', off({ 'rail-6.L': [0, mm, 0] }));

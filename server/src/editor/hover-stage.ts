@@ -25,30 +25,49 @@ export function stageHover(inspection: Inspection, stage: Stage): string {
 function baseLines(inspection: Inspection, stage: Stage): string[] {
   const { alignment } = stage;
   const { unit } = inspection.job;
-  if (stage.network) return ['- distances only: adjusted together as a network, control points at their reference'];
+  if (stage.network)
+    return ['- distances only: adjusted together as a network, control points at their reference'];
   if (alignment === null) return ['- distances only: each is judged by itself'];
   if (unusable(alignment)) return ['- nothing is concluded: the readings are mirrored or out of scale'];
   if (alignment.base === null) return ['- no alignment: too few control points, or all on one line'];
   return [
-    ...(alignment.inherited === null ? [] : [`- alignment taken over from "${escaped(alignment.inherited)}": nothing was moved between`]),
+    ...(alignment.inherited === null
+      ? []
+      : [`- alignment taken over from "${escaped(alignment.inherited)}": nothing was moved between`]),
     `- base: ${shortList(alignment.baseIds, 16)}`,
-    ...(alignment.movedIds.length > 0 ? [`- moved, left out of the base: ${shortList(alignment.movedIds, 16)}`] : []),
+    ...(alignment.movedIds.length > 0
+      ? [`- moved, left out of the base: ${shortList(alignment.movedIds, 16)}`]
+      : []),
     ...alternatives(alignment),
-    ...(alignment.rmsMm === null ? [] : [`- the base fits to ${lengthText(alignment.rmsMm, unit)} rms; scale ${figure(alignment.scale ?? 1, 4)}`]),
+    ...(alignment.rmsMm === null
+      ? []
+      : [
+          `- the base fits to ${lengthText(alignment.rmsMm, unit)} rms; scale ${figure(alignment.scale ?? 1, 4)}`,
+        ]),
     `- assumed: control points of sound cars scatter by ${lengthText(inspection.chassis.buildMm, unit)} (standard, \`build\` of the chassis file)`,
   ];
 }
 
 const alternatives = (alignment: Alignment): string[] =>
-  alignment.alternatives.map(({ base, moved }) => `- as believable: base ${shortList(base, 16)}; then moved: ${shortList(moved, 16)}`);
+  alignment.alternatives.map(
+    ({ base, moved }) => `- as believable: base ${shortList(base, 16)}; then moved: ${shortList(moved, 16)}`,
+  );
 
 /** What remains before the job may leave. */
 export function orderHover(inspection: Inspection, settings: Settings): string {
   const state = signOffState(inspection, settings);
   const order = escaped(inspection.job.order ?? 'job');
-  const rule = state.rule === 'simple' ? 'a deviation inside its limit passes' : 'only what is certainly within passes';
-  const head = state.closed ? `**${order}** is signed off${state.passes ? '' : ', but the sign-off does not stand'}` : `**${order}** is open`;
-  const remaining = state.remaining.length === 0 ? (state.closed ? [] : ['Nothing remains: the dimensions may be signed off.']) : ['What remains:', '', ...state.remaining.map((each) => `- ${each}`)];
+  const rule =
+    state.rule === 'simple' ? 'a deviation inside its limit passes' : 'only what is certainly within passes';
+  const head = state.closed
+    ? `**${order}** is signed off${state.passes ? '' : ', but the sign-off does not stand'}`
+    : `**${order}** is open`;
+  const remaining =
+    state.remaining.length === 0
+      ? state.closed
+        ? []
+        : ['Nothing remains: the dimensions may be signed off.']
+      : ['What remains:', '', ...state.remaining.map((each) => `- ${each}`)];
   return [
     head,
     '',

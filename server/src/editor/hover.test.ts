@@ -118,7 +118,10 @@ describe('what a file says is text, whatever it looks like', () => {
     ['car.chassis.yaml', 'latch', 0],
     ['car.chassis.yaml', 'front-rail', 0],
   ])('%s, %s %i', async (name, piece, nth) => {
-    const hover = await shownAt({ ...files, [name]: before(files[name as keyof typeof files], piece, nth) }, name);
+    const hover = await shownAt(
+      { ...files, [name]: before(files[name as keyof typeof files], piece, nth) },
+      name,
+    );
     expect(hover).not.toBeNull();
     const bare = hover!.markdown.replaceAll('&nbsp;', '').replace(/\\[!-/:-@[-`{-~]/g, '');
     expect(bare).not.toMatch(/<img|\]\(|`b`|\*\*c|http:|www\.|@f|&/);
@@ -140,7 +143,9 @@ it('every place of every sample is answered, in words without holes', async () =
           path,
         );
         if (hover) shown++;
-        expect(hover?.markdown ?? '', `${path}:${number + 1}`).not.toMatch(/NaN|undefined|null|Infinity|\[object/);
+        expect(hover?.markdown ?? '', `${path}:${number + 1}`).not.toMatch(
+          /NaN|undefined|null|Infinity|\[object/,
+        );
       }
       start += line.length + 1;
     }

@@ -2,19 +2,23 @@ import type { Stage } from '../inspection/stage';
 import type { Measure } from '../model/job';
 import type { NamedPlace } from '../model/job-mentions';
 import { resolvedId } from '../model/names';
-import { type Place, offsetsOf } from '../text/tree';
+import { offsetsOf, type Place } from '../text/tree';
 import type { Analysis, JobAnalysis } from '../workspace/workspace';
 import { keyHover } from './hover-key';
-import type { HoverText } from './hover-text';
 import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
 import { orderHover, stageHover } from './hover-stage';
+import type { HoverText } from './hover-text';
 import { mentionsOf } from './mentions';
 import { contains, onFirstLine } from './places';
 
 /** What to show at an offset of a file; null where there is nothing to say. */
 export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
-  return (analysis.kind === 'readings' ? jobHover(analysis, offset) : null) ?? mentionHover(analysis, offset) ?? keyHover(analysis, offset);
+  return (
+    (analysis.kind === 'readings' ? jobHover(analysis, offset) : null) ??
+    mentionHover(analysis, offset) ??
+    keyHover(analysis, offset)
+  );
 }
 
 const at = (markdown: string, place: Place): HoverText => ({ markdown, range: offsetsOf(place) });
@@ -22,7 +26,8 @@ const at = (markdown: string, place: Place): HoverText => ({ markdown, range: of
 function jobHover(analysis: JobAnalysis, offset: number): HoverText | null {
   const { job, inspection } = analysis;
   if (inspection === null) return null;
-  if (job.orderPlace && contains(job.orderPlace, offset)) return at(orderHover(inspection, analysis.settings), job.orderPlace);
+  if (job.orderPlace && contains(job.orderPlace, offset))
+    return at(orderHover(inspection, analysis.settings), job.orderPlace);
   for (const stage of inspection.stages) {
     if (!contains(stage.measure.place, offset)) continue;
     const found = inStage(analysis, stage, stage.measure, offset);
@@ -46,7 +51,8 @@ function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: 
   const span = stage.spans.find((each) => contains(each.reading.place, offset));
   if (span) return at(spanHover(inspection, span), span.reading.place);
   const head = { start: offset, end: offset };
-  if (onFirstLine(measure.keyPlace, analysis.text, head)) return at(stageHover(inspection, stage), measure.keyPlace);
+  if (onFirstLine(measure.keyPlace, analysis.text, head))
+    return at(stageHover(inspection, stage), measure.keyPlace);
   return null;
 }
 
@@ -56,14 +62,19 @@ function mentionHover(analysis: Analysis, offset: number): HoverText | null {
   return mention ? namedHover(analysis, mention) : null;
 }
 
-function namedHover(analysis: Exclude<Analysis, { kind: 'settings' }>, mention: NamedPlace): HoverText | null {
+function namedHover(
+  analysis: Exclude<Analysis, { kind: 'settings' }>,
+  mention: NamedPlace,
+): HoverText | null {
   const chassis = analysis.chassis!;
   const inspection = analysis.kind === 'readings' ? analysis.inspection : null;
   const known: ReadonlyMap<string, unknown> = mention.kind === 'point' ? chassis.points : chassis.parts;
   const found = resolvedId(mention.id, known, true);
   if (found.kind !== 'found') return null;
   const pages = found.ids.map((id) =>
-    mention.kind === 'point' ? referenceHover(chassis.points.get(id)!, chassis, inspection) : partHover(chassis.parts.get(id)!, chassis, inspection),
+    mention.kind === 'point'
+      ? referenceHover(chassis.points.get(id)!, chassis, inspection)
+      : partHover(chassis.parts.get(id)!, chassis, inspection),
   );
   return at(pages.join('\n\n---\n\n'), mention.place);
 }

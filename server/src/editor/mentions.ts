@@ -1,4 +1,4 @@
-import { type NamedPlace, jobMentions } from '../model/job-mentions';
+import { jobMentions, type NamedPlace } from '../model/job-mentions';
 import { entryOf } from '../text/tree';
 import type { Analysis } from '../workspace/workspace';
 
@@ -14,14 +14,16 @@ export function mentionsOf(analysis: Analysis): NamedPlace[] {
     for (const { key, value } of map.entries) {
       mentions.push({ kind, id: String(key.value), place: key.place, bothSides: true });
       const part = kind === 'point' ? entryOf(value, 'part')?.value : undefined;
-      if (part?.kind === 'scalar') mentions.push({ kind: 'part', id: String(part.value), place: part.place, bothSides: true });
+      if (part?.kind === 'scalar')
+        mentions.push({ kind: 'part', id: String(part.value), place: part.place, bothSides: true });
     }
   }
   const spans = entryOf(tree.root, 'spans')?.value;
   for (const span of spans?.kind === 'sequence' ? spans.items : []) {
     for (const end of ['from', 'to']) {
       const id = entryOf(span, end)?.value;
-      if (id?.kind === 'scalar') mentions.push({ kind: 'point', id: String(id.value), place: id.place, bothSides: true });
+      if (id?.kind === 'scalar')
+        mentions.push({ kind: 'point', id: String(id.value), place: id.place, bothSides: true });
     }
   }
   return mentions;

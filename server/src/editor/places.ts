@@ -1,5 +1,5 @@
 import type { TextRange } from '../findings/finding';
-import { type Node, type Place, offsetsOf } from '../text/tree';
+import { type Node, offsetsOf, type Place } from '../text/tree';
 
 export const contains = (place: Place, offset: number): boolean => {
   const { start, end } = offsetsOf(place);
@@ -17,7 +17,9 @@ export function pathAt(root: Node | null, offset: number): { path: (string | num
   let node = root;
   for (;;) {
     if (node?.kind === 'map') {
-      const entry: (typeof node.entries)[number] | undefined = node.entries.find((each) => contains(each.place, offset));
+      const entry: (typeof node.entries)[number] | undefined = node.entries.find((each) =>
+        contains(each.place, offset),
+      );
       if (!entry) return { path, key: null };
       path.push(String(entry.key.value));
       if (contains(entry.key.place, offset)) return { path, key: entry.key.place };
@@ -38,3 +40,24 @@ export function onFirstLine(place: Place, text: string, range: TextRange): boole
   const end = rest < 0 ? text.length : start + rest;
   return range.start <= end && range.end >= start;
 }
+
+/** Whether an offset lies inside a scalar, with some of it before and behind: a comment there would be a part of it. */
+export function scalarAt(root: Node | null, offset: number): boolean {
+  let node = root;
+  for (;;) {
+    const inner: Node | null | undefined =
+      node?.kind === 'map'
+        ? node.entries.flatMap(({ key, value }) => (value ? [key, value] : [key])).find((each) => holds(each.place, offset))
+        : node?.kind === 'sequence'
+          ? node.items.find((item) => holds(item.place, offset))
+          : null;
+    if (node?.kind === 'scalar') return holds(node.place, offset);
+    if (!inner) return false;
+    node = inner;
+  }
+}
+
+const holds = (place: Place, offset: number): boolean => {
+  const { start, end } = offsetsOf(place);
+  return offset > start && offset < end;
+};

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../findings/fixture';
-import { control, chassisWith, job, measure, off } from '../findings/procedure/shop.fixture';
+import { chassisWith, control, job, measure, off } from '../findings/procedure/shop.fixture';
 import { signed } from '../findings/sign-off/sign-off.fixture';
 import { chassisText, controlIds, jobText, measureText, railIds } from '../inspection/testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from './testing/asked';
@@ -67,7 +67,9 @@ describe('where it is offered', () => {
 
   it('not where nothing can be judged', async () => {
     const lone = job(measure('as received', off({ 'rail-6.L': [0, -8, 0] }), [control[0], 'rail-6.L']));
-    expect(await plansAt({ 'body.chassis.yaml': chassisWith(), [name]: before(lone, 'rail-6.L') })).toEqual([]);
+    expect(await plansAt({ 'body.chassis.yaml': chassisWith(), [name]: before(lone, 'rail-6.L') })).toEqual(
+      [],
+    );
   });
 });
 

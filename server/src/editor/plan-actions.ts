@@ -24,7 +24,15 @@ export function planActions(analysis: JobAnalysis, range: TextRange): Action[] {
       const lines = [first.slice(2), ...rest.map((line) => line.slice(2))];
       const edit = itemInsertion(tree, timeline, lines);
       if (edit === null) return [];
-      return [{ title: `Insert pull plan for ${id}`, kind: 'refactor.rewrite' as const, edits: [edit], preferred: false, mends: null }];
+      return [
+        {
+          title: `Insert pull plan for ${id}`,
+          kind: 'refactor.rewrite' as const,
+          edits: [edit],
+          preferred: false,
+          mends: null,
+        },
+      ];
     });
 }
 
@@ -40,7 +48,8 @@ function partsAt(analysis: JobAnalysis, range: TextRange): Set<string> {
     for (const reading of measure.readings) {
       if (overlaps(reading.value, range)) ids.add(chassis?.points.get(reading.id)?.part ?? '');
     }
-    if (onFirstLine(measure.keyPlace, analysis.text, range)) for (const id of chassis?.parts.keys() ?? []) ids.add(id);
+    if (onFirstLine(measure.keyPlace, analysis.text, range))
+      for (const id of chassis?.parts.keys() ?? []) ids.add(id);
   }
   return ids;
 }

@@ -13,5 +13,15 @@ export function refreshEdits({ findings }: JobAnalysis): TextEdit[] {
 
 export function refreshActions(analysis: JobAnalysis): Action[] {
   const edits = refreshEdits(analysis);
-  return edits.length === 0 ? [] : [{ title: 'Refresh all summaries', kind: 'source.refreshSummaries', edits, preferred: false, mends: null }];
+  return edits.length === 0
+    ? []
+    : [
+        {
+          title: 'Refresh all summaries',
+          kind: 'source.refreshSummaries',
+          edits,
+          preferred: false,
+          mends: null,
+        },
+      ];
 }

@@ -1,10 +1,10 @@
 import type { TextRange } from '../findings/finding';
 import { chassisHash } from '../inspection/chassis-hash';
 import { type SignOffState, signOffState } from '../inspection/sign-off';
-import { type TextEdit, entryInsertion, itemInsertion, plainOrQuoted } from '../text/edits';
+import { entryInsertion, itemInsertion, plainOrQuoted, type TextEdit } from '../text/edits';
 import { entryOf, offsetsOf } from '../text/tree';
 import type { JobAnalysis } from '../workspace/workspace';
-import { type Action, type Moment, answerMark } from './action';
+import { type Action, answerMark, type Moment } from './action';
 import { onFirstLine, overlaps } from './places';
 
 /** *Sign off*, *Accept with reason*, and signing against the chassis file as it is now. */
@@ -19,27 +19,47 @@ export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: 
 const hashDigits = 16;
 
 /** Offered at the head of an open job and on its newest measure, when nothing stands against it. */
-function signAction(analysis: JobAnalysis, state: SignOffState, range: TextRange, { today }: Moment): Action[] {
+function signAction(
+  analysis: JobAnalysis,
+  state: SignOffState,
+  range: TextRange,
+  { today }: Moment,
+): Action[] {
   const { inspection, tree } = analysis;
   const { root } = tree;
   if (!inspection || root?.kind !== 'map' || !isAsked(analysis, range)) return [];
   // what is undecided inside its limit may be accepted, and nothing else may stand against it
   const acceptable = state.undecided.filter(isInside);
-  if (state.passes !== true && state.remaining.length > acceptable.filter(({ blocks }) => blocks).length) return [];
-  const accepted = state.passes === true ? [] : acceptable.filter(({ blocks }) => blocks).map(({ newest }) => newest.judged.id);
+  if (state.passes !== true && state.remaining.length > acceptable.filter(({ blocks }) => blocks).length)
+    return [];
+  const accepted =
+    state.passes === true
+      ? []
+      : acceptable.filter(({ blocks }) => blocks).map(({ newest }) => newest.judged.id);
   const hash = chassisHash(inspection.chassis).slice(0, 'sha256-'.length + hashDigits);
   const lines = [
     '',
     `by: ${answerMark}`,
     `date: ${today}`,
     `chassis: ${hash}`,
-    ...(accepted.length === 0 ? [] : ['accepted:', ...accepted.map((id) => `  - { point: ${id}, reason: ${answerMark} }`)]),
+    ...(accepted.length === 0
+      ? []
+      : ['accepted:', ...accepted.map((id) => `  - { point: ${id}, reason: ${answerMark} }`)]),
   ];
   const edit = entryInsertion(tree, root, 'sign-off', lines);
   if (edit === null) return [];
   const many = accepted.length === 0 ? '' : `, accepting ${accepted.length} undecided`;
   const ask = accepted.length === 0 ? 'Who signs? It covers dimensions only.' : undefined;
-  return [{ title: `Sign off the dimensions${many}`, kind: 'refactor.rewrite', edits: [edit], preferred: false, mends: null, ask }];
+  return [
+    {
+      title: `Sign off the dimensions${many}`,
+      kind: 'refactor.rewrite',
+      edits: [edit],
+      preferred: false,
+      mends: null,
+      ask,
+    },
+  ];
 }
 
 function isAsked({ job, inspection, text }: JobAnalysis, range: TextRange): boolean {
@@ -61,7 +81,10 @@ function acceptActions(analysis: JobAnalysis, state: SignOffState, range: TextRa
     if (!overlaps(job.signOff!.place, range) && !overlaps(judged.reading.key, range)) return [];
     const edit = acceptance(analysis, judged.id);
     if (edit === null) return [];
-    const mends = findings.find((finding) => finding.rule === 'sign-off/undecided' && overlaps(job.signOff!.place, finding.range)) ?? null;
+    const mends =
+      findings.find(
+        (finding) => finding.rule === 'sign-off/undecided' && overlaps(job.signOff!.place, finding.range),
+      ) ?? null;
     return [
       {
         title: `Accept ${judged.id} with a reason`,

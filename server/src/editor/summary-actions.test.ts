@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../findings/fixture';
 import { carChassis, jobOn, measured } from '../inspection/car.fixture';
-import { jobText, chassisText, controlIds, measureText, railIds } from '../inspection/testing/pulled-rail';
+import { chassisText, controlIds, jobText, measureText, railIds } from '../inspection/testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from './testing/asked';
 
 const titles = ['twist', 'sweep', 'bend', 'stretch', 'body', 'spring-back'].map(
@@ -82,7 +82,10 @@ describe('a block that stands already', () => {
   });
 
   it.each(['', ' {}', ' ~'])('that is empty is filled: `summary:%s`', async (empty) => {
-    const old = job.replace('    note: on the lift\n', `    summary:${empty}   # here\n    note: on the lift\n`);
+    const old = job.replace(
+      '    note: on the lift\n',
+      `    summary:${empty}   # here\n    note: on the lift\n`,
+    );
     const text = await chosenAt(shop(before(old, 'as received')), name, titles[0]);
     expect(text).toContain('# here');
     expect(text).toContain('    note: on the lift\n');
@@ -116,7 +119,9 @@ describe('is not offered', () => {
 
 it('spring-back is told once a pull was released, and reads back', async () => {
   const ids = [...controlIds, ...railIds('L')];
-  const rail = (mm: number) => (id: string): [number, number, number] => [0, railIds('L').includes(id) ? mm : 0, 0];
+  const rail =
+    (mm: number) =>
+    (id: string): [number, number, number] => [0, railIds('L').includes(id) ? mm : 0, 0];
   const files = {
     'marten.chassis.yaml': chassisText(),
     [name]: jobText([
@@ -142,7 +147,9 @@ it('every summary of the twisted rail, one after the other, leaves every other l
   let text = files[path];
   for (const title of titles)
     text = await chosenAt({ ...files, [path]: before(text, 'after second pull') }, path, title);
-  expect(text.split('\n').filter((line) => !files[path].split('\n').includes(line))).toHaveLength(1 + 2 * 4 + 1 + 1);
+  expect(text.split('\n').filter((line) => !files[path].split('\n').includes(line))).toHaveLength(
+    1 + 2 * 4 + 1 + 1,
+  );
   const { findings } = await analysed({ ...files, [path]: text }, path);
   expect(findings.filter(({ rule }) => /stale-summary|^text\//.test(rule))).toEqual([]);
 });

@@ -1,7 +1,7 @@
 import type { TextRange } from '../findings/finding';
 import { summaryLines } from '../inspection/summaries';
-import { type TextEdit, entryInsertion, entryReplacement, plainOrQuoted } from '../text/edits';
-import { type MapNode, type TextTree, entryOf } from '../text/tree';
+import { entryInsertion, entryReplacement, plainOrQuoted, type TextEdit } from '../text/edits';
+import { entryOf, type MapNode, type TextTree } from '../text/tree';
 import type { JobAnalysis } from '../workspace/workspace';
 import type { Action } from './action';
 import { overlaps } from './places';
@@ -29,7 +29,9 @@ export function summaryActions(analysis: JobAnalysis, range: TextRange): Action[
   return kinds.flatMap(({ title, word }) => {
     const wanted = lines.filter(({ key }) => key === word || key.endsWith(` ${word}`));
     const edits = wanted.length === 0 ? [] : summaryEdits(tree, entry, wanted);
-    return edits.length === 0 ? [] : [{ title, kind: 'refactor.rewrite' as const, edits, preferred: false, mends: null }];
+    return edits.length === 0
+      ? []
+      : [{ title, kind: 'refactor.rewrite' as const, edits, preferred: false, mends: null }];
   });
 }
 
@@ -44,7 +46,10 @@ function summaryEdits(tree: TextTree, measure: MapNode, wanted: readonly Line[])
   const lines = ['', ...wanted.map(({ key, text }) => `${plainOrQuoted(key)}: ${plainOrQuoted(text)}`)];
   if (!existing) return given(entryInsertion(tree, measure, 'summary', lines));
   const block = existing.value;
-  const isEmpty = block === null || (block.kind === 'scalar' && block.value === null) || (block.kind === 'map' && block.entries.length === 0);
+  const isEmpty =
+    block === null ||
+    (block.kind === 'scalar' && block.value === null) ||
+    (block.kind === 'map' && block.entries.length === 0);
   if (isEmpty) return given(entryReplacement(tree, measure, existing, lines));
   // what somebody wrote there and is no map is not ours to write over
   if (block.kind !== 'map') return [];

@@ -1,5 +1,5 @@
 import type { TimelineEntry } from '../model/job';
-import { type MapNode, type Node, type SequenceNode, entryOf, offsetsOf } from '../text/tree';
+import { entryOf, type MapNode, type Node, offsetsOf, type SequenceNode } from '../text/tree';
 
 /** The list under `timeline:`; null where there is none. */
 export function timelineNode(root: Node | null): SequenceNode | null {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chiSquareQuantile, normalCdf } from './distributions';
+import { chiSquareQuantile, fQuantile, normalCdf } from './distributions';
 
 describe('normalCdf', () => {
   it('is a half at 0, symmetric, and has its limits', () => {
@@ -24,6 +24,24 @@ describe('chiSquareQuantile', () => {
     for (const p of [-0.1, 1, Number.NaN]) expect(() => chiSquareQuantile(p, 3)).toThrow(RangeError);
     for (const dof of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
       expect(() => chiSquareQuantile(0.5, dof)).toThrow(RangeError);
+    }
+  });
+});
+
+describe('fQuantile', () => {
+  it('is d/2 ((1 − p)^(−2/d) − 1) with two degrees of freedom above the line', () => {
+    for (const d of [3, 6, 20])
+      for (const p of [0, 0.5, 0.99])
+        expect(fQuantile(p, 2, d)).toBeCloseTo((d / 2) * ((1 - p) ** (-2 / d) - 1), 8);
+  });
+  it('nears χ²/n where the mean square below the line is as good as known', () => {
+    expect(fQuantile(0.99, 6, 1e7)).toBeCloseTo(chiSquareQuantile(0.99, 6) / 6, 4);
+  });
+  it('refuses what is no probability or no degrees of freedom', () => {
+    for (const p of [-0.1, 1, Number.NaN]) expect(() => fQuantile(p, 3, 3)).toThrow(RangeError);
+    for (const dof of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
+      expect(() => fQuantile(0.5, dof, 3)).toThrow(RangeError);
+      expect(() => fQuantile(0.5, 3, dof)).toThrow(RangeError);
     }
   });
 });

@@ -1,4 +1,5 @@
 import quantile from '@stdlib/stats-base-dists-chisquare-quantile';
+import quantileOfF from '@stdlib/stats-base-dists-f-quantile';
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
 
 /** Φ(z): the chance that a standard normal value is at most z. */
@@ -18,17 +19,37 @@ const rememberedQuantiles = 1000;
  * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
  */
 export function chiSquareQuantile(probability: number, degreesOfFreedom: number): number {
+  requireQuestion(probability, [degreesOfFreedom]);
+  return remembered(`${probability} ${degreesOfFreedom}`, () => quantile(probability, degreesOfFreedom));
+}
+
+/**
+ * The value that the ratio of two mean squares stays under with this probability, where both have the same variance.
+ * @param numerator degrees of freedom of the mean square above the line, above 0; @param denominator of that below
+ * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
+ */
+export function fQuantile(probability: number, numerator: number, denominator: number): number {
+  requireQuestion(probability, [numerator, denominator]);
+  return remembered(`${probability} ${numerator} ${denominator}`, () =>
+    quantileOfF(probability, numerator, denominator),
+  );
+}
+
+function requireQuestion(probability: number, degreesOfFreedom: readonly number[]): void {
   if (!(probability >= 0 && probability < 1)) {
     throw new RangeError(`A probability must be in [0, 1), not ${probability}.`);
   }
-  if (!(degreesOfFreedom > 0 && Number.isFinite(degreesOfFreedom))) {
-    throw new RangeError(`Degrees of freedom must be above 0, not ${degreesOfFreedom}.`);
-  }
-  const key = `${probability} ${degreesOfFreedom}`;
+  for (const each of degreesOfFreedom)
+    if (!(each > 0 && Number.isFinite(each))) {
+      throw new RangeError(`Degrees of freedom must be above 0, not ${each}.`);
+    }
+}
+
+function remembered(key: string, compute: () => number): number {
   const known = quantiles.get(key);
   if (known !== undefined) return known;
   if (quantiles.size >= rememberedQuantiles) quantiles.clear();
-  const value = quantile(probability, degreesOfFreedom);
+  const value = compute();
   quantiles.set(key, value);
   return value;
 }

@@ -9,11 +9,13 @@ import {
   collinear,
   complement,
   memberAgrees,
+  sameMembers,
   trustedBase,
   unchecked,
   weightOf,
 } from './control-points';
 import type { PreparedReading } from './prepared';
+import { rivalZones } from './two-bodies';
 
 /**
  * The motion from the instrument's frame to vehicle axes for one stage, and how far it can be trusted
@@ -199,10 +201,15 @@ function searched(
   const faults: AlignmentFault[] = [];
   if (!choice.consistent)
     faults.push({ kind: 'inconsistent', ids: choice.base.members.map((member) => member.id) });
-  const ambiguous = choice.alternatives.length > 0;
+  const zones = rivalZones(candidates, choice).filter((zone) => !sameMembers(zone, choice.base));
+  const rivals = [
+    ...zones,
+    ...choice.alternatives.filter((rival) => !zones.some((zone) => sameMembers(zone, rival))),
+  ];
+  const ambiguous = rivals.length > 0;
   if (ambiguous) faults.push({ kind: 'ambiguous' });
   else if (choice.movedIds.length > 0) faults.push({ kind: 'moved', ids: choice.movedIds, kept: false });
-  const alternatives = choice.alternatives.map((rival) => ({
+  const alternatives = rivals.map((rival) => ({
     base: rival.members.map((member) => member.id),
     moved: complement(candidates, rival.members)
       .map((member) => member.id)

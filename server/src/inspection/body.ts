@@ -82,16 +82,15 @@ function zoneOf(
 }
 
 function twistOf(group: readonly Displacement[], doubt: StageDoubt): Angle | null {
+  const weights = group.map(({ variance }) => 1 / Math.max(variance, 1e-4));
   const motion = bodyMotion(
     group.map(({ point }) => point.reference),
     group.map(({ measured }) => measured),
-    group.map(({ variance }) => 1 / Math.max(variance, 1e-4)),
+    weights,
   );
   if (motion.twist === null) return null;
-  return {
-    angleRad: motion.twist,
-    uncertaintyRad: Math.sqrt(motion.rotationCovariance[0][0] + doubt.rotation[0][0]),
-  };
+  const turn = doubt.turn(motion.rotationCovariance, group, weights);
+  return { angleRad: motion.twist, uncertaintyRad: Math.sqrt(Math.max(0, turn[0][0])) };
 }
 
 function conditionsOf(zone: Omit<Zone, 'conditions'>, end: 'front' | 'rear'): Condition[] {

@@ -42,7 +42,7 @@ const smallestUncertaintyMm = 0.01;
 const judgeableLimit = 0.01;
 const subsetLimit = 20_000;
 /** Difference of χ² below which two bases are equally believable. */
-const rivalChiSquare = 9;
+export const rivalChiSquare = 9;
 
 export const weightOf = (variance: number): number => 1 / Math.max(variance, smallestUncertaintyMm ** 2);
 
@@ -127,7 +127,8 @@ const believableFactor = (member: Candidate, k: Axis): number =>
 const insideOrDoubtful = (d: number, u: number, [low, high]: readonly [number, number]): boolean =>
   d <= Math.max(high, 3 * u) && d >= Math.min(low, -3 * u);
 
-function consistentFit(members: readonly Candidate[]): BaseFit | null {
+/** The fit of members that all agree with each other and are not on one line, else null. */
+export function consistentFit(members: readonly Candidate[]): BaseFit | null {
   const base = baseFit(members);
   // the worst fitting member first: it is the one that most often decides
   const order = members
@@ -140,7 +141,7 @@ function consistentFit(members: readonly Candidate[]): BaseFit | null {
 const squaredLength = (v: readonly number[]): number => v.reduce((total, x) => total + x * x, 0);
 
 /** χ² of the residuals with the tolerance counted as three standard deviations. */
-function tolerantChiSquare(base: BaseFit): number {
+export function tolerantChiSquare(base: BaseFit): number {
   let total = 0;
   base.members.forEach((member, i) => {
     for (const k of axes)
@@ -183,7 +184,7 @@ export function trustedBase(candidates: readonly Candidate[], witnesses: readonl
 const withoutNoise = (chiSquare: number): number => Math.round(chiSquare * 1e6) / 1e6;
 
 /** Members are in the order of ids. */
-const sameMembers = (a: BaseFit, b: BaseFit): boolean =>
+export const sameMembers = (a: BaseFit, b: BaseFit): boolean =>
   a.members.length === b.members.length && a.members.every((member, i) => member.id === b.members[i].id);
 
 export const complement = (all: readonly Candidate[], members: readonly Candidate[]): Candidate[] => {

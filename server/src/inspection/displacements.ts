@@ -28,12 +28,19 @@ export interface StageDoubt {
   between(a: Share, b: Share): Mat3;
   /** Σθ of the alignment, rad²; zero where there is none. */
   readonly rotation: Mat3;
+  /**
+   * Cov of a turn fitted to some points, rad².
+   * @param own J⁻¹ of the points and weights, for points that had nothing in common
+   */
+  turn(own: Mat3, points: readonly Displacement[], weights: readonly number[]): Mat3;
 }
 
 /** Doubt of a stage aligned by a rigid motion: u² I for a point with itself, plus A between the places. */
 export function alignedDoubt(motion: MotionCovariance): StageDoubt {
   return {
     rotation: motion.rotation,
+    // the alignment turns all points alike
+    turn: (own) => sum(own, motion.rotation),
     between: (a, b) => {
       // A(r, s) is linear in either place, so the mean over all pairs is A between the mean places
       const shared = covarianceBetween(motion, meanReference(a), meanReference(b));

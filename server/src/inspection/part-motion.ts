@@ -50,9 +50,10 @@ export function partMotion(part: Part, displacements: readonly Displacement[], d
     weights,
   );
   const shiftCovariance = doubt.between(byWeight(displacements, weights), byWeight(displacements, weights));
+  const turn = doubt.turn(motion.rotationCovariance, displacements, weights);
   const angle = (value: number | null, axis: 0 | 1 | 2): Angle | null => {
     if (value === null) return null;
-    const uncertaintyRad = Math.sqrt(motion.rotationCovariance[axis][axis] + doubt.rotation[axis][axis]);
+    const uncertaintyRad = Math.sqrt(Math.max(0, turn[axis][axis]));
     return uncertaintyRad > largestUsefulUncertaintyRad ? null : { angleRad: value, uncertaintyRad };
   };
   const stations = stationsOf(displacements, part.along, doubt);

@@ -211,6 +211,7 @@ describe('spring-back of simulated pulls', () => {
     it(`${name} is covered by its 95 % interval about as often as it says`, () => {
       const random = seededRandom(20_260_301);
       const runs = 160;
+      let seen = 0;
       let covered = 0;
       let ratiosCovered = 0;
       for (let run = 0; run < runs; run++) {
@@ -237,15 +238,19 @@ describe('spring-back of simulated pulls', () => {
           ]),
         );
         const [pull] = observedPulls(inspection);
+        // one sound base in a hundred is taken for two bodies
+        if (pull === undefined) continue;
+        seen++;
         if (Math.abs(pull.recoveryMm - truth) <= 1.96 * Math.sqrt(pull.covariance[1][1])) covered++;
         const [{ ratio, ratioUncertainty }] = springBack(inspection);
         if (Math.abs(ratio! - truth / (peak + 20)) <= 1.96 * ratioUncertainty!) ratiosCovered++;
       }
+      expect(seen).toBeGreaterThanOrEqual(0.97 * runs);
       // 160 runs at 95 %: 0.905 to 0.99 is over two standard deviations of a binomial
-      expect(covered / runs).toBeGreaterThan(0.905);
-      expect(covered / runs).toBeLessThan(0.99);
-      expect(ratiosCovered / runs).toBeGreaterThan(0.905);
-      expect(ratiosCovered / runs).toBeLessThan(0.99);
+      expect(covered / seen).toBeGreaterThan(0.905);
+      expect(covered / seen).toBeLessThan(0.99);
+      expect(ratiosCovered / seen).toBeGreaterThan(0.905);
+      expect(ratiosCovered / seen).toBeLessThan(0.99);
     });
 });
 

@@ -2,7 +2,7 @@ import { chiSquareQuantile } from '../geometry/distributions';
 import { type Network, distanceNetwork } from '../geometry/distance-network';
 import { planeOf } from '../geometry/spread';
 import { eigenPairs } from '../geometry/symmetric';
-import { type Mat3, type Vec3, diagonal, dot, quadratic, scaled, scaledMatrix, subtract, sum, zero } from '../geometry/vector';
+import { add, crossMatrix, diagonal, dot, type Mat3, product, quadratic, scaled, scaledMatrix, subtract, sum, transposed, type Vec3, zero } from '../geometry/vector';
 import type { Chassis, Point } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
 import type { Displacement, Share, StageDoubt } from './displacements';
@@ -165,6 +165,27 @@ function displacementsIn(points: readonly Point[], network: Network, judged: rea
   });
 }
 
+/** θ = J⁻¹ Σ w r × d, so that Cov θ takes the full covariance of the shifts d. */
+function turnInNetwork(
+  own: Mat3,
+  points: readonly Displacement[],
+  weights: readonly number[],
+  covariance: (a: Displacement, b: Displacement) => Mat3,
+): Mat3 {
+  const total = weights.reduce((all, weight) => all + weight, 0);
+  const centroid = points.map(({ point }, i) => scaled(point.reference, weights[i] / total)).reduce(add, zero);
+  const levers = points.map(({ point }, i) =>
+    product(own, scaledMatrix(crossMatrix(subtract(point.reference, centroid)), weights[i])),
+  );
+  let result: Mat3 = [zero, zero, zero];
+  points.forEach((a, i) => {
+    points.forEach((b, j) => {
+      result = sum(result, product(product(levers[i], covariance(a, b)), transposed(levers[j])));
+    });
+  });
+  return result;
+}
+
 function networkDoubt(points: readonly Point[], network: Network): StageDoubt {
   const index = new Map(points.map((point, i) => [point.id, i]));
   const covariance = (a: Displacement, b: Displacement): Mat3 => {
@@ -173,6 +194,7 @@ function networkDoubt(points: readonly Point[], network: Network): StageDoubt {
   };
   return {
     rotation: [zero, zero, zero],
+    turn: (own, group, weights) => turnInNetwork(own, group, weights, covariance),
     between: (a: Share, b: Share) => {
       let total: Mat3 = [zero, zero, zero];
       a.points.forEach((first, i) => {

@@ -3,6 +3,7 @@ import type { DecisionRule } from '../model/settings';
 import type { Newest } from './newest';
 import { type JudgedPoint, judgementsOf } from './points';
 import { beyond } from './verdict';
+import { weakAxes } from './weak';
 
 /** A point of which the measurements cannot say on which side of its limit it lies. */
 export interface Undecided {
@@ -32,16 +33,6 @@ function reason(judged: JudgedPoint, provisional: boolean, rule: DecisionRule): 
     )
   )
     return 'beyond-limit';
-  if (weaklyBased(judged)) return 'weak-base';
+  if (weakAxes(judged).length > 0) return 'weak-base';
   return rule === 'guarded' ? 'guarded' : 'inside-limit';
 }
-
-/** The alignment's share of the doubt is over a third of the tolerance on some axis; half the band where it is lopsided. */
-export const weaklyBased = ({
-  alignmentDoubt,
-  point,
-}: Pick<JudgedPoint, 'alignmentDoubt' | 'point'>): boolean =>
-  ([0, 1, 2] as const).some((k) => {
-    const [low, high] = point.limits[k];
-    return (alignmentDoubt[k] ?? 0) > (high - low) / 2 / 3;
-  });

@@ -1,4 +1,4 @@
-import { type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
+import { observations, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
 import { entryOf, isNothing, type MapEntry, type MapNode, type Node, textOf } from '../text/tree';
 import { instrumentOf } from './instrument';
 import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from './job';
@@ -59,9 +59,12 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
   switch (kind) {
     case 'measure':
       return { kind, ...base, ...measureOf(node, value ?? {}, mm, report) };
-    case 'observe':
-      if (typeof value?.observe !== 'string') return null;
-      return { kind, ...base, what: value.observe as Observe['what'], part: mention('part'), atMm };
+    case 'observe': {
+      // the word that was meant, so that the part beside it is read too
+      const what = value?.observe ?? nearest(text('observe') ?? '', observations);
+      if (typeof what !== 'string') return null;
+      return { kind, ...base, what: what as Observe['what'], part: mention('part'), atMm };
+    }
     case 'pull':
       return {
         kind,

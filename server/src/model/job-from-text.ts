@@ -87,6 +87,12 @@ function baseOf(value: unknown, node: Node | null | undefined, mm: number): Base
   return { kind: 'auto' };
 }
 
+/** The word under a key, as written; null where there is none. */
+function wordAt(map: Node | null, key: string): string | null {
+  const word = entryOf(map, key)?.value;
+  return word?.kind !== 'scalar' || isNothing(word) || textOf(word).trim() === '' ? null : textOf(word);
+}
+
 function signOffOf(
   root: MapNode | null,
   value:
@@ -98,9 +104,10 @@ function signOffOf(
   const accepted = entryOf(entry.value, 'accepted')?.value;
   const items = accepted?.kind === 'sequence' ? accepted.items : [];
   return {
-    by: value?.by ?? null,
-    date: value?.date ?? null,
-    chassis: value?.chassis ?? null,
+    // a slip in one line does not undo the others
+    by: value?.by ?? wordAt(entry.value, 'by'),
+    date: value?.date ?? wordAt(entry.value, 'date'),
+    chassis: value?.chassis ?? wordAt(entry.value, 'chassis'),
     chassisPlace: entryOf(entry.value, 'chassis')?.value?.place ?? null,
     accepted: items.flatMap((item) => {
       const point = entryOf(item, 'point')?.value;

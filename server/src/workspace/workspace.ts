@@ -63,7 +63,7 @@ export class Workspace {
 
   setClosed(uri: string): void {
     this.open.delete(canonicalUri(uri));
-    this.trees.delete(uri);
+    this.trees.delete(canonicalUri(uri));
   }
 
   async read(uri: string): Promise<ReadResult> {
@@ -105,8 +105,9 @@ export class Workspace {
 
   /** An open document's tree takes over from its last one what an edit left alone. */
   private treeOf(uri: string, text: string): TextTree {
-    const tree = parseText(text, this.trees.get(uri));
-    if (this.open.has(uri)) this.trees.set(uri, tree);
+    const key = canonicalUri(uri);
+    const tree = parseText(text, this.trees.get(key));
+    if (this.open.has(key)) this.trees.set(key, tree);
     return tree;
   }
 

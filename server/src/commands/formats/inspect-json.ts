@@ -1,16 +1,25 @@
-import type { InspectChassis, InspectFinding, InspectJob, InspectPart, InspectPoint, InspectSpan, InspectStage, InspectZone } from '@framewright/schemas';
+import type {
+  InspectChassis,
+  InspectFinding,
+  InspectJob,
+  InspectPart,
+  InspectPoint,
+  InspectSpan,
+  InspectStage,
+  InspectZone,
+} from '@framewright/schemas';
 import type { Finding } from '../../findings/finding';
-import { type SignOffState, signOffState } from '../../inspection/sign-off';
-import { springBack } from '../../inspection/spring-back';
 import type { Alignment } from '../../inspection/alignment';
 import type { Zone } from '../../inspection/body';
 import type { Angle, Quantity } from '../../inspection/part-motion';
 import type { JudgedPoint } from '../../inspection/points';
+import { type SignOffState, signOffState } from '../../inspection/sign-off';
 import type { JudgedSpan } from '../../inspection/spans';
+import { springBack } from '../../inspection/spring-back';
 import type { PartInspection, Stage } from '../../inspection/stage';
 import { degreesPerRadian } from '../../model/units';
 import { type LineTable, linesOf } from '../../text/lines';
-import { type Place, offsetsOf } from '../../text/tree';
+import { offsetsOf, type Place } from '../../text/tree';
 import type { ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 
 /**
@@ -27,7 +36,12 @@ export function jobJson(analysis: JobAnalysis, path: string): InspectJob {
     order: job.order,
     closed: job.signOff !== null,
     stages: (inspection?.stages ?? []).map((stage) => stageJson(stage, lines)),
-    springBack: inspection ? springBack(inspection).map((row) => ({ ...row, recoveryRange: row.recoveryRange && [...row.recoveryRange] })) : [],
+    springBack: inspection
+      ? springBack(inspection).map((row) => ({
+          ...row,
+          recoveryRange: row.recoveryRange && [...row.recoveryRange],
+        }))
+      : [],
     signOff: inspection ? signOffJson(signOffState(inspection, settings)) : null,
     findings: analysis.findings.map((finding) => findingJson(finding, lines)),
   };
@@ -67,7 +81,11 @@ const lineOfExtends = (text: string, lines: LineTable): number => {
 
 type Triple<T> = [T, T, T];
 const tripleJson = <T>([x, y, z]: readonly [T, T, T]): Triple<T> => [x, y, z];
-const limitsJson = (limits: JudgedPoint['point']['limits']): Triple<[number, number]> => [[...limits[0]], [...limits[1]], [...limits[2]]];
+const limitsJson = (limits: JudgedPoint['point']['limits']): Triple<[number, number]> => [
+  [...limits[0]],
+  [...limits[1]],
+  [...limits[2]],
+];
 
 function stageJson(stage: Stage, lines: LineTable): InspectStage {
   return {
@@ -111,7 +129,10 @@ function pointJson(judged: JudgedPoint, lines: LineTable): InspectPoint {
     limits: limitsJson(judged.point.limits),
     conformity: tripleJson(judged.conformity),
     verdict: judged.verdict,
-    ...(judged.best && { direction: tripleJson(judged.best.direction), directionUncertainty: judged.best.uncertaintyMm }),
+    ...(judged.best && {
+      direction: tripleJson(judged.best.direction),
+      directionUncertainty: judged.best.uncertaintyMm,
+    }),
   };
 }
 
@@ -129,7 +150,8 @@ const spanJson = (span: JudgedSpan, lines: LineTable): InspectSpan => ({
 });
 
 const degrees = (angle: Angle | null): number | null => angle && angle.angleRad * degreesPerRadian;
-const degreesUncertainty = (angle: Angle | null): number | null => angle && angle.uncertaintyRad * degreesPerRadian;
+const degreesUncertainty = (angle: Angle | null): number | null =>
+  angle && angle.uncertaintyRad * degreesPerRadian;
 
 function partJson(part: PartInspection): InspectPart {
   const { bend } = part;
@@ -143,8 +165,8 @@ function partJson(part: PartInspection): InspectPart {
     pitchUncertainty: degreesUncertainty(part.pitch),
     twist: degrees(part.twist),
     twistUncertainty: degreesUncertainty(part.twist),
-    stretch: part.stretch && part.stretch.mm,
-    stretchUncertainty: part.stretch && part.stretch.uncertaintyMm,
+    stretch: part.stretch?.mm ?? null,
+    stretchUncertainty: part.stretch?.uncertaintyMm ?? null,
     residual: part.residualMm,
     stations: part.stations.map((station) => ({
       at: station.atMm,

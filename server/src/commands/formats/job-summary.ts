@@ -13,9 +13,18 @@ import type { Paint } from './paint';
 import { printable } from './printable';
 
 /** A job in a few lines: base, moved points, counts, the worst point, what remains. */
-export function jobSummary(analysis: JobAnalysis, path: string, paint: Paint, withSummaries: boolean): string[] {
+export function jobSummary(
+  analysis: JobAnalysis,
+  path: string,
+  paint: Paint,
+  withSummaries: boolean,
+): string[] {
   const { job, inspection, settings } = analysis;
-  const title = paint.bold(printable(`${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`));
+  const title = paint.bold(
+    printable(
+      `${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`,
+    ),
+  );
   if (inspection === null) return [title, '  nothing is judged: there is no chassis file to judge by'];
   const newest = inspection.stages.at(-1);
   if (newest === undefined) return [title, '  nothing was measured yet'];
@@ -34,7 +43,10 @@ function baseLines(stage: Stage): string[] {
   if (alignment === null) return [`  newest stage "${stage.name}": distances only`];
   const taken = alignment.inherited === null ? '' : ` (taken over from "${alignment.inherited}")`;
   const base = alignment.baseIds.length === 0 ? 'none' : shortList(alignment.baseIds);
-  const lines = [`  newest stage "${stage.name}"${stage.underTension ? ', under tension' : ''}${stage.provisional ? ', provisional' : ''}`, `  base: ${base}${taken}`];
+  const lines = [
+    `  newest stage "${stage.name}"${stage.underTension ? ', under tension' : ''}${stage.provisional ? ', provisional' : ''}`,
+    `  base: ${base}${taken}`,
+  ];
   if (alignment.movedIds.length > 0) lines.push(`  moved: ${shortList(alignment.movedIds)}`);
   return lines;
 }
@@ -84,8 +96,12 @@ function gateLines(inspection: Inspection, settings: Settings): string[] {
   const state = signOffState(inspection, settings);
   if (state.closed && state.passes) return ['  sign-off: stands (dimensions only)'];
   const head = state.closed ? 'sign-off does not stand' : 'remains';
-  if (state.remaining.length === 0) return [state.closed ? '  sign-off: does not stand' : '  nothing remains: the dimensions may be signed off'];
+  if (state.remaining.length === 0)
+    return [
+      state.closed ? '  sign-off: does not stand' : '  nothing remains: the dimensions may be signed off',
+    ];
   const shown = state.remaining.slice(0, 12).map((each) => `    ${each}`);
-  const more = state.remaining.length > shown.length ? [`    and ${state.remaining.length - shown.length} more`] : [];
+  const more =
+    state.remaining.length > shown.length ? [`    and ${state.remaining.length - shown.length} more`] : [];
   return [`  ${head}:`, ...shown, ...more];
 }

@@ -14,6 +14,10 @@ export function paintOf(coloured: boolean): Paint {
     bold: colours.bold,
     dim: colours.dim,
     severity: (severity, text) =>
-      severity === 'error' ? colours.bold(colours.magenta(text)) : severity === 'warning' ? colours.blue(text) : colours.dim(text),
+      severity === 'error'
+        ? colours.bold(colours.magenta(text))
+        : severity === 'warning'
+          ? colours.blue(text)
+          : colours.dim(text),
   };
 }

@@ -18,7 +18,8 @@ export function findingSnippet(finding: Finding, path: string, lines: LineTable,
     `  ${paint.dim(`${gutter} |`)} ${clipped(source)}`,
     `  ${paint.dim(`${' '.repeat(gutter.length)} |`)} ${' '.repeat(Math.min(start.character, widest))}${paint.severity(finding.severity, clippedCarets(carets, start.character))}`,
   ];
-  const related = finding.ignored === null ? [] : [`  ${paint.dim(`ignored here: ${printable(finding.ignored)}`)}`];
+  const related =
+    finding.ignored === null ? [] : [`  ${paint.dim(`ignored here: ${printable(finding.ignored)}`)}`];
   return [head, ...body, ...related];
 }
 

@@ -36,7 +36,9 @@ export async function shownAt(
 ): Promise<{ markdown: string; about: string } | null> {
   const { analysis, offset } = await at(files, name);
   const hover = hoverAt(analysis, offset);
-  return hover && { markdown: hover.markdown, about: analysis.text.slice(hover.range.start, hover.range.end) };
+  return (
+    hover && { markdown: hover.markdown, about: analysis.text.slice(hover.range.start, hover.range.end) }
+  );
 }
 
 /** The cells of a table's row that begins with a word, without padding and bold. */

@@ -37,7 +37,6 @@ describe('a point', () => {
     const job = 'framewright: readings/1\nchassis: marten.chassis.yaml\ntimeline:\n  - measure: a\n    readings: { cowl: [900, 2, 3] }\n';
     const said = await saidOf(job, 'w.readings.yaml', chassis);
     expect(said).toEqual([
-      expect.objectContaining({ rule: 'name/file-not-found', at: 'marten.chassis.yaml', message: expect.stringContaining('has a mistake, the first in line 16') }),
       expect.objectContaining({ rule: 'name/unknown-point', at: 'cowl', message: expect.stringContaining('could not be read there'), fixes: [] }),
     ]);
   });

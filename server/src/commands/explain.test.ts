@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { rules } from '../findings/rules';
+import { rulePage, unknownRule } from './explain';
+
+describe.each(rules.map((rule) => [rule.name, rule] as const))(
+  'the page of %s',
+  (name, { page, unchangeable, severity }) => {
+    const text = rulePage(name) ?? '';
+
+    it('says what it means, why it matters, how it looks, how to mend it and where it is from', () => {
+      const headings = text
+        .split('\n')
+        .filter((line) => /^#+ /.test(line) && !/^# .*(framewright|:)/.test(line));
+      expect(headings).toEqual(
+        expect.arrayContaining([
+          `# ${name}`,
+          '## What it means and why it matters',
+          '## Example',
+          '## How to mend it',
+          '## Source',
+        ]),
+      );
+      for (const words of [page.summary, page.why, page.mend, page.source, page.example]) {
+        expect(words.trim().length).toBeGreaterThan(15);
+        expect(text).toContain(words);
+      }
+      expect(page.summary).not.toContain('\n');
+      // the example's fence is its own
+      expect(text.match(/^```/gm)).toHaveLength(2);
+    });
+
+    it('says how severe it is, and whether it can be silenced', () => {
+      expect(text).toContain(`Severity: ${severity}.`);
+      expect(text.includes('neither settings nor a comment silences it')).toBe(unchangeable === true);
+    });
+
+    it('defers to the maker where work can hurt someone', () => {
+      const isAboutWork = /^(procedure|sign-off)\//.test(name);
+      expect(text).toMatch(isAboutWork ? /the maker/ : /\w/);
+    });
+  },
+);
+
+it('rules that guard the work or the sign-off cannot be silenced', () => {
+  const guards = rules.filter(({ unchangeable }) => unchangeable).map(({ name }) => name);
+  expect(guards.filter((name) => name.startsWith('sign-off/'))).toHaveLength(6);
+  expect(guards).toEqual(
+    expect.arrayContaining([
+      'base/ambiguous',
+      'procedure/never-straighten',
+      'procedure/kinked',
+      'procedure/section-band',
+      'procedure/section-in-straightened',
+      'procedure/heat',
+    ]),
+  );
+  expect(guards).toHaveLength(12);
+});
+
+describe('a name that is no rule', () => {
+  it('has no page', () => expect(rulePage('base/movd')).toBeNull());
+  it('is answered with the nearest', () =>
+    expect(unknownRule('base/movd')).toBe('there is no rule base/movd; did you mean base/moved?'));
+  it('or with all of them', () => {
+    const words = unknownRule('zzzzzzzzzzzzzzzz');
+    for (const { name } of rules) expect(words).toContain(`  ${name}`);
+  });
+});

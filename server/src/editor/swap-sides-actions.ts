@@ -1,0 +1,62 @@
+import type { TextRange } from '../findings/finding';
+import { mirroredId } from '../model/names';
+import { plainOrQuoted, type TextEdit } from '../text/edits';
+import { entryOf, isNothing, type MapNode, offsetsOf, type ScalarNode, textOf } from '../text/tree';
+import type { JobAnalysis } from '../workspace/workspace';
+import type { Action } from './action';
+import { measureAt } from './measure-at';
+import { onFirstLine, overlaps } from './places';
+import { entryNode } from './timeline-node';
+
+/** *Swap sides*: on a row, its id and that of its mirrored row; on a measure's title, every sided id of the measure. Figures stay. */
+export function swapSidesActions(analysis: JobAnalysis, range: TextRange): Action[] {
+  const measure = measureAt(analysis, range);
+  const node = measure && entryNode(analysis.tree.root, measure);
+  if (!node) return [];
+  const keys = rowKeys(node);
+  // with a row written twice it is not known which of the two is meant
+  const written = new Set(analysis.tree.problems.filter(({ rule }) => rule === 'text/duplicate-key').map(startOf));
+  if ([...written].some((start) => start >= offsetsOf(node.place).start && start <= offsetsOf(node.place).end))
+    return [];
+  if (onFirstLine(measure.keyPlace, analysis.text, range)) {
+    const sided = [...keys, ...spanEnds(node)].filter((each) => mirroredId(textOf(each)) !== null);
+    return sided.length === 0 ? [] : [action('Swap left and right in the whole measure', sided)];
+  }
+  return keys.flatMap((key) => {
+    const id = textOf(key);
+    const other = mirroredId(id);
+    if (other === null || !overlaps(key.place, range)) return [];
+    const mirrored = keys.find((each) => textOf(each) === other);
+    return mirrored
+      ? [action(`Swap ${id} and ${other}`, [key, mirrored])]
+      : [action(`Swap sides: ${id} becomes ${other}`, [key])];
+  });
+}
+
+const startOf = ({ place }: { place: Parameters<typeof offsetsOf>[0] }): number => offsetsOf(place).start;
+
+function rowKeys(measure: MapNode): ScalarNode[] {
+  const rows = entryOf(measure, 'readings')?.value;
+  return rows?.kind === 'map' ? rows.entries.map(({ key }) => key) : [];
+}
+
+function spanEnds(measure: MapNode): ScalarNode[] {
+  const spans = entryOf(measure, 'spans')?.value;
+  const items = spans?.kind === 'sequence' ? spans.items : [];
+  return items
+    .flatMap((span) => (span.kind === 'sequence' ? span.items.slice(0, 2) : []))
+    .filter((end): end is ScalarNode => end.kind === 'scalar' && !isNothing(end));
+}
+
+const action = (title: string, names: readonly ScalarNode[]): Action => ({
+  title,
+  kind: 'refactor.rewrite',
+  edits: names.map(
+    (name): TextEdit => ({
+      ...offsetsOf(name.place),
+      text: plainOrQuoted(mirroredId(textOf(name)) ?? textOf(name), 'flow'),
+    }),
+  ),
+  preferred: false,
+  mends: null,
+});

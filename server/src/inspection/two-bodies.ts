@@ -1,0 +1,87 @@
+import { chiSquareQuantile, fQuantile } from '../geometry/distributions';
+import {
+  type BaseFit,
+  type Candidate,
+  type Choice,
+  collinear,
+  consistentFit,
+  rivalChiSquare,
+  tolerantChiSquare,
+} from './control-points';
+import { stationLengthMm } from './stations';
+
+/**
+ * Whether the control points are two bodies one behind the other rather than one (server/README.md, "Control points"). A zone that was
+ * lifted or pushed aside as a whole looks like pitch or yaw of the instrument once a few of its points are left out, so that the
+ * largest set whose members agree may be a mixture of both bodies. Sources: Fisher's F-test of additional parameters, as in Draper &
+ * Smith 1998.
+ */
+
+/** How often a body that is one may be called two, by how many of its points were left out: none, one. */
+const falseAlarms = [0.01, 0.1] as const;
+/** Coordinates that a rigid motion takes up, and that a point which was left out takes up. */
+const [ofMotion, ofPoint] = [6, 3];
+const fewest = 3;
+
+interface Zones {
+  readonly rear: readonly Candidate[];
+  readonly front: readonly Candidate[];
+}
+
+/**
+ * The two zones as rival bases where they explain the readings as well as `choice` does; empty where they do not.
+ * @param candidates all of which `choice` is the largest set that agrees
+ */
+export function rivalZones(candidates: readonly Candidate[], choice: Choice): BaseFit[] {
+  if (!choice.consistent) return [];
+  const splits = zonesAlongLength(candidates);
+  let best: BaseFit[] = [];
+  for (const { rear, front } of splits) {
+    const bodies = [rear, front].flatMap((zone) => consistentFit(zone) ?? []);
+    if (bodies.length < 2 || !explainAsWell(bodies, choice, candidates.length, splits.length)) continue;
+    if (best.length === 0 || chiSquareOf(bodies) < chiSquareOf(best)) best = bodies;
+  }
+  return best;
+}
+
+const chiSquareOf = (bodies: readonly BaseFit[]): number =>
+  bodies.reduce((total, { fit }) => total + fit.chiSquare, 0);
+
+/** Every cut across the length that leaves enough points on both sides. Those of one station stay together. */
+function zonesAlongLength(candidates: readonly Candidate[]): Zones[] {
+  const sorted = [...candidates].sort((a, b) => a.reference[0] - b.reference[0] || (a.id < b.id ? -1 : 1));
+  const byId = (zone: readonly Candidate[]) => [...zone].sort((a, b) => (a.id < b.id ? -1 : 1));
+  return sorted.flatMap((candidate, i) => {
+    if (i === 0 || candidate.reference[0] - sorted[i - 1].reference[0] <= stationLengthMm) return [];
+    const [rear, front] = [byId(sorted.slice(0, i)), byId(sorted.slice(i))];
+    const isZone = (zone: readonly Candidate[]) =>
+      zone.length >= fewest && !collinear(zone.map((each) => each.reference));
+    return isZone(rear) && isZone(front) ? [{ rear, front }] : [];
+  });
+}
+
+/**
+ * One body with d points left out takes up 6 + 3d coordinates, two bodies take up 12. From two points on the two bodies need no more
+ * than that, and have only to fit about as well. Below, what they fit better by must be more than chance: by F, which does not
+ * depend on how far bodies scatter, as that is an assumption; and by χ² with the stated scatter, or readings far better than
+ * stated would be torn apart over hundredths of a millimetre. The chance is shared among all cuts that were tried.
+ */
+function explainAsWell(
+  bodies: readonly BaseFit[],
+  { base, movedIds }: Choice,
+  count: number,
+  cuts: number,
+): boolean {
+  const leftOut = movedIds.length;
+  if (leftOut >= 2)
+    return Math.min(...bodies.map(tolerantChiSquare)) <= tolerantChiSquare(base) + rivalChiSquare;
+  const probability = 1 - falseAlarms[leftOut === 0 ? 0 : 1] / cuts;
+  const additional = ofMotion - ofPoint * leftOut;
+  const remaining = 3 * count - 2 * ofMotion;
+  const unexplained = chiSquareOf(bodies);
+  const gain = base.fit.chiSquare - unexplained;
+  return (
+    gain > chiSquareQuantile(probability, additional) &&
+    gain / additional > (fQuantile(probability, additional, remaining) * unexplained) / remaining
+  );
+}

@@ -1,0 +1,66 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { framewright, root } from './framewright';
+
+const { version } = JSON.parse(readFileSync(path.join(root, 'server/package.json'), 'utf8'));
+
+test.each([['--version'], ['-V'], ['check', '--version']])('%s %s', (...args) => {
+  expect(framewright(args.filter(Boolean))).toEqual({ code: 0, out: `${version}\n`, err: '' });
+});
+
+test.each([['--help'], ['-h'], ['help'], ['check', '--help']])('%s %s prints how it is used', (...args) => {
+  const { code, out, err } = framewright(args.filter(Boolean));
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  for (const command of [
+    'check [PATH…]',
+    'inspect --json FILE…',
+    'plan FILE [PART]',
+    'explain RULE',
+    'lsp --stdio',
+  ])
+    expect(out).toContain(command);
+  expect(out).toMatch(/exit: 0 nothing wrong, 1 .*, 2 /);
+});
+
+describe('wrong usage exits 2 and says what is wrong, then how it is used', () => {
+  test.each([
+    [[], 'a command is missing'],
+    [['chekc'], 'there is no command chekc'],
+    [['constructor'], 'there is no command constructor'],
+    [['check', '--bogus'], "Unknown option '--bogus'"],
+    [['check', '-x'], "Unknown option '-x'"],
+    [['check', '--open=1'], "Option '--open' does not take an argument"],
+    [['check', '--json', 'samples'], 'check has no --json'],
+    [['explain', '--open', 'base/moved'], 'explain has no --open'],
+    [['inspect', 'samples'], 'inspect prints JSON only: add --json'],
+    [['inspect', '--json'], 'inspect needs a file'],
+    [['plan'], 'plan needs a readings file'],
+    [['plan', 'a', 'b', 'c'], 'plan needs a readings file'],
+    [['explain'], 'explain needs the name of a rule'],
+  ])('%j', (args, words) => {
+    const { code, out, err } = framewright(args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err.startsWith(`framewright: ${words}`)).toBe(true);
+    expect(err).toContain('usage: framewright COMMAND');
+  });
+});
+
+test('explain prints the page of a rule, and of several', () => {
+  const one = framewright(['explain', 'base/moved']);
+  expect(one.code).toBe(0);
+  expect(one.out).toMatch(/^# base\/moved\n[\s\S]*## How to mend it[\s\S]*## Source/);
+  const two = framewright(['explain', 'base/moved', 'sign-off/tension']);
+  expect(two.out.match(/^# \w.*\/.*$/gm)).toEqual(['# base/moved', '# sign-off/tension']);
+  expect(framewright(['explain', 'base/movd'])).toEqual({
+    code: 2,
+    out: '',
+    err: 'framewright: there is no rule base/movd; did you mean base/moved?\n',
+  });
+});
+
+test('no colour where no terminal is', () => {
+  expect(framewright(['check', 'samples/jobs/w-1205-moved-control-point.readings.yaml']).out).not.toContain(
+    '\u001b',
+  );
+});
