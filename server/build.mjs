@@ -19,7 +19,7 @@ const common = {
 
 const doors = [
   {
-    entryPoints: { cli: 'src/cli.ts' },
+    entryPoints: { cli: 'src/cli.ts', 'check-thread': 'src/check-thread.ts' },
     outdir: 'dist',
     chunkNames: 'chunks/[name]-[hash]',
     platform: 'node',

@@ -20,11 +20,11 @@ export function columnWidths(rows) {
 /**
  * Lines of a `readings:` block.
  * @param {Array<object|string>} rows a string is a comment or blank line; else `id` with `triples`
- *   (numbers), or `raw` text in their place, and a `remark`
+ *   (numbers), `written` (the same as texts), or `raw` text in their place, and a `remark`
  */
 export function readingLines(rows, indent = 6) {
   const entries = rows.filter((row) => typeof row !== 'string');
-  const cellsOf = (row) => (row.triples ?? []).map((numbers) => numbers.map(oneDecimal));
+  const cellsOf = (row) => row.written ?? (row.triples ?? []).map((numbers) => numbers.map(oneDecimal));
   const widths = columnWidths(entries.flatMap(cellsOf));
   const keyWidth = Math.max(...entries.map((row) => row.id.length)) + 1;
   const space = ' '.repeat(indent);

@@ -30,7 +30,7 @@ export function carInTheShop(points, seed) {
     /**
      * The rows of a readings block. An item is an id, a comment, '' for a blank line, or
      * `{ id, repeats, remark, raw }`. Slips of the pen: `of` is the point that was really read, `change` alters
-     * the numbers, `spoil` turns them into text that is wrong.
+     * the numbers, `write` turns them into three texts, `spoil` into text that is wrong.
      */
     rows(instrument, body, items) {
       return items.map((item) => {
@@ -38,6 +38,7 @@ export function carInTheShop(points, seed) {
         const row = typeof item === 'string' ? { id: item } : item;
         if (row.raw !== undefined) return row;
         const triples = instrument.readings(body, pointOf(row.of ?? row.id), row.repeats ?? 1);
+        if (row.write) return { ...row, written: triples.map(row.write) };
         if (row.spoil) return { ...row, raw: row.spoil(triples[0]) };
         return { ...row, triples: row.change ? triples.map(row.change) : triples };
       });

@@ -102,6 +102,13 @@ const output = {
   complain: (line: string) => void process.stderr.write(`${line}\n`),
 };
 
+/** One line on the terminal that is written over, and wiped at the end. */
+function progress(done: number, of: number): void {
+  if (of < 100) return;
+  const line = done < of ? `${done} of ${of} files` : '';
+  process.stderr.write(`\r${line}\x1b[K`);
+}
+
 function printed(text: string): number {
   output.print(text);
   return 0;
@@ -121,8 +128,11 @@ const targets = (paths: readonly string[]) =>
 async function checked(paths: readonly string[], values: Values): Promise<number> {
   const [{ check }, { nodeFiles }] = await Promise.all([import('./commands/check'), import('./node-files')]);
   const coloured = process.stdout.isTTY === true && process.env.NO_COLOR === undefined;
+  const { reportingHere } = await import('./commands/check');
+  const { fewestForThreads, reportingByThreads } = await import('./node-workers');
+  const files = nodeFiles();
   const code = await check(
-    nodeFiles(),
+    files,
     targets(paths.length === 0 ? ['.'] : paths),
     {
       open: values.open === true,
@@ -130,7 +140,11 @@ async function checked(paths: readonly string[], values: Values): Promise<number
       summaries: values.summaries === true,
       coloured,
     },
-    output,
+    process.stderr.isTTY ? { ...output, progress } : output,
+    (all, options) =>
+      (all.length < fewestForThreads
+        ? reportingHere(files)
+        : reportingByThreads(new URL('./check-thread.js', import.meta.url)))(all, options),
   );
   return values['exit-zero'] && code === 1 ? 0 : code;
 }

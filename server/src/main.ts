@@ -1,4 +1,9 @@
-import { ProposedFeatures, StreamMessageReader, StreamMessageWriter, createConnection } from 'vscode-languageserver/node';
+import {
+  createConnection,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node';
 import { nodeFiles } from './node-files';
 import { startSession } from './protocol/start';
 
@@ -6,7 +11,11 @@ import { startSession } from './protocol/start';
 export function serve(): Promise<number> {
   const connection = process.argv.includes('--node-ipc')
     ? createConnection(ProposedFeatures.all)
-    : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout));
+    : createConnection(
+        ProposedFeatures.all,
+        new StreamMessageReader(process.stdin),
+        new StreamMessageWriter(process.stdout),
+      );
   startSession(connection, nodeFiles());
   // the connection ends the process on `exit`, or when the editor goes away
   return new Promise(() => {});

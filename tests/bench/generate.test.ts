@@ -34,7 +34,9 @@ describe.each([100, 600, 10_000])('%i readings', (readings) => {
 
 test('the same data stand in both texts', () => {
   const { job } = jobOf(600, outsideShare);
-  expect(JSON.parse(jsonText(job))).toEqual(JSON.parse(JSON.stringify({ ...job.header, timeline: job.timeline })));
+  expect(JSON.parse(jsonText(job))).toEqual(
+    JSON.parse(JSON.stringify({ ...job.header, timeline: job.timeline })),
+  );
   expect(parse(yamlText(job))).toEqual(JSON.parse(jsonText(job)));
 });
 

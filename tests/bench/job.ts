@@ -1,12 +1,18 @@
-import type { SeededRandom } from '../published/seeded-random';
-import { seededRandom } from '../published/seeded-random';
+import { type SeededRandom, seededRandom } from '../published/seeded-random';
 import type { Body, BodyPoint } from './body';
 
 /** A job in data, from which both its texts are written. */
 export interface Job {
   readonly header: Record<string, unknown>;
-  readonly timeline: readonly Record<string, unknown>[];
+  readonly timeline: readonly Entry[];
 }
+
+interface Entry {
+  readonly readings?: Readonly<Record<string, Triple>>;
+  readonly [key: string]: unknown;
+}
+
+type Triple = readonly [number, number, number];
 
 export interface JobWanted {
   /** Every measure reads every point of the body. */
@@ -17,8 +23,6 @@ export interface JobWanted {
   readonly seed: number;
 }
 
-type Triple = readonly [number, number, number];
-
 const noiseMm = 0.15;
 
 /** The same for the same wish. Sound, but for points on the left front rail and the apron, tip first, that were pushed inboard. */
@@ -26,8 +30,9 @@ export function inventedJob(body: Body, { measures, outsideShare, chassisPath, s
   const random = seededRandom(seed * 7919 + 17);
   const ids = body.points.flatMap((point) => (['L', 'R'] as const).map((side) => ({ point, side })));
   const pushed = pushedPoints(body, Math.round(outsideShare * ids.length));
+  const [hook] = pushed.keys();
   const seen = instrumentFrame(random);
-  const timeline: Record<string, unknown>[] = [];
+  const timeline: Entry[] = [];
   for (let measure = 0; measure < measures; measure++) {
     const readings: Record<string, Triple> = {};
     for (const { point, side } of ids) {
@@ -37,7 +42,9 @@ export function inventedJob(body: Body, { measures, outsideShare, chassisPath, s
       readings[`${point.name}.${side}`] = seen([forward, left, up], random);
     }
     timeline.push({ measure: measure === 0 ? 'as received' : `check ${measure}`, readings });
-    if (measure % 4 === 0) timeline.push({ note: `measured twice at the cowl, the same both times; ${measure}` });
+    if (measure % 4 === 0)
+      timeline.push({ note: `measured twice at the cowl, the same both times; ${measure}` });
+    if (measure % 4 === 1 && hook) timeline.push(...pullOn(hook));
   }
   return {
     header: {
@@ -52,6 +59,18 @@ export function inventedJob(body: Body, { measures, outsideShare, chassisPath, s
     timeline,
   };
 }
+
+/** A pull that is held, relieved and let go. */
+const pullOn = ({ name, part }: BodyPoint): Entry[] => [
+  {
+    pull: 'left rail outboard',
+    part: `${part}.L`,
+    chains: [{ hook: `${name}.L`, direction: [0, 1, 0], force: '12 kN' }],
+    hold: ['floor-front.L', 'floor-front.R'],
+  },
+  { relieve: `${part}.L` },
+  { release: 'all' },
+];
 
 /** How far inboard, mm, each pushed point stands: 6 at the last of them, growing towards the tip. */
 function pushedPoints(body: Body, count: number): Map<BodyPoint, number> {
@@ -74,35 +93,36 @@ function instrumentFrame(random: SeededRandom): (position: Triple, random: Seede
 
 const tripleText = (triple: Triple): string => `[${triple.map((value) => value.toFixed(1)).join(', ')}]`;
 
-const headerLine = ([key, value]: [string, unknown]): string => {
-  if (Array.isArray(value)) return `${key}: [${value.join(', ')}]`;
-  if (typeof value !== 'object' || value === null) return `${key}: ${value}`;
-  const pairs = Object.entries(value).map(([name, each]) => `${name}: ${each}`);
-  return `${key}: { ${pairs.join(', ')} }`;
-};
+/** A value on one line; an object has spaces inside its braces. */
+function flowText(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(flowText).join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return String(value);
+  const pairs = Object.entries(value).map(([name, each]) => `${name}: ${flowText(each)}`);
+  return `{ ${pairs.join(', ')} }`;
+}
+
+const line = ([key, value]: [string, unknown]): string => `${key}: ${flowText(value)}`;
 
 /** As a technician would type it: a reading a line. */
 export function yamlText({ header, timeline }: Job): string {
-  const [first, ...rest] = Object.entries(header).map(headerLine);
+  const [first, ...rest] = Object.entries(header).map(line);
   const lines = [first, '# Invented, for the benchmark.', ...rest, '', 'timeline:'];
-  for (const entry of timeline) {
-    if (typeof entry.note === 'string') lines.push(`  - note: ${entry.note}`);
-    else {
-      lines.push(`  - measure: ${entry.measure}`, '    readings:');
-      for (const [id, triple] of Object.entries(entry.readings as Record<string, Triple>))
-        lines.push(`      ${id}: ${tripleText(triple)}`);
-    }
+  for (const { readings, ...entry } of timeline) {
+    lines.push(
+      ...Object.entries(entry).map((pair, index) => `${index === 0 ? '  - ' : '    '}${line(pair)}`),
+    );
+    if (!readings) continue;
+    lines.push('    readings:');
+    for (const [id, triple] of Object.entries(readings)) lines.push(`      ${id}: ${tripleText(triple)}`);
   }
   return `${lines.join('\n')}\n`;
 }
 
 /** The same data as JSON, a reading a line as well. */
 export function jsonText({ header, timeline }: Job): string {
-  const entries = timeline.map((entry) => {
-    if (typeof entry.note === 'string') return `    ${JSON.stringify(entry)}`;
-    const rows = Object.entries(entry.readings as Record<string, Triple>).map(
-      ([id, triple]) => `        "${id}": ${tripleText(triple)}`,
-    );
+  const entries = timeline.map(({ readings, ...entry }) => {
+    if (!readings) return `    ${JSON.stringify(entry)}`;
+    const rows = Object.entries(readings).map(([id, triple]) => `        "${id}": ${tripleText(triple)}`);
     const name = JSON.stringify(entry.measure);
     return `    {\n      "measure": ${name},\n      "readings": {\n${rows.join(',\n')}\n      }\n    }`;
   });

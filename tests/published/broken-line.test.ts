@@ -36,7 +36,7 @@ describe('two correlated channels with one break, least_squares of scipy from 39
       if (!fit) throw new Error('no break found');
       expectClose(fit.breakAt, each.breakAt, 1e-4);
       expectRelative(fit.slopes, each.slopes, 1e-6);
-      expectRelative([...fit.slopeUncertainties, fit.breakUncertainty], each.uncertainties, 1e-6);
+      expectRelative([...fit.slopeUncertainties, fit.linearisedBreakUncertainty], each.uncertainties, 1e-6);
       expectRelative(fit.chiSquare, each.chiSquare, 1e-9);
       expectRelative(fit.chiSquareZero, each.chiSquareZero, 1e-9);
       expectRelative(fit.chiSquareStraight, each.chiSquareStraight, 1e-9);

@@ -13,7 +13,8 @@ import type { Tally } from './tally';
 /**
  * Whether 95 % intervals (1.96 standard uncertainties) hold the truth, in stages whose base is settled. The truth of a part is the
  * same figure taken from where its metal truly stands, build scatter included; of a pull, from how its points truly moved. A bend
- * is not what the fit assumes: its truth is where the metal begins to bend; where its courses before and beyond meet is counted too.
+ * is not as sharp as the fit assumes: its truth is where its straight courses before and beyond would meet, which is what the fit
+ * looks for; where the metal begins to bend is counted too.
  */
 const factor95 = 1.96;
 
@@ -26,10 +27,11 @@ export const quantities = [
   'twist at a station',
   'bend: corner',
   'bend: start of the hinge',
-  'spring-back, one pull',
-  'spring-back, more pulls',
+  'recovery of a pull',
+  'spring-back ratio, one pull',
+  'spring-back ratio, more pulls',
 ] as const;
-type Quantity = (typeof quantities)[number];
+export type Quantity = (typeof quantities)[number];
 
 export function countCoverage(tally: Tally, simulated: SimulatedJob, inspection: Inspection): void {
   const { cell, car } = simulated;
@@ -121,9 +123,16 @@ function countConditions(tally: Tally, { cell }: SimulatedJob, { body }: Stage):
     if (kind === condition) tally.count(['condition', kind], named.includes(condition));
 }
 
-/** Σ m r / Σ m² of the same points of the same pulls, from where the metal truly was. */
+/** Recovery of each pull, and Σ m r / Σ m² of the same points of the same pulls, from where the metal truly was. */
 function countSpringBack(covered: Covered, { pulls }: SimulatedJob, inspection: Inspection): void {
   const observed = observedPulls(inspection);
+  for (const { index, pointIds, recoveryMm, covariance } of observed)
+    covered(
+      'recovery of a pull',
+      recoveryMm,
+      Math.sqrt(covariance[1][1]),
+      trueMove(pulls.get(index)!, pointIds).r,
+    );
   for (const row of springBack(inspection)) {
     if (row.ratio === null || row.ratioUncertainty === null) continue;
     const seen = observed.filter((each) => each.partId === row.part && each.relieved === row.relieved);
@@ -131,7 +140,7 @@ function countSpringBack(covered: Covered, { pulls }: SimulatedJob, inspection: 
     const ratio =
       moves.reduce((total, { m, r }) => total + m * r, 0) / moves.reduce((total, { m }) => total + m * m, 0);
     covered(
-      seen.length === 1 ? 'spring-back, one pull' : 'spring-back, more pulls',
+      seen.length === 1 ? 'spring-back ratio, one pull' : 'spring-back ratio, more pulls',
       row.ratio,
       row.ratioUncertainty,
       ratio,

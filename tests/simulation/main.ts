@@ -3,15 +3,18 @@ import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import { gridSize } from './grid';
-import { printed } from './print';
+import { printed, summary } from './print';
 import { tallied } from './run';
 import { Tally } from './tally';
 
 /**
  * `npm run simulate`: the whole grid, its counts as Markdown on standard output.
- * `-- --seed N` another seed, `--every N` each Nth job only, `--write FILE` also put it between the file's
- * `<!-- simulation -->` and `<!-- /simulation -->`.
+ * `-- --seed N` another seed, `--every N` each Nth job only; `--results FILE` and `--summary FILE` also put all of
+ * it, or what says most, between that file's `<!-- simulation -->` and `<!-- /simulation -->`.
  */
+
+/** Where all of it is kept. */
+const resultsFile = 'tests/simulation/results.md';
 
 interface Share {
   readonly seed: number;
@@ -31,7 +34,8 @@ async function main(): Promise<void> {
     options: {
       seed: { type: 'string', default: '1' },
       every: { type: 'string', default: '1' },
-      write: { type: 'string' },
+      results: { type: 'string' },
+      summary: { type: 'string' },
     },
   });
   const [seed, every] = [Number(values.seed), Number(values.every)];
@@ -49,7 +53,9 @@ async function main(): Promise<void> {
   const command = `npm run simulate${options === '' ? '' : ` --${options}`}`;
   const text = printed(tally, command, cells.length, seed);
   process.stdout.write(`${text}\n`);
-  if (values.write !== undefined) writeInto(values.write, text);
+  if (values.results !== undefined) writeInto(values.results, text);
+  if (values.summary !== undefined)
+    writeInto(values.summary, summary(tally, command, cells.length, seed, resultsFile));
 }
 
 const [begin, end] = ['<!-- simulation -->', '<!-- /simulation -->'];

@@ -2,7 +2,7 @@ import { conclusions } from './control';
 import { bases, holdsPastMm, quantities } from './coverage';
 import { decisionRules, refusals, truths } from './gate';
 import { controlCounts, controlStates, damageKinds, scattersMm, uncertaintiesMm } from './grid';
-import { holds, requirements } from './requirements';
+import { comparisons, holds, type Requirement, requirements } from './requirements';
 import type { Count, Tally } from './tally';
 
 const percent = ({ hits, of }: Count): string => (of === 0 ? '–' : `${((100 * hits) / of).toFixed(1)} %`);
@@ -18,13 +18,28 @@ export function printed(tally: Tally, command: string, jobs: number, seed: numbe
   return [
     `${jobs} jobs, seed ${seed}: \`${command}\`.`,
     ...explanation,
-    requirementTable(tally),
-    ...decisionRules.map((rule) => gateTable(tally, rule)),
+    requirementTable('What must hold', requirements(tally)),
+    requirementTable('Printed for comparison', comparisons(tally)),
+    ...decisionRules.map((rule) =>
+      gateTable(tally, rule, [...scatterRows, ...controlRows, ...damageRows, ...remainderRows]),
+    ),
     refusalTable(tally),
-    controlTable(tally),
+    controlTable(tally, scattersMm),
     coverageTable(tally),
     bendTable(tally),
     conditionTable(tally),
+  ].join('\n\n');
+}
+
+/** What stands in a page that people read: the requirements and the cells that say most. @param all where the rest is */
+export function summary(tally: Tally, command: string, jobs: number, seed: number, all: string): string {
+  return [
+    `${jobs} jobs, seed ${seed}: \`${command}\`. All cells: \`${all}\`.`,
+    ...explanation,
+    requirementTable('What must hold', requirements(tally)),
+    requirementTable('Printed for comparison', comparisons(tally)),
+    ...decisionRules.map((rule) => gateTable(tally, rule, scatterRows.slice(0, scatterRows.length / 2))),
+    controlTable(tally, scattersMm.slice(0, 1)),
   ].join('\n\n');
 }
 
@@ -35,17 +50,17 @@ in any direction; the whole front zone moved and turned with half of them; the s
 twelve kinds, 4–15 or 15–60 mm) and end (repaired or just inside, out by 0–1, 1–3, 3–5, 5–15 mm) is one job: read as received, pulled
 one to three times with a reading under load and after release, read whole in a new set-up, signed.`,
   `What is true: a point's deviation is where its metal stands, build scatter included, less its reference, in the frame in which the
-body was built. A part's shift and twist are the same figures taken from where its metal truly stands. A bend starts where the metal
-begins to bend: rails bend over a hinge of 10–40 mm and curve on a little beyond it, which no broken line does; the corner is the
-middle of the hinge. The spring-back ratio is that of the same pulls without reading error. A moved control point counts where it moved
+body was built. A part's shift and twist are the same figures taken from where its metal truly stands. Rails bend over a hinge
+of 10–40 mm and curve on a little beyond it, which no broken line does; a bend starts where its two straight courses would meet, the
+middle of the hinge (the corner). Recovery and spring-back ratio are those of the same pulls without reading error. A moved control point counts where it moved
 by twice the tolerance on some axis; one that did so only in length stands apart. A base is settled where the stage is not
 provisional, and right where none of its points has moved.`,
 ].map((text) => text.replaceAll('\n', ' '));
 
 const title = (text: string): string => `**${text}**\n\n`;
 
-function requirementTable(tally: Tally): string {
-  const rows = requirements(tally).map((each) => {
+function requirementTable(name: string, requirements: readonly Requirement[]): string {
+  const rows = requirements.map((each) => {
     const asked =
       each.least === 0
         ? `at most ${+(100 * each.most).toFixed(2)} %`
@@ -61,31 +76,36 @@ function requirementTable(tally: Tally): string {
       verdict === null ? '–' : verdict ? 'holds' : '**does not hold**',
     ];
   });
-  return title('What must hold') + table(['', 'asked', 'found', 'cases', ''], rows);
+  return title(name) + table(['', 'asked', 'found', 'cases', ''], rows);
 }
 
-function gateTable(tally: Tally, rule: string): string {
-  const row = (name: string, group: readonly (string | number)[]) => [
+type Row = readonly [name: string, group: readonly (string | number)[]];
+
+const allRow: Row = ['all', ['all']];
+const scatterRows: readonly Row[] = scattersMm.flatMap((scatter) =>
+  uncertaintiesMm.flatMap((u) =>
+    controlCounts.map(
+      (count): Row => [`scatter ${scatter}, u ${u}, ${count} control points`, ['cell', scatter, u, count]],
+    ),
+  ),
+);
+const controlRows: readonly Row[] = controlCounts.flatMap((count) =>
+  controlStates.map((state): Row => [`${count} control points, moved: ${state}`, ['control', count, state]]),
+);
+const damageRows: readonly Row[] = ['none', ...damageKinds].map((kind) => [
+  `damage: ${kind}`,
+  ['damage', kind],
+]);
+const remainderRows: readonly Row[] = ['field', 'part', 'point'].map((where) => [
+  `left over in one ${where}`,
+  ['remainder', where],
+]);
+
+function gateTable(tally: Tally, rule: string, groups: readonly Row[]): string {
+  const rows = [allRow, ...groups].map(([name, group]) => [
     name,
     ...truths.map((truth) => ofAll(tally.of('gate', rule, truth, ...group))),
-  ];
-  const rows = [
-    row('all', ['all']),
-    ...scattersMm.flatMap((scatter) =>
-      uncertaintiesMm.flatMap((u) =>
-        controlCounts.map((count) =>
-          row(`scatter ${scatter}, u ${u}, ${count} control points`, ['cell', scatter, u, count]),
-        ),
-      ),
-    ),
-    ...controlCounts.flatMap((count) =>
-      controlStates.map((state) =>
-        row(`${count} control points, moved: ${state}`, ['control', count, state]),
-      ),
-    ),
-    ...['none', ...damageKinds].map((kind) => row(`damage: ${kind}`, ['damage', kind])),
-    ...['field', 'part', 'point'].map((where) => row(`left over in one ${where}`, ['remainder', where])),
-  ];
+  ]);
   return (
     title(`Jobs passed under \`${rule}\`, of all, by what the worst judged point truly is (mm)`) +
     table(['', ...truths], rows)
@@ -93,36 +113,21 @@ function gateTable(tally: Tally, rule: string): string {
 }
 
 function refusalTable(tally: Tally): string {
-  const row = (name: string, group: readonly (string | number)[]) => [
+  const rows = [allRow, ...scatterRows, ...controlRows].map(([name, group]) => [
     name,
     ...decisionRules.flatMap((rule) =>
       refusals.map((why) => ofAll(tally.of('refused', rule, 'repaired', why, ...group))),
     ),
-  ];
-  const rows = [
-    row('all', ['all']),
-    ...scattersMm.flatMap((scatter) =>
-      uncertaintiesMm.flatMap((u) =>
-        controlCounts.map((count) =>
-          row(`scatter ${scatter}, u ${u}, ${count} control points`, ['cell', scatter, u, count]),
-        ),
-      ),
-    ),
-    ...controlCounts.flatMap((count) =>
-      controlStates.map((state) =>
-        row(`${count} control points, moved: ${state}`, ['control', count, state]),
-      ),
-    ),
-  ];
+  ]);
   return (
     title('Jobs repaired to build scatter that were refused, by why') +
     table(['', ...decisionRules.flatMap((rule) => refusals.map((why) => `\`${rule}\`: ${why}`))], rows)
   );
 }
 
-function controlTable(tally: Tally): string {
+function controlTable(tally: Tally, scatters: readonly number[]): string {
   const states = [...controlStates.slice(0, 2), 'one, less on each axis', ...controlStates.slice(2)];
-  const rows = scattersMm.flatMap((scatter) =>
+  const rows = scatters.flatMap((scatter) =>
     states.flatMap((state) =>
       controlCounts.map((count) => [
         `scatter ${scatter}, moved: ${state}, ${count} control points`,

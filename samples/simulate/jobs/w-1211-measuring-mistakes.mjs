@@ -15,7 +15,7 @@ const front = [...bothSides('rail-root-lower', 'rail-middle-lower', 'rail-tip-lo
 const otherSide = (id) => id.replace(/[LR]$/, (side) => (side === 'L' ? 'R' : 'L'));
 const swapFirstDigits = ([length, ...rest]) => [Number(String(length).replace(/^(\d)(\d)/, '$2$1')), ...rest];
 const dropSign = ([length, width, height]) => [length, Math.abs(width), height];
-const inInches = (numbers) => `[${numbers.map((value) => (value / 25.4).toFixed(2)).join(', ')}]`;
+const inInches = (numbers) => numbers.map((value) => (value / 25.4).toFixed(2));
 
 /** The job file. */
 export function text({ marten }) {
@@ -73,7 +73,7 @@ export function text({ marten }) {
   const inches = car.readings(
     arm,
     body,
-    [...control, ...front].map((id) => ({ id, spoil: inInches })),
+    [...control, ...front].map((id) => ({ id, write: inInches })),
   );
 
   return `framewright: readings/1

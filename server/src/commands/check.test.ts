@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { chassisWith, job, measure, off } from '../findings/procedure/shop.fixture';
 import { signed } from '../findings/sign-off/sign-off.fixture';
 import { carChassis, jobOn, measured } from '../inspection/car.fixture';
-import { type CheckOptions, check } from './check';
+import { check } from './check';
+import type { CheckOptions } from './file-report';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 
 const plain: CheckOptions = { open: false, summaries: false, verbose: false, coloured: false };

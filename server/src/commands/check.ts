@@ -1,26 +1,24 @@
-import { linesOf } from '../text/lines';
 import type { Files } from '../workspace/files';
-import { type Analysis, Workspace } from '../workspace/workspace';
+import { Workspace } from '../workspace/workspace';
 import { collected, type Target } from './collect';
-import { failsCheck } from './exit';
-import { jobSummary } from './formats/job-summary';
-import { paintOf } from './formats/paint';
-import { printable } from './formats/printable';
-import { findingSnippet } from './formats/snippet';
-
-export interface CheckOptions {
-  /** Open jobs count too. */
-  readonly open: boolean;
-  /** Print the summaries of the newest stage. */
-  readonly summaries: boolean;
-  /** Findings of severity information are printed. */
-  readonly verbose: boolean;
-  readonly coloured: boolean;
-}
+import { type CheckOptions, type FileReport, fileReport } from './file-report';
 
 export interface Output {
   print(line: string): void;
   complain(line: string): void;
+  /** How far a long run has come; shown on a terminal only. */
+  progress?(done: number, of: number): void;
+}
+
+/** Makes the reports of many files, in any order of work, and gives them in the order of the targets. */
+export type Reporting = (targets: readonly Target[], options: CheckOptions) => AsyncIterable<FileReport>;
+
+/** One file after the other, in this thread. */
+export function reportingHere(files: Files): Reporting {
+  return async function* (targets, options) {
+    const workspace = new Workspace(files);
+    for (const target of targets) yield await fileReport(workspace, target, options);
+  };
 }
 
 /** Reads, judges and prints; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read. */
@@ -29,45 +27,47 @@ export async function check(
   paths: readonly Target[],
   options: CheckOptions,
   output: Output,
+  reporting: Reporting = reportingHere(files),
 ): Promise<number> {
-  const targets: Target[] = [];
-  let unreadable = false;
-  for (const { uri, path } of paths) {
-    const found = await collected(files, uri, path);
-    if ('error' in found) {
-      output.complain(`framewright: ${found.error}`);
-      unreadable = true;
-    } else
-      targets.push(...found.targets.filter((target) => !targets.some((other) => other.uri === target.uri)));
-  }
-  const workspace = new Workspace(files);
-  const paint = paintOf(options.coloured);
+  const { targets, complaints } = await allTargets(files, paths);
+  complaints.forEach(output.complain);
   const summaries: string[] = [];
   const counts = { error: 0, warning: 0, information: 0 };
   let ignored = 0;
   let fails = false;
-  for (const target of targets) {
-    const analysis = await workspace.analysis(target.uri);
-    if (!('findings' in analysis)) {
-      output.complain(printable(`framewright: ${target.path}: ${analysis.message}`));
+  let unreadable = complaints.length > 0;
+  let done = 0;
+  for await (const report of reporting(targets, options)) {
+    output.progress?.(++done, targets.length);
+    if (report.unreadable !== null) {
+      output.complain(report.unreadable);
       unreadable = true;
-      continue;
     }
-    const lines = linesOf(analysis.text);
-    for (const finding of analysis.findings) {
-      if (finding.ignored !== null) ignored++;
-      else counts[finding.severity]++;
-      if (finding.severity === 'information' && !options.verbose && finding.ignored === null) continue;
-      for (const line of findingSnippet(finding, target.path, lines, paint)) output.print(line);
-      output.print('');
-    }
-    fails ||= failsCheck(analysis, options.open);
-    if (analysis.kind === 'readings')
-      summaries.push(...jobSummary(analysis, target.path, paint, options.summaries), '');
+    report.findings.forEach(output.print);
+    for (const line of report.summary) summaries.push(line);
+    for (const severity of ['error', 'warning', 'information'] as const)
+      counts[severity] += report.counts[severity];
+    ignored += report.ignored;
+    fails ||= report.fails;
   }
-  for (const line of summaries) output.print(line);
+  summaries.forEach(output.print);
   if (targets.length > 0) output.print(closingLine(targets.length, counts, ignored, options.verbose));
   return unreadable ? 2 : fails ? 1 : 0;
+}
+
+/** The files that the paths stand for, each once, and what is to be said of paths that stand for none. */
+async function allTargets(
+  files: Files,
+  paths: readonly Target[],
+): Promise<{ targets: Target[]; complaints: string[] }> {
+  const targets = new Map<string, Target>();
+  const complaints: string[] = [];
+  for (const { uri, path } of paths) {
+    const found = await collected(files, uri, path);
+    if ('error' in found) complaints.push(`framewright: ${found.error}`);
+    else for (const target of found.targets) if (!targets.has(target.uri)) targets.set(target.uri, target);
+  }
+  return { targets: [...targets.values()], complaints };
 }
 
 function closingLine(
@@ -84,5 +84,3 @@ function closingLine(
   const silenced = ignored > 0 ? `, ${ignored} ignored with a reason` : '';
   return `${some(files, 'file')}: ${some(counts.error, 'error')}, ${some(counts.warning, 'warning')}, ${counts.information} for information${quiet}${silenced}`;
 }
-
-export type { Analysis };

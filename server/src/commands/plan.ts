@@ -2,11 +2,11 @@ import type { Inspection } from '../inspection/inspect';
 import { partsToWork, pullPlan } from '../inspection/plan';
 import { planText } from '../inspection/plan-lines';
 import { nearest, resolvedId } from '../model/names';
+import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check';
 import type { Target } from './collect';
-import { printable } from './formats/printable';
 
 /**
  * The pull plans of a job as text: of one part (a bare name means both sides), else of every part that has a point outside tolerance.

@@ -23,8 +23,7 @@ export function baseActions(analysis: JobAnalysis, range: TextRange): Action[] {
   const isAmbiguous = bases.length > 1;
   const mends = isAmbiguous
     ? (findings.find(
-        ({ rule, range: at }) =>
-          rule === 'base/ambiguous' && at.start === stageStart(stage.measure.keyPlace),
+        ({ rule, range: at }) => rule === 'base/ambiguous' && at.start === stageStart(stage.measure.keyPlace),
       ) ?? null)
     : null;
   return bases.flatMap((ids) => {
@@ -58,5 +57,11 @@ function baseEdit({ tree }: JobAnalysis, ids: readonly string[]): TextEdit | nul
   const written = entryOf(root, 'base');
   if (written) return entryReplacement(tree, root, written, value);
   const above = ['axes', 'instrument', 'technician', 'order', 'chassis'].map((key) => entryOf(root, key));
-  return entryInsertion(tree, root, 'base', value, above.find((entry) => entry !== undefined));
+  return entryInsertion(
+    tree,
+    root,
+    'base',
+    value,
+    above.find((entry) => entry !== undefined),
+  );
 }

@@ -81,7 +81,7 @@ const offText = (k: Axis, deviation: number, point: Point, unit: Unit): string =
 };
 
 /** Positions in the signs of the file: width is outboard on a sided point. */
-const shownPosition = (k: Axis, value: number, point: Point, unit: Unit): string =>
+export const shownPosition = (k: Axis, value: number, point: Point, unit: Unit): string =>
   lengthFigure(k === 1 && point.side === 'R' ? -value : value, unit);
 
 const shownLimits = (k: Axis, point: Point, unit: Unit): string => {

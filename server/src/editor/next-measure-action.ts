@@ -52,7 +52,7 @@ function isAsked({ inspection, job, tree, text }: JobAnalysis, range: TextRange)
 }
 
 /** Points to judge and control points: those of earlier released stages in their order, newest stage first, then the sheet's. */
-function idsToRead(inspection: Inspection): string[] {
+export function idsToRead(inspection: Inspection): string[] {
   const { chassis, stages } = inspection;
   const wanted = new Set(pointsInScope(inspection));
   for (const { id, base } of chassis.points.values()) if (base) wanted.add(id);
@@ -63,10 +63,21 @@ function idsToRead(inspection: Inspection): string[] {
   return [...new Set([...read, ...chassis.points.keys()])].filter((id) => wanted.has(id));
 }
 
-const ordinals = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+const ordinals = [
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+  'tenth',
+];
 
 /** What the next measure follows: the pull, cut or part that came last, and whether the pull is still on. */
-function titleAfter(timeline: readonly TimelineEntry[]): string {
+export function titleAfter(timeline: readonly TimelineEntry[]): string {
   const since = timeline.slice(timeline.findLastIndex(({ kind }) => kind === 'measure') + 1);
   const last = since.findLast(({ kind }) => ['pull', 'release', 'section', 'replace', 'heat'].includes(kind));
   const pulls = timeline.filter(({ kind }) => kind === 'pull').length;

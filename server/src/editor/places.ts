@@ -47,7 +47,9 @@ export function scalarAt(root: Node | null, offset: number): boolean {
   for (;;) {
     const inner: Node | null | undefined =
       node?.kind === 'map'
-        ? node.entries.flatMap(({ key, value }) => (value ? [key, value] : [key])).find((each) => holds(each.place, offset))
+        ? node.entries
+            .flatMap(({ key, value }) => (value ? [key, value] : [key]))
+            .find((each) => holds(each.place, offset))
         : node?.kind === 'sequence'
           ? node.items.find((item) => holds(item.place, offset))
           : null;

@@ -7,8 +7,9 @@ import type { Analysis } from '../workspace/workspace';
 import { type Action, reasonMark } from './action';
 import { scalarAt } from './places';
 
-/** Rules of which a comment cannot speak: of itself, and of text that may not be read as meant. */
-const unspeakable = new Set(['settings/unused-ignore', 'text/syntax']);
+/** A comment does not make that readable which cannot be read, nor can it speak of itself. */
+const isBeyondSilence = ({ rule, severity }: Finding): boolean =>
+  (/^(text|name)\//.test(rule) && severity === 'error') || rule === 'settings/unused-ignore';
 
 /** *Silence … with a reason*: one for each rule that speaks at a range and may be silenced. The reason is asked for. */
 export function silenceActions({ findings, tree }: Analysis, range: TextRange): Action[] {
@@ -16,7 +17,7 @@ export function silenceActions({ findings, tree }: Analysis, range: TextRange): 
   for (const finding of findings) {
     const { rule, ignored } = finding;
     if (finding.range.start > range.end || finding.range.end < range.start || offered.has(rule)) continue;
-    if (ignored !== null || unspeakable.has(rule) || ruleNamed(rule)?.unchangeable) continue;
+    if (ignored !== null || isBeyondSilence(finding) || ruleNamed(rule)?.unchangeable) continue;
     const edit = ignoreEdit(tree, finding);
     if (edit === null) continue;
     offered.set(rule, {

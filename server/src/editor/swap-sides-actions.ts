@@ -15,8 +15,12 @@ export function swapSidesActions(analysis: JobAnalysis, range: TextRange): Actio
   if (!node) return [];
   const keys = rowKeys(node);
   // with a row written twice it is not known which of the two is meant
-  const written = new Set(analysis.tree.problems.filter(({ rule }) => rule === 'text/duplicate-key').map(startOf));
-  if ([...written].some((start) => start >= offsetsOf(node.place).start && start <= offsetsOf(node.place).end))
+  const written = new Set(
+    analysis.tree.problems.filter(({ rule }) => rule === 'text/duplicate-key').map(startOf),
+  );
+  if (
+    [...written].some((start) => start >= offsetsOf(node.place).start && start <= offsetsOf(node.place).end)
+  )
     return [];
   if (onFirstLine(measure.keyPlace, analysis.text, range)) {
     const sided = [...keys, ...spanEnds(node)].filter((each) => mirroredId(textOf(each)) !== null);

@@ -24,18 +24,28 @@ export function findingsOfJob(
 }
 
 /** All that is said of a chassis file itself; what its parents' files hold is said there. */
-export function findingsOfChassis(chassis: Chassis, text: string, context: ChassisContext, settings: Settings): Finding[] {
+export function findingsOfChassis(
+  chassis: Chassis,
+  text: string,
+  context: ChassisContext,
+  settings: Settings,
+): Finding[] {
   const drafted = drafts((rule) => rule.ofChassis?.(context) ?? []);
   return finished(chassis.uri, text, [...ofProblems(chassis.problems), ...drafted], settings);
 }
 
 /** All that is said of a settings file. */
-export const findingsOfProblems = (uri: string, text: string, problems: readonly Problem[], settings: Settings): Finding[] =>
-  finished(uri, text, ofProblems(problems), settings);
+export const findingsOfProblems = (
+  uri: string,
+  text: string,
+  problems: readonly Problem[],
+  settings: Settings,
+): Finding[] => finished(uri, text, ofProblems(problems), settings);
 
 type Drafted = { rule: Rule; draft: Draft };
 
-const drafts = (of: (rule: Rule) => Draft[]): Drafted[] => rules.flatMap((rule) => of(rule).map((draft) => ({ rule, draft })));
+const drafts = (of: (rule: Rule) => Draft[]): Drafted[] =>
+  rules.flatMap((rule) => of(rule).map((draft) => ({ rule, draft })));
 
 const ofProblems = (problems: readonly Problem[]): Drafted[] =>
   problems.map((problem) => ({ rule: ruleNamed(problem.rule)!, draft: problem }));

@@ -1,6 +1,6 @@
+import { linesOf } from '../text/lines';
 import { memoryFiles } from '../workspace/memory-files';
 import { type Analysis, Workspace } from '../workspace/workspace';
-import { linesOf } from '../text/lines';
 
 /**
  * For tests: a small file in the language with its expected findings marked under the lines, as comments:
@@ -33,7 +33,14 @@ export function expectedIn(text: string): Expected[] {
     }
     const [, spaces, first, carets, severity, rule, message] = found;
     const start = first === '<' ? 0 : 1 + spaces.length;
-    expected.push({ line, start, end: 1 + spaces.length + first.length + carets.length, severity, rule, message });
+    expected.push({
+      line,
+      start,
+      end: 1 + spaces.length + first.length + carets.length,
+      severity,
+      rule,
+      message,
+    });
   });
   return expected;
 }
@@ -53,7 +60,11 @@ export async function analysed(files: Record<string, string>, name: string): Pro
  * What is found in a file, in the form of its marks, so that a test compares two lists. Findings of rules outside `family`
  * (a prefix such as `reading/` or a whole rule name) are left out; ignored ones are too.
  */
-export async function foundIn(files: Record<string, string>, name: string, family = ''): Promise<{ found: Expected[]; expected: Expected[] }> {
+export async function foundIn(
+  files: Record<string, string>,
+  name: string,
+  family = '',
+): Promise<{ found: Expected[]; expected: Expected[] }> {
   const analysis = await analysed(files, name);
   const lines = linesOf(analysis.text);
   const expected = expectedIn(analysis.text).sort(byPlace);
@@ -63,8 +74,14 @@ export async function foundIn(files: Record<string, string>, name: string, famil
       const start = lines.positionAt(finding.range.start);
       const end = lines.positionAt(finding.range.end);
       const { severity, rule, message } = finding;
-      const where = { line: start.line, start: start.character, end: end.line === start.line ? end.character : -1 };
-      const wanted = expected.find((each) => each.rule === rule && each.line === where.line && message.includes(each.message));
+      const where = {
+        line: start.line,
+        start: start.character,
+        end: end.line === start.line ? end.character : -1,
+      };
+      const wanted = expected.find(
+        (each) => each.rule === rule && each.line === where.line && message.includes(each.message),
+      );
       // a mark names a piece of the message: where it is there, the piece stands for the whole
       return { ...where, severity, rule, message: wanted ? wanted.message : message };
     })
@@ -72,4 +89,5 @@ export async function foundIn(files: Record<string, string>, name: string, famil
   return { found, expected };
 }
 
-const byPlace = (a: Expected, b: Expected): number => a.line - b.line || a.start - b.start || (a.rule < b.rule ? -1 : 1);
+const byPlace = (a: Expected, b: Expected): number =>
+  a.line - b.line || a.start - b.start || (a.rule < b.rule ? -1 : 1);

@@ -47,6 +47,8 @@ export interface Rule {
   readonly severity: Severity;
   /** Neither settings nor an ignore comment can silence it: it guards work or sign-off. */
   readonly unchangeable?: true;
+  /** Its one fix needs nobody's judgement: it changes no figure, and no point or part that one belongs to. */
+  readonly safeFix?: true;
   /** Needs the whole job: held back while its text is broken. */
   readonly wholeJob?: true;
   readonly page: RulePage;

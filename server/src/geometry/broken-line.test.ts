@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../../tests/published/seeded-random';
 import { number } from './arbitraries';
 import { brokenLineFit, segmentedLineFit } from './broken-line';
+import { chiSquareQuantile } from './distributions';
 
 const diagonal = (values: readonly number[]): number[][] =>
   values.map((value, i) => values.map((_, k) => (i === k ? value : 0)));
@@ -34,7 +36,93 @@ describe('brokenLineFit', () => {
       diagonal(Array(8).fill(1)),
     );
     // Those on the break and before add nothing: ∂h/∂d₁ = −d₂·100/(d₂−d₁)², ∂h/∂d₂ = d₁·100/(d₂−d₁)²; d = 10, 20.
-    expect(fit?.breakUncertainty).toBeCloseTo(Math.hypot(20, 10), 2);
+    expect(fit?.linearisedBreakUncertainty).toBeCloseTo(Math.hypot(20, 10), 2);
+  });
+
+  describe('the uncertainty of the place', () => {
+    it('is half of where χ² rises by 3.84 over 1.96, by hand: both ends inside one segment', () => {
+      // The slope is known from far out: χ² of one channel with every position beyond but the first is a parabola in h.
+      const at = [0, 1000, 100_000, 100_100];
+      const fit = brokenLineFit(at, line(at, 500, [0.1, 0]), diagonal(Array(8).fill(1)));
+      // near enough h = s₁ − d₁/k with k known: u = 1/0.1
+      expect(fit?.linearisedBreakUncertainty).toBeCloseTo(10, 0);
+      expect(fit?.breakUncertainty).toBeCloseTo(10, 0);
+    });
+
+    /** By how much χ² of exact offsets rises for a break elsewhere with the best slope there: plain least squares, one channel. */
+    const rise = (at: readonly number[], h: number, slope: number, tried: number): number => {
+      const d = at.map((s) => slope * Math.max(0, s - h));
+      const x = at.map((s) => Math.max(0, s - tried));
+      const sum = (of: (i: number) => number) => at.reduce((total, _, i) => total + of(i), 0);
+      return sum((i) => d[i] ** 2) - sum((i) => d[i] * x[i]) ** 2 / sum((i) => x[i] ** 2);
+    };
+    const endOfInterval = (at: readonly number[], h: number, slope: number, outside: number): number => {
+      let [near, far] = [h, outside];
+      for (let i = 0; i < 60; i++) {
+        const middle = (near + far) / 2;
+        if (rise(at, h, slope, middle) <= 3.841459) near = middle;
+        else far = middle;
+      }
+      return near;
+    };
+
+    it('reaches into the next segment, where χ² is flatter', () => {
+      // Just short of a position: the linearised fit counts on it, but a break past it explains the offsets as well.
+      const [at, h] = [[0, 300, 400, 500], 299.9999];
+      const fit = brokenLineFit(at, line(at, h, [0.1, 0]), diagonal(Array(8).fill(1)))!;
+      const [from, to] = [0, 399].map((outside) => endOfInterval(at, h, 0.1, outside));
+      expect(to).toBeGreaterThan(300);
+      expect(fit.breakUncertainty).toBeCloseTo((to - from) / 2 / 1.96, 4);
+      expect(fit.breakUncertainty).toBeGreaterThan(1.5 * fit.linearisedBreakUncertainty);
+    });
+
+    it('takes the end of the search where χ² has not risen by there', () => {
+      const [at, h] = [[0, 40, 400, 500], 39.9999];
+      expect(rise(at, h, 0.03, 0)).toBeLessThan(3.84);
+      const fit = brokenLineFit(at, line(at, h, [0.03, 0]), diagonal(Array(8).fill(1)))!;
+      expect(fit.breakUncertainty).toBeCloseTo(endOfInterval(at, h, 0.03, 399) / 2 / 1.96, 4);
+      expect(fit.breakUncertainty).toBeGreaterThan(fit.linearisedBreakUncertainty);
+    });
+
+    it('is never under that of the linearised fit', () => {
+      const random = seededRandom(11);
+      for (let run = 0; run < 200; run++) {
+        const exact = line(positions, random.uniform(20, 600), [
+          random.uniform(-0.1, 0.1),
+          random.uniform(-0.1, 0.1),
+        ]);
+        const fit = brokenLineFit(
+          positions,
+          exact.map(([a, b]): [number, number] => [a + random.normal(0.5), b + random.normal(0.7)]),
+          diagonal(variances.map((_, i) => (i % 2 === 0 ? 0.25 : 0.49))),
+        );
+        if (fit === null) continue;
+        expect(fit.breakUncertainty).toBeGreaterThanOrEqual(fit.linearisedBreakUncertainty);
+      }
+    });
+
+    it('covers the true place in 95 % of simulated bends that are plain to see', () => {
+      const random = seededRandom(20_260_307);
+      const scatter = 0.6;
+      let [found, covered] = [0, 0];
+      for (let run = 0; run < 2000; run++) {
+        const h = random.uniform(20, 540);
+        const slope = random.uniform(4, 40) / (800 - h);
+        const way = random.uniform(0, 2 * Math.PI);
+        const exact = line(positions, h, [slope * Math.cos(way), slope * Math.sin(way)]);
+        const fit = brokenLineFit(
+          positions,
+          exact.map(([a, b]): [number, number] => [a + random.normal(scatter), b + random.normal(scatter)]),
+          diagonal(Array(12).fill(scatter ** 2)),
+        );
+        if (fit === null || fit.chiSquareStraight < chiSquareQuantile(0.95, 8)) continue;
+        found++;
+        if (Math.abs(fit.breakAt - h) <= 1.96 * fit.breakUncertainty) covered++;
+      }
+      expect(found).toBeGreaterThan(1400);
+      expect(covered / found).toBeGreaterThan(0.93);
+      expect(covered / found).toBeLessThan(0.97);
+    });
   });
 
   it('recovers any break that is plain to see, in any unit', () => {

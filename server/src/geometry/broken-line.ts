@@ -7,7 +7,9 @@ import { factored, inverseOf, whitened } from './positive-definite';
 /** Two channels that are zero up to one common place and straight, at a slope of their own, from there on. */
 export interface BrokenLine {
   breakAt: number;
+  /** the larger of that of the linearised fit and what the profile of χ² says */
   breakUncertainty: number;
+  linearisedBreakUncertainty: number;
   /** change of each channel per unit of position beyond the break */
   slopes: [number, number];
   slopeUncertainties: [number, number];
@@ -33,7 +35,11 @@ export interface SegmentedLine {
 
 /**
  * d(s) = k · max(0, s − h) in two channels at once by generalised least squares: Hudson 1966, the place searched for
- * between all positions, u from the covariance of the linearised fit there.
+ * between all positions, u of the slopes from the covariance of the linearised fit there.
+ *
+ * u of the place is that or half the 95 % interval of the profile of χ² over 1.96, whichever is larger: χ² has a kink at every
+ * position, so that the parabola at its minimum ends there, and where it is steeper than χ² is further out it promises too much.
+ * Profile intervals: Venzon & Moolgavkar 1988.
  *
  * Null where nothing says that a position lies before the break and two beyond it: with one beyond, place and slope cannot be
  * told apart, and that is so wherever a break past the last but one position explains the offsets as well (χ² within the
@@ -83,10 +89,12 @@ export function brokenLineFit(
     covariance,
   );
   const [first, second] = fit.coefficients;
-  const [uFirst, uSecond, breakUncertainty] = fit.uncertainties;
+  const [uFirst, uSecond, linearisedBreakUncertainty] = fit.uncertainties;
+  const [from, to] = fit.breakInterval;
   return {
     breakAt: fit.breakAt,
-    breakUncertainty,
+    breakUncertainty: Math.max(linearisedBreakUncertainty, (to - from) / 2 / factor95),
+    linearisedBreakUncertainty,
     slopes: [first, second],
     slopeUncertainties: [uFirst, uSecond],
     chiSquare: fit.chiSquare,
@@ -94,6 +102,9 @@ export function brokenLineFit(
     chiSquareStraight: straight.chiSquare,
   };
 }
+
+/** Standard uncertainties from the middle to either end of a 95 % interval. */
+const factor95 = 1.96;
 
 /**
  * y = a + b x + c · max(0, x − h) in one channel, by the same search. Null as there, with two positions asked for on each
@@ -154,6 +165,8 @@ interface BreakFit {
   coefficients: number[];
   /** of the coefficients, then of the break */
   uncertainties: number[];
+  /** where χ² exceeds its minimum by no more than its 95 % point on one degree of freedom, as far as the search goes */
+  breakInterval: [number, number];
   chiSquare: number;
 }
 
@@ -195,11 +208,7 @@ function bestBreak(problem: BreakProblem): BreakFit | null {
     at,
     whiten,
     observed,
-    narrowed(
-      roughly,
-      places[Math.max(0, best - 1)],
-      places[Math.min(places.length - 1, best + 1)],
-    ),
+    narrowed(roughly, places[Math.max(0, best - 1)], places[Math.min(places.length - 1, best + 1)]),
   );
   const { coefficients, chiSquare } = at(breakAt);
   // Every break from there to the last knot fits the same: with only the last value beyond it.
@@ -208,7 +217,35 @@ function bestBreak(problem: BreakProblem): BreakFit | null {
   const full = fullDesign(problem, whiten, breakAt, coefficients);
   const factors = factored(full.transpose().mmul(full));
   if (!factors) return null;
-  return { breakAt, coefficients, chiSquare, uncertainties: inverseOf(factors).diagonal().map(Math.sqrt) };
+  const enough = roughly(breakAt) + chiSquareQuantile(0.95, 1);
+  const inside = (place: number): boolean => roughly(place) <= enough;
+  return {
+    breakAt,
+    coefficients,
+    chiSquare,
+    uncertainties: inverseOf(factors).diagonal().map(Math.sqrt),
+    breakInterval: [
+      lastInside(inside, breakAt, places.filter((place) => place < breakAt).reverse()),
+      lastInside(
+        inside,
+        breakAt,
+        places.filter((place) => place > breakAt),
+      ),
+    ],
+  };
+}
+
+/** How far one gets from a place that is inside before a place on the way, in this order, is not: found by halving. */
+function lastInside(inside: (place: number) => boolean, start: number, onTheWay: readonly number[]): number {
+  const out = onTheWay.findIndex((place) => !inside(place));
+  if (out < 0) return onTheWay.at(-1) ?? start;
+  let [near, far] = [onTheWay[out - 1] ?? start, onTheWay[out]];
+  for (let i = 0; i < 20; i++) {
+    const middle = (near + far) / 2;
+    if (inside(middle)) near = middle;
+    else far = middle;
+  }
+  return near;
 }
 
 /**

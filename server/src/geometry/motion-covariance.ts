@@ -96,7 +96,8 @@ export function motionCovariance(
   const total = weights.reduce((all, weight) => all + weight, 0);
   const information = rotationInformation(positions, weights, centroid);
   let farthest = 0;
-  for (const position of positions) for (const value of position) farthest = Math.max(farthest, Math.abs(value));
+  for (const position of positions)
+    for (const value of position) farthest = Math.max(farthest, Math.abs(value));
   const { covariance, unobservable } = pseudoInverse(information, total * (rounding * farthest) ** 2);
   return {
     centroid,

@@ -6,13 +6,14 @@ import type { Chassis } from '../model/chassis';
  * SHA-256 (FIPS 180-4) over a chassis file and the parents that it extends, itself first, as `sha256-` and 64 hexadecimal digits.
  * Line ends count as LF: a checkout may have turned them.
  */
-export const chassisHash = (chassis: Chassis): string => hashOf(textOf(chassis).replaceAll('\r\n', '\n'));
+export const chassisHash = (chassis: Pick<Chassis, 'chain'>): string =>
+  hashOf(textOf(chassis).replaceAll('\r\n', '\n'));
 
 /**
  * Whether a sign-off's hash, whole or its first digits, is that of the chassis as it stands now. What was taken over a file
  * with LF line ends fits the same file with CRLF, and the other way round.
  */
-export function matchesHash(chassis: Chassis, written: string): boolean {
+export function matchesHash(chassis: Pick<Chassis, 'chain'>, written: string): boolean {
   const wanted = written.toLowerCase();
   if (!isLongEnough(wanted)) return false;
   const text = textOf(chassis);
@@ -23,6 +24,6 @@ export function matchesHash(chassis: Chassis, written: string): boolean {
 /** Fewer than eight digits would fit too many texts. */
 const isLongEnough = (written: string): boolean => /^sha256-[0-9a-f]{8,64}$/.test(written);
 
-const textOf = ({ chain }: Chassis): string => chain.map(({ text }) => text).join('');
+const textOf = ({ chain }: Pick<Chassis, 'chain'>): string => chain.map(({ text }) => text).join('');
 
 const hashOf = (text: string): string => `sha256-${bytesToHex(sha256(utf8ToBytes(text)))}`;

@@ -1,5 +1,15 @@
-import { type MotionCovariance, covarianceBetween } from '../geometry/motion-covariance';
-import { type Mat3, type Vec3, add, diagonal, scaled, scaledMatrix, sum, transposed, zero } from '../geometry/vector';
+import { covarianceBetween, type MotionCovariance } from '../geometry/motion-covariance';
+import {
+  add,
+  diagonal,
+  type Mat3,
+  scaled,
+  scaledMatrix,
+  sum,
+  transposed,
+  type Vec3,
+  zero,
+} from '../geometry/vector';
 import type { Point } from '../model/chassis';
 
 /**
@@ -79,7 +89,8 @@ export function differenceCovariance(doubt: StageDoubt, a: Share, b: Share): Mat
   return sum(own, scaledMatrix(sum(shared, transposed(shared)), -1));
 }
 
-export const meanShift = (group: readonly Displacement[]): Vec3 => scaled(group.map((each) => each.shift).reduce(add, zero), 1 / group.length);
+export const meanShift = (group: readonly Displacement[]): Vec3 =>
+  scaled(group.map((each) => each.shift).reduce(add, zero), 1 / group.length);
 
 const meanReference = ({ points, shares }: Share): Vec3 =>
   points.map((each, i) => scaled(each.point.reference, shares[i])).reduce(add, zero);

@@ -54,7 +54,11 @@ const nearMm = 15;
 const known = new WeakMap<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
 
 /** By point id: the grossly misread points of a stage. @param text the job file's */
-export function grossReadings(inspection: Inspection, stage: Stage, text: string): ReadonlyMap<string, Gross> {
+export function grossReadings(
+  inspection: Inspection,
+  stage: Stage,
+  text: string,
+): ReadonlyMap<string, Gross> {
   const last = known.get(stage.points);
   if (last) return last;
   const found = new Map<string, Gross>();

@@ -33,7 +33,11 @@ const known = new WeakMap<Measure, { basis: Basis; judged: JudgedMeasure }>();
 export function headOf(job: Job, isTramOnly: boolean): string {
   const { instrument, axes, base } = job;
   const ids = base.kind === 'ids' ? base.ids.map(({ id }) => id) : base;
-  const numbers = instrument && [instrument.uncertaintyMm, instrument.repeatabilityMm, instrument.spanUncertaintyMm];
+  const numbers = instrument && [
+    instrument.uncertaintyMm,
+    instrument.repeatabilityMm,
+    instrument.spanUncertaintyMm,
+  ];
   return JSON.stringify([axes, ids, numbers, isTramOnly]);
 }
 
@@ -74,7 +78,8 @@ const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
 
 /** A measure with control points enough of its own asks nothing of what went before. */
 const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
-  alignment !== null && (alignment.inherited !== null || alignment.faults.some(({ kind }) => kind === 'too-few'));
+  alignment !== null &&
+  (alignment.inherited !== null || alignment.faults.some(({ kind }) => kind === 'too-few'));
 
 function alignedMeasure(
   job: Job,

@@ -14,12 +14,15 @@ export interface Newest {
  * By point id: the newest released reading; a stage about which nothing is concluded (mirrored, out of scale) does not count.
  * The points of the newest stage first.
  */
-export const newestReleased = oncePer((inspection: Inspection): ReadonlyMap<string, Newest> =>
-  newestOf(inspection, (stage) => !stage.underTension),
+export const newestReleased = oncePer(
+  (inspection: Inspection): ReadonlyMap<string, Newest> =>
+    newestOf(inspection, (stage) => !stage.underTension),
 );
 
 /** By point id: the newest reading of all, peaks too. */
-export const newestOfAll = oncePer((inspection: Inspection): ReadonlyMap<string, Newest> => newestOf(inspection, () => true));
+export const newestOfAll = oncePer(
+  (inspection: Inspection): ReadonlyMap<string, Newest> => newestOf(inspection, () => true),
+);
 
 /** From the newest stage back, until every point of the body was met: most jobs read most points last. */
 function newestOf({ stages, chassis }: Inspection, counts: (stage: Stage) => boolean): Map<string, Newest> {
@@ -33,14 +36,17 @@ function newestOf({ stages, chassis }: Inspection, counts: (stage: Stage) => boo
 }
 
 /** The two ends of a span in either order, as one key. */
-export const spanKey = (span: Pick<JudgedSpan, 'from' | 'to'>): string => [span.from, span.to].sort().join(' ');
+export const spanKey = (span: Pick<JudgedSpan, 'from' | 'to'>): string =>
+  [span.from, span.to].sort().join(' ');
 
 /** By span: the newest released reading of a distance. */
-export const newestSpans = oncePer((inspection: Inspection): ReadonlyMap<string, { stage: Stage; span: JudgedSpan }> => {
-  const newest = new Map<string, { stage: Stage; span: JudgedSpan }>();
-  for (const stage of inspection.stages) {
-    if (stage.underTension) continue;
-    for (const span of stage.spans) newest.set(spanKey(span), { stage, span });
-  }
-  return newest;
-});
+export const newestSpans = oncePer(
+  (inspection: Inspection): ReadonlyMap<string, { stage: Stage; span: JudgedSpan }> => {
+    const newest = new Map<string, { stage: Stage; span: JudgedSpan }>();
+    for (const stage of inspection.stages) {
+      if (stage.underTension) continue;
+      for (const span of stage.spans) newest.set(spanKey(span), { stage, span });
+    }
+    return newest;
+  },
+);

@@ -23,7 +23,9 @@ export function partInspections(
   return [...byPart.keys()].sort().map((id) => {
     const part = chassis.parts.get(id)!;
     const motion = partMotion(part, byPart.get(id)!, doubt);
-    const bend = lazily(() => bendOf(part, motion.stations, doubt, chassis.buildMm, baseCentroid[part.along]));
+    const bend = lazily(() =>
+      bendOf(part, motion.stations, doubt, chassis.buildMm, baseCentroid[part.along]),
+    );
     return {
       ...motion,
       get bend() {

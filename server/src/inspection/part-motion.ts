@@ -2,9 +2,9 @@ import { bodyMotion } from '../geometry/body-motion';
 import type { Vec3 } from '../geometry/vector';
 import type { Part } from '../model/chassis';
 import { degreesPerRadian } from '../model/units';
-import { type Displacement, type StageDoubt, byWeight, differenceCovariance, evenly } from './displacements';
+import { byWeight, type Displacement, differenceCovariance, evenly, type StageDoubt } from './displacements';
 import { mapAxes } from './points';
-import { type Station, bowOf, crossAxes, stationsOf } from './stations';
+import { bowOf, crossAxes, type Station, stationsOf } from './stations';
 
 /** An angle with its standard uncertainty, rad; null: it cannot be observed. */
 export interface Angle {
@@ -42,7 +42,11 @@ export interface PartMotion {
 const largestUsefulUncertaintyRad = 1 / degreesPerRadian;
 
 /** @param displacements those of the part's points that were read, one or more */
-export function partMotion(part: Part, displacements: readonly Displacement[], doubt: StageDoubt): PartMotion {
+export function partMotion(
+  part: Part,
+  displacements: readonly Displacement[],
+  doubt: StageDoubt,
+): PartMotion {
   const weights = displacements.map((each) => 1 / Math.max(each.variance, 1e-4));
   const motion = bodyMotion(
     displacements.map((each) => each.point.reference),

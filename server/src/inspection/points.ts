@@ -1,13 +1,13 @@
 import { type DeletedResidual, deletedResidual } from '../geometry/deleted-residual';
 import { variancesAt } from '../geometry/motion-covariance';
 import { movedVector } from '../geometry/rigid-motion';
-import { type Mat3, type Vec3, subtract } from '../geometry/vector';
-import { type Point, axes } from '../model/chassis';
+import { type Mat3, subtract, type Vec3 } from '../geometry/vector';
+import { axes, type Point } from '../model/chassis';
 import type { Reading } from '../model/job';
 import { type BaseFit, weightOf } from './control-points';
 import type { Displacement } from './displacements';
 import type { PreparedReading } from './prepared';
-import { type Judgement, type Verdict, conformity, verdictOf } from './verdict';
+import { conformity, type Judgement, type Verdict, verdictOf } from './verdict';
 
 export type MaybeVec3 = readonly [number | null, number | null, number | null];
 export const unknownVec3: MaybeVec3 = [null, null, null];
@@ -30,12 +30,20 @@ export interface JudgedPoint {
 }
 
 export const judgementsOf = (judged: Pick<JudgedPoint, 'deviation' | 'uncertainty' | 'point'>): Judgement[] =>
-  axes.map((k) => ({ deviationMm: judged.deviation[k], uncertaintyMm: judged.uncertainty[k], limits: judged.point.limits[k] }));
+  axes.map((k) => ({
+    deviationMm: judged.deviation[k],
+    uncertaintyMm: judged.uncertainty[k],
+    limits: judged.point.limits[k],
+  }));
 
 const judgeableLimit = 0.01;
 
 /** Judges every reading of an aligned stage. `ownBase`: the base counts its members here, false where the alignment was taken over. */
-export function judgedPoints(base: BaseFit, readings: readonly PreparedReading[], ownBase: boolean): JudgedPoint[] {
+export function judgedPoints(
+  base: BaseFit,
+  readings: readonly PreparedReading[],
+  ownBase: boolean,
+): JudgedPoint[] {
   const indexInBase = new Map(ownBase ? base.members.map((member, i) => [member.id, i]) : []);
   return readings.map((prepared) => {
     const index = indexInBase.get(prepared.id);
@@ -65,7 +73,14 @@ function judgedByBase(base: BaseFit, prepared: PreparedReading): JudgedPoint {
   const measured = placed(base, prepared.measured);
   const share = variancesAt(base.scatteredMotion, point.reference);
   const variance = prepared.variance + point.uncertaintyMm ** 2;
-  return judged(prepared, false, measured, subtract(measured, point.reference), mapAxes((k) => Math.sqrt(variance + share[k])), mapAxes((k) => Math.sqrt(share[k])));
+  return judged(
+    prepared,
+    false,
+    measured,
+    subtract(measured, point.reference),
+    mapAxes((k) => Math.sqrt(variance + share[k])),
+    mapAxes((k) => Math.sqrt(share[k])),
+  );
 }
 
 function judgedByOthers(base: BaseFit, prepared: PreparedReading, index: number): JudgedPoint {

@@ -16,7 +16,8 @@ export interface PreparedReading {
 /** Where an instrument states no uncertainty. Common practice has no figure; this is an assumption that is always reported. */
 export const assumedUncertaintyMm = 1;
 
-export const instrumentOf = (job: Job, measure: Measure): Instrument | null => measure.instrument ?? job.instrument;
+export const instrumentOf = (job: Job, measure: Measure): Instrument | null =>
+  measure.instrument ?? job.instrument;
 
 /** u² of the mean of n repeats: uncertainty² − repeatability² + repeatability²/n, mm². */
 export function readingVariance(instrument: Instrument | null, repeats: number): number {
@@ -36,7 +37,15 @@ export function preparedReadings(job: Job, chassis: Chassis, measure: Measure): 
     const point = chassis.points.get(reading.id);
     if (point === undefined || reading.triplesMm.length === 0) return [];
     const measured = inVehicleDirections(meanOf(reading.triplesMm), job.axes, sideOf(reading.id));
-    return [{ id: reading.id, point, measured, variance: readingVariance(instrument, reading.triplesMm.length), reading }];
+    return [
+      {
+        id: reading.id,
+        point,
+        measured,
+        variance: readingVariance(instrument, reading.triplesMm.length),
+        reading,
+      },
+    ];
   });
 }
 
@@ -60,7 +69,8 @@ const signedAxis: Record<Exclude<Direction, 'outboard'>, readonly [0 | 1 | 2, 1 
 export function inVehicleDirections(triple: Vec3, directions: readonly Direction[], side: Side | null): Vec3 {
   const result: [number, number, number] = [0, 0, 0];
   directions.forEach((direction, i) => {
-    const [axis, sign] = direction === 'outboard' ? ([1, side === 'R' ? -1 : 1] as const) : signedAxis[direction];
+    const [axis, sign] =
+      direction === 'outboard' ? ([1, side === 'R' ? -1 : 1] as const) : signedAxis[direction];
     result[axis] = sign * triple[i];
   });
   return result;

@@ -57,7 +57,9 @@ function partsTouched(inspection: Inspection): string[] {
         return [];
     }
   });
-  const read = [...chassis.points.values()].filter(({ id, part }) => part !== null && isMentioned(inspection, id));
+  const read = [...chassis.points.values()].filter(
+    ({ id, part }) => part !== null && isMentioned(inspection, id),
+  );
   return [...worked, ...read.map(({ part }) => part!)];
 }
 

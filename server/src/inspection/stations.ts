@@ -1,6 +1,6 @@
-import { type Vec3, quadratic, subtract } from '../geometry/vector';
+import { quadratic, subtract, type Vec3 } from '../geometry/vector';
 import type { Axis } from '../model/chassis';
-import { type Displacement, type StageDoubt, differenceCovariance, evenly, meanShift } from './displacements';
+import { type Displacement, differenceCovariance, evenly, meanShift, type StageDoubt } from './displacements';
 
 /**
  * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").
@@ -33,28 +33,40 @@ export const crossAxes: Record<Axis, readonly [Axis, Axis]> = { 0: [1, 2], 1: [0
 const turnAxes: Record<Axis, readonly [Axis, Axis]> = { 0: [1, 2], 1: [2, 0], 2: [0, 1] };
 
 /** Points grouped along an axis: a station ends where the next point is more than 40 mm from its first. */
-export function groupedAlong<T extends { point: { reference: Vec3; id: string } }>(items: readonly T[], along: Axis): T[][] {
+export function groupedAlong<T extends { point: { reference: Vec3; id: string } }>(
+  items: readonly T[],
+  along: Axis,
+): T[][] {
   const sorted = [...items].sort(
     (a, b) => a.point.reference[along] - b.point.reference[along] || (a.point.id < b.point.id ? -1 : 1),
   );
   const groups: T[][] = [];
   for (const item of sorted) {
     const group = groups.at(-1);
-    if (group && item.point.reference[along] - group[0].point.reference[along] <= stationLengthMm) group.push(item);
+    if (group && item.point.reference[along] - group[0].point.reference[along] <= stationLengthMm)
+      group.push(item);
     else groups.push([item]);
   }
   return groups;
 }
 
 /** The stations of a part, rearmost, rightmost or lowest first. */
-export function stationsOf(displacements: readonly Displacement[], along: Axis, doubt: StageDoubt): Station[] {
+export function stationsOf(
+  displacements: readonly Displacement[],
+  along: Axis,
+  doubt: StageDoubt,
+): Station[] {
   return groupedAlong(displacements, along).map((members) => {
     const covariance = doubt.between(evenly(members), evenly(members));
     return {
       atMm: members.reduce((total, each) => total + each.point.reference[along], 0) / members.length,
       members,
       shift: meanShift(members),
-      shiftUncertainty: [Math.sqrt(covariance[0][0]), Math.sqrt(covariance[1][1]), Math.sqrt(covariance[2][2])],
+      shiftUncertainty: [
+        Math.sqrt(covariance[0][0]),
+        Math.sqrt(covariance[1][1]),
+        Math.sqrt(covariance[2][2]),
+      ],
       twist: twistOf(members, along, doubt),
     };
   });
@@ -85,7 +97,10 @@ function widestPair(members: readonly Displacement[], along: Axis): [Displacemen
   members.forEach((a, n) => {
     for (const b of members.slice(n + 1)) {
       if (a.point.side !== b.point.side) continue;
-      const apart = Math.hypot(b.point.reference[i] - a.point.reference[i], b.point.reference[j] - a.point.reference[j]);
+      const apart = Math.hypot(
+        b.point.reference[i] - a.point.reference[i],
+        b.point.reference[j] - a.point.reference[j],
+      );
       if (apart > width) [widest, width] = [[a, b], apart];
     }
   });
@@ -100,6 +115,8 @@ export function bowOf(stations: readonly Station[], axis: Axis): number | null {
   const first = stations[0];
   const last = stations[stations.length - 1];
   const slope = (last.shift[axis] - first.shift[axis]) / (last.atMm - first.atMm);
-  const offsets = stations.map((station) => station.shift[axis] - first.shift[axis] - slope * (station.atMm - first.atMm));
+  const offsets = stations.map(
+    (station) => station.shift[axis] - first.shift[axis] - slope * (station.atMm - first.atMm),
+  );
   return offsets.reduce((worst, offset) => (Math.abs(offset) > Math.abs(worst) ? offset : worst), 0);
 }

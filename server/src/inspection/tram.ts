@@ -1,16 +1,31 @@
+import { distanceNetwork, type Network } from '../geometry/distance-network';
 import { chiSquareQuantile } from '../geometry/distributions';
-import { type Network, distanceNetwork } from '../geometry/distance-network';
 import { planeOf } from '../geometry/spread';
 import { eigenPairs } from '../geometry/symmetric';
-import { add, crossMatrix, diagonal, dot, type Mat3, product, quadratic, scaled, scaledMatrix, subtract, sum, transposed, type Vec3, zero } from '../geometry/vector';
+import {
+  add,
+  crossMatrix,
+  diagonal,
+  dot,
+  type Mat3,
+  product,
+  quadratic,
+  scaled,
+  scaledMatrix,
+  subtract,
+  sum,
+  transposed,
+  type Vec3,
+  zero,
+} from '../geometry/vector';
 import type { Chassis, Point } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
 import type { Displacement, Share, StageDoubt } from './displacements';
 import { partInspections } from './part-inspections';
-import type { JudgedMeasure, TramNetwork } from './stage';
 import { type JudgedPoint, judgedPoint, mapAxes } from './points';
 import { instrumentOf, spanUncertaintyMm } from './prepared';
 import { type JudgedSpan, judgedSpans, listedSpan, meanDistance } from './spans';
+import type { JudgedMeasure, TramNetwork } from './stage';
 
 /**
  * A job measured with a tram gauge or tape alone: distances adjusted as a network (server/README.md, "Tram-only jobs").
@@ -25,34 +40,50 @@ const observableMm = 3;
 /** A job with distances and no three-number readings at all. */
 export const tramOnly = (job: Job): boolean => {
   const measures = job.timeline.filter((entry) => entry.kind === 'measure');
-  return measures.some((measure) => measure.spans.length > 0) && measures.every((measure) => measure.readings.length === 0);
+  return (
+    measures.some((measure) => measure.spans.length > 0) &&
+    measures.every((measure) => measure.readings.length === 0)
+  );
 };
 
-export function tramStage(
-  job: Job,
-  chassis: Chassis,
-  measure: Measure,
-): Omit<JudgedMeasure, 'provisional'> {
+export function tramStage(job: Job, chassis: Chassis, measure: Measure): Omit<JudgedMeasure, 'provisional'> {
   const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
-  const nothing = { alignment: null, points: [], spans, parts: [], body: null, displacements: [], doubt: null, network: null };
+  const nothing = {
+    alignment: null,
+    points: [],
+    spans,
+    parts: [],
+    body: null,
+    displacements: [],
+    doubt: null,
+    network: null,
+  };
   const ids = [...new Set(spans.flatMap((span) => [span.from, span.to]))];
   const points = ids.map((id) => chassis.points.get(id)!);
   const isBase = (point: Point) => countsAsBase(job, point);
   if (!points.some((point) => !isBase(point))) return nothing;
   const network = adjusted(job, chassis, measure, points, spans, isBase);
   if (!network.converged) return nothing;
-  const judged = points.flatMap((point, i) => (isBase(point) ? [] : [judgedInNetwork(point, i, network, spans, points)]));
+  const judged = points.flatMap((point, i) =>
+    isBase(point) ? [] : [judgedInNetwork(point, i, network, spans, points)],
+  );
   const displacements = displacementsIn(points, network, judged);
   const doubt = networkDoubt(points, network);
   const base = points.filter(isBase);
-  const baseCentroid = mapAxes((k) => base.reduce((total, point) => total + point.reference[k], 0) / Math.max(1, base.length));
+  const baseCentroid = mapAxes(
+    (k) => base.reduce((total, point) => total + point.reference[k], 0) / Math.max(1, base.length),
+  );
   return {
     ...nothing,
     points: judged,
     displacements,
     doubt,
     parts: partInspections(chassis, displacements, doubt, baseCentroid),
-    network: { chiSquare: network.chiSquare, degreesOfFreedom: network.degreesOfFreedom, suspect: suspectOf(network, spans) },
+    network: {
+      chiSquare: network.chiSquare,
+      degreesOfFreedom: network.degreesOfFreedom,
+      suspect: suspectOf(network, spans),
+    },
   };
 }
 
@@ -117,14 +148,21 @@ function judgedInNetwork(
   const largest = best.vector.reduce((m, x) => (Math.abs(x) > Math.abs(m) ? x : m), 0);
   return {
     ...judgedPoint(
-      { id: point.id, point, reading: { id: point.id, triplesMm: [], unreachable: false, key, value: span.place } },
+      {
+        id: point.id,
+        point,
+        reading: { id: point.id, triplesMm: [], unreachable: false, key, value: span.place },
+      },
       false,
       mapAxes((k) => (observed(k) ? position[k] : null)),
       mapAxes((k) => (observed(k) ? position[k] - point.reference[k] : null)),
       mapAxes((k) => (observed(k) ? u[k] : null)),
       mapAxes(() => null),
     ),
-    best: { direction: scaled(best.vector, largest < 0 ? -1 : 1), uncertaintyMm: Math.sqrt(Math.max(0, best.value)) },
+    best: {
+      direction: scaled(best.vector, largest < 0 ? -1 : 1),
+      uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
+    },
   };
 }
 
@@ -137,8 +175,12 @@ function mirrorAxes(
   spans: readonly JudgedSpan[],
   points: readonly Point[],
 ): readonly [boolean, boolean, boolean] {
-  const neighbours = spans.flatMap((span) => (span.from === id ? [span.to] : span.to === id ? [span.from] : []));
-  const places = [...new Set(neighbours)].map((other) => network.positions[points.findIndex((point) => point.id === other)]);
+  const neighbours = spans.flatMap((span) =>
+    span.from === id ? [span.to] : span.to === id ? [span.from] : [],
+  );
+  const places = [...new Set(neighbours)].map(
+    (other) => network.positions[points.findIndex((point) => point.id === other)],
+  );
   if (places.length < 3) return [false, false, false];
   const plane = planeOf(places);
   if (plane.thickness > 10) return [false, false, false];
@@ -149,8 +191,14 @@ function mirrorAxes(
 }
 
 /** Shapes of parts need whole positions: points of which an axis is unknown do not take part. */
-function displacementsIn(points: readonly Point[], network: Network, judged: readonly JudgedPoint[]): Displacement[] {
-  const known = new Set(judged.filter((each) => each.deviation.every((d) => d !== null)).map((each) => each.id));
+function displacementsIn(
+  points: readonly Point[],
+  network: Network,
+  judged: readonly JudgedPoint[],
+): Displacement[] {
+  const known = new Set(
+    judged.filter((each) => each.deviation.every((d) => d !== null)).map((each) => each.id),
+  );
   return points.flatMap((point, i) => {
     if (!known.has(point.id)) return [];
     const covariance = network.covariances[i];
@@ -173,7 +221,9 @@ function turnInNetwork(
   covariance: (a: Displacement, b: Displacement) => Mat3,
 ): Mat3 {
   const total = weights.reduce((all, weight) => all + weight, 0);
-  const centroid = points.map(({ point }, i) => scaled(point.reference, weights[i] / total)).reduce(add, zero);
+  const centroid = points
+    .map(({ point }, i) => scaled(point.reference, weights[i] / total))
+    .reduce(add, zero);
   const levers = points.map(({ point }, i) =>
     product(own, scaledMatrix(crossMatrix(subtract(point.reference, centroid)), weights[i])),
   );

@@ -19,7 +19,11 @@ export interface Judgement {
 export const coverage95 = 1.96;
 
 /** The probability that the true deviation lies within the limits; null where it cannot be judged. */
-export function conformity({ deviationMm: d, uncertaintyMm: u, limits: [low, high] }: Judgement): number | null {
+export function conformity({
+  deviationMm: d,
+  uncertaintyMm: u,
+  limits: [low, high],
+}: Judgement): number | null {
   if (d === null || u === null) return null;
   if (u === 0) return d >= low && d <= high ? 1 : 0;
   return normalCdf((high - d) / u) - normalCdf((low - d) / u);

@@ -63,7 +63,15 @@ export function workOf(job: Job, chassis: Chassis): Work {
     tension.push(partsUnderTension(open));
     if (entry.kind === 'pull') {
       const ids = pulledPartIds(entry, chassis);
-      pulls.push({ pull: entry, index, partIds: ids, open: new Set(ids), releasedAt: null, relieved: new Set(), partReleasedAt: new Map() });
+      pulls.push({
+        pull: entry,
+        index,
+        partIds: ids,
+        open: new Set(ids),
+        releasedAt: null,
+        relieved: new Set(),
+        partReleasedAt: new Map(),
+      });
     } else if (entry.kind === 'relieve' || entry.kind === 'release') {
       const named = entry.parts === 'all' ? null : new Set(partIds(entry.parts, chassis));
       for (const pull of open) {

@@ -30,8 +30,16 @@ describe('one file', () => {
   });
 
   it('turns a lopsided width tolerance round on the right: outboard is right there', () => {
-    expect(points.get('rail-tip.L')?.limits).toEqual([[-4, 4], [-1, 5], [-4, 4]]);
-    expect(points.get('rail-tip.R')?.limits).toEqual([[-4, 4], [-5, 1], [-4, 4]]);
+    expect(points.get('rail-tip.L')?.limits).toEqual([
+      [-4, 4],
+      [-1, 5],
+      [-4, 4],
+    ]);
+    expect(points.get('rail-tip.R')?.limits).toEqual([
+      [-4, 4],
+      [-5, 1],
+      [-4, 4],
+    ]);
   });
 
   it('gives a sided point the part of its own side', () => {
@@ -57,7 +65,8 @@ describe('one file', () => {
   });
 
   it('crosses pairs and lets a centre point stand on either side', () => {
-    const { spans: crossed } = chassisOf(`${parent}  - { from: floor-front, to: rail-tip, distance: 2000, pairs: crossed }
+    const { spans: crossed } =
+      chassisOf(`${parent}  - { from: floor-front, to: rail-tip, distance: 2000, pairs: crossed }
   - { from: latch, to: floor-front, distance: 1900, pairs: straight }
 `);
     expect(crossed.slice(3).map(({ from, to }) => [from, to])).toEqual([
@@ -106,13 +115,26 @@ spans:
   });
 
   it('takes ±3 mm, 0.5 mm of build and no uncertainty where nothing is stated', () => {
-    const bare = chassisOf('framewright: chassis/1\nvehicle: Marten\nunits: inch\npoints:\n  latch: { centre: [1, 2, 3] }\n');
-    expect(bare.points.get('latch')).toMatchObject({ limits: [[-3, 3], [-3, 3], [-3, 3]], uncertaintyMm: 0, base: false, part: null });
+    const bare = chassisOf(
+      'framewright: chassis/1\nvehicle: Marten\nunits: inch\npoints:\n  latch: { centre: [1, 2, 3] }\n',
+    );
+    expect(bare.points.get('latch')).toMatchObject({
+      limits: [
+        [-3, 3],
+        [-3, 3],
+        [-3, 3],
+      ],
+      uncertaintyMm: 0,
+      base: false,
+      part: null,
+    });
     expect([bare.buildMm, bare.spanToleranceMm]).toEqual([0.5, 3]);
   });
 
   it('lets a point have its own source and uncertainty', () => {
-    const { points: found } = chassisOf(`${parent.replace('latch: {', 'latch: { source: { kind: published },')}`);
+    const { points: found } = chassisOf(
+      `${parent.replace('latch: {', 'latch: { source: { kind: published },')}`,
+    );
     expect(found.get('latch')).toMatchObject({ uncertaintyMm: 0, source: { kind: 'published' } });
     const own = chassisOf(parent.replace('latch: {', 'latch: { uncertainty: 0.9,'));
     expect(own.points.get('latch')?.uncertaintyMm).toBe(0.9);
@@ -123,10 +145,28 @@ describe('a file that extends another', () => {
   it('takes over everything that it does not state', () => {
     const body = chassisOf(child(''), parent);
     const whole = chassisOf(parent);
-    expect([...body.points.values()].map(({ id, reference, limits, uncertaintyMm }) => ({ id, reference, limits, uncertaintyMm }))).toEqual(
-      [...whole.points.values()].map(({ id, reference, limits, uncertaintyMm }) => ({ id, reference, limits, uncertaintyMm })),
+    expect(
+      [...body.points.values()].map(({ id, reference, limits, uncertaintyMm }) => ({
+        id,
+        reference,
+        limits,
+        uncertaintyMm,
+      })),
+    ).toEqual(
+      [...whole.points.values()].map(({ id, reference, limits, uncertaintyMm }) => ({
+        id,
+        reference,
+        limits,
+        uncertaintyMm,
+      })),
     );
-    expect(body).toMatchObject({ vehicle: 'Marten', buildMm: 0.7, spanToleranceMm: 4, problems: [], source: { kind: 'donor' } });
+    expect(body).toMatchObject({
+      vehicle: 'Marten',
+      buildMm: 0.7,
+      spanToleranceMm: 4,
+      problems: [],
+      source: { kind: 'donor' },
+    });
     expect(body.conditions).toEqual(new Map([['powertrain', 'in']]));
   });
 
@@ -137,8 +177,19 @@ describe('a file that extends another', () => {
   });
 
   it('overrides by name, whole: nothing of the old entry is kept', () => {
-    const { points } = chassisOf(child('points:\n  rail-tip: { both: [3020, 450, 212], part: front-rail }\n'), parent);
-    expect(points.get('rail-tip.L')).toMatchObject({ reference: [3020, 450, 212], fixing: null, limits: [[-4, 4], [-4, 4], [-4, 4]] });
+    const { points } = chassisOf(
+      child('points:\n  rail-tip: { both: [3020, 450, 212], part: front-rail }\n'),
+      parent,
+    );
+    expect(points.get('rail-tip.L')).toMatchObject({
+      reference: [3020, 450, 212],
+      fixing: null,
+      limits: [
+        [-4, 4],
+        [-4, 4],
+        [-4, 4],
+      ],
+    });
   });
 
   it('removes by null', () => {
@@ -149,14 +200,20 @@ describe('a file that extends another', () => {
   });
 
   it('overrides a span by its two ends in either order', () => {
-    const { spans } = chassisOf(child('spans:\n  - { from: latch, to: rail-tip.L, distance: 725, tolerance: 2 }\n'), parent);
+    const { spans } = chassisOf(
+      child('spans:\n  - { from: latch, to: rail-tip.L, distance: 725, tolerance: 2 }\n'),
+      parent,
+    );
     expect(spans.filter(({ from, to }) => [from, to].includes('latch'))).toEqual([
       expect.objectContaining({ from: 'latch', to: 'rail-tip.L', distanceMm: 725, limits: [-2, 2] }),
     ]);
   });
 
   it('overrides one span of a pair by its two ends', () => {
-    const { spans } = chassisOf(child('spans:\n  - { from: rail-tip.R, to: floor-front.R, distance: 1820 }\n'), parent);
+    const { spans } = chassisOf(
+      child('spans:\n  - { from: rail-tip.R, to: floor-front.R, distance: 1820 }\n'),
+      parent,
+    );
     expect(spans.map(({ from, to, distanceMm }) => `${from} ${to} ${distanceMm}`).sort()).toEqual([
       'floor-front.L rail-tip.L 1816',
       'rail-tip.L latch 720',
@@ -165,16 +222,36 @@ describe('a file that extends another', () => {
   });
 
   it('leaves inherited points the tolerance and uncertainty in force where they were written', () => {
-    const lines = 'tolerance: { height: 1 }\nsource: { kind: measured, uncertainty: 0.1 }\npoints:\n  sill: { centre: [0, 0, 9] }\n';
+    const lines =
+      'tolerance: { height: 1 }\nsource: { kind: measured, uncertainty: 0.1 }\npoints:\n  sill: { centre: [0, 0, 9] }\n';
     const { points, spans } = chassisOf(child(lines), parent);
-    expect(points.get('latch')).toMatchObject({ limits: [[-4, 4], [-4, 4], [-4, 4]], uncertaintyMm: 0.4, source: { kind: 'donor' } });
+    expect(points.get('latch')).toMatchObject({
+      limits: [
+        [-4, 4],
+        [-4, 4],
+        [-4, 4],
+      ],
+      uncertaintyMm: 0.4,
+      source: { kind: 'donor' },
+    });
     // of the child's own, what it does not state is the parent's
-    expect(points.get('sill')).toMatchObject({ limits: [[-4, 4], [-4, 4], [-1, 1]], uncertaintyMm: 0.1, source: { kind: 'measured' } });
+    expect(points.get('sill')).toMatchObject({
+      limits: [
+        [-4, 4],
+        [-4, 4],
+        [-1, 1],
+      ],
+      uncertaintyMm: 0.1,
+      source: { kind: 'measured' },
+    });
     expect(spans[0].limits).toEqual([-4, 4]);
   });
 
   it('has a unit of its own', () => {
-    const { points, unit } = chassisOf(child('units: inch\npoints:\n  sill: { centre: [10, 0, 1] }\n'), parent);
+    const { points, unit } = chassisOf(
+      child('units: inch\npoints:\n  sill: { centre: [10, 0, 1] }\n'),
+      parent,
+    );
     expect(unit).toBe('inch');
     expect(points.get('sill')?.reference).toEqual([254, 0, 25.4]);
     expect(points.get('latch')?.reference).toEqual([3050, 12, 780]);
@@ -186,7 +263,14 @@ describe('a file that extends another', () => {
     const { points, vehicle, chain } = chassisOf(last, middle, parent);
     expect(vehicle).toBe('Marten tow package');
     expect([...points.keys()]).toEqual(['rail-tip.L', 'rail-tip.R', 'latch']);
-    expect(points.get('latch')).toMatchObject({ reference: [3050, 0, 785], limits: [[-2, 2], [-2, 2], [-2, 2]] });
+    expect(points.get('latch')).toMatchObject({
+      reference: [3050, 0, 785],
+      limits: [
+        [-2, 2],
+        [-2, 2],
+        [-2, 2],
+      ],
+    });
     expect(chain.map(({ text }) => text)).toEqual([last, middle, parent]);
   });
 
@@ -199,7 +283,10 @@ describe('a file that extends another', () => {
   it('is told of inherited points that stand on a part it removes', () => {
     const { problems, points } = chassisOf(child('parts:\n  front-rail: ~\n'), parent);
     expect(problems.map(({ rule, message }) => [rule, message])).toEqual([
-      ['name/unknown-part', 'front-rail is removed, but rail-tip stands on it: remove it too, or give another part'],
+      [
+        'name/unknown-part',
+        'front-rail is removed, but rail-tip stands on it: remove it too, or give another part',
+      ],
     ]);
     expect(points.get('rail-tip.L')?.part).toBeNull();
   });

@@ -12,9 +12,13 @@ export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
     const problem = problemOf(mention, chassis, problems.length < mostSuggested);
     if (problem !== null) problems.push(problem);
   };
-  headMentions(job).filter((mention) => !isKnown(mention, chassis)).forEach(look);
+  headMentions(job)
+    .filter((mention) => !isKnown(mention, chassis))
+    .forEach(look);
   for (const entry of job.timeline) strangersIn(entry, chassis).forEach(look);
-  closingMentions(job).filter((mention) => !isKnown(mention, chassis)).forEach(look);
+  closingMentions(job)
+    .filter((mention) => !isKnown(mention, chassis))
+    .forEach(look);
   return problems;
 }
 
@@ -32,10 +36,15 @@ function strangersIn(entry: TimelineEntry, chassis: Chassis): readonly NamedPlac
   return strangers;
 }
 
-function problemOf({ kind, id, place, bothSides }: NamedPlace, chassis: Chassis, suggesting: boolean): Problem | null {
+function problemOf(
+  { kind, id, place, bothSides }: NamedPlace,
+  chassis: Chassis,
+  suggesting: boolean,
+): Problem | null {
   const known = kind === 'point' ? chassis.points : chassis.parts;
   const problem = nameProblem(kind, id, place, known, bothSides, suggesting);
-  if (problem === null || !chassis.unread[kind === 'point' ? 'points' : 'parts'].has(nameOf(id))) return problem;
+  if (problem === null || !chassis.unread[kind === 'point' ? 'points' : 'parts'].has(nameOf(id)))
+    return problem;
   const { rule } = problem;
   return {
     rule,

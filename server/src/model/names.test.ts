@@ -1,13 +1,27 @@
 import { describe, expect, it } from 'vitest';
 import { meantIds, nearest, resolvedId } from './names';
 
-const known = new Map(['floor', 'latch', 'rail-tip-lower.L', 'rail-tip-lower.R', 'rail-tip-upper.L', 'jack.L'].map((id) => [id, null]));
+const known = new Map(
+  ['floor', 'latch', 'rail-tip-lower.L', 'rail-tip-lower.R', 'rail-tip-upper.L', 'jack.L'].map((id) => [
+    id,
+    null,
+  ]),
+);
 
 describe('an id', () => {
   it('is found as it is, and bare where it may stand for both sides', () => {
-    expect(resolvedId('rail-tip-lower.L', known, false)).toEqual({ kind: 'found', ids: ['rail-tip-lower.L'] });
-    expect(resolvedId('rail-tip-lower', known, true)).toEqual({ kind: 'found', ids: ['rail-tip-lower.L', 'rail-tip-lower.R'] });
-    expect(resolvedId('rail-tip-lower', known, false)).toEqual({ kind: 'needs-side', ids: ['rail-tip-lower.L', 'rail-tip-lower.R'] });
+    expect(resolvedId('rail-tip-lower.L', known, false)).toEqual({
+      kind: 'found',
+      ids: ['rail-tip-lower.L'],
+    });
+    expect(resolvedId('rail-tip-lower', known, true)).toEqual({
+      kind: 'found',
+      ids: ['rail-tip-lower.L', 'rail-tip-lower.R'],
+    });
+    expect(resolvedId('rail-tip-lower', known, false)).toEqual({
+      kind: 'needs-side',
+      ids: ['rail-tip-lower.L', 'rail-tip-lower.R'],
+    });
     expect(resolvedId('jack', known, false)).toEqual({ kind: 'needs-side', ids: ['jack.L'] });
     expect(resolvedId('rail', known, true)).toEqual({ kind: 'unknown' });
   });

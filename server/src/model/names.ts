@@ -36,7 +36,8 @@ export function nearest(name: string, known: Iterable<string>): string | undefin
 function slips(a: string, b: string): number {
   if (a.length === b.length) {
     const at = [...a].findIndex((letter, i) => letter !== b[i]);
-    if (at >= 0 && a[at] === b[at + 1] && a[at + 1] === b[at] && a.slice(at + 2) === b.slice(at + 2)) return 1;
+    if (at >= 0 && a[at] === b[at + 1] && a[at + 1] === b[at] && a.slice(at + 2) === b.slice(at + 2))
+      return 1;
   }
   return distance(a, b);
 }

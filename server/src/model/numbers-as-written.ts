@@ -20,7 +20,12 @@ export function writtenNumber(node: Node | null): WrittenNumber {
   if (node === null) return { value: null, message: 'a number is missing here' };
   if (node.kind === 'sequence') return { value: null, message: 'a list stands where one number belongs' };
   if (node.kind === 'map') return { value: null, message: 'a map stands where one number belongs' };
-  if (typeof node.value === 'number' && node.plain && isDecimal(node.source) && Math.abs(node.value) <= largest)
+  if (
+    typeof node.value === 'number' &&
+    node.plain &&
+    isDecimal(node.source) &&
+    Math.abs(node.value) <= largest
+  )
     return { value: node.value };
   const source = node.source.trim();
   if (!node.plain) {

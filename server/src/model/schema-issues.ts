@@ -54,7 +54,8 @@ export function issueProblems(
     const isMissing = valueAt(value, issue.path as Path) === undefined;
     if (isMissing && mistyped.has(JSON.stringify(issue.path))) return [];
     // there, but not to be used: reported already
-    if (isMissing && issue.code !== 'unrecognized_keys' && nodeAtPath(node, issue.path as Path).complete) return [];
+    if (isMissing && issue.code !== 'unrecognized_keys' && nodeAtPath(node, issue.path as Path).complete)
+      return [];
     return unknown.get(issue) ?? [problemOf(schema, issue, value, node, here)];
   });
 }
@@ -83,7 +84,11 @@ function problemOf(schema: z.ZodType, issue: Issue, value: unknown, node: Node |
   if (at === undefined && !found.complete) return { rule: 'text/missing-key', place, message: issue.message };
   if (issue.code === 'invalid_key') {
     const message = issue.issues[0]?.message ?? 'this key cannot stand here';
-    return { rule: 'text/wrong-type', place: found.entry?.key.place ?? place, message: `${what}: ${message}` };
+    return {
+      rule: 'text/wrong-type',
+      place: found.entry?.key.place ?? place,
+      message: `${what}: ${message}`,
+    };
   }
   if (at === null || at === '') return wrong(`nothing is given for ${what}`);
   if (issue.code === 'invalid_value') return wrongWord(issue, found, place, what);

@@ -7,7 +7,7 @@ import {
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
-import { type Action, answerMark } from '../editor/action';
+import { type Action, answerMark, reasonMark } from '../editor/action';
 import type { HoverText } from '../editor/hover-text';
 import type { Finding, TextRange } from '../findings/finding';
 import type { Severity } from '../model/settings';
@@ -56,20 +56,51 @@ export const hoverOf = (hover: HoverText, lines: LineTable): Hover => ({
   range: rangeOf(hover.range, lines),
 });
 
-export const editOf = (edit: PlainEdit, lines: LineTable): TextEdit => ({ range: rangeOf(edit, lines), newText: edit.text });
+export const editOf = (edit: PlainEdit, lines: LineTable): TextEdit => ({
+  range: rangeOf(edit, lines),
+  newText: edit.text,
+});
 
-/** @param asks the editor can put a question to the person and fill the answer in */
-export function codeActionOf(action: Action, uri: string, lines: LineTable, diagnostics: readonly Diagnostic[], asks: boolean): CodeAction {
+/**
+ * @param asks the editor can put a question to the person and fill the answer in
+ * @param whole with its edit, for an editor that does not come back for it
+ */
+export function codeActionOf(
+  action: Action,
+  uri: string,
+  lines: LineTable,
+  diagnostics: readonly Diagnostic[],
+  asks: boolean,
+  whole: boolean,
+): CodeAction {
   const { title, kind, mends, ask } = action;
   const mended = mends
-    ? { diagnostics: diagnostics.filter((each) => each.code === mends.rule && sameRange(each.range, rangeOf(mends.range, lines))) }
+    ? {
+        diagnostics: diagnostics.filter(
+          (each) => each.code === mends.rule && sameRange(each.range, rangeOf(mends.range, lines)),
+        ),
+      }
     : {};
   const base = { title, kind, ...(action.preferred ? { isPreferred: true } : {}), ...mended };
-  const edits = action.edits.map((edit) => editOf(edit, lines));
-  if (ask !== undefined && asks) return { ...base, command: { title, command: askCommand, arguments: [{ uri, ask, mark: answerMark, edits }] } };
+  if (ask !== undefined && asks) {
+    const edits = action.edits.map((edit) => editOf(edit, lines));
+    return {
+      ...base,
+      command: { title, command: askCommand, arguments: [{ uri, ask, mark: answerMark, edits }] },
+    };
+  }
+  return whole ? withEdit(base, action, uri, lines) : base;
+}
+
+/** An action with what it does to the text. */
+export function withEdit(listed: CodeAction, action: Action, uri: string, lines: LineTable): CodeAction {
   // nobody to ask: what is left empty is reported until a person fills it in
-  const empty = edits.map((edit) => ({ ...edit, newText: edit.newText.replaceAll(answerMark, '""') }));
-  return { ...base, edit: { changes: { [uri]: empty } } };
+  const edits = action.edits.map((edit) => editOf(edit, lines));
+  const empty = edits.map((edit) => ({
+    ...edit,
+    newText: edit.newText.replaceAll(answerMark, '""').replaceAll(reasonMark, ''),
+  }));
+  return { ...listed, edit: { changes: { [uri]: empty } } };
 }
 
 /** A command of the editor's side: asks a person, puts the answer in the place of the mark, and makes the edits. */

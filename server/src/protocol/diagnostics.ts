@@ -7,7 +7,8 @@ import { diagnosticOf } from './convert';
 
 /** After what is being handled now; a timer of nothing still costs a millisecond where there is something better. */
 const soon: (task: () => void) => void =
-  (globalThis as { setImmediate?: (task: () => void) => void }).setImmediate ?? ((task) => setTimeout(task, 0));
+  (globalThis as { setImmediate?: (task: () => void) => void }).setImmediate ??
+  ((task) => setTimeout(task, 0));
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */
 export class Diagnostics {
@@ -93,7 +94,8 @@ export class Diagnostics {
   private async publish(analysis: Analysis, version: number): Promise<void> {
     const lines = linesOf(analysis.text);
     const others = await this.otherTexts(analysis);
-    const linesIn = (uri: string): LineTable | null => (uri === analysis.uri ? lines : (others.get(uri) ?? null));
+    const linesIn = (uri: string): LineTable | null =>
+      uri === analysis.uri ? lines : (others.get(uri) ?? null);
     const shown = analysis.findings.filter((finding) => finding.ignored === null);
     await this.connection.sendDiagnostics({
       uri: analysis.uri,

@@ -9,6 +9,8 @@ export interface EditorOptions {
   readonly rulePages: string | null;
   /** It can put a question to the person before it makes an edit. */
   readonly asks: boolean;
+  /** It comes back for the edit of an action that was chosen. */
+  readonly resolvesEdits: boolean;
 }
 
 /** What the editor's user may choose, under `framewright`. */
@@ -32,7 +34,10 @@ export interface Session {
 }
 
 /** The analysis of a document with its lines, for a question about a place in it. */
-export async function asked(session: Session, uri: string): Promise<{ analysis: Analysis; lines: LineTable } | null> {
+export async function asked(
+  session: Session,
+  uri: string,
+): Promise<{ analysis: Analysis; lines: LineTable } | null> {
   const analysis = await session.current(uri);
   return analysis && { analysis, lines: linesOf(analysis.text) };
 }

@@ -30,7 +30,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   const documents = new TextDocuments(TextDocument);
   let roots: string[] = [];
   let files: Files = ownFiles ?? clientFiles(connection);
-  let options: EditorOptions = { rulePages: null, asks: false };
+  let options: EditorOptions = { rulePages: null, asks: false, resolvesEdits: false };
   let configuration: Configuration = {};
   let can = { configure: false, register: false };
   const throughFiles: Files = {
@@ -52,8 +52,15 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
 
   connection.onInitialize((params: InitializeParams): InitializeResult => {
     roots = (params.workspaceFolders ?? []).map((folder) => folder.uri);
-    const given = (params.initializationOptions ?? {}) as Partial<EditorOptions> & { readFilesThroughClient?: boolean };
-    options = { rulePages: given.rulePages ?? null, asks: given.asks === true };
+    const given = (params.initializationOptions ?? {}) as Partial<EditorOptions> & {
+      readFilesThroughClient?: boolean;
+    };
+    const resolvable = params.capabilities.textDocument?.codeAction?.resolveSupport?.properties ?? [];
+    options = {
+      rulePages: given.rulePages ?? null,
+      asks: given.asks === true,
+      resolvesEdits: resolvable.includes('edit'),
+    };
     if (given.readFilesThroughClient) files = clientFiles(connection);
     const { workspace: able } = params.capabilities;
     can = {
@@ -88,7 +95,9 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   async function readConfiguration(): Promise<void> {
     if (!can.configure) return;
     configuration = ((await connection.workspace.getConfiguration('framewright')) ?? {}) as Configuration;
-    workspace.editorSeverities = new Map(Object.entries(configuration.severity ?? {})) as Settings['severities'];
+    workspace.editorSeverities = new Map(
+      Object.entries(configuration.severity ?? {}),
+    ) as Settings['severities'];
   }
 
   documents.onDidChangeContent(({ document }) => {

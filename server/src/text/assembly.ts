@@ -3,7 +3,10 @@ import { EntryList, Reading } from './reading';
 import { type MapEntry, type MapNode, type Node, placeBetween, type TextProblem } from './tree';
 
 /** One tree from the chunks of a text; null where a chunk is not what its first line promised, so that the text must be read as a whole. */
-export function assembled(chunks: readonly Chunk[], text: string): { root: MapNode; problems: TextProblem[] } | null {
+export function assembled(
+  chunks: readonly Chunk[],
+  text: string,
+): { root: MapNode; problems: TextProblem[] } | null {
   const reading = new Reading(text, []);
   const list = new EntryList(reading);
   const problems: TextProblem[] = [];
@@ -28,7 +31,12 @@ export function assembled(chunks: readonly Chunk[], text: string): { root: MapNo
   }
   const { entries } = list;
   for (const problem of reading.problems.list) problems.push(problem);
-  const root: MapNode = { kind: 'map', entries, flow: false, place: placeBetween(entries[0].place, entries[entries.length - 1].place) };
+  const root: MapNode = {
+    kind: 'map',
+    entries,
+    flow: false,
+    place: placeBetween(entries[0].place, entries[entries.length - 1].place),
+  };
   return { root, problems };
 }
 

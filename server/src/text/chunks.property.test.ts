@@ -13,13 +13,18 @@ const plain = (tree: TextTree): unknown => {
 };
 
 const row = fc
-  .tuple(fc.constantFrom('floor-front.L', 'rail-tip-upper.R', 'latch', 'strut-top.L'), fc.integer({ min: -9999, max: 9999 }))
+  .tuple(
+    fc.constantFrom('floor-front.L', 'rail-tip-upper.R', 'latch', 'strut-top.L'),
+    fc.integer({ min: -9999, max: 9999 }),
+  )
   .map(([id, n]) => `      ${id}: [${n / 10}, 420, 95.4]`);
 
 const entry = fc.oneof(
   fc
     .tuple(fc.constantFrom('as received', 'after', '"quoted: title"'), fc.array(row, { maxLength: 4 }))
-    .map(([title, rows]) => [`  - measure: ${title}`, '    at: 2026-03-02', '    readings:', ...rows].join('\n')),
+    .map(([title, rows]) =>
+      [`  - measure: ${title}`, '    at: 2026-03-02', '    readings:', ...rows].join('\n'),
+    ),
   fc.constantFrom(
     '  - release: all',
     '  # a remark between\n  - note: |\n      two lines\n      of text',
@@ -29,9 +34,23 @@ const entry = fc.oneof(
 );
 
 const job = fc
-  .tuple(fc.array(fc.constantFrom('order: W-1', 'base: auto', '# remark', '', 'scope: [a,\n  b]', 'base: [\n  a\n]'), { maxLength: 4 }), fc.array(entry, { maxLength: 5 }), fc.boolean())
+  .tuple(
+    fc.array(
+      fc.constantFrom('order: W-1', 'base: auto', '# remark', '', 'scope: [a,\n  b]', 'base: [\n  a\n]'),
+      { maxLength: 4 },
+    ),
+    fc.array(entry, { maxLength: 5 }),
+    fc.boolean(),
+  )
   .map(([head, entries, crlf]) => {
-    const text = ['framewright: readings/1', ...new Set(head), 'timeline:', ...entries, 'sign-off: { by: rk }', ''].join('\n');
+    const text = [
+      'framewright: readings/1',
+      ...new Set(head),
+      'timeline:',
+      ...entries,
+      'sign-off: { by: rk }',
+      '',
+    ].join('\n');
     return crlf ? text.replaceAll('\n', '\r\n') : text;
   });
 
@@ -40,7 +59,28 @@ const edit = fc.record({
   at: fc.integer({ min: 0, max: 1000 }).map((n) => n / 1000),
   removed: fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 3 }), fc.integer({ min: 0, max: 60 })),
   added: fc.oneof(
-    fc.constantFrom('', '7', '\n', '\n  - ', ': ', '[', ']', '"', "'", '#', '&a ', '*a', '- ', '\nbase: auto\n', '\n<<<<<<< ours\n', '\t', '  ', '---\n', '\r', '|'),
+    fc.constantFrom(
+      '',
+      '7',
+      '\n',
+      '\n  - ',
+      ': ',
+      '[',
+      ']',
+      '"',
+      "'",
+      '#',
+      '&a ',
+      '*a',
+      '- ',
+      '\nbase: auto\n',
+      '\n<<<<<<< ours\n',
+      '\t',
+      '  ',
+      '---\n',
+      '\r',
+      '|',
+    ),
     row.map((text) => `\n${text}\n`),
     entry.map((text) => `\n${text}\n`),
   ),

@@ -90,11 +90,18 @@ function firstInk(text: string, start: number): number {
 }
 
 const cutsWithin = (text: string, start: number, end: number): Cut[] =>
-  (text.startsWith('timeline:', start) ? timelineCuts(text, start, end) : null) ?? [{ start, end, kind: 'key' }];
+  (text.startsWith('timeline:', start) ? timelineCuts(text, start, end) : null) ?? [
+    { start, end, kind: 'key' },
+  ];
 
 /** The timeline cut into its entries; null where a line at or left of the dashes is no entry, comment or blank. */
 function timelineCuts(text: string, start: number, end: number): Cut[] | null {
-  if (!/^[ \t]*(?:#[^\r\n]*)?\r?$/.test(text.slice(start + 'timeline:'.length, nextLine(text, start)).replace(/\n$/, ''))) return null;
+  if (
+    !/^[ \t]*(?:#[^\r\n]*)?\r?$/.test(
+      text.slice(start + 'timeline:'.length, nextLine(text, start)).replace(/\n$/, ''),
+    )
+  )
+    return null;
   const starts: number[] = [];
   let indent = -1;
   for (let at = nextLine(text, start); at < end; at = nextLine(text, at)) {

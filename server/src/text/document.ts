@@ -23,8 +23,7 @@ const DOCUMENT_MARKER = /^(?:---|\.\.\.)(?=[ \t]|$)/;
 
 export const oneDocumentOf = (text: string): OneDocument => {
   const from = text.charCodeAt(0) === 0xfeff ? 1 : 0;
-  const lineBroken =
-    text.includes('\r') && /\r(?!\n)/.test(text) ? text.replace(/\r(?!\n)/g, '\n') : text;
+  const lineBroken = text.includes('\r') && /\r(?!\n)/.test(text) ? text.replace(/\r(?!\n)/g, '\n') : text;
   return new MarkerSearch(lineBroken, from).result();
 };
 

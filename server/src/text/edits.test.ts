@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { applyEdits, entryInsertion, entryReplacement, itemInsertion, plainOrQuoted } from './edits';
 import { parseText } from './parse';
-import { documentOf } from './testing/documents';
 import { nodeAtPath, plainValueOf } from './plain-value';
+import { documentOf } from './testing/documents';
 import { entryOf, type MapNode, type Node, type SequenceNode, type TextTree, textOf } from './tree';
 
 const job = `timeline:

@@ -1,8 +1,8 @@
 import { isMap, isSeq, parseDocument, Schema } from 'yaml';
 import { closingOf } from './brackets';
 import { YamlConversion } from './from-yaml';
-import type { Leaf } from './leaf-stretch';
 import { leafProblem } from './leaf-problem';
+import type { Leaf } from './leaf-stretch';
 import { DEEPEST, type Reading } from './reading';
 import type { Node } from './tree';
 

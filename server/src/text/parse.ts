@@ -1,5 +1,5 @@
-import { BlockScanner } from './blocks';
 import { assembled } from './assembly';
+import { BlockScanner } from './blocks';
 import { type Chunk, cutsOf, moveTo, readChunk } from './chunks';
 import { oneDocumentOf } from './document';
 import { Reading } from './reading';
@@ -45,16 +45,24 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
 };
 
 /** The chunks of a text, those of the same text taken over from the last reading: from the front as far as they go, then from the back. */
-function chunksAt(text: string, cuts: readonly { start: number; end: number; kind: Chunk['kind'] }[], old: readonly Chunk[]): Chunk[] {
+function chunksAt(
+  text: string,
+  cuts: readonly { start: number; end: number; kind: Chunk['kind'] }[],
+  old: readonly Chunk[],
+): Chunk[] {
   const same = (chunk: Chunk | undefined, { start, end, kind }: (typeof cuts)[number]): boolean =>
-    chunk !== undefined && chunk.kind === kind && chunk.text.length === end - start && text.startsWith(chunk.text, start);
+    chunk !== undefined &&
+    chunk.kind === kind &&
+    chunk.text.length === end - start &&
+    text.startsWith(chunk.text, start);
   let front = 0;
   while (front < cuts.length && same(old[front], cuts[front])) front++;
   let back = 0;
   const most = Math.min(cuts.length, old.length) - front;
   while (back < most && same(old[old.length - 1 - back], cuts[cuts.length - 1 - back])) back++;
   return cuts.map((cut, i) => {
-    const known = i < front ? old[i] : i >= cuts.length - back ? old[old.length - (cuts.length - i)] : undefined;
+    const known =
+      i < front ? old[i] : i >= cuts.length - back ? old[old.length - (cuts.length - i)] : undefined;
     if (known === undefined) return readChunk(text, cut);
     moveTo(known, cut.start);
     return known;

@@ -28,7 +28,10 @@ const mostKept = 100;
 /** Finds and reads the chassis files that a job or another chassis file names. */
 export class ChassisChains {
   private readonly kept = new Map<string, { tree: TextTree; sheet: ChassisSheet }>();
-  private readonly merged = new WeakMap<ChassisSheet, { sheets: readonly ChassisSheet[]; chassis: Chassis }>();
+  private readonly merged = new WeakMap<
+    ChassisSheet,
+    { sheets: readonly ChassisSheet[]; chassis: Chassis }
+  >();
 
   constructor(
     private readonly files: Files,
@@ -42,14 +45,18 @@ export class ChassisChains {
     const tree = parseText(text, last?.tree);
     const now = last?.tree === tree ? last : { tree, sheet: chassisSheet(uri, tree) };
     this.kept.set(uri, now);
-    if (this.kept.size > mostKept) for (const [oldest] of this.kept) if (this.kept.size > mostKept) this.kept.delete(oldest);
+    for (const [oldest] of this.kept) {
+      if (this.kept.size <= mostKept) break;
+      this.kept.delete(oldest);
+    }
     return now;
   }
 
   /** The body of the same sheets is the same body. */
   private body(sheets: readonly ChassisSheet[]): Chassis {
     const last = this.merged.get(sheets[0]);
-    if (last && last.sheets.length === sheets.length && last.sheets.every((sheet, i) => sheet === sheets[i])) return last.chassis;
+    if (last && last.sheets.length === sheets.length && last.sheets.every((sheet, i) => sheet === sheets[i]))
+      return last.chassis;
     const chassis = chassisFrom(sheets);
     this.merged.set(sheets[0], { sheets, chassis });
     return chassis;

@@ -15,10 +15,13 @@ describe('a path as written in a file', () => {
   ])('%s', (path, uri) => expect(resolvedUri(job, path)).toBe(uri));
 
   it('stays in a virtual workspace', () => {
-    expect(resolvedUri('vscode-vfs://host/shop/jobs/w.readings.yaml', '../specs/m.chassis.yaml')).toBe('vscode-vfs://host/shop/specs/m.chassis.yaml');
+    expect(resolvedUri('vscode-vfs://host/shop/jobs/w.readings.yaml', '../specs/m.chassis.yaml')).toBe(
+      'vscode-vfs://host/shop/specs/m.chassis.yaml',
+    );
   });
 
-  it('that is an address leads elsewhere', () => expect(schemeOf(resolvedUri(job, 'https://pinefield.example/x'))).toBe('https'));
+  it('that is an address leads elsewhere', () =>
+    expect(schemeOf(resolvedUri(job, 'https://pinefield.example/x'))).toBe('https'));
 });
 
 describe('a URI', () => {

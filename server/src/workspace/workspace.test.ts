@@ -2,21 +2,30 @@ import { describe, expect, it } from 'vitest';
 import { memoryFiles } from './memory-files';
 import { Workspace } from './workspace';
 
-const chassis = 'framewright: chassis/1\nvehicle: Teal\nsource: { kind: published }\npoints:\n  latch: { centre: [2700, 12, 780] }\n  hook: { centre: [-900, 0, 300] }\n';
-const job = 'framewright: readings/1\nchassis: ../specs/teal.chassis.yaml\ntimeline:\n  - measure: a\n    readings: { latch: [1, 2, 3] }\n';
+const chassis =
+  'framewright: chassis/1\nvehicle: Teal\nsource: { kind: published }\npoints:\n  latch: { centre: [2700, 12, 780] }\n  hook: { centre: [-900, 0, 300] }\n';
+const job =
+  'framewright: readings/1\nchassis: ../specs/teal.chassis.yaml\ntimeline:\n  - measure: a\n    readings: { latch: [1, 2, 3] }\n';
 const texts = { 'file:///shop/jobs/w.readings.yaml': job, 'file:///shop/specs/teal.chassis.yaml': chassis };
 const [jobUri, chassisUri] = Object.keys(texts);
-const shop = (more: Record<string, string> = {}) => new Workspace(memoryFiles({ ...texts, ...more }, 'file:///shop/'));
+const shop = (more: Record<string, string> = {}) =>
+  new Workspace(memoryFiles({ ...texts, ...more }, 'file:///shop/'));
 
 const rulesOf = async (workspace: Workspace, uri: string): Promise<string[]> => {
   const analysis = await workspace.analysis(uri);
-  return 'findings' in analysis ? analysis.findings.map(({ rule }) => rule).filter((rule) => /^(text|name)\//.test(rule)) : [analysis.kind];
+  return 'findings' in analysis
+    ? analysis.findings.map(({ rule }) => rule).filter((rule) => /^(text|name)\//.test(rule))
+    : [analysis.kind];
 };
 
 describe('a workspace', () => {
   it('judges a job by the chassis file beside it, and says what it was made from', async () => {
     const analysis = await shop().analysis(jobUri);
-    expect(analysis).toMatchObject({ kind: 'readings', chassis: { vehicle: 'Teal' }, dependencies: [chassisUri] });
+    expect(analysis).toMatchObject({
+      kind: 'readings',
+      chassis: { vehicle: 'Teal' },
+      dependencies: [chassisUri],
+    });
     expect(await rulesOf(shop(), jobUri)).toEqual([]);
   });
 
@@ -31,7 +40,10 @@ describe('a workspace', () => {
   it('finds an open document however its URI is escaped', async () => {
     const workspace = new Workspace(memoryFiles({}, 'file:///c%3A/shop/'));
     workspace.setOpen('file:///c%3A/shop/m%2B.chassis.yaml', chassis);
-    expect(await workspace.analysis('file:///C:/shop/m+.chassis.yaml')).toMatchObject({ kind: 'chassis', text: chassis });
+    expect(await workspace.analysis('file:///C:/shop/m+.chassis.yaml')).toMatchObject({
+      kind: 'chassis',
+      text: chassis,
+    });
   });
 
   it('knows a file by its name, else by what the editor says, else by its first line', async () => {
@@ -44,17 +56,23 @@ describe('a workspace', () => {
   });
 
   it('says why a file cannot be read', async () => {
-    expect(await shop().analysis('file:///shop/none.readings.yaml')).toEqual({ kind: 'missing', message: 'there is no such file' });
+    expect(await shop().analysis('file:///shop/none.readings.yaml')).toEqual({
+      kind: 'missing',
+      message: 'there is no such file',
+    });
   });
 
   it('says what is in the way at the path of the chassis file', async () => {
     const files = memoryFiles(texts, 'file:///shop/');
     const blocked = new Workspace({
       ...files,
-      read: async (uri) => (uri === chassisUri ? { kind: 'folder', message: 'this is a folder, not a file' } : files.read(uri)),
+      read: async (uri) =>
+        uri === chassisUri ? { kind: 'folder', message: 'this is a folder, not a file' } : files.read(uri),
     });
     const analysis = await blocked.analysis(jobUri);
-    expect('findings' in analysis && analysis.findings.map(({ message }) => message)).toEqual(['../specs/teal.chassis.yaml: this is a folder, not a file']);
+    expect('findings' in analysis && analysis.findings.map(({ message }) => message)).toEqual([
+      '../specs/teal.chassis.yaml: this is a folder, not a file',
+    ]);
   });
 
   it('looks again for a file that was not there', async () => {
@@ -65,7 +83,8 @@ describe('a workspace', () => {
   it('takes the nearest settings upwards', async () => {
     const workspace = shop({
       'file:///shop/.framewright.yaml': 'framewright: settings/1\ndecision-rule: guarded\n',
-      'file:///shop/specs/.framewright.yaml': 'framewright: settings/1\nrules: { chassis/no-source: error }\n',
+      'file:///shop/specs/.framewright.yaml':
+        'framewright: settings/1\nrules: { chassis/no-source: error }\n',
     });
     expect(await workspace.analysis(jobUri)).toMatchObject({ settings: { decisionRule: 'guarded' } });
     expect(await workspace.analysis(chassisUri)).toMatchObject({ settings: { decisionRule: 'simple' } });
@@ -87,15 +106,22 @@ describe('a chain of files', () => {
     const judged = await workspace.analysis(jobUri);
     expect(judged).toMatchObject({
       chassis: null,
-      findings: [{ rule: 'name/file-not-found', message: expect.stringContaining('teal.chassis.yaml cannot be used') }],
+      findings: [
+        { rule: 'name/file-not-found', message: expect.stringContaining('teal.chassis.yaml cannot be used') },
+      ],
     });
   });
 
   it('that is too long is no circle', async () => {
     const long = Object.fromEntries(
-      Array.from({ length: 30 }, (_, i) => [`file:///shop/specs/${i}.chassis.yaml`, extending(`./${i + 1}.chassis.yaml`)]),
+      Array.from({ length: 30 }, (_, i) => [
+        `file:///shop/specs/${i}.chassis.yaml`,
+        extending(`./${i + 1}.chassis.yaml`),
+      ]),
     );
     const analysis = await shop(long).analysis('file:///shop/specs/0.chassis.yaml');
-    expect('findings' in analysis && analysis.findings.map(({ message }) => message)).toEqual(['more than 20 files extend each other here']);
+    expect('findings' in analysis && analysis.findings.map(({ message }) => message)).toEqual([
+      'more than 20 files extend each other here',
+    ]);
   });
 });

@@ -3,6 +3,7 @@ import { findingsOfChassis, findingsOfJob, findingsOfProblems } from '../finding
 import { ruleNameProblems } from '../findings/settings/rule-names';
 import { type Inspection, inspected } from '../inspection/inspect';
 import type { Chassis } from '../model/chassis';
+import type { ChassisSheet } from '../model/chassis-sheet';
 import type { Job } from '../model/job';
 import { jobFrom } from '../model/job-from-text';
 import { jobNameProblems } from '../model/job-names';
@@ -42,9 +43,16 @@ export interface SettingsAnalysis extends AnalysisBase {
 
 export type Analysis = JobAnalysis | ChassisAnalysis | SettingsAnalysis;
 
+/** A file as read, not judged. */
+export type Unjudged = { readonly uri: string; readonly text: string; readonly tree: TextTree } & (
+  | { readonly kind: 'readings'; readonly job: Job }
+  | { readonly kind: 'chassis'; readonly sheet: ChassisSheet }
+  | { readonly kind: 'settings' }
+);
+
 /** The files that belong together: open ones as they are being typed, the rest as they stand. */
 export class Workspace {
-  private readonly open = new Map<string, { text: string; kind: FileKind | null }>();
+  private readonly open = new Map<string, { uri: string; text: string; kind: FileKind | null }>();
   /** Severities that the editor's user chose, by rule name. */
   editorSeverities: Settings['severities'] = new Map();
 
@@ -58,7 +66,7 @@ export class Workspace {
 
   /** An open document's text goes before the file's. `kind`: by language id, where the name says nothing. */
   setOpen(uri: string, text: string, kind: FileKind | null = null): void {
-    this.open.set(canonicalUri(uri), { text, kind });
+    this.open.set(canonicalUri(uri), { uri, text, kind });
   }
 
   setClosed(uri: string): void {
@@ -76,6 +84,45 @@ export class Workspace {
     return fileKind(uri) ?? this.open.get(canonicalUri(uri))?.kind ?? null;
   }
 
+  /** Open documents, as the editor spells their URIs. */
+  openUris(): string[] {
+    return [...this.open.values()].map(({ uri }) => uri);
+  }
+
+  isOpen(uri: string): boolean {
+    return this.open.has(canonicalUri(uri));
+  }
+
+  /** Every file of ours below a folder, as it stands there; `whole`: in the folders that its settings ignore too. */
+  async filesIn(folderUri: string, whole: boolean): Promise<string[]> {
+    const folder = folderUri.endsWith('/') ? folderUri : `${folderUri}/`;
+    const own = whole ? null : await this.settingsFor(`${folder}.framewright.yaml`);
+    return this.files.list(
+      folderUri,
+      own?.uri === `${folder}.framewright.yaml` ? own.settings.ignoredFolders : [],
+    );
+  }
+
+  /** The folder of everything that belongs together with a file; null where there is none. */
+  rootOf(uri: string): Promise<string | null> {
+    return this.files.root(uri);
+  }
+
+  /** Reads one file without judging it: for questions about many. Nothing of a closed job is kept. */
+  async unjudged(
+    uri: string,
+    kind: FileKind | null = this.kindOf(uri),
+  ): Promise<Unjudged | Exclude<ReadResult, { kind: 'text' }>> {
+    const read = await this.read(uri);
+    if (read.kind !== 'text') return read;
+    const { text } = read;
+    if (kind === 'chassis') return { kind, uri, text, ...this.chains.sheetFrom(uri, text) };
+    const tree = this.treeOf(uri, text);
+    return kind === 'readings'
+      ? { kind, uri, text, tree, job: jobFrom(uri, tree) }
+      : { kind: 'settings', uri, text, tree };
+  }
+
   /** Reads and judges one file; a result that is no text says why. */
   async analysis(
     uri: string,
@@ -85,7 +132,8 @@ export class Workspace {
     if (read.kind !== 'text') return read;
     const settings =
       kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
-    const tree = kind === 'chassis' ? this.chains.sheetFrom(uri, read.text).tree : this.treeOf(uri, read.text);
+    const tree =
+      kind === 'chassis' ? this.chains.sheetFrom(uri, read.text).tree : this.treeOf(uri, read.text);
     const is = kind ?? kindWritten(tree) ?? 'readings';
     const base = { uri, text: read.text, tree, settings: settings.settings };
     const dependencies = settings.uri === null ? [] : [settings.uri];

@@ -1,16 +1,14 @@
 import type { Inspection } from '../../inspection/inspect';
 import { newestReleased, newestSpans } from '../../inspection/newest';
-import type { JudgedPoint } from '../../inspection/points';
 import { signOffState } from '../../inspection/sign-off';
 import type { Stage } from '../../inspection/stage';
 import { summaryLines } from '../../inspection/summaries';
-import { beyond } from '../../inspection/verdict';
 import { movePhrase, shortList } from '../../inspection/wording';
-import { axes } from '../../model/chassis';
+import { type Worst, worstPoint } from '../../inspection/worst';
 import type { Settings } from '../../model/settings';
+import { printable } from '../../text/printable';
 import type { JobAnalysis } from '../../workspace/workspace';
 import type { Paint } from './paint';
-import { printable } from './printable';
 
 /** A job in a few lines: base, moved points, counts, the worst point, what remains. */
 export function jobSummary(
@@ -61,28 +59,6 @@ function countLines(inspection: Inspection): string[] {
   const worst = worstPoint(points);
   if (worst) lines.push(`  worst: ${worst.judged.id}, ${worstPhrase(worst, inspection)}`);
   return lines;
-}
-
-interface Worst {
-  readonly judged: JudgedPoint;
-  readonly axis: 0 | 1 | 2;
-  readonly deviation: number;
-  readonly excessMm: number;
-}
-
-/** The point farthest past its limit; null where none is past it. */
-export function worstPoint(points: readonly JudgedPoint[]): Worst | null {
-  let worst: Worst | null = null;
-  for (const judged of points) {
-    for (const axis of axes) {
-      const deviation = judged.deviation[axis];
-      if (deviation === null || !beyond(deviation, judged.point.limits[axis])) continue;
-      const [low, high] = judged.point.limits[axis];
-      const excessMm = deviation > 0 ? deviation - high : low - deviation;
-      if (worst === null || excessMm > worst.excessMm) worst = { judged, axis, deviation, excessMm };
-    }
-  }
-  return worst;
 }
 
 const worstPhrase = ({ judged, axis, deviation }: Worst, inspection: Inspection): string =>

@@ -1,7 +1,7 @@
 import type { Finding } from '../../findings/finding';
 import type { LineTable } from '../../text/lines';
+import { printable } from '../../text/printable';
 import type { Paint } from './paint';
-import { printable } from './printable';
 
 /** One finding as a terminal shows it: where, what, and the line with a caret under it. */
 export function findingSnippet(finding: Finding, path: string, lines: LineTable, paint: Paint): string[] {

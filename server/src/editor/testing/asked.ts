@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { analysed } from '../../findings/fixture';
 import { applyEdits } from '../../text/edits';
 import type { Analysis } from '../../workspace/workspace';
-import { type Action, answerMark } from '../action';
+import { type Action, answerMark, reasonMark } from '../action';
 import { actionsAt } from '../actions';
 import { hoverAt } from '../hover';
 
@@ -62,7 +62,9 @@ export async function offeredAt(files: Texts, name: string): Promise<Map<string,
 
 /** A text after an action, a question answered as the editor's side does it. */
 export const after = (text: string, action: Action, answer = 'rk'): string =>
-  applyEdits(text, action.edits).replaceAll(answerMark, JSON.stringify(answer));
+  applyEdits(text, action.edits)
+    .replaceAll(answerMark, JSON.stringify(answer))
+    .replaceAll(reasonMark, answer);
 
 /** The file as it is after the action of a title is chosen at the cursor. */
 export async function chosenAt(files: Texts, name: string, title: string, answer?: string): Promise<string> {

@@ -30,10 +30,14 @@ spans:`,
     ));
 
   it('is silent from 1 mm on, and of the parent’s own', async () => {
-    expect(await foundBy(rule, teal.replace('spans:', '  rail-end: { both: [2601, 400, 200] }\nspans:'))).toEqual([]);
+    expect(
+      await foundBy(rule, teal.replace('spans:', '  rail-end: { both: [2601, 400, 200] }\nspans:')),
+    ).toEqual([]);
     const faulty = teal.replace('spans:', '  rail-end: { both: [2600, 400, 200] }\nspans:');
     expect(await foundBy(rule, child(''), { 'teal.chassis.yaml': faulty })).toEqual([]);
-    expect(await foundBy(rule, child('points:\n  rail-end: { left: [2600, 400, 200] }\n'), parent)).toHaveLength(1);
+    expect(
+      await foundBy(rule, child('points:\n  rail-end: { left: [2600, 400, 200] }\n'), parent),
+    ).toHaveLength(1);
   });
 });
 
@@ -50,14 +54,20 @@ points:
   it('marks the unit of inches taken for millimetres', async () => {
     await expectMarked(
       rule,
-      inches.replace('mm\n', 'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, which no body is: are these figures in inches?\n'),
+      inches.replace(
+        'mm\n',
+        'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, which no body is: are these figures in inches?\n',
+      ),
     );
     expect(await foundBy(rule, await mended(rule, inches))).toEqual([]);
   });
 
   it('tells millimetres taken for inches', async () => {
     const [found] = await foundBy(rule, teal.replace('vehicle', 'units: inch\nvehicle'));
-    expect(found).toEqual({ message: expect.stringContaining('3050.000 in of length, which no body is: are these figures in mm?'), fixes: ['mm'] });
+    expect(found).toEqual({
+      message: expect.stringContaining('3050.000 in of length, which no body is: are these figures in mm?'),
+      fixes: ['mm'],
+    });
   });
 
   it('suspects a digit where the unit cannot be it', async () => {
@@ -67,8 +77,12 @@ points:
 
   it('is silent of a body between 1 and 20 m, of one point, and of what a parent shows', async () => {
     expect(await foundBy(rule, teal)).toEqual([]);
-    expect(await foundBy(rule, 'framewright: chassis/1\nvehicle: Teal\npoints:\n  latch: { centre: [1, 2, 3] }\n')).toEqual([]);
-    expect(await foundBy(rule, child('points:\n  hook: { centre: [9, 2, 3] }\n'), { 'teal.chassis.yaml': inches })).toEqual([]);
+    expect(
+      await foundBy(rule, 'framewright: chassis/1\nvehicle: Teal\npoints:\n  latch: { centre: [1, 2, 3] }\n'),
+    ).toEqual([]);
+    expect(
+      await foundBy(rule, child('points:\n  hook: { centre: [9, 2, 3] }\n'), { 'teal.chassis.yaml': inches }),
+    ).toEqual([]);
   });
 });
 
@@ -99,7 +113,10 @@ describe('chassis/twist-unobservable', () => {
     const pillar = (second: string) =>
       teal
         .replace('floor: {}', 'floor: {}\n  pillar: { sided: true, along: height }')
-        .replace('spans:', `  pillar-foot: { both: [900, 700, 200], part: pillar }\n  pillar-head: { both: [850, 600, 1300], part: pillar }\n  pillar-lock: { both: ${second}, part: pillar }\nspans:`);
+        .replace(
+          'spans:',
+          `  pillar-foot: { both: [900, 700, 200], part: pillar }\n  pillar-head: { both: [850, 600, 1300], part: pillar }\n  pillar-lock: { both: ${second}, part: pillar }\nspans:`,
+        );
     expect(await foundBy(rule, pillar('[930, 700, 210]'))).toHaveLength(1);
     expect(await foundBy(rule, pillar('[950, 700, 210]'))).toEqual([]);
   });
@@ -116,11 +133,15 @@ describe('chassis/no-source', () => {
   const none = teal.replace('source: { kind: published }\n', '');
 
   it('marks the file', () =>
-    expectMarked(rule, none.replace('chassis/1\n', 'chassis/1\n#<^^^^^^^^^ information: chassis/no-source add `source`\n')));
+    expectMarked(
+      rule,
+      none.replace('chassis/1\n', 'chassis/1\n#<^^^^^^^^^ information: chassis/no-source add `source`\n'),
+    ));
 
   it('is silent where it is stated, in each point, or by the parent', async () => {
     expect(await foundBy(rule, teal)).toEqual([]);
-    const own = 'framewright: chassis/1\nvehicle: Teal\npoints:\n  latch: { centre: [1, 2, 3], source: { kind: donor } }\n';
+    const own =
+      'framewright: chassis/1\nvehicle: Teal\npoints:\n  latch: { centre: [1, 2, 3], source: { kind: donor } }\n';
     expect(await foundBy(rule, own)).toEqual([]);
     expect(await foundBy(rule, child(''), parent)).toEqual([]);
     expect(await foundBy(rule, child(''), { 'teal.chassis.yaml': none })).toEqual([]);

@@ -24,14 +24,22 @@ spans:
 const name = 'w.chassis.yaml';
 
 /** The marks of a fixture are just what a rule finds in it. */
-export async function expectMarked(rule: string, text: string, more: Record<string, string> = {}): Promise<void> {
+export async function expectMarked(
+  rule: string,
+  text: string,
+  more: Record<string, string> = {},
+): Promise<void> {
   const { found, expected } = await foundIn({ ...more, [name]: text }, name, rule);
   expect(expected.length).toBeGreaterThan(0);
   expect(found).toEqual(expected);
 }
 
 /** What a rule finds in a text, its messages and fixes. */
-export async function foundBy(rule: string, text: string, more: Record<string, string> = {}): Promise<{ message: string; fixes: string[] }[]> {
+export async function foundBy(
+  rule: string,
+  text: string,
+  more: Record<string, string> = {},
+): Promise<{ message: string; fixes: string[] }[]> {
   const { findings } = await analysed({ ...more, [name]: text }, name);
   return findings
     .filter((finding) => finding.rule === rule)

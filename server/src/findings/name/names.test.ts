@@ -121,7 +121,14 @@ describe('name/needs-side', () => {
     ));
 
   it('is silent where a bare name means both', async () => {
-    expect(await saidOf(jobWith('scope: [front-rail]\nanchors: [floor-front]', '  - relieve: front-rail\n  - release: [apron]\n'))).toEqual([]);
+    expect(
+      await saidOf(
+        jobWith(
+          'scope: [front-rail]\nanchors: [floor-front]',
+          '  - relieve: front-rail\n  - release: [apron]\n',
+        ),
+      ),
+    ).toEqual([]);
   });
 });
 
@@ -147,17 +154,25 @@ timeline:
     ['https://pinefield.example/marten.chassis.yaml', 'lies outside the repository', []],
     ['w.readings.yaml', 'w.readings.yaml is not a chassis file', []],
   ])('%s', async (path, says, fixes) => {
-    expect(await saidOf(job(path))).toEqual([{ rule: 'name/file-not-found', at: path, message: expect.stringContaining(says), fixes }]);
+    expect(await saidOf(job(path))).toEqual([
+      { rule: 'name/file-not-found', at: path, message: expect.stringContaining(says), fixes },
+    ]);
   });
 
   it('judges nothing by a file that is not there', async () => {
-    const analysis = await analysed({ 'w.readings.yaml': jobWith('').replace('marten', 'teal') }, 'w.readings.yaml');
+    const analysis = await analysed(
+      { 'w.readings.yaml': jobWith('').replace('marten', 'teal') },
+      'w.readings.yaml',
+    );
     expect(analysis).toMatchObject({ chassis: null, inspection: null });
   });
 
   it('does not repeat the mistakes of a chassis file in the job: they are told there', async () => {
     const chassis = body.replace('[3050, 12, 780]', '[3050, 12, 780');
-    const { findings } = await analysed({ 'w.readings.yaml': jobWith(''), 'marten.chassis.yaml': chassis }, 'w.readings.yaml');
+    const { findings } = await analysed(
+      { 'w.readings.yaml': jobWith(''), 'marten.chassis.yaml': chassis },
+      'w.readings.yaml',
+    );
     expect(findings.filter(({ rule }) => rule.startsWith('name/'))).toEqual([]);
   });
 });
@@ -166,9 +181,14 @@ describe('name/extends-cycle', () => {
   const extending = (path: string) => `framewright: chassis/1\nextends: ${path}\n`;
 
   it('marks the path and names the circle', () =>
-    expectMarked('name/', `${extending('a.chassis.yaml')}#        ^^^^^^^^^^^^^^ error: name/extends-cycle w.chassis.yaml → a.chassis.yaml → w.chassis.yaml\n`, w, {
-      'a.chassis.yaml': extending('w.chassis.yaml'),
-    }));
+    expectMarked(
+      'name/',
+      `${extending('a.chassis.yaml')}#        ^^^^^^^^^^^^^^ error: name/extends-cycle w.chassis.yaml → a.chassis.yaml → w.chassis.yaml\n`,
+      w,
+      {
+        'a.chassis.yaml': extending('w.chassis.yaml'),
+      },
+    ));
 
   it('is said of a file that extends itself', async () => {
     expect((await saidOf(extending(w), w)).map(({ rule, message }) => [rule, message])).toEqual([
@@ -177,10 +197,17 @@ describe('name/extends-cycle', () => {
   });
 
   it('is silent in a chain', async () => {
-    const files = { [w]: extending('a.chassis.yaml'), 'a.chassis.yaml': extending('marten.chassis.yaml'), 'marten.chassis.yaml': body };
+    const files = {
+      [w]: extending('a.chassis.yaml'),
+      'a.chassis.yaml': extending('marten.chassis.yaml'),
+      'marten.chassis.yaml': body,
+    };
     const analysis = await analysed(files, w);
     expect(analysis.findings).toEqual([]);
-    expect(analysis.dependencies).toEqual(['file:///shop/a.chassis.yaml', 'file:///shop/marten.chassis.yaml']);
+    expect(analysis.dependencies).toEqual([
+      'file:///shop/a.chassis.yaml',
+      'file:///shop/marten.chassis.yaml',
+    ]);
   });
 });
 
@@ -188,7 +215,10 @@ describe('name/unused-part', () => {
   it('marks the part', () =>
     expectMarked(
       'name/',
-      body.replace('points:\n', '  sill: { sided: true }\n# ^^^^ information: name/unused-part no point stands on sill\npoints:\n'),
+      body.replace(
+        'points:\n',
+        '  sill: { sided: true }\n# ^^^^ information: name/unused-part no point stands on sill\npoints:\n',
+      ),
       w,
     ));
 

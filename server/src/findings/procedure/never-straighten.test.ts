@@ -58,5 +58,8 @@ test('a replacement since settles it, one before does not, nor a section, nor on
 });
 
 test('a part that is only held is not pulled', async () => {
-  await silent(name, job('  - pull: left rail out\n    part: rail.L\n    hold: [{ part: pillar.L, at: 700 }]'));
+  await silent(
+    name,
+    job('  - pull: left rail out\n    part: rail.L\n    hold: [{ part: pillar.L, at: 700 }]'),
+  );
 });

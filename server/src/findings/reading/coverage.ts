@@ -24,7 +24,9 @@ export const coverage: Rule = {
 };
 
 function unreadPoints(inspection: Inspection): { never: string[]; unreachable: string[] } {
-  const unmeasured = pointsInScope(inspection).filter((id) => !isMeasured(inspection, id) || !isMentioned(inspection, id));
+  const unmeasured = pointsInScope(inspection).filter(
+    (id) => !isMeasured(inspection, id) || !isMentioned(inspection, id),
+  );
   return {
     never: unmeasured.filter((id) => !isMentioned(inspection, id)),
     unreachable: unmeasured.filter((id) => isMentioned(inspection, id)),

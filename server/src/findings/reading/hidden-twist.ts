@@ -31,7 +31,9 @@ export const hiddenTwist: Rule = {
       .filter(([, points]) => points.some(({ verdict }) => verdict === 'outside'))
       .flatMap(([stage, points]) => {
         const gross = grossReadings(inspection, stage, text);
-        const current = new Map(points.filter(({ id }) => !gross.has(id)).map((judged) => [judged.id, judged]));
+        const current = new Map(
+          points.filter(({ id }) => !gross.has(id)).map((judged) => [judged.id, judged]),
+        );
         return stage.parts.flatMap((part) => {
           const points = part.displacements.flatMap(({ point }) => current.get(point.id) ?? []);
           const hiding = levelsOf(points, part.part.along).filter(oneOfTwo);

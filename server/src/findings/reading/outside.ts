@@ -32,7 +32,9 @@ export const outside: Rule = {
   },
 };
 
-const outsideOf = oncePer((points: readonly JudgedPoint[]) => points.filter(({ verdict }) => verdict === 'outside'));
+const outsideOf = oncePer((points: readonly JudgedPoint[]) =>
+  points.filter(({ verdict }) => verdict === 'outside'),
+);
 
 /** What was said of a point, and after which closing words: the same is said again as long as those are the same. */
 const said = new WeakMap<JudgedPoint, { closing: string; draft: Draft }>();

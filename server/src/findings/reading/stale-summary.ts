@@ -8,6 +8,7 @@ import type { Draft, Rule } from '../rule';
 export const staleSummary: Rule = {
   name: 'reading/stale-summary',
   severity: 'warning',
+  safeFix: true,
   wholeJob: true,
   page: {
     summary: 'A line of a `summary` is not what the program would write now.',

@@ -34,7 +34,9 @@ of \`scope\` and say so to whoever relies on the sign-off.`,
         id === '' ? 'the scope holds no point at all' : `${id} has no points to be judged by`,
       );
       if (state.unread.length > 0)
-        parts.push(`the chassis file has entries that cannot be read (${shortList(state.unread)}): mend it first`);
+        parts.push(
+          `the chassis file has entries that cannot be read (${shortList(state.unread)}): mend it first`,
+        );
       if (groups.length + parts.length === 0) return [];
       return [
         {

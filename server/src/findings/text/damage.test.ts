@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
 import type { Finding } from '../finding';
+import { analysed } from '../fixture';
 import { ruleNamed } from '../rules';
 import { body, jobWith } from './marten.fixture';
 
@@ -51,10 +51,14 @@ const chassis = `${body.replace('latch: { centre', 'latch: { fixing: hole, toler
 const texts = { 'w.readings.yaml': job, 'w.chassis.yaml': chassis };
 type Name = keyof typeof texts;
 
-const findingsOf = async (name: Name, text: string): Promise<{ text: string; findings: readonly Finding[] }> =>
+const findingsOf = async (
+  name: Name,
+  text: string,
+): Promise<{ text: string; findings: readonly Finding[] }> =>
   analysed({ 'marten.chassis.yaml': body, [name]: text }, name);
 
-const ofText = (findings: readonly Finding[]): Finding[] => findings.filter(({ rule, severity }) => /^(text|name)\//.test(rule) && severity === 'error');
+const ofText = (findings: readonly Finding[]): Finding[] =>
+  findings.filter(({ rule, severity }) => /^(text|name)\//.test(rule) && severity === 'error');
 
 function applied(text: string, { replacements: [first] }: Finding): string {
   const { block, endBlock, start, end } = first.place;
@@ -63,11 +67,56 @@ function applied(text: string, { replacements: [first] }: Finding): string {
 
 /** What a slip of the hand puts in. */
 const snippet = fc.constantFrom(
-  ...['', ' ', '\n', '\t', ':', ': ', ',', '[', ']', '{', '}', '"', "'", '#', '- ', '&a ', '*a', '|', '>', '!x ', '~', '---\n', '<<<<<<< HEAD\n'],
-  ...['1,250.5', '12_000', '1e400', '.nan', '0x1F', '2026-03-02', '\uFEFF', '\0', '\r', 'note: ', 'pull: x', 'null', '[[]]', '\u2028', '💥'],
+  ...[
+    '',
+    ' ',
+    '\n',
+    '\t',
+    ':',
+    ': ',
+    ',',
+    '[',
+    ']',
+    '{',
+    '}',
+    '"',
+    "'",
+    '#',
+    '- ',
+    '&a ',
+    '*a',
+    '|',
+    '>',
+    '!x ',
+    '~',
+    '---\n',
+    '<<<<<<< HEAD\n',
+  ],
+  ...[
+    '1,250.5',
+    '12_000',
+    '1e400',
+    '.nan',
+    '0x1F',
+    '2026-03-02',
+    '\uFEFF',
+    '\0',
+    '\r',
+    'note: ',
+    'pull: x',
+    'null',
+    '[[]]',
+    '\u2028',
+    '💥',
+  ],
 );
 const name = fc.constantFrom<Name>('w.readings.yaml', 'w.chassis.yaml');
-const slip = fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.nat(12), snippet, fc.constantFrom('put', 'put', 'cut', 'double', 'swap'));
+const slip = fc.tuple(
+  fc.double({ min: 0, max: 1, noNaN: true }),
+  fc.nat(12),
+  snippet,
+  fc.constantFrom('put', 'put', 'cut', 'double', 'swap'),
+);
 
 function damaged(text: string, [where, length, put, kind]: [number, number, string, string]): string {
   const at = Math.floor(where * text.length);
@@ -98,7 +147,8 @@ describe('a damaged text', () => {
           expect(range.start).toBeGreaterThanOrEqual(0);
           expect(range.end).toBeGreaterThanOrEqual(range.start);
           expect(range.end).toBeLessThanOrEqual(text.length);
-          for (const { place } of replacements) expect((place.endBlock ?? place.block).start + place.end).toBeLessThanOrEqual(text.length);
+          for (const { place } of replacements)
+            expect((place.endBlock ?? place.block).start + place.end).toBeLessThanOrEqual(text.length);
           for (const each of related) expect(each.range.end).toBeGreaterThanOrEqual(each.range.start);
         }
       }),
@@ -107,15 +157,27 @@ describe('a damaged text', () => {
 
   it('loses the finding whose fix is taken', () =>
     fc.assert(
-      fc.asyncProperty(name, fc.array(slip, { minLength: 1, maxLength: 3 }), fc.nat(), async (file, slips, pick) => {
-        const text = slips.reduce(damaged, texts[file]);
-        const fixable = ofText((await findingsOf(file, text)).findings).filter(({ replacements }) => replacements.length > 0);
-        if (fixable.length === 0) return;
-        const finding = fixable[pick % fixable.length];
-        const mended = applied(text, finding);
-        const after = ofText((await findingsOf(file, mended)).findings);
-        expect(after.filter(({ rule, message, range }) => rule === finding.rule && message === finding.message && range.start === finding.range.start)).toEqual([]);
-      }),
+      fc.asyncProperty(
+        name,
+        fc.array(slip, { minLength: 1, maxLength: 3 }),
+        fc.nat(),
+        async (file, slips, pick) => {
+          const text = slips.reduce(damaged, texts[file]);
+          const fixable = ofText((await findingsOf(file, text)).findings).filter(
+            ({ replacements }) => replacements.length > 0,
+          );
+          if (fixable.length === 0) return;
+          const finding = fixable[pick % fixable.length];
+          const mended = applied(text, finding);
+          const after = ofText((await findingsOf(file, mended)).findings);
+          expect(
+            after.filter(
+              ({ rule, message, range }) =>
+                rule === finding.rule && message === finding.message && range.start === finding.range.start,
+            ),
+          ).toEqual([]);
+        },
+      ),
       { numRuns: 300 },
     ));
 });
@@ -123,16 +185,22 @@ describe('a damaged text', () => {
 describe('a text with one slip', () => {
   const words = [...new Set([job, chassis].flatMap((text) => text.match(/[a-z][a-z-]{3,}/g) ?? []))];
   const mistyped = fc.constantFrom(...words).chain((word) =>
-    fc.tuple(fc.constant(word), fc.nat(word.length - 2), fc.constantFrom('drop', 'double', 'turn', 'other')).map(([, at, kind]) => {
-      const other = { drop: '', double: word[at] + word[at], turn: word[at + 1] + word[at], other: 'q' }[kind]!;
-      return { word, typed: word.slice(0, at) + other + word.slice(kind === 'turn' ? at + 2 : at + 1) };
-    }),
+    fc
+      .tuple(fc.constant(word), fc.nat(word.length - 2), fc.constantFrom('drop', 'double', 'turn', 'other'))
+      .map(([, at, kind]) => {
+        const other = { drop: '', double: word[at] + word[at], turn: word[at + 1] + word[at], other: 'q' }[
+          kind
+        ]!;
+        return { word, typed: word.slice(0, at) + other + word.slice(kind === 'turn' ? at + 2 : at + 1) };
+      }),
   );
 
   it('in a word is as it was or better once the first fix is taken', () =>
     fc.assert(
       fc.asyncProperty(name, mistyped, fc.nat(), async (file, { word, typed }, pick) => {
-        const places = [...texts[file].matchAll(new RegExp(`(?<![a-z-])${word}(?![a-z-])`, 'g'))].map(({ index }) => index);
+        const places = [...texts[file].matchAll(new RegExp(`(?<![a-z-])${word}(?![a-z-])`, 'g'))].map(
+          ({ index }) => index,
+        );
         if (places.length === 0) return;
         const at = places[pick % places.length];
         const text = texts[file].slice(0, at) + typed + texts[file].slice(at + word.length);
@@ -162,7 +230,8 @@ describe('a text with one slip', () => {
     for (const file of Object.keys(texts) as Name[]) {
       for (const [pattern, changed] of writings) {
         for (const { 0: number, index } of texts[file].matchAll(pattern)) {
-          const text = texts[file].slice(0, index) + changed(number) + texts[file].slice(index + number.length);
+          const text =
+            texts[file].slice(0, index) + changed(number) + texts[file].slice(index + number.length);
           const before = ofText((await findingsOf(file, text)).findings);
           expect(before, text.slice(index - 30, index + 30)).toHaveLength(1);
           if (before[0].replacements.length === 0) continue;

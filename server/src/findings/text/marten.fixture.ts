@@ -44,7 +44,11 @@ export interface Said {
 }
 
 /** What is said of text and names, in text order. */
-export async function saidOf(text: string, name: 'w.readings.yaml' | 'w.chassis.yaml' = 'w.readings.yaml', chassis = body): Promise<Said[]> {
+export async function saidOf(
+  text: string,
+  name: 'w.readings.yaml' | 'w.chassis.yaml' = 'w.readings.yaml',
+  chassis = body,
+): Promise<Said[]> {
   const { findings, text: read } = await analysed({ [name]: text, 'marten.chassis.yaml': chassis }, name);
   return findings
     .filter(({ rule }) => /^(text|name)\//.test(rule) && rule !== 'name/unused-part')
@@ -57,13 +61,25 @@ export async function saidOf(text: string, name: 'w.readings.yaml' | 'w.chassis.
 }
 
 /** The marks of a fixture are just what a rule finds in it. */
-export async function expectMarked(rule: string, text: string, name = 'w.readings.yaml', more: Record<string, string> = {}): Promise<void> {
-  const { found, expected } = await foundIn({ 'marten.chassis.yaml': body, ...more, [name]: text }, name, rule);
+export async function expectMarked(
+  rule: string,
+  text: string,
+  name = 'w.readings.yaml',
+  more: Record<string, string> = {},
+): Promise<void> {
+  const { found, expected } = await foundIn(
+    { 'marten.chassis.yaml': body, ...more, [name]: text },
+    name,
+    rule,
+  );
   expect(expected.length).toBeGreaterThan(0);
   expect(found).toEqual(expected);
 }
 
 /** Nothing of text or names is said of a file. */
-export async function expectNothingSaid(text: string, name: 'w.readings.yaml' | 'w.chassis.yaml' = 'w.readings.yaml'): Promise<void> {
+export async function expectNothingSaid(
+  text: string,
+  name: 'w.readings.yaml' | 'w.chassis.yaml' = 'w.readings.yaml',
+): Promise<void> {
   expect(await saidOf(text, name)).toEqual([]);
 }

@@ -8,8 +8,18 @@ const whatAReadingIs = 'a reading is three numbers, a list of such repeats, or u
 
 describe('a row of three numbers', () => {
   const cases: Case[] = [
-    ['[1,250.5, 420, 95]', '[1,250.5, 420, 95]', 'four numbers where three belong: commas between thousands?', '[1250.5, 420, 95]'],
-    ['[1204,1, 421,0, 95,4]', '[1204,1, 421,0, 95,4]', 'six numbers where three belong: decimal commas?', '[1204.1, 421.0, 95.4]'],
+    [
+      '[1,250.5, 420, 95]',
+      '[1,250.5, 420, 95]',
+      'four numbers where three belong: commas between thousands?',
+      '[1250.5, 420, 95]',
+    ],
+    [
+      '[1204,1, 421,0, 95,4]',
+      '[1204,1, 421,0, 95,4]',
+      'six numbers where three belong: decimal commas?',
+      '[1204.1, 421.0, 95.4]',
+    ],
     ['[1204,1, -421,0, 95,4]', '[1204,1, -421,0, 95,4]', 'decimal commas?', '[1204.1, -421.0, 95.4]'],
     ['[1.204,1, 421,0, 95,4]', '[1.204,1, 421,0, 95,4]', 'decimal commas?', '[1204.1, 421.0, 95.4]'],
     ['[1204,1, 421, 95]', '[1204,1, 421, 95]', 'four numbers where three belong'],
@@ -32,8 +42,18 @@ describe('a row of three numbers', () => {
     ['[~, 1, 2]', '~', 'a number is missing here'],
     ['[about 12, 1, 2]', 'about 12', 'about 12 is not a number'],
     ['[{ x: 1 }, 1, 2]', '{ x: 1 }', 'a map stands where one number belongs'],
-    ['1204.1, 421.0, 95.4', '1204.1, 421.0, 95.4', 'three numbers stand in brackets', '[1204.1, 421.0, 95.4]'],
-    ['1204.1, 421.0, 95.4]', '1204.1, 421.0, 95.4]', 'three numbers stand in brackets', '[1204.1, 421.0, 95.4]'],
+    [
+      '1204.1, 421.0, 95.4',
+      '1204.1, 421.0, 95.4',
+      'three numbers stand in brackets',
+      '[1204.1, 421.0, 95.4]',
+    ],
+    [
+      '1204.1, 421.0, 95.4]',
+      '1204.1, 421.0, 95.4]',
+      'three numbers stand in brackets',
+      '[1204.1, 421.0, 95.4]',
+    ],
     ['[1204.1 421 95]', '[1204.1 421 95]', 'commas stand between', '[1204.1, 421, 95]'],
     ['[1204.1; 421; 95]', '[1204.1; 421; 95]', 'commas stand between', '[1204.1, 421, 95]'],
     ['[1204.1, 421.0]', '[1204.1, 421.0]', `two numbers where three belong: ${whatAReadingIs}`],
@@ -52,14 +72,20 @@ describe('a row of three numbers', () => {
     expect(said).toEqual([{ rule: 'text/wrong-type', at, message: expect.stringContaining(says), fixes }]);
   });
 
-  it.each(['[1204.1, 421.0, 95.4]', '[-1204, +42, .5]', '[1.2e3, 0, 5.]', '[[1, 2, 3], [1, 2, 3.1]]', 'unreachable', '"unreachable"'])(
-    '%s is one',
-    (typed) => expectNothingSaid(jobOfRow(typed)),
-  );
+  it.each([
+    '[1204.1, 421.0, 95.4]',
+    '[-1204, +42, .5]',
+    '[1.2e3, 0, 5.]',
+    '[[1, 2, 3], [1, 2, 3.1]]',
+    'unreachable',
+    '"unreachable"',
+  ])('%s is one', (typed) => expectNothingSaid(jobOfRow(typed)));
 
   it('reads alike in a chassis file', async () => {
     const said = await saidOf(bodyWith('cowl: { centre: [1204,1, 421,0, 95,4] }'), 'w.chassis.yaml');
-    expect(said.map(({ at, fixes }) => [at, fixes])).toEqual([['[1204,1, 421,0, 95,4]', ['[1204.1, 421.0, 95.4]']]]);
+    expect(said.map(({ at, fixes }) => [at, fixes])).toEqual([
+      ['[1204,1, 421,0, 95,4]', ['[1204.1, 421.0, 95.4]']],
+    ]);
   });
 
   it('is told of with Windows line ends and a byte-order mark, at its place', async () => {
@@ -71,10 +97,30 @@ describe('a row of three numbers', () => {
 describe('a distance between two points', () => {
   const span = (typed: string) => jobOfEntry(`measure: as received\nspans:\n  - ${typed}`);
   const cases: Case[] = [
-    ['[rail-tip-lower.L, strut-top.R, 1399,7]', '[rail-tip-lower.L, strut-top.R, 1399,7]', 'a comma inside the distance?', '[rail-tip-lower.L, strut-top.R, 1399.7]'],
-    ['[rail-tip-lower.L, strut-top.R, 1,399.7]', '[rail-tip-lower.L, strut-top.R, 1,399.7]', 'a comma inside the distance?', '[rail-tip-lower.L, strut-top.R, 1399.7]'],
-    ['[latch, strut-top.R, 1,399]', '[latch, strut-top.R, 1,399]', 'a comma', '[latch, strut-top.R, 1399]', '[latch, strut-top.R, 1.399]'],
-    ['[rail-tip-lower.L, strut-top.R]', '[rail-tip-lower.L, strut-top.R]', 'a span is [point, point, distance]'],
+    [
+      '[rail-tip-lower.L, strut-top.R, 1399,7]',
+      '[rail-tip-lower.L, strut-top.R, 1399,7]',
+      'a comma inside the distance?',
+      '[rail-tip-lower.L, strut-top.R, 1399.7]',
+    ],
+    [
+      '[rail-tip-lower.L, strut-top.R, 1,399.7]',
+      '[rail-tip-lower.L, strut-top.R, 1,399.7]',
+      'a comma inside the distance?',
+      '[rail-tip-lower.L, strut-top.R, 1399.7]',
+    ],
+    [
+      '[latch, strut-top.R, 1,399]',
+      '[latch, strut-top.R, 1,399]',
+      'a comma',
+      '[latch, strut-top.R, 1399]',
+      '[latch, strut-top.R, 1.399]',
+    ],
+    [
+      '[rail-tip-lower.L, strut-top.R]',
+      '[rail-tip-lower.L, strut-top.R]',
+      'a span is [point, point, distance]',
+    ],
     ['[latch, strut-top.R, -3]', '-3', 'a distance is more than 0, not -3'],
     ['[latch, strut-top.R, .inf]', '.inf', 'infinite'],
     ['[latch, strut-top.R, unreachble]', 'unreachble', 'did you mean unreachable?', 'unreachable'],
@@ -87,9 +133,11 @@ describe('a distance between two points', () => {
     expect(said).toEqual([{ rule: 'text/wrong-type', at, message: expect.stringContaining(says), fixes }]);
   });
 
-  it.each(['[latch, strut-top.R, 1399.7]', '[latch, strut-top.R, [1399.7, 1399.9]]', '[latch, strut-top.R, unreachable]'])('%s is one', (typed) =>
-    expectNothingSaid(span(typed)),
-  );
+  it.each([
+    '[latch, strut-top.R, 1399.7]',
+    '[latch, strut-top.R, [1399.7, 1399.9]]',
+    '[latch, strut-top.R, unreachable]',
+  ])('%s is one', (typed) => expectNothingSaid(span(typed)));
 });
 
 describe('one number', () => {
@@ -103,11 +151,14 @@ describe('one number', () => {
     ['{ name: arm, uncertainty: 0,5 }', '0,5', '`uncertainty`: 0,5 has a comma: write 0.5', '0.5'],
   ];
   it.each(cases)('%s', async (typed, at, says, ...fixes) => {
-    const said = await saidOf(jobWith(typed.startsWith('{') ? `instrument: ${typed}` : `instrument:\n  ${typed}`));
+    const said = await saidOf(
+      jobWith(typed.startsWith('{') ? `instrument: ${typed}` : `instrument:\n  ${typed}`),
+    );
     expect(said).toEqual([{ rule: 'text/wrong-type', at, message: expect.stringContaining(says), fixes }]);
   });
 
   it('that is a text is kept as it was typed', async () => {
-    for (const typed of ['0012', '0x1F', '9e999', '12_000']) await expectNothingSaid(jobWith(`order: ${typed}\ntechnician: 007`));
+    for (const typed of ['0012', '0x1F', '9e999', '12_000'])
+      await expectNothingSaid(jobWith(`order: ${typed}\ntechnician: 007`));
   });
 });

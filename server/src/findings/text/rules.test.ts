@@ -71,12 +71,16 @@ describe('text/syntax', () => {
 
   it('tells a tab, and nothing of what it put out of place', async () => {
     const said = await saidOf(sound.replace('      latch', '\t\tlatch'));
-    expect(said.map(({ rule, message }) => [rule, message])).toEqual([['text/syntax', 'a tab at the start of the line: indent with spaces']]);
+    expect(said.map(({ rule, message }) => [rule, message])).toEqual([
+      ['text/syntax', 'a tab at the start of the line: indent with spaces'],
+    ]);
   });
 
   it('is said of a picture, once', async () => {
     const said = await saidOf('\x89PNG\r\n\0\0\0\rIHDR');
-    expect(said.map(({ rule, message }) => [rule, message])).toEqual([['text/syntax', 'this is not a text file']]);
+    expect(said.map(({ rule, message }) => [rule, message])).toEqual([
+      ['text/syntax', 'this is not a text file'],
+    ]);
   });
 
   it('says once what is wrong with a value that cannot be read', async () => {
@@ -100,13 +104,19 @@ describe('text/wrong-type', () => {
   it('marks the value', () =>
     expectMarked(
       'text/wrong-type',
-      jobWith('units: inches\n#      ^^^^^^ error: text/wrong-type did you mean inch?', '  - note: [a]\n#         ^^^ error: text/wrong-type a text\n'),
+      jobWith(
+        'units: inches\n#      ^^^^^^ error: text/wrong-type did you mean inch?',
+        '  - note: [a]\n#         ^^^ error: text/wrong-type a text\n',
+      ),
     ));
 });
 
 describe('text/missing-key', () => {
   it('marks what is short of it', () =>
-    expectMarked('text/missing-key', jobWith('', '  - section: front-rail.R\n#   ^^^^^^^ error: text/missing-key `section` needs `at`\n')));
+    expectMarked(
+      'text/missing-key',
+      jobWith('', '  - section: front-rail.R\n#   ^^^^^^^ error: text/missing-key `section` needs `at`\n'),
+    ));
 
   it('marks the first key of a file', () =>
     expectMarked(
@@ -117,7 +127,12 @@ describe('text/missing-key', () => {
   it('offers the first line, once, to a file that holds nothing', async () => {
     for (const text of ['', '\n', '# to be typed\n', '\uFEFF'])
       expect(await saidOf(text)).toEqual([
-        { rule: 'text/missing-key', at: '', message: 'this file holds nothing yet: it begins with `framewright: readings/1`', fixes: ['framewright: readings/1\n'] },
+        {
+          rule: 'text/missing-key',
+          at: '',
+          message: 'this file holds nothing yet: it begins with `framewright: readings/1`',
+          fixes: ['framewright: readings/1\n'],
+        },
       ]);
   });
 
@@ -151,31 +166,62 @@ describe('text/duplicate-key', () => {
 describe('text/too-large', () => {
   it('is said of a file past 8 MB, and of nothing in it', async () => {
     const said = await saidOf(`${sound}# ${'x'.repeat(8 * 1024 * 1024)}\n`);
-    expect(said.map(({ rule, message }) => [rule, message])).toEqual([['text/too-large', 'the file is larger than 8 MB']]);
+    expect(said.map(({ rule, message }) => [rule, message])).toEqual([
+      ['text/too-large', 'the file is larger than 8 MB'],
+    ]);
   });
 
   it('is said of aliases that would blow up', async () => {
     const bomb = ['a: &a [1, 1, 1, 1, 1, 1, 1, 1, 1, 1]'];
-    for (const [name, of] of ['ba', 'cb', 'dc', 'ed', 'fe']) bomb.push(`${name}: &${name} [${Array(10).fill(`*${of}`).join(', ')}]`);
+    for (const [name, of] of ['ba', 'cb', 'dc', 'ed', 'fe'])
+      bomb.push(`${name}: &${name} [${Array(10).fill(`*${of}`).join(', ')}]`);
     const said = await saidOf(`${bomb.join('\n')}\n${sound}`);
     expect(said.filter(({ rule }) => rule === 'text/too-large')).toHaveLength(1);
-    expect(said.filter(({ rule }) => rule !== 'text/too-large').map(({ at }) => at)).toEqual(['a', 'b', 'c', 'd', 'e', 'f']);
+    expect(said.filter(({ rule }) => rule !== 'text/too-large').map(({ at }) => at)).toEqual([
+      'a',
+      'b',
+      'c',
+      'd',
+      'e',
+      'f',
+    ]);
   });
 });
 
 describe('a file of another kind', () => {
   it('is told apart by its first line, and nothing else is said of it', async () => {
-    const said = await saidOf('framewright: chassis/1\nvehicle: Marten\npoints:\n  latch: { centre: [1, 2, 3] }\n');
-    expect(said).toEqual([{ rule: 'text/wrong-type', at: 'chassis/1', message: expect.stringContaining('by its name it is a readings file'), fixes: [] }]);
+    const said = await saidOf(
+      'framewright: chassis/1\nvehicle: Marten\npoints:\n  latch: { centre: [1, 2, 3] }\n',
+    );
+    expect(said).toEqual([
+      {
+        rule: 'text/wrong-type',
+        at: 'chassis/1',
+        message: expect.stringContaining('by its name it is a readings file'),
+        fixes: [],
+      },
+    ]);
   });
 
   it('of another version is not “corrected”', async () => {
     const said = await saidOf(sound.replace('readings/1', 'readings/2'));
-    expect(said).toEqual([{ rule: 'text/wrong-type', at: 'readings/2', message: '`framewright` is readings/1, not readings/2', fixes: [] }]);
+    expect(said).toEqual([
+      {
+        rule: 'text/wrong-type',
+        at: 'readings/2',
+        message: '`framewright` is readings/1, not readings/2',
+        fixes: [],
+      },
+    ]);
   });
 
   it.each(['fram', '- a\n- b\n', '12'])('that has no keys: %j', async (text) => {
     const said = await saidOf(text);
-    expect(said).toEqual([expect.objectContaining({ rule: 'text/wrong-type', message: expect.stringContaining('keys and values') })]);
+    expect(said).toEqual([
+      expect.objectContaining({
+        rule: 'text/wrong-type',
+        message: expect.stringContaining('keys and values'),
+      }),
+    ]);
   });
 });

@@ -4,6 +4,7 @@ import type { Rule } from '../rule';
 export const unknownKey: Rule = {
   name: 'text/unknown-key',
   severity: 'error',
+  safeFix: true,
   page: {
     summary: 'A key stands here that the language does not have.',
     why: 'A mistyped key would otherwise be passed over in silence: a tolerance that is never applied, a `base` that is never used.',

@@ -11,4 +11,7 @@ export const chassisOf = (...texts: string[]): Chassis =>
 
 /** A job read from the lines below its first two. */
 export const jobOf = (lines: string): Job =>
-  jobFrom('file:///shop/w.readings.yaml', parseText(`framewright: readings/1\nchassis: 0.chassis.yaml\n${lines}`));
+  jobFrom(
+    'file:///shop/w.readings.yaml',
+    parseText(`framewright: readings/1\nchassis: 0.chassis.yaml\n${lines}`),
+  );

@@ -1,22 +1,64 @@
+import type { CodeAction, Range } from 'vscode-languageserver';
+import type { Action } from '../../editor/action';
 import { actionsAt } from '../../editor/actions';
-import { codeActionOf } from '../convert';
+import type { LineTable } from '../../text/lines';
+import type { Analysis } from '../../workspace/workspace';
+import { codeActionOf, withEdit } from '../convert';
 import { asked } from '../session';
 import type { Feature } from './feature';
 
+const kinds = ['quickfix', 'refactor.rewrite', 'source.refreshSummaries', 'source.fixAll.framewright'];
+
+/** What an editor sends back to have the edit of an action: made when it is chosen, not when it is listed. */
+interface Chosen {
+  readonly uri: string;
+  readonly range: Range;
+  readonly text: number;
+  readonly nth: number;
+}
+
 export const codeActions: Feature = {
-  capabilities: {
-    codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', 'source.refreshSummaries'] },
-  },
-  register: (session) =>
-    session.connection.onCodeAction(async ({ textDocument, range, context }) => {
-      const found = await asked(session, textDocument.uri);
+  capabilities: { codeActionProvider: { codeActionKinds: kinds, resolveProvider: true } },
+  register: (session) => {
+    session.connection.onCodeAction(async ({ textDocument: { uri }, range, context }) => {
+      const found = await asked(session, uri);
       if (found === null) return [];
       const { analysis, lines } = found;
-      const offset = ({ line, character }: { line: number; character: number }) => lines.offsetAt(line, character);
-      const moment = { today: new Date().toISOString().slice(0, 10) };
-      const isWanted = (kind: string) => !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
-      return actionsAt(analysis, { start: offset(range.start), end: offset(range.end) }, moment)
-        .filter((action) => isWanted(action.kind))
-        .map((action) => codeActionOf(action, textDocument.uri, lines, context.diagnostics, session.options().asks));
-    }),
+      const { asks, resolvesEdits } = session.options();
+      const text = checksum(analysis.text);
+      return actionsIn(analysis, lines, range).flatMap((action, nth) => {
+        if (!isWanted(action.kind, context.only)) return [];
+        const listed = codeActionOf(action, uri, lines, context.diagnostics, asks, !resolvesEdits);
+        return [listed.command || listed.edit ? listed : { ...listed, data: { uri, range, text, nth } }];
+      });
+    });
+    session.connection.onCodeActionResolve(async (listed): Promise<CodeAction> => {
+      const { uri, range, text, nth } = listed.data as Chosen;
+      const found = await asked(session, uri);
+      // the text has changed since: the edit of then would spoil it
+      if (found === null || checksum(found.analysis.text) !== text) return listed;
+      const action = actionsIn(found.analysis, found.lines, range)[nth];
+      return action?.title === listed.title ? withEdit(listed, action, uri, found.lines) : listed;
+    });
+  },
 };
+
+const actionsIn = (analysis: Analysis, lines: LineTable, { start, end }: Range): Action[] => {
+  const moment = { today: new Date().toISOString().slice(0, 10) };
+  const range = {
+    start: lines.offsetAt(start.line, start.character),
+    end: lines.offsetAt(end.line, end.character),
+  };
+  return actionsAt(analysis, range, moment);
+};
+
+/** Whether an editor asked for this kind, be it for all. */
+const isWanted = (kind: string, only: readonly string[] | undefined): boolean =>
+  only?.some((wanted) => wanted === '' || kind === wanted || kind.startsWith(`${wanted}.`)) ?? true;
+
+/** FNV-1a, to tell whether a text is still the one that was asked about. */
+function checksum(text: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return hash >>> 0;
+}

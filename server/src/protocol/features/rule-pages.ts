@@ -5,6 +5,8 @@ import type { Feature } from './feature';
 export const rulePages: Feature = {
   capabilities: {},
   register: ({ connection }) => {
-    connection.onRequest('framewright/rulePage', ({ rule }: { rule: string }) => ({ markdown: rulePage(rule) }));
+    connection.onRequest('framewright/rulePage', ({ rule }: { rule: string }) => ({
+      markdown: rulePage(rule),
+    }));
   },
 };

@@ -1,0 +1,2 @@
+/** The door of a thread that takes its share of a long check. */
+import './node-workers';

@@ -1,0 +1,117 @@
+import type { BatchTimes } from './batch';
+import type { FileTimes, ServerTimes } from './edit-times';
+import { type EditKind, editKinds } from './edits';
+import type { StartTimes } from './start';
+import { median, quantile } from './statistics';
+
+export interface Measured {
+  readonly files: readonly FileTimes[];
+  readonly batch: BatchTimes | null;
+  readonly start: StartTimes | null;
+}
+
+/** What must hold, and the worst that was seen of it; null: not measured in this run. */
+export interface Requirement {
+  readonly text: string;
+  readonly limit: number;
+  /** At least the limit rather than at most. */
+  readonly atLeast?: boolean;
+  readonly unit: 'ms' | '×' | '';
+  readonly worst: number | null;
+  /** Of which file and edit. */
+  readonly where: string;
+}
+
+export const holds = ({ worst, limit, atLeast }: Requirement): boolean | null =>
+  worst === null ? null : atLeast ? worst >= limit : worst <= limit;
+
+const oursOf = ({ servers }: FileTimes): ServerTimes => servers.find(({ server }) => server.isOurs)!;
+const yamlOf = ({ servers }: FileTimes): ServerTimes | undefined =>
+  servers.find(({ server }) => !server.isOurs && server.text === 'yaml');
+
+type Case = { value: number | null; where: string };
+type Extreme = (...values: number[]) => number;
+
+/** The worst of some cases; none where one was not measured. */
+function worstOf(cases: readonly Case[], extreme: Extreme = Math.max): Pick<Requirement, 'worst' | 'where'> {
+  const known = cases.flatMap(({ value, where }) => (value === null ? [] : [{ value, where }]));
+  if (known.length === 0 || known.length < cases.length) return { worst: null, where: '' };
+  const worst = extreme(...known.map(({ value }) => value));
+  return { worst, where: known.find(({ value }) => value === worst)!.where };
+}
+
+export const fileName = ({ outside }: FileTimes): string => (outside ? '5 % outside' : 'no finding');
+
+export function requirements({ files, batch, start }: Measured): Requirement[] {
+  const ofSize = (readings: number) => files.filter((file) => file.readings === readings);
+  const perEdit = (readings: number, value: (file: FileTimes, kind: EditKind) => number | null): Case[] =>
+    ofSize(readings).flatMap((file) =>
+      editKinds.map((kind) => ({ value: value(file, kind), where: `${kind}, ${fileName(file)}` })),
+    );
+  const perFile = (readings: number, value: (file: FileTimes) => number | null): Case[] =>
+    ofSize(readings).map((file) => ({ value: value(file), where: fileName(file) }));
+  const medianMs = (file: FileTimes, kind: EditKind) => median(oursOf(file).editMs[kind]);
+  const late = (file: FileTimes, kind: EditKind) => quantile(oursOf(file).editMs[kind], 0.95);
+  const besideYaml = (file: FileTimes, value: (times: ServerTimes) => number | null): number | null => {
+    const yaml = yamlOf(file);
+    const [own, others] = [value(oursOf(file)), yaml ? value(yaml) : null];
+    return own === null || others === null ? null : own / others;
+  };
+  const grown = (file: FileTimes, kind: EditKind): number | null => {
+    const small = ofSize(10_000).find(({ outside }) => outside === file.outside);
+    return small ? medianMs(file, kind) / medianMs(small, kind) : null;
+  };
+  return [
+    { text: 'edit at 600, median', limit: 5, unit: 'ms', ...worstOf(perEdit(600, medianMs)) },
+    { text: 'edit at 600, 95th percentile', limit: 10, unit: 'ms', ...worstOf(perEdit(600, late)) },
+    { text: 'edit at 10,000, median', limit: 10, unit: 'ms', ...worstOf(perEdit(10_000, medianMs)) },
+    { text: 'edit at 10,000, 95th percentile', limit: 20, unit: 'ms', ...worstOf(perEdit(10_000, late)) },
+    {
+      text: 'edit at 10,000, faster than yaml-language-server',
+      limit: 40,
+      atLeast: true,
+      unit: '×',
+      ...worstOf(
+        perEdit(10_000, (file, kind) => {
+          const share = besideYaml(file, ({ editMs }) => median(editMs[kind]));
+          return share === null ? null : 1 / share;
+        }),
+        Math.min,
+      ),
+    },
+    { text: 'edit at 50,000, beside 10,000', limit: 4, unit: '×', ...worstOf(perEdit(50_000, grown)) },
+    {
+      text: 'first open at 10,000, beside yaml-language-server',
+      limit: 0.5,
+      unit: '×',
+      ...worstOf(perFile(10_000, (file) => besideYaml(file, ({ openMs }) => median(openMs)))),
+    },
+    {
+      text: 'peak memory at 10,000, beside yaml-language-server',
+      limit: 0.5,
+      unit: '×',
+      ...worstOf(perFile(10_000, (file) => besideYaml(file, ({ peakMemoryMb }) => peakMemoryMb))),
+    },
+    {
+      text: 'check on many jobs, beside js-yaml and ajv',
+      limit: 1,
+      unit: '×',
+      worst: batch && median(batch.checkMs) / median(batch.shapeMs),
+      where: batch ? `${batch.jobs} jobs` : '',
+    },
+    {
+      text: 'growth of check with the number of jobs, exponent',
+      limit: 1.05,
+      unit: '',
+      worst: batch?.exponentOfJobs ?? null,
+      where: batch ? 'of what the jobs add' : '',
+    },
+    {
+      text: 'start, beside Node doing nothing',
+      limit: 3,
+      unit: '×',
+      worst: start && median(start.checkMs) / median(start.nodeMs),
+      where: start ? 'check on one job' : '',
+    },
+  ];
+}
