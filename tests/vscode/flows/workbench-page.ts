@@ -72,25 +72,42 @@ export const placeOf = async (page: Page, word: string): Promise<{ x: number; y:
   return place;
 };
 
-/** Rests the pointer on a word and returns what is shown there. */
-export const hoverOver = async (page: Page, word: string, text: string): Promise<string> => {
-  const { x, y } = await placeOf(page, word);
-  await page.mouse.move(x + 60, y + 80);
-  await page.mouse.move(x, y, { steps: 5 });
-  const hover = page.locator('.monaco-hover:not(.hidden)', { hasText: text }).first();
-  await hover.waitFor({ timeout: patience });
-  return (await hover.textContent()) ?? '';
+/** A person tries again where a window that was still scrolling or loading gave nothing at first. */
+const tried = async <T>(attempt: () => Promise<T>): Promise<T> => {
+  for (let left = 8; ; left -= 1) {
+    try {
+      return await attempt();
+    } catch (reason) {
+      if (left === 0) throw reason;
+    }
+  }
 };
 
+/** Rests the pointer on a word and returns what is shown there. */
+export const hoverOver = async (page: Page, word: string, text: string): Promise<string> =>
+  tried(async () => {
+    const { x, y } = await placeOf(page, word);
+    await page.mouse.move(x + 60, y + 80);
+    await page.mouse.move(x, y, { steps: 5 });
+    const hover = page.locator('.monaco-hover:not(.hidden)', { hasText: text }).first();
+    await hover.waitFor({ timeout: patience / 8 });
+    return (await hover.textContent()) ?? '';
+  });
+
 /** Puts the cursor on a word and opens the list of actions there; the keyboard chooses from it. */
-export const actionsAt = async (page: Page, word: string, title: string): Promise<Locator> => {
-  const { x, y } = await placeOf(page, word);
-  await page.mouse.click(x, y);
-  await page.keyboard.press('Control+.');
-  const rows = page.locator('.action-widget .monaco-list-row');
-  await rows.filter({ hasText: title }).first().waitFor({ timeout: patience });
-  return rows;
-};
+export const actionsAt = async (page: Page, word: string, title: string): Promise<Locator> =>
+  tried(async () => {
+    await page.keyboard.press('Escape');
+    const { x, y } = await placeOf(page, word);
+    await page.mouse.click(x, y);
+    await page.keyboard.press('Control+.');
+    const rows = page.locator('.action-widget .monaco-list-row');
+    await rows
+      .filter({ hasText: title })
+      .first()
+      .waitFor({ timeout: patience / 8 });
+    return rows;
+  });
 
 /** Chooses an action from the open list by arrow keys, as the pointer is not let through to it. */
 export const choose = async (page: Page, title: string): Promise<void> => {
