@@ -1,5 +1,5 @@
 /** `*.chassis.yaml`: the reference dimensions of one body. Explained in `schemas/README.md`. */
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   band,
   conditions,

@@ -5,7 +5,7 @@
  * A rule that zod can only state as a refinement is stated a second time in `meta`, in the words of JSON Schema,
  * wherever JSON Schema has words for it; `rulesBeyondJsonSchema` lists those for which it has none.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** A point's or part's own name: lower-case words joined by hyphens, no side. */
 export const namePattern = /^[a-z0-9]+(-[a-z0-9]+)*$/;

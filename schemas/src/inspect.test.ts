@@ -92,6 +92,7 @@ const output: InspectOutput = {
               bend: {
                 at: 2410,
                 atUncertainty: 25,
+                atInterval: [2336, 2444],
                 sideways: -1.4,
                 sidewaysUncertainty: 0.1,
                 vertical: 0.1,

@@ -3,7 +3,7 @@
  * degrees, vectors [forward, left, up] in vehicle axes, whatever the file's unit. What cannot be observed or judged is
  * null, never 0.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 import { decisionRules, ruleNamePattern } from './settings';
 
 const line = z.int().min(1).describe('The line in the file, counted from 1.');
@@ -123,8 +123,17 @@ const partResultSchema = z.strictObject({
     .describe('Null below three stations.'),
   bend: z
     .strictObject({
-      at: z.number().describe('Where the bend starts: reference coordinate along the part, mm.'),
-      atUncertainty: z.number(),
+      at: z
+        .number()
+        .describe(
+          'Where the bend starts, as the corner of two straight courses: reference coordinate along the part, mm.',
+        ),
+      atUncertainty: z.number().describe('Standard, of that corner, by the readings alone.'),
+      atInterval: z
+        .tuple([z.number(), z.number()])
+        .describe(
+          'Where the metal begins to bend, at 95 %: lower, upper coordinate along the part, mm. Counts in that a hinge has a length.',
+        ),
       sideways: figure.describe('Slope going away from the base, degrees, + left.'),
       sidewaysUncertainty: standard,
       vertical: figure.describe('Slope going away from the base, degrees, + up.'),

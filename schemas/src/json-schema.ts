@@ -1,5 +1,6 @@
 /** The JSON Schemas that other editors and other tools use, generated from the zod schemas. */
-import { type ZodType, z } from 'zod';
+import type { ZodType } from 'zod';
+import * as z from 'zod';
 import { chassisSchema } from './chassis';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';

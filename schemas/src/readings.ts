@@ -1,5 +1,5 @@
 /** `*.readings.yaml`: one job, what was measured and done, in order. Explained in `schemas/README.md`. */
-import { z } from 'zod';
+import * as z from 'zod';
 import { band, chassisHashPattern, conditions, date, id, text, units } from './common';
 import { instrumentSchema, timelineEntrySchema } from './timeline';
 

@@ -1,5 +1,5 @@
 /** `.framewright.yaml`: a repository's rule severities, decision rule and ignored folders. */
-import { z } from 'zod';
+import * as z from 'zod';
 
 export const severityWords = ['error', 'warning', 'information', 'off'] as const;
 export const decisionRules = ['simple', 'guarded'] as const;

@@ -1,5 +1,5 @@
 /** The entries of a job's timeline. The first key of an entry is its kind. Explained in `schemas/README.md`. */
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   conditions,
   date,

@@ -1,7 +1,9 @@
 import type { Alignment } from '../../server/src/inspection/alignment';
 import type { Inspection } from '../../server/src/inspection/inspect';
-import { toleranceMm } from './body';
+import { chassis, toleranceMm } from './body';
+import type { TrueCar } from './car';
 import type { SimulatedJob } from './job';
+import { fitsWithin } from './placement';
 import type { Tally } from './tally';
 
 /** What was concluded about the control points: each of these is counted over all jobs of a cell. */
@@ -41,10 +43,27 @@ export function countControl(tally: Tally, { cell, car }: SimulatedJob, { stages
     [...car.movedControl.values()].some((move) => move.some((each) => Math.abs(each) >= 2 * toleranceMm));
   const state =
     cell.controlState === 'one' ? (clearly ? 'one' : 'one, less on each axis') : cell.controlState;
-  for (const conclusion of conclusions) {
-    const hit = reached.has(conclusion);
-    tally.count(['control', state, cell.controlCount, cell.scatterMm, conclusion], hit);
-    if (cell.controlCount >= 6)
-      tally.count(['control', state, 'six or more', cell.scatterMm, conclusion], hit);
-  }
+  const states: string[] = [state, ...(state === 'zone' && leftTolerance(car) ? [zoneOutside] : [])];
+  for (const conclusion of conclusions)
+    for (const each of states) {
+      const hit = reached.has(conclusion);
+      tally.count(['control', each, cell.controlCount, cell.scatterMm, conclusion], hit);
+      if (cell.controlCount >= 6)
+        tally.count(['control', each, 'six or more', cell.scatterMm, conclusion], hit);
+    }
+}
+
+/**
+ * Of the zones that moved those of which no placement of the body brings all control points that are read within tolerance. Where one does,
+ * they are, by the tolerance's own meaning, points of one sound body, which stands a little turned against the frame that it was built in.
+ */
+export const zoneOutside = 'zone, outside tolerance however placed';
+
+function leftTolerance({ received }: TrueCar): boolean {
+  const control = [...received].filter(([id]) => chassis.points.get(id)!.base);
+  return !fitsWithin(
+    control.map(([, position]) => position),
+    control.map(([id]) => chassis.points.get(id)!.reference),
+    toleranceMm,
+  );
 }

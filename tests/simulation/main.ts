@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import { gridSize } from './grid';
 import { printed, summary } from './print';
-import { tallied } from './run';
+import { tallied, talliedBends } from './run';
 import { Tally } from './tally';
 
 /**
@@ -72,5 +72,7 @@ function writeInto(file: string, text: string): void {
 if (isMainThread) void main();
 else {
   const { cells, seed } = workerData as Share;
-  parentPort?.postMessage(tallied(cells, seed).entries());
+  const tally = tallied(cells, seed);
+  tally.merge(talliedBends(cells, seed).entries());
+  parentPort?.postMessage(tally.entries());
 }

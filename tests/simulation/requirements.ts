@@ -1,6 +1,7 @@
-import type { bases, Quantity } from './coverage';
+import { zoneOutside } from './control';
 import { decisionRules } from './gate';
 import { scattersMm } from './grid';
+import type { bases, Quantity } from './intervals';
 import type { Count, Tally } from './tally';
 
 /** What must hold, and whether it does. Nothing in the simulation is adjusted to these. */
@@ -54,6 +55,13 @@ export function requirements(tally: Tally): Requirement[] {
 export function comparisons(tally: Tally): Requirement[] {
   return [
     atMost('out by 1–3 mm, passed under `simple`', tally.of('gate', 'simple', 'out by 1–3', 'all'), 0.05),
+    ...[statedMm, moreMm].map((scatterMm) =>
+      atMost(
+        `a whole zone moved, 4 control points in one plane, of which \`base/unchecked\` is said: some of it in a base that is taken as settled (scatter ${scatterMm})`,
+        tally.of('control', 'zone', 4, scatterMm, 'a moved one missed'),
+        0.01,
+      ),
+    ),
     ...ofControlPoints(tally, moreMm),
     ...intervals(tally, statedMm).flatMap(({ asked, right, settled }) =>
       asked ? [settled] : [right, settled],
@@ -78,13 +86,18 @@ function ofControlPoints(tally: Tally, scatterMm: number): Requirement[] {
       control('one', 'a sound one accused', 'six or more'),
       0.01,
     ),
-    ...[6, 8, 12].map((count) =>
+    ...[6, 8, 12].flatMap((count) => [
       atMost(
         `a whole zone moved, ${count} control points: some of it in a base that is taken as settled ${scatter}`,
         control('zone', 'a moved one missed', count),
         0.01,
       ),
-    ),
+      atMost(
+        `the same, of those that stand outside tolerance however the body is placed, ${count} control points ${scatter}`,
+        control(zoneOutside, 'a moved one missed', count),
+        0.01,
+      ),
+    ]),
     atMost(
       `a whole zone moved, the sound one stated: some of it in the base ${scatter}`,
       sum([4, 6, 8, 12].map((count) => control('stated zone', 'a moved one missed', count))),
@@ -111,9 +124,10 @@ function intervals(tally: Tally, scatterMm: number) {
   const rows: [what: string, quantities: readonly Quantity[], asked: boolean][] = [
     ['shift', ['shift'], true],
     ['twist', ['twist of a part', 'twist at a station'], true],
-    ['bend start', ['bend: corner'], true],
+    ['bend start (where the metal begins to bend)', ['bend: start of the hinge'], true],
+    ['bend start (the corner of its straight courses)', ['bend: corner'], true],
     ['recovery of a pull', ['recovery of a pull'], true],
-    ['start of the hinge', ['bend: start of the hinge'], false],
+    ['corner of a bend, by h ± 1.96 u(h) alone,', ['bend: corner, by h ± 1.96 u(h)'], false],
     ['spring-back ratio', ['spring-back ratio, one pull', 'spring-back ratio, more pulls'], false],
   ];
   return rows.map(([what, quantities, asked]) => ({

@@ -3,20 +3,25 @@ import { decisionRules, truths } from './gate';
 import { gridSize } from './grid';
 import { printed, summary } from './print';
 import { comparisons, requirements } from './requirements';
-import { tallied } from './run';
+import { tallied, talliedBends } from './run';
 import { type Count, Tally } from './tally';
 
 /** A small sample of what `npm run simulate` runs whole; its bounds are as much wider as a small sample needs. */
 const jobs = 300;
 const seed = 1;
 let tally: Tally;
+let bends: Tally;
 
 beforeAll(() => {
   tally = tallied(
     Array.from({ length: jobs }, (_, i) => (i * 37) % gridSize),
     seed,
   );
-}, 60_000);
+  bends = talliedBends(
+    Array.from({ length: gridSize / 5 }, (_, i) => 5 * i + 1),
+    seed,
+  );
+}, 120_000);
 
 const share = ({ hits, of }: Count): number => hits / of;
 
@@ -111,6 +116,19 @@ describe('intervals', () => {
     );
     expect(covered.of).toBeGreaterThan(50);
     expect(share(covered)).toBeGreaterThan(0.9);
+  });
+
+  it('hold the true start of a bend, whichever of its two places is meant', () => {
+    for (const truth of ['bend: start of the hinge', 'bend: corner']) {
+      const covered = bends.of('coverage', truth, 0.5, 'right');
+      expect(covered.of).toBeGreaterThan(100);
+      expect(share(covered), truth).toBeGreaterThan(0.89);
+      expect(share(covered), truth).toBeLessThan(0.99);
+    }
+    const [planned, byReadings] = ['planned hold', 'h − 2u'].map((limit) => bends.of('hold', limit, 0, 0.5));
+    expect(planned.of).toBeGreaterThan(100);
+    expect(share(planned)).toBeGreaterThan(share(byReadings));
+    expect(share(planned)).toBeGreaterThan(0.9);
   });
 
   it('are too short where the build scatters more than the file says', () => {

@@ -2,7 +2,7 @@ import { Matrix, QrDecomposition } from 'ml-matrix';
 import { chiSquareQuantile } from './distributions';
 import { requireFinite, requireSameLength } from './inputs';
 import { generalisedLeastSquares, whitener } from './least-squares';
-import { factored, inverseOf, whitened } from './positive-definite';
+import { factored, inverseOf, whitenedSquares } from './positive-definite';
 
 /** Two channels that are zero up to one common place and straight, at a slope of their own, from there on. */
 export interface BrokenLine {
@@ -257,23 +257,29 @@ function chiSquareBetweenKnots(problem: BreakProblem, observed: Matrix): (breakA
   const { whiten, knots, first, last } = problem;
   const total = observed.norm('frobenius') ** 2;
   const designs = knots.slice(first, last + 1).map((knot) => whiten(new Matrix(problem.design(knot))));
-  const own = designs.map((design) => design.transpose().mmul(design));
+  const owns = designs.map((design) => Float64Array.from(design.transpose().mmul(design).to1DArray()));
   const withNext = designs.slice(1).map((next, i) => {
     const shared = designs[i].transpose().mmul(next);
-    return shared.add(shared.transpose());
+    return Float64Array.from(shared.add(shared.transpose()).to1DArray());
   });
-  const withObserved = designs.map((design) => design.transpose().mmul(observed));
+  const withObserved = designs.map((design) =>
+    Float64Array.from(design.transpose().mmul(observed).to1DArray()),
+  );
+  const normal = new Float64Array(owns[0].length);
+  const right = new Float64Array(withObserved[0].length);
+  const squares = whitenedSquares(right.length);
   return (breakAt) => {
-    const knot = knots.findLastIndex((each) => each <= breakAt);
+    let knot = knots.length - 1;
+    while (knot >= 0 && !(knots[knot] <= breakAt)) knot--;
     const i = Math.min(Math.max(knot, first), last - 1) - first;
     const t = (breakAt - knots[first + i]) / (knots[first + i + 1] - knots[first + i]);
-    const normal = Matrix.mul(own[i], (1 - t) ** 2)
-      .add(Matrix.mul(withNext[i], t * (1 - t)))
-      .add(Matrix.mul(own[i + 1], t ** 2));
-    const right = Matrix.mul(withObserved[i], 1 - t).add(Matrix.mul(withObserved[i + 1], t));
-    const factors = factored(normal);
-    if (!factors) return Number.POSITIVE_INFINITY;
-    return total - whitened(factors, right).norm('frobenius') ** 2;
+    const [here, there, shared] = [(1 - t) ** 2, t ** 2, t * (1 - t)];
+    for (let k = 0; k < normal.length; k++)
+      normal[k] = owns[i][k] * here + withNext[i][k] * shared + owns[i + 1][k] * there;
+    for (let k = 0; k < right.length; k++)
+      right[k] = withObserved[i][k] * (1 - t) + withObserved[i + 1][k] * t;
+    const explained = squares(normal, right);
+    return explained === null ? Number.POSITIVE_INFINITY : total - Math.sqrt(explained) ** 2;
   };
 }
 

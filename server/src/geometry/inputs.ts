@@ -7,16 +7,18 @@ export function requireSameLength(what: string, expected: number, actual: number
 
 /** @throws RangeError unless every value is a finite number */
 export function requireFinite(what: string, values: readonly number[]): void {
-  for (const value of values) {
-    if (!Number.isFinite(value)) throw new RangeError(`${what}: ${value} is not a finite number.`);
-  }
+  for (let i = 0; i < values.length; i++)
+    if (!Number.isFinite(values[i])) throw new RangeError(`${what}: ${values[i]} is not a finite number.`);
 }
 
 /** @throws RangeError unless there is a point, all have the same number of coordinates, and all are finite */
 export function requirePoints(what: string, points: readonly (readonly number[])[]): void {
   if (points.length === 0) throw new RangeError(`${what}: no point given.`);
-  for (const point of points) {
-    requireSameLength(`${what}, coordinates of a point`, points[0].length, point.length);
+  const dimension = points[0].length;
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i];
+    if (point.length !== dimension)
+      requireSameLength(`${what}, coordinates of a point`, dimension, point.length);
     requireFinite(what, point);
   }
 }

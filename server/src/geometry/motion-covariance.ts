@@ -47,8 +47,10 @@ export function rotationInformation(
   centre: Vec3,
 ): Mat3 {
   let [xx, xy, xz, yy, yz, zz] = [0, 0, 0, 0, 0, 0];
-  positions.forEach((position, i) => {
-    const [x, y, z] = subtract(position, centre);
+  for (let i = 0; i < positions.length; i++) {
+    const x = positions[i][0] - centre[0];
+    const y = positions[i][1] - centre[1];
+    const z = positions[i][2] - centre[2];
     const w = weights[i];
     xx += w * (y * y + z * z);
     yy += w * (x * x + z * z);
@@ -56,7 +58,7 @@ export function rotationInformation(
     xy -= w * x * y;
     xz -= w * x * z;
     yz -= w * y * z;
-  });
+  }
   return [
     [xx, xy, xz],
     [xy, yy, yz],
@@ -122,8 +124,15 @@ export function covarianceBetween(motion: MotionCovariance, a: Vec3, b: Vec3): M
 
 /** The diagonal of A(r, r): the variances at one place, without the rest of the matrix. */
 export function variancesAt({ centroid, translation, rotation }: MotionCovariance, place: Vec3): Vec3 {
-  const [x, y, z] = subtract(place, centroid);
-  const [[xx, xy, xz], [, yy, yz], [, , zz]] = rotation;
+  const x = place[0] - centroid[0];
+  const y = place[1] - centroid[1];
+  const z = place[2] - centroid[2];
+  const xx = rotation[0][0];
+  const xy = rotation[0][1];
+  const xz = rotation[0][2];
+  const yy = rotation[1][1];
+  const yz = rotation[1][2];
+  const zz = rotation[2][2];
   return [
     translation[0][0] + z * z * yy + y * y * zz - 2 * y * z * yz,
     translation[1][1] + z * z * xx + x * x * zz - 2 * x * z * xz,

@@ -24,10 +24,19 @@ export interface RigidFit {
 
 /** Σ w x / Σ w */
 export function weightedMean(points: readonly (readonly number[])[], weights: readonly number[]): number[] {
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  return points[0].map((_, axis) =>
-    points.reduce((sum, point, i) => sum + (weights[i] / total) * point[axis], 0),
-  );
+  const total = sumOf(weights);
+  const mean: number[] = points[0].map(() => 0);
+  for (let i = 0; i < points.length; i++) {
+    const share = weights[i] / total;
+    for (let axis = 0; axis < mean.length; axis++) mean[axis] += share * points[i][axis];
+  }
+  return mean;
+}
+
+function sumOf(values: readonly number[]): number {
+  let total = 0;
+  for (let i = 0; i < values.length; i++) total += values[i];
+  return total;
 }
 
 /** Under this share of the largest, a singular value is rounding and not a dimension of the points. */
@@ -60,40 +69,42 @@ export function rigidFit(
   requireWeights(weights, from.length);
 
   const dimension = from[0].length;
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const total = sumOf(weights);
   const fromMean = weightedMean(from, weights);
   const toMean = weightedMean(to, weights);
 
   // Umeyama's Σxy = Σ w (q−q̄)(p−p̄)ᵀ / Σw and σx²
-  const correlation = Matrix.zeros(dimension, dimension);
+  const correlation = toMean.map(() => fromMean.map(() => 0));
   let variance = 0;
   for (let i = 0; i < from.length; i++) {
     const share = weights[i] / total;
     for (let column = 0; column < dimension; column++) {
       const p = from[i][column] - fromMean[column];
       variance += share * p * p;
-      for (let row = 0; row < dimension; row++) {
-        correlation.set(row, column, correlation.get(row, column) + share * (to[i][row] - toMean[row]) * p);
-      }
+      for (let row = 0; row < dimension; row++)
+        correlation[row][column] += share * (to[i][row] - toMean[row]) * p;
     }
   }
 
   const fromSize = largestCoordinate(from);
   const { rotation, singularValues, agreement, reflected } = bestRotation(
-    correlation,
+    new Matrix(correlation),
     coincident * coincident * fromSize * largestCoordinate(to),
   );
 
   const translation = toMean.map((value, axis) => value - dotProduct(rotation[axis], fromMean));
   // From the centred points: rounding of a far-off translation stays out of the residuals.
-  const residuals = from.map((point, i) => {
-    const centred = point.map((value, axis) => value - fromMean[axis]);
-    return toMean.map((mean, axis) => dotProduct(rotation[axis], centred) - (to[i][axis] - mean));
-  });
-  const chiSquare = residuals.reduce(
-    (sum, residual, i) => sum + weights[i] * dotProduct(residual, residual),
-    0,
-  );
+  const residuals: number[][] = [];
+  let chiSquare = 0;
+  const centred = fromMean.map(() => 0);
+  for (let i = 0; i < from.length; i++) {
+    for (let axis = 0; axis < dimension; axis++) centred[axis] = from[i][axis] - fromMean[axis];
+    const residual = toMean.slice();
+    for (let axis = 0; axis < dimension; axis++)
+      residual[axis] = dotProduct(rotation[axis], centred) - (to[i][axis] - toMean[axis]);
+    residuals.push(residual);
+    chiSquare += weights[i] * dotProduct(residual, residual);
+  }
 
   return {
     rotation,
@@ -110,7 +121,9 @@ export function rigidFit(
 /** The largest absolute value among all coordinates. */
 function largestCoordinate(points: readonly (readonly number[])[]): number {
   let largest = 0;
-  for (const point of points) for (const value of point) largest = Math.max(largest, Math.abs(value));
+  for (let i = 0; i < points.length; i++)
+    for (let axis = 0; axis < points[i].length; axis++)
+      largest = Math.max(largest, Math.abs(points[i][axis]));
   return largest;
 }
 
@@ -127,7 +140,7 @@ function bestRotation(
   const right = decomposition.rightSingularVectors;
   const singularValues = decomposition.diagonal;
   const dimension = singularValues.length;
-  const handedness = Math.sign(determinant(left) * determinant(right));
+  const handedness = Math.sign(determinantOf(left) * determinantOf(right));
   const rank = singularValues.filter(
     (value) => value > Math.max(rounding, negligible * singularValues[0]),
   ).length;
@@ -136,6 +149,7 @@ function bestRotation(
   const inner = Matrix.eye(dimension);
   if (rank === dimension) {
     inner.set(dimension - 1, dimension - 1, handedness);
+    if (dimension === 3) return spanning(left, right, singularValues, handedness);
   } else {
     const free = left.subMatrixColumn(range(rank, dimension)).transpose();
     const towardsIdentity = new SingularValueDecomposition(
@@ -151,6 +165,29 @@ function bestRotation(
     singularValues,
     agreement: singularValues.reduce((sum, value, i) => sum + (i < rank ? value * inner.get(i, i) : 0), 0),
     reflected: rank === dimension && handedness < 0,
+  };
+}
+
+/** In three dimensions written out: thousands of bases are tried. */
+function determinantOf(matrix: Matrix): number {
+  if (matrix.rows !== 3) return determinant(matrix);
+  const minor = (a: number, b: number) =>
+    matrix.get(1, a) * matrix.get(2, b) - matrix.get(1, b) * matrix.get(2, a);
+  return matrix.get(0, 0) * minor(1, 2) - matrix.get(0, 1) * minor(0, 2) + matrix.get(0, 2) * minor(0, 1);
+}
+
+/** U Q Vᵀ of points that span space: Q turns nothing but the last direction, and that only where it has to be mirrored. */
+function spanning(left: Matrix, right: Matrix, singularValues: number[], handedness: number) {
+  const [first, second, third] = singularValues;
+  const entry = (row: number, column: number): number =>
+    left.get(row, 0) * right.get(column, 0) +
+    left.get(row, 1) * right.get(column, 1) +
+    left.get(row, 2) * handedness * right.get(column, 2);
+  return {
+    rotation: [0, 1, 2].map((row) => [entry(row, 0), entry(row, 1), entry(row, 2)]),
+    singularValues,
+    agreement: first + second + third * handedness,
+    reflected: handedness < 0,
   };
 }
 

@@ -21,9 +21,11 @@ export function eigenPairs(matrix: Mat3): EigenPair[] {
 
 /** Σ f(λ) v vᵀ: a function of a symmetric matrix, from its eigenpairs. */
 export function matrixFunction(pairs: readonly EigenPair[], f: (value: number) => number): Mat3 {
-  const values = pairs.map((pair) => f(pair.value));
-  const entry = (row: number, column: number): number =>
-    pairs.reduce((sum, { vector }, i) => sum + values[i] * vector[row] * vector[column], 0);
+  const [first, second, third] = pairs;
+  const [a, b, c] = [f(first.value), f(second.value), f(third.value)];
+  const [u, v, w] = [first.vector, second.vector, third.vector];
+  const entry = (row: 0 | 1 | 2, column: 0 | 1 | 2): number =>
+    a * u[row] * u[column] + b * v[row] * v[column] + c * w[row] * w[column];
   const [xx, xy, xz] = [entry(0, 0), entry(0, 1), entry(0, 2)];
   const [yy, yz, zz] = [entry(1, 1), entry(1, 2), entry(2, 2)];
   return [

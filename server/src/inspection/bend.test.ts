@@ -36,6 +36,10 @@ describe('a bend', () => {
     expect(bend.sidewaysRad).toBeCloseTo(Math.atan(-0.03), 4);
     expect(bend.verticalRad).toBeCloseTo(Math.atan(0.01), 4);
     expect(bend.straightToMm).toBeCloseTo(bend.atMm - 2 * bend.uncertaintyMm, 9);
+    expect(bend.startsBetweenMm[0]).toBe(bend.holdToMm);
+    expect(bend.holdToMm).toBeLessThan(bend.straightToMm);
+    expect(bend.holdToMm).toBeLessThan(bend.atMm - 39);
+    expect(bend.startsBetweenMm[1]).toBeGreaterThan(bend.atMm);
   });
 
   it('is looked for the other way behind the base', () => {
@@ -46,6 +50,9 @@ describe('a bend', () => {
     expect(bend.atMm).toBeCloseTo(-2300, 0);
     expect(bend.sidewaysRad).toBeCloseTo(Math.atan(0.03), 4);
     expect(bend.straightToMm).toBeGreaterThan(bend.atMm);
+    expect(bend.holdToMm).toBe(bend.startsBetweenMm[1]);
+    expect(bend.holdToMm).toBeGreaterThan(bend.atMm + 39);
+    expect(bend.startsBetweenMm[0]).toBeLessThan(bend.atMm);
   });
 
   it('is not declared of a straight part, one turned as a whole, or one with too few stations', () => {

@@ -1,6 +1,7 @@
 import { type BrokenLine, brokenLineFit } from '../geometry/broken-line';
 import { chiSquareQuantile } from '../geometry/distributions';
 import type { Part } from '../model/chassis';
+import { bendStartInterval } from './bend-interval';
 import { evenly, type StageDoubt } from './displacements';
 import { crossAxes, type Station } from './stations';
 
@@ -11,16 +12,20 @@ import { crossAxes, type Station } from './stations';
 export type Bend =
   | {
       readonly kind: 'bend';
-      /** Reference coordinate along the part, mm. */
+      /** Where its two straight courses meet: reference coordinate along the part, mm. */
       readonly atMm: number;
       readonly uncertaintyMm: number;
+      /** 95 % interval of where the metal begins to bend, lower end first, mm along the part: a hinge has a length of its own. */
+      readonly startsBetweenMm: readonly [number, number];
       /** Change of course going away from the base, rad: + left and + up (the two cross axes in the order forward, left, up). */
       readonly sidewaysRad: number;
       readonly sidewaysUncertaintyRad: number;
       readonly verticalRad: number;
       readonly verticalUncertaintyRad: number;
-      /** The last place known to be straight, mm along the part: h − 2u(h) on the base's side. */
+      /** What the readings alone say is straight, mm along the part: h − 2u(h) on the base's side. Cuts are judged by it. */
       readonly straightToMm: number;
+      /** Where a hold stands on straight metal, the hinge counted in: the base's end of the interval, at h − 2u(h) or nearer the base. */
+      readonly holdToMm: number;
       /** +1 where going away from the base counts up, else −1. */
       readonly away: 1 | -1;
     }
@@ -53,6 +58,7 @@ export function bendOf(
   const fit = brokenLineFit(positions, offsets, stationCovariance(part, ordered, doubt, buildMm));
   const kind = declared(fit, ordered.length);
   if (fit === null || kind !== 'bend') return { kind: kind === 'bend' ? 'none' : kind, away };
+  const [nearer, farther] = bendStartInterval(fit.breakAt, fit.breakUncertainty);
   const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
   const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
   const [verticalRad, verticalUncertaintyRad] = slope([fit.slopes[1], fit.slopeUncertainties[1]]);
@@ -60,11 +66,13 @@ export function bendOf(
     kind,
     atMm: away * fit.breakAt,
     uncertaintyMm: fit.breakUncertainty,
+    startsBetweenMm: away === 1 ? [nearer, farther] : [-farther, -nearer],
     sidewaysRad,
     sidewaysUncertaintyRad,
     verticalRad,
     verticalUncertaintyRad,
     straightToMm: away * (fit.breakAt - 2 * fit.breakUncertainty),
+    holdToMm: away * nearer,
     away,
   };
 }

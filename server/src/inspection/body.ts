@@ -1,6 +1,7 @@
 import { bodyMotion } from '../geometry/body-motion';
 import { mirroredId } from '../model/names';
 import { type Displacement, differenceCovariance, evenly, meanShift, type StageDoubt } from './displacements';
+import { lazily } from './lazily';
 import type { Angle, Quantity } from './part-motion';
 import type { JudgedPoint } from './points';
 
@@ -62,6 +63,35 @@ function zoneOf(
   const right = inZone.filter(({ point }) => point.side === 'R' && ids.has(mirroredId(point.id)!));
   if (left.length === 0) return null;
   const centre = inZone.filter(({ point }) => point.side === null);
+  // a zone without a point outside has no condition: its figures are made when a summary asks for them
+  const figures = lazily(() => figuresOf(left, right, centre, doubt));
+  const someOutside = inZone.some(({ point }) => outside.has(point.id));
+  return {
+    get length() {
+      return figures().length;
+    },
+    get sideways() {
+      return figures().sideways;
+    },
+    get height() {
+      return figures().height;
+    },
+    get diamond() {
+      return figures().diamond;
+    },
+    get twist() {
+      return figures().twist;
+    },
+    conditions: someOutside ? conditionsOf(figures(), end) : [],
+  };
+}
+
+function figuresOf(
+  left: readonly Displacement[],
+  right: readonly Displacement[],
+  centre: readonly Displacement[],
+  doubt: StageDoubt,
+): Omit<Zone, 'conditions'> {
   const all = [...left, ...right, ...centre];
   const shift = meanShift(all);
   const covariance = doubt.between(evenly(all), evenly(all));
@@ -70,15 +100,13 @@ function zoneOf(
     mm: meanShift(left)[0] - meanShift(right)[0],
     uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[0][0])),
   };
-  const zone = {
+  return {
     length: mean(0),
     sideways: mean(1),
     height: mean(2),
     diamond,
     twist: twistOf([...left, ...right], doubt),
   };
-  const someOutside = inZone.some(({ point }) => outside.has(point.id));
-  return { ...zone, conditions: someOutside ? conditionsOf(zone, end) : [] };
 }
 
 function twistOf(group: readonly Displacement[], doubt: StageDoubt): Angle | null {

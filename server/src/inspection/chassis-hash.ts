@@ -6,8 +6,10 @@ import type { Chassis } from '../model/chassis';
  * SHA-256 (FIPS 180-4) over a chassis file and the parents that it extends, itself first, as `sha256-` and 64 hexadecimal digits.
  * Line ends count as LF: a checkout may have turned them.
  */
-export const chassisHash = (chassis: Pick<Chassis, 'chain'>): string =>
-  hashOf(textOf(chassis).replaceAll('\r\n', '\n'));
+export const chassisHash = (chassis: Pick<Chassis, 'chain'>): string => contentHash(textOf(chassis));
+
+/** The same over one text. */
+export const contentHash = (text: string): string => hashOf(text.replaceAll('\r\n', '\n'));
 
 /**
  * Whether a sign-off's hash, whole or its first digits, is that of the chassis as it stands now. What was taken over a file

@@ -23,6 +23,10 @@ export interface Candidate {
 /** A base and the motion that it gives. */
 export interface BaseFit {
   readonly members: readonly Candidate[];
+  /** Of the members, one for one: what the fit was made from. */
+  readonly measured: readonly Vec3[];
+  readonly references: readonly Vec3[];
+  readonly weights: readonly number[];
   readonly fit: RigidFit;
   /** Without and with the factor for a base that scatters more than the instrument (Birge's ratio). */
   readonly motion: MotionCovariance;
@@ -51,15 +55,15 @@ export const halfBand = (limits: readonly [number, number]): number => (limits[1
 
 export function baseFit(members: readonly Candidate[]): BaseFit {
   const weights = members.map((member) => weightOf(member.variance));
+  const measured = members.map((member) => member.measured);
   const references = members.map((member) => member.reference);
-  const fit = rigidFit(
-    members.map((member) => member.measured),
-    references,
-    weights,
-  );
+  const fit = rigidFit(measured, references, weights);
   const motion = motionCovariance(references, weights);
   return {
     members,
+    measured,
+    references,
+    weights,
     fit,
     motion,
     scatteredMotion: scattered(motion, birgeFactor(fit.chiSquare, members.length)),
@@ -92,16 +96,16 @@ export function unchecked(positions: readonly Vec3[]): boolean {
  *   choice of a base. For one that is given, the whole of it counts, or the sound would be blamed along with the moved.
  */
 export function memberAgrees(base: BaseFit, index: number, bounded = false): boolean {
-  const { members, fit, motion } = base;
+  const { members, measured, references, weights, fit, motion } = base;
   const member = members[index];
   if (members.length <= 3) {
     const u = Math.sqrt(member.variance);
     return axes.every((k) => insideOrDoubtful(fit.residuals[index][k], u, member.limits[k]));
   }
   const { residual, covariance, factor, unjudgeable } = deletedResidual(
-    members.map((each) => each.measured),
-    members.map((each) => each.reference),
-    members.map((each) => weightOf(each.variance)),
+    measured,
+    references,
+    weights,
     fit,
     motion,
     index,
@@ -135,10 +139,10 @@ export function consistentFit(members: readonly Candidate[]): BaseFit | null {
     .map((_, i) => i)
     .sort((a, b) => squaredLength(base.fit.residuals[b]) - squaredLength(base.fit.residuals[a]));
   if (!order.every((index) => memberAgrees(base, index, true))) return null;
-  return collinear(members.map((member) => member.reference)) ? null : base;
+  return collinear(base.references) ? null : base;
 }
 
-const squaredLength = (v: readonly number[]): number => v.reduce((total, x) => total + x * x, 0);
+const squaredLength = (v: readonly number[]): number => v[0] * v[0] + v[1] * v[1] + v[2] * v[2];
 
 /** χ² of the residuals with the tolerance counted as three standard deviations. */
 export function tolerantChiSquare(base: BaseFit): number {

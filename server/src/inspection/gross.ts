@@ -3,6 +3,7 @@ import { length, subtract, type Vec3 } from '../geometry/vector';
 import { type AxisLimits, axes } from '../model/chassis';
 import { mirroredId, sideOf } from '../model/names';
 import { mmPer } from '../model/units';
+import { Memory } from '../text/memory';
 import { type BaseFit, baseFit, collinear, halfBand } from './control-points';
 import type { Inspection } from './inspect';
 import type { JudgedPoint } from './points';
@@ -51,7 +52,7 @@ export const impossibleMm = 500;
 const nearMm = 15;
 
 /** By the points of a stage: as long as those are the same, so is what was typed for them. */
-const known = new WeakMap<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
+const known = new Memory<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
 
 /** By point id: the grossly misread points of a stage. @param text the job file's */
 export function grossReadings(

@@ -1,5 +1,6 @@
 import type { Chassis } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
+import { Memory } from '../text/memory';
 import { type Alignment, alignmentOf, unusable } from './alignment';
 import { bodyOf } from './body';
 import { alignedDoubt } from './displacements';
@@ -27,7 +28,7 @@ interface Basis {
   readonly head: string;
 }
 
-const known = new WeakMap<Measure, { basis: Basis; judged: JudgedMeasure }>();
+const known = new Memory<Measure, { basis: Basis; judged: JudgedMeasure }>();
 
 /** What the head of a job decides about every measure, as a text to compare. */
 export function headOf(job: Job, isTramOnly: boolean): string {

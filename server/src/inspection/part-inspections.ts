@@ -1,9 +1,11 @@
-import type { Chassis } from '../model/chassis';
-import { bendOf } from './bend';
+import type { Chassis, Part } from '../model/chassis';
+import { type Bend, bendOf } from './bend';
 import type { Displacement, StageDoubt } from './displacements';
+import { grouped } from './grouped';
 import { lazily } from './lazily';
-import { partMotion } from './part-motion';
+import { MovedPart } from './part-motion';
 import type { PartInspection } from './stage';
+import type { Station } from './stations';
 
 /** Every part of which a point was read, by id. */
 export function partInspections(
@@ -12,25 +14,29 @@ export function partInspections(
   doubt: StageDoubt,
   baseCentroid: readonly number[],
 ): PartInspection[] {
-  const byPart = new Map<string, Displacement[]>();
-  for (const displacement of displacements) {
-    const { part } = displacement.point;
-    if (part === null) continue;
-    const group = byPart.get(part);
-    if (group) group.push(displacement);
-    else byPart.set(part, [displacement]);
-  }
+  const byPart = grouped(displacements, ({ point }) => point.part);
   return [...byPart.keys()].sort().map((id) => {
     const part = chassis.parts.get(id)!;
-    const motion = partMotion(part, byPart.get(id)!, doubt);
-    const bend = lazily(() =>
-      bendOf(part, motion.stations, doubt, chassis.buildMm, baseCentroid[part.along]),
+    return new InspectedPart(part, byPart.get(id)!, doubt, (stations) =>
+      bendOf(part, stations, doubt, chassis.buildMm, baseCentroid[part.along]),
     );
-    return {
-      ...motion,
-      get bend() {
-        return bend();
-      },
-    };
   });
+}
+
+class InspectedPart extends MovedPart implements PartInspection {
+  private readonly bent: () => Bend;
+
+  constructor(
+    part: Part,
+    displacements: readonly Displacement[],
+    doubt: StageDoubt,
+    bendAt: (stations: readonly Station[]) => Bend,
+  ) {
+    super(part, displacements, doubt);
+    this.bent = lazily(() => bendAt(this.stations));
+  }
+
+  get bend(): Bend {
+    return this.bent();
+  }
 }

@@ -3,6 +3,7 @@ import type { Vec3 } from '../geometry/vector';
 import type { Part } from '../model/chassis';
 import { degreesPerRadian } from '../model/units';
 import { byWeight, type Displacement, differenceCovariance, evenly, type StageDoubt } from './displacements';
+import { lazily } from './lazily';
 import { mapAxes } from './points';
 import { bowOf, crossAxes, type Station, stationsOf } from './stations';
 
@@ -41,12 +42,55 @@ export interface PartMotion {
 /** Past this an angle says nothing. */
 const largestUsefulUncertaintyRad = 1 / degreesPerRadian;
 
-/** @param displacements those of the part's points that were read, one or more */
-export function partMotion(
-  part: Part,
-  displacements: readonly Displacement[],
-  doubt: StageDoubt,
-): PartMotion {
+/** The motion of a part of which some points were read; what is asked of it is computed when it is asked for. */
+export class MovedPart implements PartMotion {
+  private readonly whole: () => WholeMotion;
+  private readonly alongIt: () => readonly Station[];
+
+  /** @param displacements those of the part's points that were read, one or more */
+  constructor(
+    readonly part: Part,
+    readonly displacements: readonly Displacement[],
+    private readonly doubt: StageDoubt,
+  ) {
+    this.whole = lazily(() => wholeMotion(displacements, doubt));
+    this.alongIt = lazily(() => stationsOf(displacements, part.along, doubt));
+  }
+
+  get shift(): Vec3 {
+    return this.whole().shift;
+  }
+  get shiftUncertainty(): Vec3 {
+    return this.whole().shiftUncertainty;
+  }
+  get twist(): Angle | null {
+    return this.whole().twist;
+  }
+  get pitch(): Angle | null {
+    return this.whole().pitch;
+  }
+  get yaw(): Angle | null {
+    return this.whole().yaw;
+  }
+  get residualMm(): number | null {
+    return this.whole().residualMm;
+  }
+  get stations(): readonly Station[] {
+    return this.alongIt();
+  }
+  get stretch(): Quantity | null {
+    return stretchOf(this.stations, this.part, this.doubt);
+  }
+  get bow(): PartMotion['bow'] {
+    const [sideways, vertical] = crossAxes[this.part.along];
+    return { sideways: bowOf(this.stations, sideways), vertical: bowOf(this.stations, vertical) };
+  }
+}
+
+type WholeMotion = Pick<PartMotion, 'shift' | 'shiftUncertainty' | 'twist' | 'pitch' | 'yaw' | 'residualMm'>;
+
+/** The part as one body, whatever its shape. */
+function wholeMotion(displacements: readonly Displacement[], doubt: StageDoubt): WholeMotion {
   const weights = displacements.map((each) => 1 / Math.max(each.variance, 1e-4));
   const motion = bodyMotion(
     displacements.map((each) => each.point.reference),
@@ -60,20 +104,13 @@ export function partMotion(
     const uncertaintyRad = Math.sqrt(Math.max(0, turn[axis][axis]));
     return uncertaintyRad > largestUsefulUncertaintyRad ? null : { angleRad: value, uncertaintyRad };
   };
-  const stations = stationsOf(displacements, part.along, doubt);
-  const [sideways, vertical] = crossAxes[part.along];
   return {
-    part,
-    displacements,
     shift: motion.shift,
     shiftUncertainty: mapAxes((k) => Math.sqrt(shiftCovariance[k][k])),
     twist: angle(motion.twist, 0),
     pitch: angle(motion.pitch, 1),
     yaw: angle(motion.yaw, 2),
-    stretch: stretchOf(stations, part, doubt),
     residualMm: motion.residualRms,
-    stations,
-    bow: { sideways: bowOf(stations, sideways), vertical: bowOf(stations, vertical) },
   };
 }
 

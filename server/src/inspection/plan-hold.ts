@@ -13,7 +13,8 @@ export type PlannedHold =
       /** At this coordinate along the part or nearer to the base, mm. */
       readonly atMm: number;
       readonly bendMm: number;
-      readonly bendUncertaintyMm: number;
+      /** 95 % interval of where it starts, lower end first. */
+      readonly bendBetweenMm: readonly [number, number];
       /** The stage that showed the bend. */
       readonly stageName: string;
     }
@@ -54,12 +55,12 @@ export function plannedHold(
     const { bend, stage } = known;
     const own = [...inspection.chassis.points.values()].filter((point) => point.part === motion.part.id);
     const root = nearest(own, motion.part.along, away);
-    if (away * (bend.straightToMm - root) < 0) return { kind: 'not-on-part', bendMm: bend.atMm };
+    if (away * (bend.holdToMm - root) < 0) return { kind: 'not-on-part', bendMm: bend.atMm };
     return {
       kind: 'before-bend',
-      atMm: towardsBase(bend.straightToMm),
+      atMm: towardsBase(bend.holdToMm),
       bendMm: bend.atMm,
-      bendUncertaintyMm: bend.uncertaintyMm,
+      bendBetweenMm: bend.startsBetweenMm,
       stageName: stage.name,
     };
   }

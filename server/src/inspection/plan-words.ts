@@ -10,11 +10,11 @@ import { angleWords, directionWords } from './pull-direction';
 import { withoutSides } from './scope';
 import { pullsText } from './spring-back-words';
 import { stationTwistText } from './twist-wording';
-import { coverage95 } from './verdict';
 import {
   axisNames,
   certaintyText,
   directionWord,
+  doubtfulPlaceText,
   lengthRangeText,
   movesPhrase,
   placeText,
@@ -115,7 +115,7 @@ function holdReason(
 ): string {
   if (hold.kind === 'before-bend') {
     const seen = hold.stageName === stage.name ? '' : ` by “${hold.stageName}”`;
-    return `straight metal, before the bend, which starts at ${placeText(hold.bendMm, unit)} ${placeUncertainty(hold.bendUncertaintyMm, unit)}${seen}.`;
+    return `straight metal, before the bend, which starts at ${doubtfulPlaceText(hold.bendMm, hold.bendBetweenMm, unit)}${seen}.`;
   }
   const why = {
     several: 'it is bent in more than one place',
@@ -124,8 +124,6 @@ function holdReason(
   }[hold.why];
   return `the last that was read straight; ${why}.`;
 }
-
-const placeUncertainty = (u: number, unit: Unit): string => `±${placeText(coverage95 * u, unit)}`;
 
 function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
   const { move, aim, direction } = hook;
@@ -153,7 +151,7 @@ function nextLine({ part, moves, hooks, notRead, controlIds, levels }: Plan): st
   const ids = [...moves.map((move) => move.id), ...notRead].sort();
   const out = moves.filter((move) => move.verdict === 'outside').map((move) => move.id);
   const underLoad = [...new Set([...hooks.map(({ move }) => move.id), ...out])];
-  const points = `all ${ids.length} points of ${part.id}${levels ? ', both levels at every place' : ''} (${shortList(ids, 12)})`;
+  const points = `${ids.length === 1 ? 'the one point' : `all ${ids.length} points`} of ${part.id}${levels ? ', both levels at every place' : ''} (${shortList(ids, 12)})`;
   const control =
     controlIds.length > 0
       ? `, and the ${controlIds.length} control points (${shortList(withoutSides(controlIds), 12)})`

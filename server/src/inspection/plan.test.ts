@@ -63,12 +63,13 @@ describe('a pull plan', () => {
     expect(plan.twist).toBeNull();
   });
 
-  it('holds on straight metal before the bend, two uncertainties back', () => {
+  it('holds on straight metal before the bend, two uncertainties and a hinge back', () => {
     const { hold } = planOf(planned(bent(-0.02)));
     if (hold.kind !== 'before-bend') throw new Error(hold.kind);
     expect(hold.bendMm).toBeCloseTo(2200, -1);
-    expect(hold.atMm).toBeLessThanOrEqual(hold.bendMm - 2 * hold.bendUncertaintyMm);
-    expect(hold.atMm).toBeGreaterThan(hold.bendMm - 2 * hold.bendUncertaintyMm - 1);
+    expect(hold.atMm).toBeLessThanOrEqual(hold.bendBetweenMm[0]);
+    expect(hold.atMm).toBeGreaterThan(hold.bendBetweenMm[0] - 1);
+    expect(hold.bendBetweenMm[0]).toBeLessThan(hold.bendMm - 38);
   });
 
   it('without a declared bend holds at the last station that is straight', () => {
@@ -283,7 +284,7 @@ describe('the twisted-rail sample', () => {
     const directions = entry.chains.map(({ direction }) => direction as Vec3);
     expect(directions[0][1]).toBeGreaterThan(0.9);
     expect(directions[1][1]).toBeLessThan(-0.9);
-    expect(entry.holds).toMatchObject([{ kind: 'part', atMm: 2220 }]);
+    expect(entry.holds).toMatchObject([{ kind: 'part', atMm: 2203 }]);
     expect(entry.plan.map(({ key }) => key)).toEqual(['move', 'hooks', 'hold', 'aim', 'next', 'caution']);
     expect(chainsAgainst(again).filter(({ chain }) => entry.chains.includes(chain))).toEqual([]);
     expect(pullPlan(again, left)).toMatchObject({
@@ -339,7 +340,7 @@ describe('in inches', () => {
       );
     const inspection = inspectionOf(inches.replace('build: 0.3', 'build: 0.0118'), job);
     const lines = planEntryLines(inspection, left).join('\n');
-    expect(lines).toMatch(/hold: \[\{ part: front-rail\.L, at: 84\.9 \}\]/);
+    expect(lines).toMatch(/hold: \[\{ part: front-rail\.L, at: 83\.9 \}\]/);
     expect(lines).toMatch(/tip-lower\.L 0\.6\d\d in left \(outboard\) ±0\.0\d\d/);
   });
 });

@@ -2,9 +2,9 @@ import { type DeletedResidual, deletedResidual } from '../geometry/deleted-resid
 import { variancesAt } from '../geometry/motion-covariance';
 import { movedVector } from '../geometry/rigid-motion';
 import { type Mat3, subtract, type Vec3 } from '../geometry/vector';
-import { axes, type Point } from '../model/chassis';
+import type { Axis, Point } from '../model/chassis';
 import type { Reading } from '../model/job';
-import { type BaseFit, weightOf } from './control-points';
+import type { BaseFit } from './control-points';
 import type { Displacement } from './displacements';
 import type { PreparedReading } from './prepared';
 import { conformity, type Judgement, type Verdict, verdictOf } from './verdict';
@@ -29,12 +29,19 @@ export interface JudgedPoint {
   readonly best?: { readonly direction: Vec3; readonly uncertaintyMm: number };
 }
 
-export const judgementsOf = (judged: Pick<JudgedPoint, 'deviation' | 'uncertainty' | 'point'>): Judgement[] =>
-  axes.map((k) => ({
-    deviationMm: judged.deviation[k],
-    uncertaintyMm: judged.uncertainty[k],
-    limits: judged.point.limits[k],
-  }));
+type Measured = Pick<JudgedPoint, 'deviation' | 'uncertainty' | 'point'>;
+
+export const judgementsOf = (judged: Measured): [Judgement, Judgement, Judgement] => [
+  judgementOn(judged, 0),
+  judgementOn(judged, 1),
+  judgementOn(judged, 2),
+];
+
+const judgementOn = ({ deviation, uncertainty, point }: Measured, k: Axis): Judgement => ({
+  deviationMm: deviation[k],
+  uncertaintyMm: uncertainty[k],
+  limits: point.limits[k],
+});
 
 const judgeableLimit = 0.01;
 
@@ -71,15 +78,15 @@ const placed = ({ fit }: BaseFit, reading: Vec3): Vec3 =>
 function judgedByBase(base: BaseFit, prepared: PreparedReading): JudgedPoint {
   const { point } = prepared;
   const measured = placed(base, prepared.measured);
-  const share = variancesAt(base.scatteredMotion, point.reference);
+  const [x, y, z] = variancesAt(base.scatteredMotion, point.reference);
   const variance = prepared.variance + point.uncertaintyMm ** 2;
   return judged(
     prepared,
     false,
     measured,
     subtract(measured, point.reference),
-    mapAxes((k) => Math.sqrt(variance + share[k])),
-    mapAxes((k) => Math.sqrt(share[k])),
+    [Math.sqrt(variance + x), Math.sqrt(variance + y), Math.sqrt(variance + z)],
+    [Math.sqrt(x), Math.sqrt(y), Math.sqrt(z)],
   );
 }
 
@@ -98,15 +105,10 @@ function judgedByOthers(base: BaseFit, prepared: PreparedReading, index: number)
   );
 }
 
-const residualFromOthers = ({ members, fit, motion }: BaseFit, index: number): DeletedResidual =>
-  deletedResidual(
-    members.map((member) => member.measured),
-    members.map((member) => member.reference),
-    members.map((member) => weightOf(member.variance)),
-    fit,
-    motion,
-    index,
-  );
+const residualFromOthers = (
+  { measured, references, weights, fit, motion }: BaseFit,
+  index: number,
+): DeletedResidual => deletedResidual(measured, references, weights, fit, motion, index);
 
 function judged(
   { id, point, reading }: Pick<PreparedReading, 'id' | 'point' | 'reading'>,
@@ -117,7 +119,7 @@ function judged(
   alignmentDoubt: MaybeVec3,
 ): JudgedPoint {
   const judgements = judgementsOf({ deviation, uncertainty, point });
-  const chances = mapAxes((k) => conformity(judgements[k]));
+  const chances = [conformity(judgements[0]), conformity(judgements[1]), conformity(judgements[2])] as const;
   return {
     id,
     point,

@@ -33,20 +33,17 @@ export const spanUncertaintyMm = (instrument: Instrument | null): number =>
 /** The readings of a measure that have numbers and a reference, in text order. */
 export function preparedReadings(job: Job, chassis: Chassis, measure: Measure): PreparedReading[] {
   const instrument = instrumentOf(job, measure);
-  return measure.readings.flatMap((reading) => {
-    const point = chassis.points.get(reading.id);
-    if (point === undefined || reading.triplesMm.length === 0) return [];
-    const measured = inVehicleDirections(meanOf(reading.triplesMm), job.axes, sideOf(reading.id));
-    return [
-      {
-        id: reading.id,
-        point,
-        measured,
-        variance: readingVariance(instrument, reading.triplesMm.length),
-        reading,
-      },
-    ];
-  });
+  const varianceOfOne = readingVariance(instrument, 1);
+  const prepared: PreparedReading[] = [];
+  for (const reading of measure.readings) {
+    const { id, triplesMm } = reading;
+    const point = chassis.points.get(id);
+    if (point === undefined || triplesMm.length === 0) continue;
+    const measured = inVehicleDirections(meanOf(triplesMm), job.axes, sideOf(id));
+    const variance = triplesMm.length === 1 ? varianceOfOne : readingVariance(instrument, triplesMm.length);
+    prepared.push({ id, point, measured, variance, reading });
+  }
+  return prepared;
 }
 
 export function meanOf(triples: readonly Vec3[]): Vec3 {
@@ -68,10 +65,10 @@ const signedAxis: Record<Exclude<Direction, 'outboard'>, readonly [0 | 1 | 2, 1 
 /** An instrument's three numbers sorted to forward, left, up. `outboard` counts away from the centre plane on the id's side, else left. */
 export function inVehicleDirections(triple: Vec3, directions: readonly Direction[], side: Side | null): Vec3 {
   const result: [number, number, number] = [0, 0, 0];
-  directions.forEach((direction, i) => {
-    const [axis, sign] =
-      direction === 'outboard' ? ([1, side === 'R' ? -1 : 1] as const) : signedAxis[direction];
-    result[axis] = sign * triple[i];
-  });
+  for (let i = 0; i < directions.length; i++) {
+    const direction = directions[i];
+    if (direction === 'outboard') result[1] = (side === 'R' ? -1 : 1) * triple[i];
+    else result[signedAxis[direction][0]] = signedAxis[direction][1] * triple[i];
+  }
   return result;
 }

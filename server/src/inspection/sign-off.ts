@@ -70,7 +70,9 @@ export function signOffState(
     chassisChanged:
       job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
   };
-  const remaining = [...new Set(remainingOf(facts))];
+  const remaining = heldBack
+    ? [`the ${job.broken ? 'text' : 'chassis file'} has errors: nothing is concluded until they are mended`]
+    : [...new Set(remainingOf(facts))];
   return {
     closed: job.signOff !== null,
     passes: heldBack ? null : remaining.length === 0,
@@ -100,7 +102,6 @@ function spansOutside(
 type Facts = Omit<SignOffState, 'closed' | 'passes' | 'rule' | 'remaining'>;
 
 function remainingOf(facts: Facts): string[] {
-  if (facts.heldBack) return ['the text has errors: nothing is concluded until they are mended'];
   return [
     ...facts.outside.map(({ judged }) => `${judged.id}: outside`),
     ...facts.spansOutside.map(({ span }) => `${span.from} to ${span.to}: distance outside`),

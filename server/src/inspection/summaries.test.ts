@@ -45,7 +45,7 @@ describe('a summary line', () => {
       .map((x, i) => `      p${i}.L: [${x}, ${500 - 0.03 * Math.max(0, x - 2300)}, 300]`)
       .join('\n');
     expect(textOf('front-rail.L bend', rows, undefined, chassis)).toMatch(
-      /^starts at 2300 mm ±\d+ mm; 1\.7° ±0\.\d° to the right, 0\.0° ±0\.\d° going forward; hold on straight metal behind 22\d\d mm$/,
+      /^starts at 2300 mm \(between 22\d\d and 23\d\d mm at 95 %\); 1\.7° ±0\.\d° to the right, 0\.0° ±0\.\d° going forward; hold on straight metal behind 22\d\d mm$/,
     );
   });
 

@@ -11,8 +11,7 @@ import { springBackSummary } from './spring-back-words';
 import type { PartInspection, Stage } from './stage';
 import { crossAxes, type Station } from './stations';
 import { angleCertainty, angleFigure, showsAngle, stationTwistText, turnWord } from './twist-wording';
-import { coverage95 } from './verdict';
-import { certaintyText, directionPhrase, placeText } from './wording';
+import { certaintyText, directionPhrase, doubtfulPlaceText, placeText } from './wording';
 import { partIds } from './work';
 
 /**
@@ -183,9 +182,8 @@ function bendText({ bend, part: { along } }: PartInspection, unit: Unit): string
     slope({ angleRad: bend.verticalRad, uncertaintyRad: bend.verticalUncertaintyRad }, vertical),
   ];
   const going = bend.away === 1 ? positiveWay[along] : negativeWay[along];
-  const doubt = placeText(coverage95 * bend.uncertaintyMm, unit);
-  const hold = `hold on straight metal ${baseSide[along][bend.away === 1 ? 0 : 1]} ${placeText(bend.straightToMm, unit)}`;
-  return `starts at ${placeText(bend.atMm, unit)} ±${doubt}; ${slopes.join(', ')} going ${going}; ${hold}`;
+  const hold = `hold on straight metal ${baseSide[along][bend.away === 1 ? 0 : 1]} ${placeText(bend.holdToMm, unit)}`;
+  return `starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, unit)}; ${slopes.join(', ')} going ${going}; ${hold}`;
 }
 
 function stretchText({ stretch, stations }: PartInspection, unit: Unit): string {

@@ -133,30 +133,37 @@ describe('two zones', () => {
     expect(rivalZones(list, trustedBase(list, list))).toEqual([]);
   });
 
-  // 300 runs at 1 %: 9 and more come up in less than one of 200
-  for (const scatterMm of [0.5, 0.8])
+  // 300 runs at 1 %: 9 and more come up in less than one of 200; more scatter than stated leaves it to F, one in five at most
+  for (const [scatterMm, fewerThan] of [
+    [0.5, 9],
+    [0.8, 60],
+  ])
     for (const of of [six, ids])
-      it(`are seen in about one of a hundred sound bases at most: ${of.length} points, scatter ${scatterMm}`, () => {
+      it(`are seen in fewer than ${fewerThan} of 300 sound bases: ${of.length} points, scatter ${scatterMm}`, () => {
         const scattered = noise(seededRandom(20_260_305), Math.hypot(scatterMm, 0.3));
         let seen = 0;
         for (let run = 0; run < 300; run++) if (zonesOf(candidates(of, scattered(none))).length > 0) seen++;
-        expect(seen).toBeLessThan(9);
+        expect(seen).toBeLessThan(fewerThan);
       });
 
-  it('are seen in nearly all that are two', () => {
-    const random = seededRandom(20_260_306);
-    const scattered = noise(random, Math.hypot(0.5, 0.3));
-    let missed = 0;
-    for (let run = 0; run < 200; run++) {
-      const way: Vec3 = run % 2 === 0 ? [0, 0, 1] : [0, 1, 0];
-      const mm = random.uniform(6, 30) * (run % 4 < 2 ? 1 : -1);
-      const list = candidates(ids, scattered(by([way[0] * mm, way[1] * mm, way[2] * mm], front)));
-      const choice = trustedBase(list, list);
-      if (choice.alternatives.length === 0 && rivalZones(list, choice).length === 0) missed++;
-    }
-    // each goes along the two ways that pitch and yaw take up
-    expect(missed).toBeLessThanOrEqual(6);
-  });
+  // along the two ways that pitch and yaw take up; of three and three points one left out may explain what a second body explains
+  for (const [of, moved, most] of [
+    [ids, front, 4],
+    [six, six.slice(0, 3), 4],
+  ] as const)
+    it(`are seen in nearly all that are two: ${of.length} points`, () => {
+      const random = seededRandom(20_260_306);
+      const scattered = noise(random, Math.hypot(0.5, 0.3));
+      let missed = 0;
+      for (let run = 0; run < 400; run++) {
+        const mm = random.uniform(6, 30) * (run % 4 < 2 ? 1 : -1);
+        const shift: Vec3 = run % 2 === 0 ? [0, 0, mm] : [0, mm, 0];
+        const list = candidates(of, scattered(by(shift, moved)));
+        const choice = trustedBase(list, list);
+        if (choice.alternatives.length === 0 && rivalZones(list, choice).length === 0) missed++;
+      }
+      expect(missed).toBeLessThanOrEqual(most);
+    });
 });
 
 describe('the alignment of two zones', () => {

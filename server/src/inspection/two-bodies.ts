@@ -1,6 +1,7 @@
 import { chiSquareQuantile, fQuantile } from '../geometry/distributions';
 import {
   type BaseFit,
+  baseFit,
   type Candidate,
   type Choice,
   collinear,
@@ -17,8 +18,11 @@ import { stationLengthMm } from './stations';
  * Smith 1998.
  */
 
-/** How often a body that is one may be called two, by how many of its points were left out: none, one. */
-const falseAlarms = [0.01, 0.1] as const;
+/**
+ * How often a body that is one may be called two. With none left out, by χ² where it scatters as stated, and by F whatever it scatters:
+ * both must be passed. With one left out, by χ²: something moved either way.
+ */
+const falseAlarms = { soundByChiSquare: 0.01, soundByF: 0.2, oneLeftOut: 0.1 } as const;
 /** Coordinates that a rigid motion takes up, and that a point which was left out takes up. */
 const [ofMotion, ofPoint] = [6, 3];
 const fewest = 3;
@@ -37,8 +41,10 @@ export function rivalZones(candidates: readonly Candidate[], choice: Choice): Ba
   const splits = zonesAlongLength(candidates);
   let best: BaseFit[] = [];
   for (const { rear, front } of splits) {
+    // what they gain is asked first: seldom enough, and cheaper than whether each agrees within itself
+    if (!explainAsWell([rear, front].map(baseFit), choice, candidates.length, splits.length)) continue;
     const bodies = [rear, front].flatMap((zone) => consistentFit(zone) ?? []);
-    if (bodies.length < 2 || !explainAsWell(bodies, choice, candidates.length, splits.length)) continue;
+    if (bodies.length < 2) continue;
     if (best.length === 0 || chiSquareOf(bodies) < chiSquareOf(best)) best = bodies;
   }
   return best;
@@ -62,9 +68,10 @@ function zonesAlongLength(candidates: readonly Candidate[]): Zones[] {
 
 /**
  * One body with d points left out takes up 6 + 3d coordinates, two bodies take up 12. From two points on the two bodies need no more
- * than that, and have only to fit about as well. Below, what they fit better by must be more than chance: by F, which does not
- * depend on how far bodies scatter, as that is an assumption; and by χ² with the stated scatter, or readings far better than
- * stated would be torn apart over hundredths of a millimetre. The chance is shared among all cuts that were tried.
+ * than that, and have only to fit about as well. Below, what they fit better by must be more than chance by χ² with the stated
+ * scatter, or readings far better than stated would be torn apart over hundredths of a millimetre. Before a body of which every point
+ * agrees is called two, F is asked as well, which does not depend on how far bodies scatter, as that is an assumption. F alone would be weak:
+ * of three and three points it has six degrees of freedom to tell scatter by. The chance is shared among all cuts that were tried.
  */
 function explainAsWell(
   bodies: readonly BaseFit[],
@@ -75,13 +82,14 @@ function explainAsWell(
   const leftOut = movedIds.length;
   if (leftOut >= 2)
     return Math.min(...bodies.map(tolerantChiSquare)) <= tolerantChiSquare(base) + rivalChiSquare;
-  const probability = 1 - falseAlarms[leftOut === 0 ? 0 : 1] / cuts;
   const additional = ofMotion - ofPoint * leftOut;
   const remaining = 3 * count - 2 * ofMotion;
   const unexplained = chiSquareOf(bodies);
   const gain = base.fit.chiSquare - unexplained;
-  return (
-    gain > chiSquareQuantile(probability, additional) &&
-    gain / additional > (fQuantile(probability, additional, remaining) * unexplained) / remaining
-  );
+  const byChiSquare = (falseAlarm: number) => gain > chiSquareQuantile(1 - falseAlarm / cuts, additional);
+  const byF = (falseAlarm: number) =>
+    gain / additional > (fQuantile(1 - falseAlarm / cuts, additional, remaining) * unexplained) / remaining;
+  return leftOut === 1
+    ? byChiSquare(falseAlarms.oneLeftOut)
+    : byChiSquare(falseAlarms.soundByChiSquare) && byF(falseAlarms.soundByF);
 }

@@ -2,6 +2,7 @@ import type { TimelineEntry } from '../model/job';
 import { unusable } from './alignment';
 import type { Inspection } from './inspect';
 import type { Newest } from './newest';
+import { oncePer } from './once';
 import { type Dated, loadedPartIds } from './part-history';
 import { pointsInScope } from './scope';
 import type { Stage } from './stage';
@@ -24,12 +25,7 @@ export function unmeasuredWhy(
   newest: Newest | undefined,
 ): Unmeasured | null {
   const work = lastWork(inspection, id);
-  const mentions = inspection.stages.filter((stage) =>
-    stage.measure.readings.some((reading) => reading.id === id),
-  );
-  const read = mentions.filter((stage) =>
-    stage.measure.readings.some((reading) => reading.id === id && !reading.unreachable),
-  );
+  const { mentions, read } = stagesByPoint(inspection).get(id) ?? { mentions: [], read: [] };
   const stage = read.at(-1) ?? newest?.stage ?? mentions.at(-1) ?? null;
   // a stage measured in a mirror or out of scale is the newest word on its points, and it cannot be understood
   const misread = read.filter(({ underTension }) => !underTension).at(-1);
@@ -40,6 +36,20 @@ export function unmeasuredWhy(
   if (read.length > 0) return { id, why: 'only-under-load', stage, work };
   return { id, why: mentions.length > 0 ? 'unreachable' : 'never', stage, work };
 }
+
+/** By point id: the stages that have a row for it, and those of them whose row is a reading. */
+const stagesByPoint = oncePer(({ stages }: Inspection) => {
+  const found = new Map<string, { mentions: Stage[]; read: Stage[] }>();
+  for (const stage of stages) {
+    for (const { id, unreachable } of stage.measure.readings) {
+      const ofPoint = found.get(id) ?? { mentions: [], read: [] };
+      found.set(id, ofPoint);
+      if (ofPoint.mentions.at(-1) !== stage) ofPoint.mentions.push(stage);
+      if (!unreachable && ofPoint.read.at(-1) !== stage) ofPoint.read.push(stage);
+    }
+  }
+  return found;
+});
 
 /** The newest entry that worked on a point's part, or hooked on the point itself. */
 export function lastWork({ job, chassis }: Inspection, id: string): Dated<TimelineEntry> | null {

@@ -18,6 +18,9 @@ export interface Judgement {
 /** Two-sided 95 % of a normal distribution. */
 export const coverage95 = 1.96;
 
+/** Φ(−8.3) is under half of the last digit of numbers from ½ to 1. */
+const certain = 8.3;
+
 /** The probability that the true deviation lies within the limits; null where it cannot be judged. */
 export function conformity({
   deviationMm: d,
@@ -26,7 +29,10 @@ export function conformity({
 }: Judgement): number | null {
   if (d === null || u === null) return null;
   if (u === 0) return d >= low && d <= high ? 1 : 0;
-  return normalCdf((high - d) / u) - normalCdf((low - d) / u);
+  const above = (high - d) / u;
+  const below = (low - d) / u;
+  // what lies past the farther limit is then not even in the last digit
+  return below < -certain && above >= 0 ? normalCdf(above) : normalCdf(above) - normalCdf(below);
 }
 
 /** Whether a deviation is past its limit, whatever its certainty. */
@@ -37,11 +43,13 @@ export function verdictOf(
   judgements: readonly Judgement[],
   chances: readonly (number | null)[] = judgements.map(conformity),
 ): Verdict {
-  const outside = judgements.some(
-    ({ deviationMm, limits }, i) =>
-      deviationMm !== null && chances[i] !== null && chances[i] <= 0.05 && beyond(deviationMm, limits),
-  );
-  if (outside) return 'outside';
-  if (chances.some((chance) => chance === null)) return 'unjudged';
-  return chances.every((chance) => chance !== null && chance >= 0.95) ? 'within' : 'undecided';
+  let verdict: Verdict = 'within';
+  for (let i = 0; i < judgements.length; i++) {
+    const { deviationMm, limits } = judgements[i];
+    const chance = chances[i];
+    if (chance === null) verdict = 'unjudged';
+    else if (chance <= 0.05 && deviationMm !== null && beyond(deviationMm, limits)) return 'outside';
+    else if (!(chance >= 0.95) && verdict !== 'unjudged') verdict = 'undecided';
+  }
+  return verdict;
 }

@@ -49,6 +49,14 @@ export function lengthRangeText(fromMm: number, toMm: number, unit: Unit): strin
 export const placeText = (mm: number, unit: Unit): string =>
   `${figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)} ${unit === 'mm' ? 'mm' : 'in'}`;
 
+/** `between 2251 and 2320 mm`. */
+export const betweenText = ([fromMm, toMm]: readonly [number, number], unit: Unit): string =>
+  `between ${placeText(fromMm, unit).replace(/ \S+$/, '')} and ${placeText(toMm, unit)}`;
+
+/** `2298 mm (between 2251 and 2320 mm at 95 %)`: a place that is known so well. */
+export const doubtfulPlaceText = (mm: number, betweenMm: readonly [number, number], unit: Unit): string =>
+  `${placeText(mm, unit)} (${betweenText(betweenMm, unit)} at 95 %)`;
+
 /** The moves along three axes of any size worth saying, largest first: `11.2 mm left and 3.1 mm up`. */
 export function movesPhrase(move: Vec3, side: Side | null, unit: Unit, leastMm = 0.05): string {
   const parts = ([0, 1, 2] as const)
