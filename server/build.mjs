@@ -1,5 +1,7 @@
-// Bundles the three doors. dist/cli.js and the chunks beside it: the command line, each command loaded when asked
-// for. dist/main.cjs: the language server as one file, for an editor to start. dist/browser.js: the same as a worker.
+// Bundles the three doors. dist/cli.cjs: the command line, which loads the bundles beside it when asked for; cli-check.cache
+// and main.cache: V8's own reading of two of them, for this version of Node. dist/main.cjs: the language server as one file, for an
+// editor to start. dist/browser.js: the same as a worker.
+import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { replaceFolder } from './replace-folder.mjs';
@@ -19,24 +21,13 @@ const common = {
 
 const doors = [
   {
-    entryPoints: { cli: 'src/cli.ts', 'check-thread': 'src/check-thread.ts' },
+    entryPoints: ['cli', 'cli-check', 'cli-commands', 'check-thread', 'main'].map((name) => `src/${name}.ts`),
     outdir: 'dist',
-    chunkNames: 'chunks/[name]-[hash]',
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
-    splitting: true,
-    // Packages in the older module format ask for Node's own modules by require, which this format lacks.
-    banner: {
-      js: "import{createRequire as framewrightRequire}from'node:module';const require=framewrightRequire(import.meta.url);",
-    },
-  },
-  {
-    entryPoints: ['src/main.ts'],
-    outfile: 'dist/main.cjs',
+    outExtension: { '.js': '.cjs' },
     platform: 'node',
     target: 'node20',
     format: 'cjs',
+    define: { 'import.meta.dirname': '__dirname' },
   },
   // Platform browser: a Node module that creeps in stops the build here.
   { entryPoints: ['src/browser.ts'], outfile: 'dist/browser.js', platform: 'browser', format: 'iife' },
@@ -51,3 +42,4 @@ writeFileSync(
     folder,
   ),
 );
+execFileSync(process.execPath, [`${folder}/cache-code.mjs`], { stdio: 'inherit' });

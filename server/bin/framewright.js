@@ -1,2 +1,2 @@
 #!/usr/bin/env node
-import('../dist/cli.js').then((cli) => cli.run(process.argv.slice(2)));
+require('../dist/cli.cjs').run(process.argv.slice(2));

@@ -1,2 +1,4 @@
 /** The door of a thread that takes its share of a long check. */
-import './node-workers';
+import { bundle } from './node-load';
+
+bundle('cli-check');

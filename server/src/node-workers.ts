@@ -11,13 +11,16 @@ export const fewestForThreads = 64;
 /** So many files are handed out at a time: enough to keep a thread busy, few enough that all end together. */
 const portion = 16;
 
+/** A job's objects live as long as the job: with room for several, most are gone before anyone has to look for them. */
+const resourceLimits = { maxYoungGenerationSizeMb: 96 };
+
 interface Share {
   readonly first: number;
   readonly targets: readonly Target[];
 }
 
 /** Reports made by all cores. A thread that dies takes the run with it: half a check is none. */
-export function reportingByThreads(script: URL): Reporting {
+export function reportingByThreads(script: string): Reporting {
   return async function* (targets, options) {
     const count = Math.min(availableParallelism(), Math.ceil(targets.length / portion));
     const reports = new Array<FileReport | undefined>(targets.length);
@@ -26,7 +29,7 @@ export function reportingByThreads(script: URL): Reporting {
     let wake = (): void => {};
     const workers = Array.from(
       { length: count },
-      () => new Worker(script, { workerData: { options, checks: true } }),
+      () => new Worker(script, { workerData: { options, checks: true }, resourceLimits }),
     );
     const hand = (worker: Worker): void => {
       if (next >= targets.length) return;

@@ -4,14 +4,16 @@ import { availableParallelism, tmpdir } from 'node:os';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { batchTimes } from './batch';
+import { drawingTimes } from './drawing';
 import { type FileTimes, fileTimes } from './edit-times';
 import { installPeers, peerVersions } from './peers';
 import { printed } from './print';
+import { repositoryTimes } from './repository';
 import { holds, requirements } from './requirements';
 import { ours, peerServers } from './servers';
 import { startTimes } from './start';
 
-const parts = ['edit', 'batch', 'start'];
+const parts = ['edit', 'batch', 'start', 'repository', 'drawing'];
 const { values } = parseArgs({
   options: {
     only: { type: 'string', default: parts.join(',') },
@@ -50,10 +52,15 @@ try {
   const batch = wanted.includes('batch') ? await batchTimes(own('batch'), quick) : null;
   if (wanted.includes('start')) console.error('starting …');
   const start = wanted.includes('start') ? await startTimes(own('start'), quick) : null;
+  if (wanted.includes('repository')) console.error('opening a repository …');
+  const repository = wanted.includes('repository') ? await repositoryTimes(own('repository'), quick) : null;
+
+  if (wanted.includes('drawing')) console.error('drawing …');
+  const drawing = wanted.includes('drawing') ? await drawingTimes(quick ? 20 : 100) : null;
 
   const versions = Object.entries(peerVersions()).map(([name, version]) => `${name} ${version}`);
   const machine = `${availableParallelism()} cores, Node ${process.versions.node}, ${process.platform} ${process.arch}; beside ${versions.join(', ')}.`;
-  const measured = { files, batch, start };
+  const measured = { files, batch, start, repository, drawing };
   console.log(printed(measured, machine));
   process.exitCode = requirements(measured).some((each) => holds(each) === false) ? 1 : 0;
 } finally {

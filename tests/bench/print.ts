@@ -1,5 +1,7 @@
+import { drawingParts } from './drawing';
 import { type FileTimes, type ServerTimes, warmUps } from './edit-times';
 import { editKinds } from './edits';
+import { repositoryParts } from './repository-print';
 import { fileName, holds, type Measured, type Requirement, requirements } from './requirements';
 import { growthExponent, median, quantile } from './statistics';
 
@@ -73,7 +75,7 @@ function requirementLine(requirement: Requirement): string {
 }
 
 export function printed(measured: Measured, machine: string): string {
-  const { files, batch, start } = measured;
+  const { files, batch, start, repository, drawing } = measured;
   const parts = ['# Benchmark', machine];
   if (files.length > 0) {
     parts.push(
@@ -117,6 +119,8 @@ export function printed(measured: Measured, machine: string): string {
       ),
     );
   }
+  if (repository) parts.push(...repositoryParts(repository, table));
+  if (drawing) parts.push(...drawingParts(drawing, table));
   parts.push('## What must hold', requirements(measured).map(requirementLine).join('\n'));
   return parts.join('\n\n');
 }

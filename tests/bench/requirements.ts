@@ -1,6 +1,8 @@
 import type { BatchTimes } from './batch';
+import { type DrawingTimes, togetherMs } from './drawing';
 import type { FileTimes, ServerTimes } from './edit-times';
 import { type EditKind, editKinds } from './edits';
+import type { RepositoryTimes } from './repository';
 import type { StartTimes } from './start';
 import { median, quantile } from './statistics';
 
@@ -8,6 +10,8 @@ export interface Measured {
   readonly files: readonly FileTimes[];
   readonly batch: BatchTimes | null;
   readonly start: StartTimes | null;
+  readonly repository: RepositoryTimes | null;
+  readonly drawing: readonly DrawingTimes[] | null;
 }
 
 /** What must hold, and the worst that was seen of it; null: not measured in this run. */
@@ -42,7 +46,7 @@ function worstOf(cases: readonly Case[], extreme: Extreme = Math.max): Pick<Requ
 
 export const fileName = ({ outside }: FileTimes): string => (outside ? '5 % outside' : 'no finding');
 
-export function requirements({ files, batch, start }: Measured): Requirement[] {
+export function requirements({ files, batch, start, repository, drawing }: Measured): Requirement[] {
   const ofSize = (readings: number) => files.filter((file) => file.readings === readings);
   const perEdit = (readings: number, value: (file: FileTimes, kind: EditKind) => number | null): Case[] =>
     ofSize(readings).flatMap((file) =>
@@ -112,6 +116,31 @@ export function requirements({ files, batch, start }: Measured): Requirement[] {
       unit: '×',
       worst: start && median(start.checkMs) / median(start.nodeMs),
       where: start ? 'check on one job' : '',
+    },
+    ...whileChecked(repository),
+    {
+      text: 'edit to the patch of a drawing of 200 points in 20 stages, median',
+      limit: 16,
+      unit: 'ms',
+      ...worstOf((drawing ?? []).map((each) => ({ value: median(togetherMs(each)), where: each.kind }))),
+    },
+  ];
+}
+
+/** All files of a repository are checked in the background: an open one must not feel it. */
+function whileChecked(repository: RepositoryTimes | null): Requirement[] {
+  const where = repository ? `${repository.jobs} jobs, an open one of ${repository.readings} readings` : '';
+  const of = (value: (times: readonly number[]) => number) =>
+    repository && value(repository.editDuring.waitedMs);
+  const text = 'edit while a repository is checked';
+  return [
+    { text: `${text}, median`, limit: 10, unit: 'ms', worst: of(median), where },
+    {
+      text: `${text}, 95th percentile`,
+      limit: 20,
+      unit: 'ms',
+      worst: of((times) => quantile(times, 0.95)),
+      where,
     },
   ];
 }

@@ -24,7 +24,8 @@ export const ours: ServerKind = {
   text: 'yaml',
   languageId: 'framewright-readings',
   initializationOptions: {},
-  settings: {},
+  // the others look at open files only
+  settings: { framewright: { checkWholeWorkspace: false } },
 };
 
 const yamlServer = (): ServerKind => ({

@@ -26,7 +26,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   const unitPlace = entryOf(file.root, 'units')?.value?.place ?? null;
   const mm = mmPer[unit];
   // what every point is read and judged by
-  const faultyFrame = (['units', 'tolerance', 'source', 'extends'] as const).some(
+  const faultyFrame = (['framewright', 'units', 'build', 'tolerance', 'source', 'extends'] as const).some(
     (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
   );
   const unread = { points: new Set<string>(), parts: new Set<string>() };
@@ -65,13 +65,17 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     points,
     spans: spanSheets(file.root, mm, report),
     unread,
-    isChassis: kind === undefined || kind.startsWith('chassis/'),
+    isChassis: kind === undefined ? hasChassisKey(file.root) : kind.startsWith('chassis/'),
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
     broken: isUnreadable(tree) || faultyFrame,
     head: file.head,
     unitPlace,
   };
 }
+
+/** Tells a chassis file whose first line is not typed yet from any other text. */
+const hasChassisKey = (root: MapNode | null): boolean =>
+  Object.keys(chassisKeys).some((key) => entryOf(root, key) !== undefined);
 
 /** What is removed though there is nothing to remove it from. */
 function missingValues(root: MapNode | null): Problem[] {

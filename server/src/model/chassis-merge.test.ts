@@ -57,6 +57,14 @@ describe('one file', () => {
     ]);
   });
 
+  it.each([
+    ['chassis/1', 'chassis/2'],
+    ['build: 0.7', 'build: 0,7'],
+    ['tolerance: 4', 'tolerance: four'],
+  ])('is not relied on where what all is judged by is not understood: %s written %s', (right, wrong) =>
+    expect(chassisOf(parent.replace(right, wrong)).broken).toBe(true),
+  );
+
   it('has nothing wrong with it', () => {
     expect(body.problems).toEqual([]);
     expect(body.broken).toBe(false);

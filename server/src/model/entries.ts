@@ -1,4 +1,5 @@
 import { observations, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
+import { Memory } from '../text/memory';
 import { entryOf, isNothing, type MapEntry, type MapNode, type Node, textOf } from '../text/tree';
 import { instrumentOf } from './instrument';
 import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from './job';
@@ -13,7 +14,7 @@ import { named } from './top-level';
 
 type Report = (problem: Problem) => void;
 
-const known = new WeakMap<Node, { mm: number; entry: TimelineEntry | null; problems: readonly Problem[] }>();
+const known = new Memory<Node, { mm: number; entry: TimelineEntry | null; problems: readonly Problem[] }>();
 
 /**
  * One entry of the timeline; null where nothing of it can be saved. Lengths become mm by `mm` per unit. A node that an edit left
@@ -155,8 +156,8 @@ function kindOf(first: MapEntry, node: MapNode, report: Report): TimelineKind | 
 function withKind(node: MapNode, kind: TimelineKind): MapNode {
   const later = node.entries.find((entry) => textOf(entry.key) === kind);
   if (later) return { ...node, entries: [later, ...node.entries.filter((entry) => entry !== later)] };
-  const [first, ...rest] = node.entries;
-  return { ...node, entries: [{ ...first, key: { ...first.key, value: kind, source: kind } }, ...rest] };
+  const [{ key, value, place }, ...rest] = node.entries;
+  return { ...node, entries: [{ key: { ...key, value: kind, source: kind }, value, place }, ...rest] };
 }
 
 const without = (node: MapNode, keys: readonly string[]): MapNode => ({

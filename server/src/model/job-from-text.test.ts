@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { parseText } from '../text/parse';
 import type { Measure, Pull } from './job';
+import { jobFrom } from './job-from-text';
 import { jobOf } from './testing/read';
 
 const timeline = (lines: string): string => `timeline:\n  - ${lines.replaceAll('\n', '\n    ')}\n`;
@@ -71,6 +73,9 @@ ${timeline('note: waiting')}sign-off:
       expect(problems).toHaveLength(1);
     },
   );
+
+  it('is held back where its first line names another version', () =>
+    expect(jobFrom('w.readings.yaml', parseText('framewright: readings/2\ntimeline:\n')).broken).toBe(true));
 
   it.each([
     'measure: a\nreadings:\n  latch: [1, 2]',

@@ -17,7 +17,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
   const unit: Unit = value.units ?? 'mm';
   const mm = mmPer[unit];
   // what all readings are read by must be right before the whole can be judged
-  const faultyFrame = (['units', 'axes', 'base'] as const).some(
+  const faultyFrame = (['framewright', 'units', 'axes', 'base'] as const).some(
     (key) => entryOf(root, key) !== undefined && value[key] === undefined,
   );
   const before = problems.length;

@@ -1,3 +1,4 @@
+import { Memory } from '../text/memory';
 import type { Place } from '../text/tree';
 import type { Job, Mention, TimelineEntry } from './job';
 
@@ -33,7 +34,7 @@ export const headMentions = ({ base, anchors, scope }: Job): NamedPlace[] => [
 export const closingMentions = ({ signOff }: Job): NamedPlace[] =>
   (signOff?.accepted ?? []).map((accepted) => point(accepted.point));
 
-const known = new WeakMap<TimelineEntry, readonly NamedPlace[]>();
+const known = new Memory<TimelineEntry, readonly NamedPlace[]>();
 
 /** The names in one entry; looked for once, as an entry does not change. */
 export function entryMentions(entry: TimelineEntry): readonly NamedPlace[] {

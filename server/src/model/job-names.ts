@@ -1,3 +1,4 @@
+import { Memory } from '../text/memory';
 import type { Chassis } from './chassis';
 import type { Job, TimelineEntry } from './job';
 import { closingMentions, entryMentions, headMentions, type NamedPlace } from './job-mentions';
@@ -25,16 +26,24 @@ export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
 const isKnown = ({ kind, id }: NamedPlace, chassis: Chassis): boolean =>
   (kind === 'point' ? chassis.points : chassis.parts).has(id);
 
-const looked = new WeakMap<TimelineEntry, { chassis: Chassis; strangers: readonly NamedPlace[] }>();
+const looked = new Memory<TimelineEntry, { chassis: Chassis; strangers: readonly NamedPlace[] }>();
 
 /** The names of an entry that are not ids of the body as they stand; looked for once for each body. */
 function strangersIn(entry: TimelineEntry, chassis: Chassis): readonly NamedPlace[] {
   const last = looked.get(entry);
   if (last?.chassis === chassis) return last.strangers;
-  const strangers = entryMentions(entry).filter((mention) => !isKnown(mention, chassis));
+  // nearly all measures name known points only: then no mention of one is made
+  const strangers = namesKnownOnly(entry, chassis)
+    ? []
+    : entryMentions(entry).filter((mention) => !isKnown(mention, chassis));
   looked.set(entry, { chassis, strangers });
   return strangers;
 }
+
+const namesKnownOnly = (entry: TimelineEntry, { points }: Chassis): boolean =>
+  entry.kind === 'measure' &&
+  entry.readings.every(({ id }) => points.has(id)) &&
+  entry.spans.every(({ from, to }) => points.has(from) && points.has(to));
 
 function problemOf(
   { kind, id, place, bothSides }: NamedPlace,

@@ -7,6 +7,9 @@ const decimal = /^[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?$/;
 /** Past this no length of a car is meant, and squares of it would soon leave what a computer can hold. */
 const largest = 1e7;
 
+/** Whether a number that is written as one may be a length of a car. */
+export const isUsable = (value: number): boolean => Math.abs(value) <= largest;
+
 export type WrittenNumber = { readonly value: number } | ({ readonly value: null } & NoNumber);
 
 interface NoNumber {

@@ -3,12 +3,15 @@ import {
   isNothing,
   type MapEntry,
   type Node,
+  type Place,
   type ScalarNode,
   type SequenceNode,
   textOf,
 } from '../text/tree';
+import { TripleRow } from '../text/triple-row';
 import type { Reading, SpanReading } from './job';
 import { nearest } from './names';
+import { isUsable } from './numbers-as-written';
 import type { Problem } from './problem';
 import { numberOf, tripleOf } from './triple';
 
@@ -27,7 +30,40 @@ export function readingsOf(entry: MapEntry | undefined, mm: number, report: Repo
     });
     return [];
   }
-  return rows.entries.flatMap((row) => readingOf(row, mm, report) ?? []);
+  const readings: Reading[] = [];
+  for (const row of rows.entries) {
+    const reading = (row instanceof TripleRow && readingOfRow(row, mm)) || readingOf(row, mm, report);
+    if (reading) readings.push(reading);
+  }
+  return readings;
+}
+
+/** A reading of a row in the plainest writing; its places are made when somebody asks for them. */
+class RowReading implements Reading {
+  readonly id: string;
+  readonly unreachable = false;
+
+  constructor(
+    private readonly row: TripleRow,
+    readonly triplesMm: readonly Vec3[],
+  ) {
+    this.id = row.name;
+  }
+
+  get key(): Place {
+    return this.row.keyPlace;
+  }
+  get value(): Place {
+    return this.row.valuePlace;
+  }
+}
+
+/** Null where a number is not to be used, which is then said in the general way. */
+function readingOfRow(row: TripleRow, mm: number): Reading | null {
+  const { triple } = row;
+  return isUsable(triple[0]) && isUsable(triple[1]) && isUsable(triple[2])
+    ? new RowReading(row, [inMm(triple, mm)])
+    : null;
 }
 
 const what = 'a reading is three numbers, a list of such repeats, or unreachable';

@@ -10,6 +10,7 @@ import { DEEPEST, EntryList, type Reading } from './reading';
 import { Alignment, brokenEntryMessage, needsWholeMap } from './slips';
 import type { StructureLines } from './structure';
 import { type Block, type MapEntry, type Node, placeBetween, type ScalarNode } from './tree';
+import { type TripleRow, tripleRow } from './triple-row';
 
 /** Above a stretch of lines: whose value it is. */
 interface Owner {
@@ -82,6 +83,12 @@ export class BlockScanner {
     let line = first;
     while (line < to) {
       this.reportIndent(line, alignment);
+      const row = this.row(line, to);
+      if (row) {
+        list.addNamed(row.name, row);
+        line = this.extents.nextContent(line + 1, to);
+        continue;
+      }
       const key = keyOnLine(this.text, content[line], end[line]);
       if (key) line = this.entry(line, to, key, list, depth);
       else if (this.extents.isDashLine(line)) line = this.strayDashes(line, to);
@@ -133,6 +140,14 @@ export class BlockScanner {
     const value = anchored(this.reading, names, () => this.node(line + 1, last, owner, depth + 1));
     list.add(entryOf(keyNode, value, key.colon));
     return last;
+  }
+
+  /** A row of three numbers that the line ends: nothing indented deeper goes on with it. */
+  private row(line: number, to: number): TripleRow | null {
+    const { content, end, indent } = this.lines;
+    const next = this.extents.nextContent(line + 1, to);
+    if (next < to && (indent[next] > indent[line] || ']}'.includes(this.text[content[next]]))) return null;
+    return tripleRow(this.text, content[line], end[line]);
   }
 
   private keyNode(key: KeyOnLine, block: Block): ScalarNode {
@@ -188,7 +203,9 @@ export class BlockScanner {
       } else {
         if (!inSlip) {
           const stop = writtenEnd(this.text, content[line], end[line]);
-          this.reading.reportSyntax('an entry of a list must begin with “- ”', content[line], stop);
+          // a tab counts as two columns: what it indents may look no deeper than the list
+          if (this.lines.tabbed.has(line)) this.reportIndent(line, alignment);
+          else this.reading.reportSyntax('an entry of a list must begin with “- ”', content[line], stop);
         }
         inSlip = true;
         line = this.extents.extentEnd(line, to, indent[line]);

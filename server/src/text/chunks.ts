@@ -3,6 +3,7 @@ import { beginsLikeMarker } from './document';
 import { Reading } from './reading';
 import { structureLinesOf } from './structure';
 import type { Block, MapEntry, Node, Place, TextProblem } from './tree';
+import { TripleRow } from './triple-row';
 
 /**
  * A stretch of the text that is read by itself and kept while its text stays the same: a top-level key with all below it, or
@@ -155,7 +156,12 @@ function collectBlocks(node: Node, blocks: Set<Block>): void {
   if (node.kind === 'map') for (const entry of node.entries) collectEntry(entry, blocks);
 }
 
-function collectEntry({ key, value, place }: MapEntry, blocks: Set<Block>): void {
+function collectEntry(entry: MapEntry, blocks: Set<Block>): void {
+  if (entry instanceof TripleRow) {
+    blocks.add(entry);
+    return;
+  }
+  const { key, value, place } = entry;
   addBlocks(key.place, blocks);
   addBlocks(place, blocks);
   if (value) collectBlocks(value, blocks);

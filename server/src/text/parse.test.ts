@@ -156,6 +156,8 @@ describe('a slip', () => {
     expect(valuesIn('r:\n\ta: [1, 2]\n\tb: 2\nc: 3')).toEqual({ r: { a: [1, 2], b: 2 }, c: 3 });
     expect(problemsIn('a: "x\n\ty"\nb: 1')).toEqual([message]);
     expect(problemsIn('a:\t1\n\t\n\t# comment\n')).toEqual([]);
+    expect(problemsIn('r:\n  - a: 1\n\tb: 2\n\tc: 3\n  - d: 4')).toEqual([message]);
+    expect(valuesIn('r:\n  - a: 1\n\tb: 2\n  - d: 4')).toEqual({ r: [{ a: 1 }, { d: 4 }] });
   });
 
   it('a line in the wrong column is read as if it stood right', () => {

@@ -2,6 +2,7 @@ import { assembled } from './assembly';
 import { BlockScanner } from './blocks';
 import { type Chunk, cutsOf, moveTo, readChunk } from './chunks';
 import { oneDocumentOf } from './document';
+import { Memory } from './memory';
 import { Reading } from './reading';
 import { structureLinesOf } from './structure';
 import { offsetsOf, type TextProblem, type TextRule, type TextTree } from './tree';
@@ -13,7 +14,7 @@ const LONGEST = 8 * 1024 * 1024;
 const MOST_PROBLEMS = 1000;
 
 /** What a tree was put together from, for the next reading of the same file. */
-const chunksOf = new WeakMap<TextTree, readonly Chunk[]>();
+const chunksOf = new Memory<TextTree, readonly Chunk[]>();
 
 /**
  * The tree of a YAML text; never throws, and always as much of a tree as can be read.

@@ -54,7 +54,11 @@ export class EntryList {
   constructor(private readonly reading: Reading) {}
 
   add(entry: MapEntry): void {
-    const name = textOf(entry.key);
+    this.addNamed(textOf(entry.key), entry);
+  }
+
+  /** An entry whose name is known without looking at its key. */
+  addNamed(name: string, entry: MapEntry): void {
     const first = this.seen.get(name);
     if (!first) {
       this.seen.set(name, entry);
