@@ -1,9 +1,11 @@
 import {
+  type ClientCapabilities,
   type CodeAction,
   type Diagnostic,
   DiagnosticSeverity,
   DiagnosticTag,
   type Hover,
+  type MarkupContent,
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
@@ -51,8 +53,14 @@ export function diagnosticOf(
   };
 }
 
-export const hoverOf = (hover: HoverText, lines: LineTable): Hover => ({
-  contents: { kind: 'markdown', value: hover.markdown },
+/** Markdown for an editor that says what it shows it with; for one that does not, without what only a page needs. */
+export const markdownOf = (value: string, { general }: ClientCapabilities): MarkupContent => ({
+  kind: 'markdown',
+  value: general?.markdown ? value : value.replaceAll('&nbsp;', ''),
+});
+
+export const hoverOf = (hover: HoverText, lines: LineTable, able: ClientCapabilities): Hover => ({
+  contents: markdownOf(hover.markdown, able),
   range: rangeOf(hover.range, lines),
 });
 

@@ -1,14 +1,9 @@
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { type LineTable, linesOf } from '../text/lines';
 import { canonicalUri } from '../workspace/uris';
 import type { Analysis, Workspace } from '../workspace/workspace';
-import { diagnosticOf } from './convert';
-
-/** After what is being handled now; a timer of nothing still costs a millisecond where there is something better. */
-const soon: (task: () => void) => void =
-  (globalThis as { setImmediate?: (task: () => void) => void }).setImmediate ??
-  ((task) => setTimeout(task, 0));
+import { diagnosticsOf } from './published';
+import { soon } from './soon';
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */
 export class Diagnostics {
@@ -17,6 +12,8 @@ export class Diagnostics {
   /** Documents to be looked at again; the newest edit wins. */
   private readonly due = new Set<string>();
   private running = false;
+  private waiting: (() => void)[] = [];
+  private readonly listeners: ((uri: string) => void)[] = [];
 
   constructor(
     private readonly connection: Connection,
@@ -24,6 +21,11 @@ export class Diagnostics {
     private readonly workspace: Workspace,
     private readonly rulePages: () => string | null,
   ) {}
+
+  /** Tells of every document that was looked at again. */
+  onLooked(listener: (uri: string) => void): void {
+    this.listeners.push(listener);
+  }
 
   lookAgainAtAll(): void {
     for (const document of this.documents.all()) this.due.add(document.uri);
@@ -41,11 +43,27 @@ export class Diagnostics {
     this.schedule();
   }
 
-  forget(uri: string): void {
+  /** @param isTakenOver what is found in the file as it stands on the disk will be told by others */
+  forget(uri: string, isTakenOver: boolean): void {
     this.analyses.delete(uri);
     this.due.delete(uri);
-    void this.connection.sendDiagnostics({ uri, diagnostics: [] });
+    if (!isTakenOver) void this.connection.sendDiagnostics({ uri, diagnostics: [] });
     this.lookAgain(uri);
+  }
+
+  /** An open document waits to be looked at. */
+  get isBusy(): boolean {
+    return this.running || this.due.size > 0;
+  }
+
+  /** When no open document waits any more. */
+  idle(): Promise<void> {
+    return this.isBusy ? new Promise((resolve) => this.waiting.push(resolve)) : Promise.resolve();
+  }
+
+  /** The newest analysis of an open document, which an edit may have overtaken; null before there is one. */
+  known(uri: string): Analysis | null {
+    return this.analyses.get(uri)?.analysis ?? null;
   }
 
   /** The analysis of a document as it stands now; null where it cannot be read. */
@@ -74,6 +92,7 @@ export class Diagnostics {
       this.running = false;
     }
     this.schedule();
+    if (!this.isBusy) for (const resolve of this.waiting.splice(0)) resolve();
   }
 
   private async lookAt(uri: string): Promise<void> {
@@ -85,6 +104,7 @@ export class Diagnostics {
       // a newer edit has come meanwhile: its own turn follows
       if (this.documents.get(uri)?.version !== version || !('findings' in analysis)) return;
       this.analyses.set(uri, { version, analysis });
+      for (const listener of this.listeners) listener(uri);
       await this.publish(analysis, version);
     } catch (error) {
       this.connection.console.error(`${uri}: ${(error as Error).stack ?? error}`);
@@ -92,28 +112,12 @@ export class Diagnostics {
   }
 
   private async publish(analysis: Analysis, version: number): Promise<void> {
-    const lines = linesOf(analysis.text);
-    const others = await this.otherTexts(analysis);
-    const linesIn = (uri: string): LineTable | null =>
-      uri === analysis.uri ? lines : (others.get(uri) ?? null);
-    const shown = analysis.findings.filter((finding) => finding.ignored === null);
-    await this.connection.sendDiagnostics({
-      uri: analysis.uri,
-      version,
-      diagnostics: shown.map((finding) => diagnosticOf(finding, lines, linesIn, this.rulePages())),
-    });
-  }
-
-  /** Line tables of the other files that findings point into. */
-  private async otherTexts(analysis: Analysis): Promise<Map<string, LineTable>> {
-    const tables = new Map<string, LineTable>();
-    const uris = new Set<string>();
-    for (const { related } of analysis.findings) for (const { uri } of related) uris.add(uri);
-    uris.delete(analysis.uri);
-    for (const uri of uris) {
-      const read = await this.workspace.read(uri);
-      if (read.kind === 'text') tables.set(uri, linesOf(read.text));
-    }
-    return tables;
+    const { uri } = analysis;
+    const diagnostics = await diagnosticsOf(
+      analysis,
+      (other) => this.workspace.read(other),
+      this.rulePages(),
+    );
+    await this.connection.sendDiagnostics({ uri, version, diagnostics });
   }
 }

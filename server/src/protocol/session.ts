@@ -1,7 +1,8 @@
-import type { Connection, TextDocuments } from 'vscode-languageserver';
+import type { ClientCapabilities, Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { type LineTable, linesOf } from '../text/lines';
 import type { Analysis, Workspace } from '../workspace/workspace';
+import type { Repository } from './repository';
 
 /** What the editor said of itself at the start. */
 export interface EditorOptions {
@@ -17,6 +18,7 @@ export interface EditorOptions {
 export interface Configuration {
   readonly severity?: Record<string, string>;
   readonly refreshSummariesOnSave?: boolean;
+  readonly checkWholeWorkspace?: boolean;
   readonly [setting: string]: unknown;
 }
 
@@ -27,10 +29,18 @@ export interface Session {
   readonly workspace: Workspace;
   options(): EditorOptions;
   configuration(): Configuration;
+  /** What the editor can do, by its own word. */
+  able(): ClientCapabilities;
   /** The analysis of a document as it stands now; null where it cannot be read. */
   current(uri: string): Promise<Analysis | null>;
+  /** Tells of every open document that was looked at again, as it or a file that it was made from changed. */
+  onLooked(listener: (uri: string) => void): void;
   /** The folders that the editor has open. */
   roots(): readonly string[];
+  /** All files in them. */
+  readonly repository: Repository;
+  /** Lists them and looks at them anew. */
+  checkAll(): void;
 }
 
 /** The analysis of a document with its lines, for a question about a place in it. */

@@ -1,6 +1,9 @@
 import {
+  type ClientCapabilities,
   type Connection,
   DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  FileChangeType,
   type InitializeParams,
   type InitializeResult,
   type ServerCapabilities,
@@ -14,12 +17,23 @@ import { Workspace } from '../workspace/workspace';
 import { clientFiles, withRoots } from './client-files';
 import { Diagnostics } from './diagnostics';
 import { features } from './features';
+import { refresher } from './refresh';
+import { Repository } from './repository';
 import type { Configuration, EditorOptions, Session } from './session';
 
 const kindOfLanguage: Record<string, FileKind> = {
   'framewright-chassis': 'chassis',
   'framewright-readings': 'readings',
   'framewright-settings': 'settings',
+};
+
+/** Names of our files, for editors that are asked to tell when one changes. */
+const namePatterns = ['**/*.chassis.yaml', '**/*.readings.yaml', '**/.framewright.yaml'];
+
+const howOf: Record<FileChangeType, 'created' | 'changed' | 'deleted'> = {
+  [FileChangeType.Created]: 'created',
+  [FileChangeType.Changed]: 'changed',
+  [FileChangeType.Deleted]: 'deleted',
 };
 
 /**
@@ -32,28 +46,46 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   let files: Files = ownFiles ?? clientFiles(connection);
   let options: EditorOptions = { rulePages: null, asks: false, resolvesEdits: false };
   let configuration: Configuration = {};
-  let can = { configure: false, register: false };
+  let able: ClientCapabilities = {};
+  let can = { configure: false, register: false, watch: false };
   const throughFiles: Files = {
     read: (uri) => files.read(uri),
     list: (folder, ignored) => files.list(folder, ignored),
     root: (uri) => files.root(uri),
   };
-  const workspace = new Workspace(withRoots(throughFiles, () => roots));
+  const rootedFiles = withRoots(throughFiles, () => roots);
+  const workspace = new Workspace(rootedFiles);
   const diagnostics = new Diagnostics(connection, documents, workspace, () => options.rulePages);
+  const refresh = refresher(connection, () => able);
+  const repository = new Repository({
+    connection,
+    documents,
+    workspace,
+    diagnostics,
+    files: rootedFiles,
+    rulePages: () => options.rulePages,
+  });
   const session: Session = {
     connection,
     documents,
     workspace,
     options: () => options,
     configuration: () => configuration,
+    able: () => able,
     current: (uri) => diagnostics.current(uri),
+    onLooked: (listener) => diagnostics.onLooked(listener),
     roots: () => roots,
+    repository,
+    checkAll: () => checkAll(),
   };
 
   connection.onInitialize((params: InitializeParams): InitializeResult => {
-    roots = (params.workspaceFolders ?? []).map((folder) => folder.uri);
+    const { rootUri } = params;
+    const folders = params.workspaceFolders ?? (rootUri ? [{ uri: rootUri }] : []);
+    roots = folders.map((folder) => folder.uri);
     const given = (params.initializationOptions ?? {}) as Partial<EditorOptions> & {
       readFilesThroughClient?: boolean;
+      watchesFiles?: boolean;
     };
     const resolvable = params.capabilities.textDocument?.codeAction?.resolveSupport?.properties ?? [];
     options = {
@@ -62,15 +94,21 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
       resolvesEdits: resolvable.includes('edit'),
     };
     if (given.readFilesThroughClient) files = clientFiles(connection);
-    const { workspace: able } = params.capabilities;
+    able = params.capabilities;
     can = {
-      configure: able?.configuration === true,
-      register: able?.didChangeConfiguration?.dynamicRegistration === true,
+      configure: able.workspace?.configuration === true,
+      register: able.workspace?.didChangeConfiguration?.dynamicRegistration === true,
+      watch:
+        given.watchesFiles !== true && able.workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     };
     const capabilities: ServerCapabilities = Object.assign(
-      { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } },
+      {},
       ...features.map((feature) => feature.capabilities),
     );
+    const workspaceFolders = { supported: true, changeNotifications: true };
+    const ofWorkspace = features.flatMap((feature) => feature.capabilities.workspace ?? []);
+    const fileOperations = Object.assign({}, ...ofWorkspace.map((each) => each.fileOperations ?? {}));
+    capabilities.workspace = Object.assign({}, ...ofWorkspace, { workspaceFolders, fileOperations });
     const sync = { openClose: true, change: TextDocumentSyncKind.Incremental };
     capabilities.textDocumentSync = Object.assign(sync, ...features.map((feature) => feature.sync ?? {}));
     return { serverInfo: { name: 'framewright' }, capabilities };
@@ -80,17 +118,33 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     connection.workspace.onDidChangeWorkspaceFolders?.(({ added, removed }) => {
       const gone = new Set(removed.map((folder) => folder.uri));
       roots = [...roots.filter((root) => !gone.has(root)), ...added.map((folder) => folder.uri)];
+      checkAll();
     });
     if (can.register)
       await connection.client.register(DidChangeConfigurationNotification.type, { section: 'framewright' });
+    if (can.watch)
+      await connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: namePatterns.map((globPattern) => ({ globPattern })),
+      });
     await readConfiguration();
     diagnostics.lookAgainAtAll();
+    checkAll();
+    refresh();
   });
 
   connection.onDidChangeConfiguration(async () => {
+    const choices = choicesOfCheck();
     await readConfiguration();
     diagnostics.lookAgainAtAll();
+    if (choicesOfCheck() !== choices) checkAll();
+    refresh();
   });
+
+  const checkAll = (): void => repository.lookAtAll(roots, configuration.checkWholeWorkspace !== false);
+
+  /** What a check of all files depends on. */
+  const choicesOfCheck = (): string =>
+    JSON.stringify([configuration.checkWholeWorkspace !== false, configuration.severity ?? {}]);
 
   async function readConfiguration(): Promise<void> {
     if (!can.configure) return;
@@ -103,16 +157,26 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   documents.onDidChangeContent(({ document }) => {
     workspace.setOpen(document.uri, document.getText(), kindOfLanguage[document.languageId] ?? null);
     diagnostics.lookAgain(document.uri);
+    repository.edited({ uri: document.uri, text: document.getText() });
+    // a job is shown as judged by its chassis file and settings
+    if (workspace.kindOf(document.uri) !== 'readings') refresh();
   });
 
   documents.onDidClose(({ document }) => {
     workspace.setClosed(document.uri);
-    diagnostics.forget(document.uri);
+    const isTakenOver = repository.closed({ uri: document.uri, text: document.getText() });
+    diagnostics.forget(document.uri, isTakenOver);
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
-    for (const { uri } of changes) if (!documents.get(uri)) diagnostics.lookAgain(uri);
+    for (const { uri, type } of changes) {
+      if (!documents.get(uri)) diagnostics.lookAgain(uri);
+      repository.changedOnDisk(uri, howOf[type]);
+    }
+    refresh();
   });
+
+  connection.onShutdown(() => repository.stop());
 
   for (const feature of features) feature.register(session);
   documents.listen(connection);

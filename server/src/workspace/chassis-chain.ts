@@ -8,7 +8,7 @@ import type { Problem, Replacement } from '../model/problem';
 import { parseText } from '../text/parse';
 import type { Place, TextTree } from '../text/tree';
 import { type Files, fileKind, type ReadResult } from './files';
-import { fileName, isInside, relativePath, resolvedUri, schemeOf } from './uris';
+import { fileName, hasFolder, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 
 /** How deep a chain of `extends` may go. */
 const deepestChain = 20;
@@ -143,6 +143,7 @@ export class ChassisChains {
     const problem = (message: string, replacements?: readonly Replacement[]): { problem: Problem } => ({
       problem: { rule: 'name/file-not-found', place, message, replacements },
     });
+    if (!hasFolder(fromUri)) return problem(unsaved);
     const root = await this.files.root(fromUri);
     if (schemeOf(uri) !== schemeOf(fromUri) || (root !== null && !isInside(uri, root)))
       return problem(
@@ -150,6 +151,7 @@ export class ChassisChains {
       );
     const read = await this.read(uri);
     if (read.kind === 'missing') {
+      if (schemeOf(fromUri) === 'untitled') return problem(unsaved);
       const meant = await this.pathMeant(fromUri, uri, root, notMeant);
       if (meant === null) return problem(`there is no file ${path}`);
       return problem(`there is no file ${path}; did you mean ${meant}?`, [
@@ -182,6 +184,8 @@ export class ChassisChains {
     return near === undefined ? null : relativePath(fromUri, near);
   }
 }
+
+const unsaved = 'a path counts from the folder of its own file: save this file first';
 
 const stemOf = (name: string): string => name.replace(/(\.chassis)?(\.ya?ml)?$/, '');
 

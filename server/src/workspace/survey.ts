@@ -1,5 +1,6 @@
 import type { Job } from '../model/job';
-import { canonicalUri, isInside, resolvedUri, schemeOf } from './uris';
+import type { ReadResult } from './files';
+import { canonicalUri, hasFolder, isInside, resolvedUri, schemeOf } from './uris';
 import type { Workspace } from './workspace';
 
 /** Called between two files; throws where nobody waits for the answer any more. */
@@ -36,11 +37,8 @@ export class Survey {
   async uris(around: readonly string[] = [], whole = true): Promise<string[]> {
     const roots = await Promise.all(around.map((uri) => this.workspace.rootOf(uri)));
     const all = [...new Set([...this.folders, ...roots.filter((root) => root !== null)])];
-    const outermost = all.filter(
-      (folder) => !all.some((other) => other !== folder && isInside(folder, other)),
-    );
     const found = new Map<string, string>();
-    for (const folder of outermost) {
+    for (const folder of outermostOf(all)) {
       for (const uri of await this.workspace.filesIn(folder, whole))
         found.set(canonicalUri(uri), this.spelled(uri));
       await this.pause();
@@ -55,10 +53,15 @@ export class Survey {
     return this.workspace.unjudged(this.spelled(uri), kind);
   }
 
+  /** A file's text alone, where that is enough. */
+  async text(uri: string): Promise<ReadResult> {
+    await this.pause();
+    return this.workspace.read(this.spelled(uri));
+  }
+
   /** The text of a file; null where it is none. */
   async readText(uri: string): Promise<string | null> {
-    await this.pause();
-    const read = await this.workspace.read(this.spelled(uri));
+    const read = await this.text(uri);
     return read.kind === 'text' ? read.text : null;
   }
 
@@ -86,12 +89,17 @@ export class Survey {
 
   /** What a path in a file leads to; null where that lies outside of what belongs together, and is not read. */
   private async linked(fromUri: string, path: string): Promise<string | null> {
+    if (!hasFolder(fromUri)) return null;
     const uri = resolvedUri(fromUri, path);
     const root = await this.workspace.rootOf(fromUri);
     if (schemeOf(uri) !== schemeOf(fromUri) || (root !== null && !isInside(uri, root))) return null;
     return this.spelled(uri);
   }
 }
+
+/** Folders that lie in no other of them. */
+export const outermostOf = (folders: readonly string[]): string[] =>
+  folders.filter((folder) => !folders.some((other) => other !== folder && isInside(folder, other)));
 
 type AboutChassis =
   | { readonly kind: 'readings'; readonly uri: string; readonly job: Pick<Job, 'chassisPath'> }

@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { canonicalUri, fileName, folderOf, isInside, relativePath, resolvedUri, schemeOf } from './uris';
+import {
+  canonicalUri,
+  fileName,
+  folderOf,
+  hasFolder,
+  isInside,
+  relativePath,
+  resolvedUri,
+  schemeOf,
+} from './uris';
 
 const job = 'file:///shop/jobs/w%201.readings.yaml';
 
@@ -36,6 +45,14 @@ describe('a URI', () => {
     expect(isInside(job, 'file:///shop')).toBe(true);
     expect(isInside(job, 'file:///shop/')).toBe(true);
     expect(isInside('file:///shop-2/x', 'file:///shop')).toBe(false);
+  });
+
+  it('has a folder, unless it was never saved', () => {
+    expect(['file:///shop/w', 'untitled:/shop/w', 'untitled:Untitled-1'].map(hasFolder)).toEqual([
+      true,
+      true,
+      false,
+    ]);
   });
 
   it('is the same however it is escaped', () => {

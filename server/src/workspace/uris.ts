@@ -18,6 +18,9 @@ export const folderOf = (uri: string): string => uri.slice(0, uri.replace(/\/$/,
 /** `file`, `vscode-vfs` …: what stands before the first colon. */
 export const schemeOf = (uri: string): string => uri.slice(0, Math.max(0, uri.indexOf(':'))).toLowerCase();
 
+/** Whether paths can lead from a file: a document that was never saved may stand in no folder. */
+export const hasFolder = (uri: string): boolean => /^[^:/]+:\//.test(uri);
+
 /** One spelling of a URI, to compare it by: editors differ in what they escape and in the case of a drive's letter. */
 export const canonicalUri = (uri: string): string =>
   decoded(uri).replace(/^file:\/\/\/([A-Za-z]):/, (_, drive: string) => `file:///${drive.toLowerCase()}:`);

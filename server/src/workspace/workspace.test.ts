@@ -37,6 +37,27 @@ describe('a workspace', () => {
     expect(await rulesOf(workspace, jobUri)).toEqual([]);
   });
 
+  it('takes a document of another name for what the editor, else its own first line, says that it is', () => {
+    const workspace = shop();
+    workspace.setOpen('untitled:Untitled-1', '', 'chassis');
+    workspace.setOpen('file:///shop/teal.yaml', chassis);
+    workspace.setOpen('file:///shop/other.yaml', 'a: b\n');
+    const kinds = ['untitled:Untitled-1', 'file:///shop/teal.yaml', 'file:///shop/other.yaml', jobUri];
+    expect(kinds.map((uri) => workspace.kindOf(uri))).toEqual(['chassis', 'chassis', null, 'readings']);
+  });
+
+  it.each(['untitled:Untitled-1', 'untitled:/shop/jobs/w.readings.yaml'])(
+    'says of %s that it is to be saved before a path can lead anywhere',
+    async (uri) => {
+      const workspace = new Workspace(memoryFiles(texts));
+      workspace.setOpen(uri, job, 'readings');
+      expect(await workspace.analysis(uri)).toMatchObject({
+        chassis: null,
+        findings: [{ rule: 'name/file-not-found', message: expect.stringContaining('save this file first') }],
+      });
+    },
+  );
+
   it('finds an open document however its URI is escaped', async () => {
     const workspace = new Workspace(memoryFiles({}, 'file:///c%3A/shop/'));
     workspace.setOpen('file:///c%3A/shop/m%2B.chassis.yaml', chassis);
@@ -96,7 +117,7 @@ describe('a chain of files', () => {
 
   it('that ends in nothing is told once, at the first, and judges no job', async () => {
     const workspace = shop({
-      [chassisUri]: extending('./a.chassis.yaml') + 'spans:\n  - { from: latch, to: hook, distance: 3600 }\n',
+      [chassisUri]: `${extending('./a.chassis.yaml')}spans:\n  - { from: latch, to: hook, distance: 3600 }\n`,
       'file:///shop/specs/a.chassis.yaml': extending('./none.chassis.yaml'),
     });
     const own = await workspace.analysis(chassisUri);

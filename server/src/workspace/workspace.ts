@@ -9,7 +9,7 @@ import { jobFrom } from '../model/job-from-text';
 import { jobNameProblems } from '../model/job-names';
 import { defaultSettings, type Settings, settingsFrom } from '../model/settings';
 import { parseText } from '../text/parse';
-import { entryOf, type TextTree } from '../text/tree';
+import type { TextTree } from '../text/tree';
 import { ChassisChains } from './chassis-chain';
 import { type FileKind, type Files, fileKind, type ReadResult } from './files';
 import { canonicalUri, folderOf, isInside } from './uris';
@@ -79,9 +79,10 @@ export class Workspace {
     return open ? { kind: 'text', text: open.text } : this.files.read(uri);
   }
 
-  /** What a file is, by its name, else by what the editor says of it. */
+  /** What a file is, by its name, else by what the editor says of it, else by what it says itself while it is open. */
   kindOf(uri: string): FileKind | null {
-    return fileKind(uri) ?? this.open.get(canonicalUri(uri))?.kind ?? null;
+    const open = this.open.get(canonicalUri(uri));
+    return fileKind(uri) ?? open?.kind ?? (open ? kindWritten(open.text) : null);
   }
 
   /** Open documents, as the editor spells their URIs. */
@@ -123,10 +124,14 @@ export class Workspace {
       : { kind: 'settings', uri, text, tree };
   }
 
-  /** Reads and judges one file; a result that is no text says why. */
+  /**
+   * Reads and judges one file; a result that is no text says why.
+   * @param pause lets others go between the steps of a job, where nobody waits for this one; texts are those at the start
+   */
   async analysis(
     uri: string,
     kind: FileKind | null = this.kindOf(uri),
+    pause: (() => Promise<void>) | null = null,
   ): Promise<Analysis | Exclude<ReadResult, { kind: 'text' }>> {
     const read = await this.read(uri);
     if (read.kind !== 'text') return read;
@@ -134,7 +139,7 @@ export class Workspace {
       kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
     const tree =
       kind === 'chassis' ? this.chains.sheetFrom(uri, read.text).tree : this.treeOf(uri, read.text);
-    const is = kind ?? kindWritten(tree) ?? 'readings';
+    const is = kind ?? kindWritten(read.text) ?? 'readings';
     const base = { uri, text: read.text, tree, settings: settings.settings };
     const dependencies = settings.uri === null ? [] : [settings.uri];
     if (kind === 'settings') {
@@ -148,7 +153,9 @@ export class Workspace {
         findings: findingsOfProblems(uri, read.text, all, own),
       };
     }
-    return is === 'chassis' ? this.chassisAnalysis(base, dependencies) : this.jobAnalysis(base, dependencies);
+    return is === 'chassis'
+      ? this.chassisAnalysis(base, dependencies)
+      : this.jobAnalysis(base, dependencies, pause);
   }
 
   /** An open document's tree takes over from its last one what an edit left alone. */
@@ -172,13 +179,16 @@ export class Workspace {
   private async jobAnalysis(
     base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>,
     dependencies: string[],
+    pause: (() => Promise<void>) | null,
   ): Promise<JobAnalysis> {
     const { uri, text, settings } = base;
     const job = jobFrom(uri, base.tree);
     const found = await this.chains.ofJob(job);
     const { chassis } = found;
+    if (pause) await pause();
     const problems = [...job.problems, ...found.problems, ...(chassis ? jobNameProblems(job, chassis) : [])];
     const inspection = chassis ? inspected(job, chassis) : null;
+    if (pause) await pause();
     const context = inspection ? { inspection, settings, text } : null;
     const findings = findingsOfJob(job, text, problems, context, settings);
     return {
@@ -220,8 +230,7 @@ export class Workspace {
 }
 
 /** What a file says that it is, where its name does not. */
-function kindWritten(tree: TextTree): FileKind | null {
-  const value = entryOf(tree.root, 'framewright')?.value;
-  const word = value?.kind === 'scalar' ? String(value.value).split('/')[0] : '';
+function kindWritten(text: string): FileKind | null {
+  const word = /^\uFEFF?framewright[ \t]*:[ \t]*["']?(chassis|readings)\//m.exec(text)?.[1];
   return word === 'chassis' || word === 'readings' ? word : null;
 }

@@ -33,6 +33,8 @@ export const codeActions: Feature = {
       });
     });
     session.connection.onCodeActionResolve(async (listed): Promise<CodeAction> => {
+      // an action that came whole has nothing to come back for
+      if (listed.data === undefined) return listed;
       const { uri, range, text, nth } = listed.data as Chosen;
       const found = await asked(session, uri);
       // the text has changed since: the edit of then would spoil it

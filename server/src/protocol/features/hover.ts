@@ -11,6 +11,6 @@ export const hover: Feature = {
       if (found === null) return null;
       const { analysis, lines } = found;
       const text = hoverAt(analysis, lines.offsetAt(position.line, position.character));
-      return text && hoverOf(text, lines);
+      return text && hoverOf(text, lines, session.able());
     }),
 };

@@ -1,49 +1,56 @@
-import {
-  type CancellationToken,
-  type Connection,
-  LSPErrorCodes,
-  type Range,
-  ResponseError,
-} from 'vscode-languageserver';
-import { fileEntry, pointEntries } from '../../editor/jobs';
+import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { pointEntries } from '../../editor/jobs';
 import { outsidePlaces } from '../../editor/outside';
-import { linesOf } from '../../text/lines';
-import { Survey } from '../../workspace/survey';
 import { rangeOf } from '../convert';
+import { type Entry, entryOf } from '../job-entry';
 import { asked, type Session } from '../session';
+import { soon } from '../soon';
 import type { Feature } from './feature';
 
-/** So many files are listed; a workspace with more is told so. */
-const mostFiles = 5000;
+const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
 
 /**
- * What the views of an editor show, as plain data.
+ * What the views of an editor show, as plain data. Ranges are in lines and characters.
  *
- * - `framewright/jobFiles` {} → { uris, left }: jobs and chassis files of the workspace; `left`: how many beyond the most
- * - `framewright/jobEntries` { uris } → { entries }: a line for each; asked for in small portions, so that edits go between
- * - `framewright/chassisPoints` { uri } → { points }
- * - `framewright/outside` { uri } → { places }: rows outside tolerance of a document
+ * - `framewright/jobs` {} → { entries: Entry[], left, checking }: every job and chassis file of the workspace's folders, and each that
+ *   is open, in the order of their URIs. From small summaries: nothing is read for it. `left`: how many files there are beyond the most
+ *   that are looked after; `checking`: some are still to be looked at. From the first such request on the editor is told
+ * - `framewright/jobsChanged` { entries: Entry[], gone: uri[], left, checking }: what changed since; `gone` is dropped first, then entries
+ *   take the place of those with the same URI. Several changes are told at once.
+ * - `framewright/jobEntries` { uris } → { entries: Entry[] }: these files, looked at where they were not; in small portions, please
+ * - `framewright/chassisPoints` { uri } → { points: { id, position, part, base, range }[] }
+ * - `framewright/outside` { uri } → { places: { range, words }[] }: rows outside tolerance of a document
+ * - the editor may tell `framewright/checkWorkspace` {}: list and look at everything anew
+ *
+ * An Entry is one of (see `protocol/job-entry.ts`)
+ * - { kind: 'job', uri, order, state, stage, counts: { within, outside, undecided, unjudged }, worst: { id, words, range } | null,
+ *   remaining, chassis, errors, warnings }; `state`: open, ready, signed, sign-off-fails, text-errors, no-chassis, unmeasured
+ * - { kind: 'chassis', uri, vehicle, points, controlPoints, errors, warnings }
+ * - { kind: 'unreadable', uri, message }
+ * - { kind: 'unchecked', uri, of: 'job' | 'chassis' }
  */
 export const jobs: Feature = {
-  capabilities: {},
+  capabilities: {
+    // a folder that goes takes its files with it, and those are not told of
+    workspace: { fileOperations: { didDelete: folders, didRename: folders } },
+  },
   register: (session) => {
-    const { connection, workspace } = session;
-    connection.onRequest('framewright/jobFiles', async (_: unknown, token: CancellationToken) => {
-      const survey = new Survey(workspace, session.roots(), () => turn(token));
-      const found = (await survey.uris([], false)).filter((uri) => workspace.kindOf(uri) !== 'settings');
-      return { uris: found.slice(0, mostFiles), left: Math.max(0, found.length - mostFiles) };
-    });
+    const { connection, repository } = session;
+    connection.onRequest('framewright/jobs', () => repository.jobs());
     connection.onRequest(
       'framewright/jobEntries',
       async ({ uris }: { uris: string[] }, token: CancellationToken) => {
-        const entries = [];
+        const entries: Entry[] = [];
         for (const uri of uris) {
           await turn(token);
-          entries.push(await entryOf(session, uri));
+          entries.push(await entryNow(session, uri));
         }
         return { entries };
       },
     );
+    connection.onNotification('framewright/checkWorkspace', () => session.checkAll());
+    connection.workspace.onDidDeleteFiles(() => repository.listAgain());
+    connection.workspace.onDidRenameFiles(() => repository.listAgain());
     answerPlaces(session, connection);
   },
 };
@@ -70,21 +77,20 @@ function answerPlaces(session: Session, connection: Connection): void {
   });
 }
 
-/** A line of the list, its offsets as positions; what cannot be read says why. */
-async function entryOf(session: Session, uri: string): Promise<object> {
+/** A file's line as it stands now; what cannot be read says why. */
+async function entryNow(session: Session, uri: string): Promise<Entry> {
   const isOpen = session.documents.get(uri) !== undefined;
-  const analysis = (isOpen ? await session.current(uri) : null) ?? (await session.workspace.analysis(uri));
-  if (!('findings' in analysis)) return { kind: 'unreadable', uri, message: analysis.message };
-  const entry = fileEntry(analysis);
-  if (entry === null) return { kind: 'unreadable', uri, message: 'it is neither a job nor a chassis file' };
-  if (entry.kind !== 'job' || entry.worst === null) return entry;
-  const range: Range = rangeOf(entry.worst.range, linesOf(analysis.text));
-  return { ...entry, worst: { ...entry.worst, range } };
+  const known = isOpen ? null : session.repository.knownEntry(uri);
+  if (known !== null) return known;
+  const found = (isOpen ? await session.current(uri) : null) ?? (await session.workspace.analysis(uri));
+  return (
+    entryOf(uri, found) ?? { kind: 'unreadable', uri, message: 'it is neither a job nor a chassis file' }
+  );
 }
 
 /** Lets what is waiting go first, and ends where nobody waits for the answer any more. */
 async function turn(token: CancellationToken): Promise<void> {
-  await new Promise((resolve) => setTimeout(resolve, 0));
+  await new Promise<void>(soon);
   if (token.isCancellationRequested)
     throw new ResponseError(LSPErrorCodes.RequestCancelled, 'nobody waits for this any more');
 }

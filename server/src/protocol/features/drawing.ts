@@ -1,0 +1,93 @@
+import type { Position } from 'vscode-languageserver';
+import { type DrawingAnswer, type DrawingQuestion, drawingAnswer } from '../../editor/drawing';
+import { drawnPlace } from '../../editor/drawing-text';
+import { drawingStyles } from '../../report/drawing-styles';
+import { type SheetPatch, sheetPatch } from '../../report/sheet';
+import { linesOf } from '../../text/lines';
+import { offsetsOf } from '../../text/tree';
+import { rangeOf } from '../convert';
+import { asked, type Session } from '../session';
+import type { Feature } from './feature';
+
+/** So many views are kept in mind; one beyond them is sent whole again. */
+const mostViews = 8;
+
+interface Asked extends Omit<DrawingQuestion, 'cursor' | 'before'> {
+  readonly uri: string;
+  /** Names the view that asks; what it shows is kept in mind. */
+  readonly view: string;
+  /** The revision that it shows; null: nothing. */
+  readonly known: number | null;
+  readonly cursor: Position | null;
+}
+
+export interface Answered extends Omit<DrawingAnswer, 'sheets' | 'drawing'> {
+  readonly revision: number;
+  readonly sheets: readonly SheetPatch[];
+  /** Names of all sheets that are shown. */
+  readonly names: readonly string[];
+  /** The style sheet of the pictures, to a view that shows nothing yet. */
+  readonly styles: string | null;
+}
+
+/**
+ * The live drawing of a job or a chassis.
+ *
+ * - `framewright/drawing` { uri, view, known, section, stage, over, selected, cursor, cursorStage, width } → what is to be shown, as
+ *   patches to what the view shows at the revision that it knows; null for a file without a drawing
+ * - `framewright/drawingPlace` { uri, stage, point } → { uri, range } of what the text says of a point, or null
+ * - `framewright/drawingChanged` { uri }, to the editor: a document that was drawn has to be drawn anew
+ */
+export const drawing: Feature = {
+  capabilities: {},
+  register: (session) => {
+    const { connection } = session;
+    const shown = new Map<string, { uri: string; revision: number; answer: DrawingAnswer }>();
+    let revision = 0;
+    connection.onRequest('framewright/drawing', async (question: Asked): Promise<Answered | null> => {
+      const { uri, view, known } = question;
+      const found = await asked(session, uri);
+      if (found === null) return null;
+      const cursor = question.cursor && found.lines.offsetAt(question.cursor.line, question.cursor.character);
+      const last = shown.get(view);
+      const before = last !== undefined && last.revision === known ? last.answer : null;
+      const answer = drawingAnswer(found.analysis, { ...question, cursor, before });
+      if (answer === null) return null;
+      revision++;
+      // put at the end: the view that was not asked for longest is the first to go
+      shown.delete(view);
+      shown.set(view, { uri, revision, answer });
+      for (const [oldest] of shown) if (shown.size > mostViews) shown.delete(oldest);
+      const { drawing: _, sheets, ...plain } = answer;
+      const old = new Map(before?.sheets.map((each) => [each.name, each]));
+      return {
+        ...plain,
+        revision,
+        sheets: sheets.flatMap((each) => sheetPatch(old.get(each.name) ?? null, each) ?? []),
+        names: sheets.map(({ name }) => name),
+        styles: known === null ? drawingStyles : null,
+      };
+    });
+    session.onLooked((uri) => {
+      if ([...shown.values()].some((each) => each.uri === uri))
+        void connection.sendNotification('framewright/drawingChanged', { uri });
+    });
+    answerPlaces(session);
+  },
+};
+
+function answerPlaces(session: Session): void {
+  session.connection.onRequest(
+    'framewright/drawingPlace',
+    async ({ uri, stage, point }: { uri: string; stage: number | null; point: string }) => {
+      const found = await asked(session, uri);
+      const at = found && drawnPlace(found.analysis, stage, point);
+      if (!found || at === null) return null;
+      if (at.uri === uri) return { uri, range: rangeOf(offsetsOf(at.place), found.lines) };
+      const other = await session.workspace.read(at.uri);
+      return other.kind === 'text'
+        ? { uri: at.uri, range: rangeOf(offsetsOf(at.place), linesOf(other.text)) }
+        : null;
+    },
+  );
+}

@@ -1,0 +1,32 @@
+import type { InlayHint } from 'vscode-languageserver';
+import { type HintChoice, inlayHints as hintsIn } from '../../editor/inlay-hints';
+import { asked, type Session } from '../session';
+import type { Feature } from './feature';
+
+/** How far off each reading is, beside it, as far as the editor's user wants it. */
+export const inlayHints: Feature = {
+  capabilities: { inlayHintProvider: true },
+  register: (session) =>
+    session.connection.languages.inlayHint.on(async ({ textDocument, range: { start, end } }) => {
+      const found = await asked(session, textDocument.uri);
+      if (found?.analysis.kind !== 'readings') return null;
+      const { analysis, lines } = found;
+      const range = {
+        start: lines.offsetAt(start.line, start.character),
+        end: lines.offsetAt(end.line, end.character),
+      };
+      return hintsIn(analysis, range, choiceOf(session)).map(
+        ({ offset, text, tooltip }): InlayHint => ({
+          position: lines.positionAt(offset),
+          label: text,
+          tooltip,
+          paddingLeft: true,
+        }),
+      );
+    }),
+};
+
+function choiceOf(session: Session): HintChoice {
+  const { stages, certainty } = (session.configuration().inlayHints ?? {}) as Partial<HintChoice>;
+  return { stages: stages === 'off' || stages === 'all' ? stages : 'newest', certainty: certainty === true };
+}

@@ -1,0 +1,20 @@
+import { symbolsFor } from '../../editor/workspace-symbols';
+import { fileName } from '../../workspace/uris';
+import { surveyOf } from '../survey';
+import type { Feature } from './feature';
+import { symbolKinds } from './outline';
+
+/** Jobs by order number, bodies by vehicle. */
+export const workspaceSymbols: Feature = {
+  capabilities: { workspaceSymbolProvider: true },
+  register: (session) =>
+    session.connection.onWorkspaceSymbol(async ({ query }, token) => {
+      const symbols = await symbolsFor(surveyOf(session, token), query);
+      return symbols.map(({ kind, name, uri, range }) => ({
+        name,
+        kind: symbolKinds[kind],
+        location: { uri, range },
+        containerName: fileName(uri),
+      }));
+    }),
+};

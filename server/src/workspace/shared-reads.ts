@@ -1,0 +1,32 @@
+import { type Files, fileKind, type ReadResult } from './files';
+import { canonicalUri } from './uris';
+
+/** So many files are remembered; the ones asked for longest ago go first. */
+const mostRemembered = 200;
+
+/**
+ * Files that many jobs have in common, chassis and settings files, are read once, whether they are there or not; jobs are read
+ * anew. For one look at many files: what is remembered does not follow the files.
+ */
+export function sharedReads(files: Files, read: Files['read']): Files {
+  const reads = new Map<string, Promise<ReadResult>>();
+  const lists = new Map<string, Promise<string[]>>();
+  return {
+    read: (uri) =>
+      fileKind(uri) === 'readings' ? read(uri) : remembered(reads, canonicalUri(uri), () => read(uri)),
+    list: (folder, ignored) =>
+      remembered(lists, [folder, ...ignored].join('\n'), () => files.list(folder, ignored)),
+    root: (uri) => files.root(uri),
+  };
+}
+
+function remembered<T>(known: Map<string, Promise<T>>, key: string, ask: () => Promise<T>): Promise<T> {
+  const answer = known.get(key) ?? ask();
+  known.delete(key);
+  known.set(key, answer);
+  for (const [oldest] of known) {
+    if (known.size <= mostRemembered) break;
+    known.delete(oldest);
+  }
+  return answer;
+}
