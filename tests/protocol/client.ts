@@ -49,13 +49,18 @@ export class ProtocolClient {
     }));
   }
 
-  async initialize(options: object): Promise<InitializeResult> {
+  /** @param able what the client says that it can do, instead of what any can */
+  async initialize(
+    options: object,
+    folders: readonly string[] = [folderUri],
+    able?: object,
+  ): Promise<InitializeResult> {
     const result = await this.connection.sendRequest<InitializeResult>('initialize', {
       processId: null,
-      rootUri: folderUri,
-      workspaceFolders: [{ uri: folderUri, name: 'shop' }],
+      rootUri: null,
+      workspaceFolders: folders.map((uri) => ({ uri, name: 'shop' })),
       initializationOptions: options,
-      capabilities: {
+      capabilities: able ?? {
         workspace: { workspaceFolders: true, configuration: true, applyEdit: true },
         textDocument: {
           publishDiagnostics: {
@@ -75,7 +80,11 @@ export class ProtocolClient {
   }
 
   async open(file: string, languageId: string, text = readFileSync(file, 'utf8')): Promise<string> {
-    const textDocument = { uri: uriOf(file), languageId, version: 1, text };
+    return this.openDocument(uriOf(file), languageId, text);
+  }
+
+  async openDocument(uri: string, languageId: string, text: string): Promise<string> {
+    const textDocument = { uri, languageId, version: 1, text };
     await this.connection.sendNotification('textDocument/didOpen', { textDocument });
     return text;
   }
@@ -85,9 +94,17 @@ export class ProtocolClient {
     await this.connection.sendNotification('textDocument/didChange', params);
   }
 
+  request<T>(method: string, params: object): Promise<T> {
+    return this.connection.sendRequest<T>(method, params);
+  }
+
   /** The findings of a file once they fit; an error with the last ones when they never do. */
-  async findings(file: string, fits: (all: Diagnostic[]) => boolean): Promise<Diagnostic[]> {
-    const now = (): Diagnostic[] | undefined => this.published.get(uriOf(file))?.diagnostics;
+  findings(file: string, fits: (all: Diagnostic[]) => boolean): Promise<Diagnostic[]> {
+    return this.findingsOf(uriOf(file), fits);
+  }
+
+  async findingsOf(uri: string, fits: (all: Diagnostic[]) => boolean): Promise<Diagnostic[]> {
+    const now = (): Diagnostic[] | undefined => this.published.get(uri)?.diagnostics;
     return new Promise((resolve, reject) => {
       const end = (act: () => void): void => {
         clearTimeout(timer);

@@ -6,7 +6,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node';
-import { chassisPath, cliPath, covered, hasRule, jobPath, ProtocolClient, positionOf } from './client';
+import { chassisPath, cliPath, covered, hasRule, jobPath, ProtocolClient, positionOf, uriOf } from './client';
 
 let server: ChildProcessWithoutNullStreams;
 let client: ProtocolClient;
@@ -61,6 +61,18 @@ test('the fix of a mistyped point names the nearest one', async () => {
 test('a rule has its page, and an unknown one has none', async () => {
   expect((await client.rulePage('name/unknown-point')).markdown).toMatch(/^# name\/unknown-point/m);
   expect((await client.rulePage('name/of-no-rule')).markdown).toBeNull();
+});
+
+test('the record of a job is made as it is being typed, and not of a chassis file', async () => {
+  const record = await client.request<{ html: string; name: string }>('framewright/report', {
+    uri: uriOf(jobPath),
+    paper: 'letter',
+  });
+  expect(record.name).toBe('w-2001.html');
+  expect(record.html).toMatch(/^<!doctype html>[\s\S]*@page\{size:letter[\s\S]*Dimensional record/);
+  expect(await client.request('framewright/report', { uri: uriOf(chassisPath) })).toEqual({
+    message: 'a report is made from a readings file',
+  });
 });
 
 test('an edit of the open chassis is felt in the job', async () => {

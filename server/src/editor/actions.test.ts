@@ -59,11 +59,15 @@ describe('every fix of every sample, chosen where its finding stands', () => {
     const files = sampleFiles(path);
     const analysis = await analysed(files, path);
     const fixed = analysis.findings.filter(({ replacements }) => replacements.length > 0);
+    const withheld: string[] = [];
     for (const finding of fixed) {
       const offered = actionsAt(analysis, finding.range, { today }).filter(
         ({ mends, ask }) => mends === finding && ask === undefined,
       );
-      expect(offered.map(({ title }) => title)).toEqual(finding.replacements.map(({ title }) => title));
+      const titles = offered.map(({ title }) => title);
+      withheld.push(
+        ...finding.replacements.map(({ title }) => title).filter((each) => !titles.includes(each)),
+      );
       for (const action of offered) {
         const text = after(files[path], action);
         const { findings } = await analysed({ ...files, [path]: text }, path);
@@ -71,6 +75,8 @@ describe('every fix of every sample, chosen where its finding stands', () => {
         expect(still, action.title).not.toContain(told(finding));
       }
     }
+    // the measure has a row of that name already
+    expect(withheld).toEqual(path.includes('typing-mistakes') ? ['Change to strut-top.R'] : []);
     expect(fixed.length > 0).toBe(/typing-mistakes|measuring-mistakes/.test(path));
   });
 });

@@ -1,9 +1,9 @@
-import type { Finding, TextRange } from '../findings/finding';
-import { offsetsOf } from '../text/tree';
+import type { TextRange } from '../findings/finding';
 import type { Analysis } from '../workspace/workspace';
 import type { Action, Moment } from './action';
 import { baseActions } from './base-actions';
 import { fixAllActions } from './fix-all';
+import { fixActions } from './fixes';
 import { nextMeasureActions } from './next-measure-action';
 import { planActions } from './plan-actions';
 import { refreshActions } from './refresh-actions';
@@ -30,29 +30,10 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
           ...refreshActions(analysis),
         ];
   return [
-    ...fixesAt(analysis, range),
+    ...fixActions(analysis, range),
     ...ofJob,
     ...silenceActions(analysis, range),
     ...unitsActions(analysis, range),
     ...fixAllActions(analysis),
   ];
 }
-
-/** The fixes of the findings at a range. */
-function fixesAt(analysis: Analysis, range: TextRange): Action[] {
-  return analysis.findings
-    .filter(
-      (finding) =>
-        finding.ignored === null && finding.range.start <= range.end && finding.range.end >= range.start,
-    )
-    .flatMap((finding) => fixesOf(finding));
-}
-
-const fixesOf = (finding: Finding): Action[] =>
-  finding.replacements.map((replacement) => ({
-    title: replacement.title,
-    kind: 'quickfix',
-    edits: [{ ...offsetsOf(replacement.place), text: replacement.text }],
-    preferred: finding.replacements.length === 1,
-    mends: finding,
-  }));

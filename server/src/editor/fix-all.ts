@@ -1,5 +1,6 @@
 import type { Finding } from '../findings/finding';
 import { ruleNamed } from '../findings/rules';
+import { oncePer } from '../inspection/once';
 import { applyEdits, type TextEdit } from '../text/edits';
 import { parseText } from '../text/parse';
 import { offsetsOf, type TextTree } from '../text/tree';
@@ -10,8 +11,7 @@ import type { Action } from './action';
  * *Fix all that is safe*: where there is one fix and its rule vouches for it. What guesses at a number, a point or a part is left to
  * a person: a wrong guess would be a wrong figure.
  */
-export function fixAllActions(analysis: Analysis): Action[] {
-  const { findings, text, tree } = analysis;
+export const fixAllActions = oncePer(({ findings, text, tree }: Analysis): Action[] => {
   const edits = safeEdits(findings);
   if (edits.length === 0) return [];
   // two mistyped keys may mean the same one: then it is for a person to say which
@@ -28,7 +28,7 @@ export function fixAllActions(analysis: Analysis): Action[] {
       mends: null,
     },
   ];
-}
+});
 
 function safeEdits(findings: readonly Finding[]): TextEdit[] {
   const edits: TextEdit[] = [];

@@ -56,6 +56,13 @@ ${measured('      rail-tip-lower.L: [3012, 448, 210]', 'again')}
   expect(await shown(read)).toMatch(/- twist: 2\.8° ±1\.1° top leans right at 3012 mm/);
 });
 
+it('says where the pull plan is found, while there is one', async () => {
+  const pointer = 'The action *Insert pull plan for front-rail.L* writes which way each chain pulls';
+  expect(await shown(read)).toContain(pointer);
+  expect(await shown(read, ', straighten: never')).not.toContain('pull plan');
+  expect(await shown(read.replace('3012, 445, 352', '3012, 452, 352'))).not.toContain('pull plan');
+});
+
 it('that was never read has no standing', async () => {
   const markdown = await shown(measured('      latch: [3050, 0, 780]'));
   expect(markdown).toContain('**front-rail.L**');

@@ -1,4 +1,5 @@
 import type { Inspection } from '../inspection/inspect';
+import { pullPlan } from '../inspection/plan';
 import { summaryLines } from '../inspection/summaries';
 import type { Chassis, Part } from '../model/chassis';
 import { lengthFigure } from '../model/units';
@@ -59,5 +60,15 @@ function standing(part: Part, inspection: Inspection | null): string[] {
     `**In "${escaped(stage.name)}"**: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided`,
     '',
     ...lines.map(({ key, text }) => `- ${key.slice(part.id.length + 1)}: ${text}`),
+    ...toInsert(part, inspection),
+  ];
+}
+
+/** Where to find which way to pull: a plan stands with its cautions or not at all. */
+function toInsert({ id }: Part, inspection: Inspection): string[] {
+  if (inspection.job.signOff !== null || pullPlan(inspection, id).kind !== 'plan') return [];
+  return [
+    '',
+    `The action *Insert pull plan for ${id}* writes which way each chain pulls, where to hold, how far to go and what to measure then.`,
   ];
 }

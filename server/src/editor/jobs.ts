@@ -6,6 +6,7 @@ import { offPhrase } from '../inspection/wording';
 import { worstPoint } from '../inspection/worst';
 import { lengthFigure } from '../model/units';
 import { offsetsOf } from '../text/tree';
+import { resolvedUri } from '../workspace/uris';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
 
 /** Where a job stands. `ready`: nothing stands against a sign-off of its dimensions. */
@@ -31,8 +32,11 @@ export interface JobEntry {
   readonly worst: { readonly id: string; readonly words: string; readonly range: TextRange } | null;
   /** How many things stand against a sign-off. */
   readonly remaining: number;
-  /** Files that this was concluded from. */
-  readonly dependencies: readonly string[];
+  /** The chassis file that it names, be it there or not. */
+  readonly chassis: string | null;
+  /** Findings shown of each severity. */
+  readonly errors: number;
+  readonly warnings: number;
 }
 
 export interface ChassisEntry {
@@ -41,7 +45,8 @@ export interface ChassisEntry {
   readonly vehicle: string;
   readonly points: number;
   readonly controlPoints: number;
-  readonly dependencies: readonly string[];
+  readonly errors: number;
+  readonly warnings: number;
 }
 
 export type FileEntry = JobEntry | ChassisEntry;
@@ -53,9 +58,18 @@ export function fileEntry(analysis: Analysis): FileEntry | null {
 }
 
 function jobEntry(analysis: JobAnalysis): JobEntry {
-  const { uri, job, inspection, settings, dependencies } = analysis;
+  const { uri, job, inspection, settings } = analysis;
   const counts: Record<Verdict, number> = { within: 0, outside: 0, undecided: 0, unjudged: 0 };
-  const base = { kind: 'job', uri, order: job.order, counts, worst: null, dependencies } as const;
+  const chassis = job.chassisPath === null ? null : resolvedUri(uri, job.chassisPath);
+  const base = {
+    kind: 'job',
+    uri,
+    order: job.order,
+    counts,
+    worst: null,
+    chassis,
+    ...shownCounts(analysis),
+  } as const;
   if (!inspection) return { ...base, state: 'no-chassis', stage: null, remaining: 0 };
   const newest = [...newestReleased(inspection).values()];
   for (const { judged } of newest) counts[judged.verdict]++;
@@ -87,17 +101,23 @@ function jobEntry(analysis: JobAnalysis): JobEntry {
   };
 }
 
-function chassisEntry({ uri, chassis, dependencies }: ChassisAnalysis): ChassisEntry {
+function chassisEntry(analysis: ChassisAnalysis): ChassisEntry {
+  const { uri, chassis } = analysis;
   const points = [...chassis.points.values()];
-  const controlPoints = points.filter(({ base }) => base).length;
   return {
     kind: 'chassis',
     uri,
     vehicle: chassis.vehicle,
     points: points.length,
-    controlPoints,
-    dependencies,
+    controlPoints: points.filter(({ base }) => base).length,
+    ...shownCounts(analysis),
   };
+}
+
+function shownCounts({ findings }: Analysis): { errors: number; warnings: number } {
+  const counts = { error: 0, warning: 0, information: 0 };
+  for (const { severity, ignored } of findings) if (ignored === null) counts[severity]++;
+  return { errors: counts.error, warnings: counts.warning };
 }
 
 /** A point of a chassis file as a list shows it. */

@@ -9,25 +9,20 @@ import { onFirstLine, overlaps } from './places';
 
 /** *Sign off*, *Accept with reason*, and signing against the chassis file as it is now. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {
-  const { inspection, settings } = analysis;
+  const { inspection, settings, job } = analysis;
   if (!inspection || inspection.heldBack) return [];
-  const state = signOffState(inspection, settings);
-  return state.closed ? acceptActions(analysis, state, range) : signAction(analysis, state, range, moment);
+  if (job.signOff !== null) return acceptActions(analysis, signOffState(inspection, settings), range);
+  return isAsked(analysis, range) ? signAction(analysis, signOffState(inspection, settings), moment) : [];
 }
 
 /** How much of the content hash is written: enough to tell files apart, short enough to read. */
 const hashDigits = 16;
 
 /** Offered at the head of an open job and on its newest measure, when nothing stands against it. */
-function signAction(
-  analysis: JobAnalysis,
-  state: SignOffState,
-  range: TextRange,
-  { today }: Moment,
-): Action[] {
+function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Moment): Action[] {
   const { inspection, tree } = analysis;
   const { root } = tree;
-  if (!inspection || root?.kind !== 'map' || !isAsked(analysis, range)) return [];
+  if (!inspection || root?.kind !== 'map') return [];
   // what is undecided inside its limit may be accepted, and nothing else may stand against it
   const acceptable = state.undecided.filter(isInside);
   if (state.passes !== true && state.remaining.length > acceptable.filter(({ blocks }) => blocks).length)

@@ -7,9 +7,11 @@ import type { Analysis } from '../workspace/workspace';
 import { type Action, reasonMark } from './action';
 import { scalarAt } from './places';
 
-/** A comment does not make that readable which cannot be read, nor can it speak of itself. */
-const isBeyondSilence = ({ rule, severity }: Finding): boolean =>
-  (/^(text|name)\//.test(rule) && severity === 'error') || rule === 'settings/unused-ignore';
+/** A comment does not make that readable which cannot be read, nor can it speak of itself, nor lift what guards work and sign-off. */
+export const isBeyondSilence = ({ rule, severity }: Pick<Finding, 'rule' | 'severity'>): boolean =>
+  (/^(text|name)\//.test(rule) && severity === 'error') ||
+  rule === 'settings/unused-ignore' ||
+  ruleNamed(rule)?.unchangeable === true;
 
 /** *Silence … with a reason*: one for each rule that speaks at a range and may be silenced. The reason is asked for. */
 export function silenceActions({ findings, tree }: Analysis, range: TextRange): Action[] {
@@ -17,7 +19,7 @@ export function silenceActions({ findings, tree }: Analysis, range: TextRange): 
   for (const finding of findings) {
     const { rule, ignored } = finding;
     if (finding.range.start > range.end || finding.range.end < range.start || offered.has(rule)) continue;
-    if (ignored !== null || isBeyondSilence(finding) || ruleNamed(rule)?.unchangeable) continue;
+    if (ignored !== null || isBeyondSilence(finding)) continue;
     const edit = ignoreEdit(tree, finding);
     if (edit === null) continue;
     offered.set(rule, {

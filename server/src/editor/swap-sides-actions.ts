@@ -6,22 +6,15 @@ import type { JobAnalysis } from '../workspace/workspace';
 import type { Action } from './action';
 import { measureAt } from './measure-at';
 import { onFirstLine, overlaps } from './places';
-import { entryNode } from './timeline-node';
+import { entryNode, timelineNode } from './timeline-node';
 
 /** *Swap sides*: on a row, its id and that of its mirrored row; on a measure's title, every sided id of the measure. Figures stay. */
 export function swapSidesActions(analysis: JobAnalysis, range: TextRange): Action[] {
   const measure = measureAt(analysis, range);
   const node = measure && entryNode(analysis.tree.root, measure);
   if (!node) return [];
+  if (hasRowTwice(analysis, node)) return [];
   const keys = rowKeys(node);
-  // with a row written twice it is not known which of the two is meant
-  const written = new Set(
-    analysis.tree.problems.filter(({ rule }) => rule === 'text/duplicate-key').map(startOf),
-  );
-  if (
-    [...written].some((start) => start >= offsetsOf(node.place).start && start <= offsetsOf(node.place).end)
-  )
-    return [];
   if (onFirstLine(measure.keyPlace, analysis.text, range)) {
     const sided = [...keys, ...spanEnds(node)].filter((each) => mirroredId(textOf(each)) !== null);
     return sided.length === 0 ? [] : [action('Swap left and right in the whole measure', sided)];
@@ -37,7 +30,16 @@ export function swapSidesActions(analysis: JobAnalysis, range: TextRange): Actio
   });
 }
 
-const startOf = ({ place }: { place: Parameters<typeof offsetsOf>[0] }): number => offsetsOf(place).start;
+/** With a row written twice it is not known which of the two is meant. The second may stand behind what was read of the measure. */
+function hasRowTwice({ tree, findings }: JobAnalysis, measure: MapNode): boolean {
+  const items = timelineNode(tree.root)?.items ?? [];
+  const next = items[items.indexOf(measure) + 1];
+  const { start } = offsetsOf(measure.place);
+  const end = next ? offsetsOf(next.place).start : tree.text.length;
+  return findings.some(
+    ({ rule, range }) => rule === 'text/duplicate-key' && range.start >= start && range.start <= end,
+  );
+}
 
 function rowKeys(measure: MapNode): ScalarNode[] {
   const rows = entryOf(measure, 'readings')?.value;

@@ -12,7 +12,11 @@ export type Texts = Record<string, string>;
 
 const cursor = '$0';
 
-async function at(files: Texts, name: string): Promise<{ analysis: Analysis; offset: number }> {
+/** A file without its cursor, analysed, and where the cursor stood. */
+export async function analysisAt(
+  files: Texts,
+  name: string,
+): Promise<{ analysis: Analysis; offset: number }> {
   const offset = files[name].indexOf(cursor);
   if (offset < 0) throw new Error(`no ${cursor} in ${name}`);
   const text = files[name].replace(cursor, '');
@@ -34,7 +38,7 @@ export async function shownAt(
   files: Texts,
   name: string,
 ): Promise<{ markdown: string; about: string } | null> {
-  const { analysis, offset } = await at(files, name);
+  const { analysis, offset } = await analysisAt(files, name);
   const hover = hoverAt(analysis, offset);
   return (
     hover && { markdown: hover.markdown, about: analysis.text.slice(hover.range.start, hover.range.end) }
@@ -55,7 +59,7 @@ export const today = '2026-03-05';
 
 /** What is offered at the cursor, by title, and what the file would then be. */
 export async function offeredAt(files: Texts, name: string): Promise<Map<string, Action>> {
-  const { analysis, offset } = await at(files, name);
+  const { analysis, offset } = await analysisAt(files, name);
   const offered = actionsAt(analysis, { start: offset, end: offset }, { today });
   return new Map(offered.map((action) => [action.title, action]));
 }

@@ -1,4 +1,7 @@
+import type { Body } from '../../inspection/body';
 import { bodyPhrase } from '../../inspection/body-words';
+import { oncePer } from '../../inspection/once';
+import type { Unit } from '../../model/units';
 import type { Draft, JobContext, Rule } from '../rule';
 
 export const condition: Rule = {
@@ -19,10 +22,18 @@ the maker's procedure's.`,
   },
   ofJob: ({ inspection }: JobContext): Draft[] =>
     inspection.stages.flatMap((stage): Draft[] => {
-      const phrase = stage.body === null ? null : bodyPhrase(stage.body, inspection.job.unit);
+      // a condition is named only where a point is outside: most stages need no shape of the body made
+      const { body } = stage.points.some(({ verdict }) => verdict === 'outside') ? stage : { body: null };
+      const phrase = body === null ? null : phraseIn[inspection.job.unit](body);
       if (phrase === null) return [];
       const load = stage.underTension ? 'under load, ' : '';
       const doubt = stage.provisional ? 'if this alignment holds, ' : '';
       return [{ place: stage.measure.keyPlace, message: `${doubt}${load}${phrase}.` }];
     }),
+};
+
+/** A body that an edit left alone has the same words again. */
+const phraseIn: Record<Unit, (body: Body) => string | null> = {
+  mm: oncePer((body: Body) => bodyPhrase(body, 'mm')),
+  inch: oncePer((body: Body) => bodyPhrase(body, 'inch')),
 };

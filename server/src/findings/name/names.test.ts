@@ -159,6 +159,14 @@ timeline:
     ]);
   });
 
+  it.each(['root:x:0:0:root', 'a remark', '- a'])(
+    'is raised where the file holds something else: %s',
+    async (text) =>
+      expect(await saidOf(job('marten.chassis.yaml'), 'w.readings.yaml', text)).toMatchObject([
+        { rule: 'name/file-not-found', message: expect.stringMatching(/not a chassis file|first of them/) },
+      ]),
+  );
+
   it('judges nothing by a file that is not there', async () => {
     const analysis = await analysed(
       { 'w.readings.yaml': jobWith('').replace('marten', 'teal') },

@@ -23,9 +23,9 @@ points near which the body is anchored under \`anchors\`.`,
       const { unit } = inspection.job;
       const farthest = bend.atMm - bend.away * holdReachMm;
       const range =
-        bend.away * (bend.straightToMm - farthest) > 0
-          ? `between ${placeText(farthest, unit)} and ${placeText(bend.straightToMm, unit)}`
-          : `before ${placeText(bend.straightToMm, unit)}`;
+        bend.away * (bend.holdToMm - farthest) > 0
+          ? `between ${placeText(farthest, unit)} and ${placeText(bend.holdToMm, unit)}`
+          : `before ${placeText(bend.holdToMm, unit)}`;
       return {
         place: pull.keyPlace,
         message:

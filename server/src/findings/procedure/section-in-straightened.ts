@@ -1,5 +1,5 @@
 import { type BreachOf, breaches } from '../../inspection/procedure';
-import { certaintyText, placeText } from '../../inspection/wording';
+import { betweenText, placeText } from '../../inspection/wording';
 import type { Unit } from '../../model/units';
 import type { Draft, JobContext, Rule } from '../rule';
 
@@ -53,7 +53,7 @@ function messageOf(
   if (known === null)
     return `${cut}, and ${order} with no bend start known: the joint may stand in straightened metal. ${ending}`;
   const { bend, stage } = known;
-  const bent = `bent from ${placeText(bend.atMm, unit)} on (${certaintyText(bend.uncertaintyMm, unit)} at 95 %, in "${stage.name}")`;
+  const bent = `bent from ${placeText(bend.atMm, unit)} on (${betweenText(bend.startsBetweenMm, unit)} at 95 %, in "${stage.name}")`;
   if (severe)
     return `${cut}, in metal that was ${bent} and pulled straight. Join it nearer to the base, in sound metal. ${ending}`;
   return `${cut}, and ${order}, ${bent} by an alignment that is not decided: the joint may stand in straightened metal. ${ending}`;

@@ -1,9 +1,11 @@
+import { grouped } from '../../inspection/grouped';
 import type { Inspection } from '../../inspection/inspect';
 import { levelsOf } from '../../inspection/levels';
-import type { Stage } from '../../inspection/stage';
+import { oncePer } from '../../inspection/once';
+import type { JudgedPoint } from '../../inspection/points';
 import { placeText, shortList } from '../../inspection/wording';
 import { partIds } from '../../inspection/work';
-import type { Part, Point } from '../../model/chassis';
+import type { Chassis, Part, Point } from '../../model/chassis';
 import type { Draft, Rule } from '../rule';
 
 export const oneLevel: Rule = {
@@ -27,15 +29,11 @@ export const oneLevel: Rule = {
 
 function draftFor(inspection: Inspection, part: Part): Draft | null {
   const { chassis, job } = inspection;
-  const points = [...chassis.points.values()]
-    .filter((point) => point.part === part.id)
-    .map((point) => ({ point }));
-  const possible = levelsOf(points, part.along);
+  const possible = possibleLevels(chassis).get(part.id)!;
   if (possible.length === 0) return null;
-  const reading = (stage: Stage) => stage.points.filter(({ point }) => point.part === part.id);
-  const stage = inspection.stages.findLast((each) => !each.underTension && reading(each).length > 0);
+  const stage = inspection.stages.findLast((each) => !each.underTension && byPart(each.points).has(part.id));
   if (stage === undefined) return null;
-  const read = reading(stage);
+  const read = byPart(stage.points).get(part.id)!;
   // a part that only carries control points of the base is not what is being judged
   const judgedHere =
     job.scope === null
@@ -57,6 +55,22 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
     message: `${part.id} is read at one level only in “${stage.name}”, so a twist of it would not show. Read ${shortList(where, 3)} too.${note}`,
   };
 }
+
+const byPart = oncePer((points: readonly JudgedPoint[]) => grouped(points, ({ point }) => point.part));
+
+/** By part id: the pairs of levels that the chassis file has. */
+const possibleLevels = oncePer(({ parts, points }: Chassis) => {
+  const listed = grouped(points.values(), ({ part }) => part);
+  return new Map(
+    [...parts.values()].map(({ id, along }) => [
+      id,
+      levelsOf(
+        (listed.get(id) ?? []).map((point) => ({ point })),
+        along,
+      ),
+    ]),
+  );
+});
 
 /** What would make a pair with a point that was read; else any pair. Farthest along first, as they stand in the chassis file. */
 function missingPoints(

@@ -8,6 +8,7 @@ import type { Stage } from '../../inspection/stage';
 import { beyond, conformity } from '../../inspection/verdict';
 import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../inspection/wording';
 import { type Axis, axes } from '../../model/chassis';
+import { Memory } from '../../text/memory';
 import type { Draft, Rule } from '../rule';
 
 export const outside: Rule = {
@@ -37,7 +38,7 @@ const outsideOf = oncePer((points: readonly JudgedPoint[]) =>
 );
 
 /** What was said of a point, and after which closing words: the same is said again as long as those are the same. */
-const said = new WeakMap<JudgedPoint, { closing: string; draft: Draft }>();
+const said = new Memory<JudgedPoint, { closing: string; draft: Draft }>();
 
 function draftOf(
   inspection: Inspection,

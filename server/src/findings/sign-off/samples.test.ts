@@ -235,3 +235,26 @@ test('the sample of mistakes: every procedure rule that it plants, and every gat
     'sign-off/unmeasured',
   ]);
 });
+
+describe('a file of another version concludes nothing, and is named', () => {
+  const specs = {
+    ...sheets,
+    'specs/marten-hatch.chassis.yaml': spoilt(
+      sheets['specs/marten-hatch.chassis.yaml'],
+      'chassis/1',
+      'chassis/2',
+    ),
+  };
+
+  test('the job', async () =>
+    expect(await judged(spoilt(sample, 'readings/1', 'readings/2'))).toMatchObject({
+      passes: null,
+      remaining: [expect.stringMatching(/^the text has errors/)],
+    }));
+
+  test('its chassis file', async () =>
+    expect(await judged(sample, specs)).toMatchObject({
+      passes: null,
+      remaining: [expect.stringMatching(/^the chassis file has errors/)],
+    }));
+});

@@ -1,0 +1,23 @@
+import { reportOf } from '../report/job-report-of';
+import type { Paper } from '../report/job-report-styles';
+import type { Analysis } from '../workspace/workspace';
+
+/** The record of a job as it is being typed, and what its page may be called; or why there is none, in words for a person. */
+export type JobReportAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
+
+export function jobReportAnswer(analysis: Analysis, paper: Paper | null): JobReportAnswer {
+  const made = reportOf(analysis);
+  return 'message' in made ? made : { html: made.pageFor(paper), name: pageName(analysis.uri) };
+}
+
+/** `w-1187.readings.yaml` → `w-1187.html`. */
+function pageName(uri: string): string {
+  const file = uri.slice(uri.lastIndexOf('/') + 1).replace(/[?#].*$/, '');
+  let name = file;
+  try {
+    name = decodeURIComponent(file);
+  } catch {
+    // a stray % stays as it is
+  }
+  return `${name.replace(/(\.readings)?\.ya?ml$/i, '') || 'report'}.html`;
+}

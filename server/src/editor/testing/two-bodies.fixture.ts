@@ -1,0 +1,71 @@
+import type { Texts } from './asked';
+
+/** Two bodies that share nothing but a name, one of them with a variant, and a job on each. */
+
+const hatch = `framewright: chassis/1
+vehicle: Marten
+parts:
+  rail: { sided: true }
+  floor: {}
+points:
+  tip:   { both: [3012, 448, 210], part: rail }
+  floor-front: { both: [1200, 420, 95], part: floor, base: true }
+  latch: { centre: [3050, 0, 780] }
+spans:
+  - { from: tip.L, to: latch, distance: 726 }
+  - { from: tip, to: floor-front, distance: 1816, pairs: straight }
+`;
+
+const van = `framewright: chassis/1
+extends: ./hatch.chassis.yaml
+vehicle: Marten van
+points:
+  tip: { both: [3212, 448, 210], part: "rail" }   # the tip is longer
+  latch: ~
+`;
+
+const other = `framewright: chassis/1
+vehicle: Teal
+points:
+  tip: { both: [2900, 400, 200] }
+`;
+
+const hatchJob = `framewright: readings/1
+chassis: ../specs/hatch.chassis.yaml
+order: W-1
+base: [floor-front.L, floor-front.R]
+anchors: [tip]
+scope: [rail.L]
+timeline:
+  - measure: as received
+    readings:
+      'tip.L': [3000, 448, 210]
+      tip.R: [3012, -448, 210]     # tip of the right rail
+    spans:
+      - [tip.L, latch, 720]
+    summary:
+      rail.L twist: none
+  - pull: tip to the left
+    part: rail.L
+    chains:
+      - { hook: tip.L, direction: [0, 1, 0] }
+    hold: [{ part: rail.L, at: 1900 }, floor-front.L]
+  - release: all
+sign-off:
+  by: rk
+  accepted: [{ point: tip.L, reason: tip is slotted }]
+`;
+
+const vanJob =
+  'framewright: readings/1\nchassis: ../specs/van.chassis.yaml\norder: W-2\ntimeline:\n  - measure: a\n    readings: { tip.L: [1, 2, 3] }\n';
+const otherJob =
+  'framewright: readings/1\nchassis: ../specs/other.chassis.yaml\norder: W-3\ntimeline:\n  - measure: a\n    readings: { tip.L: [1, 2, 3] }\n';
+
+export const twoBodies: Texts = {
+  'specs/hatch.chassis.yaml': hatch,
+  'specs/van.chassis.yaml': van,
+  'specs/other.chassis.yaml': other,
+  'jobs/w-1.readings.yaml': hatchJob,
+  'jobs/w-2.readings.yaml': vanJob,
+  'jobs/w-3.readings.yaml': otherJob,
+};

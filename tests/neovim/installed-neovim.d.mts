@@ -1,0 +1,2 @@
+export function neovimPath(): string | undefined;
+export function installedNeovim(): string;
