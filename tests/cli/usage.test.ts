@@ -16,6 +16,7 @@ test.each([['--help'], ['-h'], ['help'], ['check', '--help']])('%s %s prints how
     'check [PATH…]',
     'inspect --json FILE…',
     'plan FILE [PART]',
+    'report FILE -o PAGE',
     'explain RULE',
     'lsp --stdio',
   ])

@@ -181,6 +181,7 @@ function partJson(part: PartInspection): InspectPart {
         ? {
             at: bend.atMm,
             atUncertainty: bend.uncertaintyMm,
+            atInterval: [...bend.startsBetweenMm],
             sideways: bend.sidewaysRad * degreesPerRadian,
             sidewaysUncertainty: bend.sidewaysUncertaintyRad * degreesPerRadian,
             vertical: bend.verticalRad * degreesPerRadian,

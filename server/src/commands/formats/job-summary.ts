@@ -38,7 +38,10 @@ export function jobSummary(
 function baseLines(stage: Stage): string[] {
   const { alignment } = stage;
   if (stage.network) return [`  newest stage "${stage.name}": distances only, adjusted together`];
-  if (alignment === null) return [`  newest stage "${stage.name}": distances only`];
+  if (alignment === null)
+    return [
+      `  newest stage "${stage.name}": ${stage.spans.length > 0 ? 'distances only' : 'nothing that could be read'}`,
+    ];
   const taken = alignment.inherited === null ? '' : ` (taken over from "${alignment.inherited}")`;
   const base = alignment.baseIds.length === 0 ? 'none' : shortList(alignment.baseIds);
   const lines = [

@@ -1,0 +1,34 @@
+import type { JudgedPoint } from '../inspection/points';
+import { axisNames, certaintyText, directionWord, limitPhrase, movePhrase } from '../inspection/wording';
+import { type Axis, axes, type Limits } from '../model/chassis';
+import type { Side } from '../model/names';
+import { lengthFigure, type Unit } from '../model/units';
+
+export const unitWord: Record<Unit, string> = { mm: 'mm', inch: 'in' };
+
+const showsAsNothing = (mm: number, unit: Unit): boolean => Number(lengthFigure(Math.abs(mm), unit)) === 0;
+
+/** How far off, for a column of a table: `14.2 right`; `0` where the figure shows as nothing. */
+export const offFigure = (axis: Axis, mm: number, unit: Unit): string =>
+  showsAsNothing(mm, unit) ? '0' : `${lengthFigure(Math.abs(mm), unit)} ${directionWord(axis, mm)}`;
+
+/** `±3.0`; `2.0 right, 4.0 left` where the two sides differ. */
+export const limitFigure = (axis: Axis, [low, high]: Limits, unit: Unit): string =>
+  -low === high
+    ? `±${lengthFigure(high, unit)}`
+    : `${lengthFigure(-low, unit)} ${directionWord(axis, -1)}, ${lengthFigure(high, unit)} ${directionWord(axis, 1)}`;
+
+const offWords = (axis: Axis, mm: number, side: Side | null, unit: Unit): string =>
+  showsAsNothing(mm, unit) ? 'in place' : movePhrase(axis, mm, side, unit);
+
+/** A judged point in a sentence, what a drawing says of its mark: `rail-tip-upper.L: outside. Length 9.1 mm rearward, limit ±2.0, …`. */
+export function deviationSentence(judged: JudgedPoint, unit: Unit): string {
+  const { point } = judged;
+  const told = axes.map((k) => {
+    const [mm, u] = [judged.deviation[k], judged.uncertainty[k]];
+    if (mm === null || u === null) return `${axisNames[k]} cannot be judged`;
+    const limit = limitPhrase(k, point.limits[k], point.side, unit);
+    return `${axisNames[k]} ${offWords(k, mm, point.side, unit)}, ${limit}, certain to ${certaintyText(u, unit)}`;
+  });
+  return `${judged.id}: ${judged.verdict}${judged.inBase ? ', control point of the base' : ''}; ${told.join('; ')}`;
+}

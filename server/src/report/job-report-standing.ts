@@ -1,0 +1,129 @@
+import { type Newest, newestReleased } from '../inspection/newest';
+import { pointsInScope, withoutSides } from '../inspection/scope';
+import type { SignOffState } from '../inspection/sign-off';
+import type { Stage } from '../inspection/stage';
+import { summaryLines } from '../inspection/summaries';
+import type { Verdict } from '../inspection/verdict';
+import { axes } from '../model/chassis';
+import { excessMm } from './drawing-marks';
+import { deviationMarkup, limitsMarkup, verdictMark } from './job-report-figures';
+import {
+  type Cell,
+  facts,
+  grouped,
+  plural,
+  type ReportContext,
+  section,
+  table,
+  written,
+} from './job-report-input';
+import { type Markup, markup, quoted, shortened } from './markup';
+
+/** How the car stands by its newest readings off load, in a few lines. */
+export function standingSection(context: ReportContext): Markup {
+  const { inspection, job, state } = context;
+  const inScope = pointsInScope(inspection);
+  const without = new Set(state.unmeasured.map(({ id }) => id));
+  const newest = newestReleased(inspection);
+  const judged = inScope.filter((id) => !without.has(id)).flatMap((id) => newest.get(id)?.judged ?? []);
+  const count = (verdict: Verdict) => judged.filter((each) => each.verdict === verdict).length;
+  const none = inScope.length - judged.length;
+  return section(
+    'standing',
+    'How it stands',
+    markup`<p class="standing ${state.passes ? 'passes' : 'stays'}">${standingText(context)}</p>`,
+    markup`<p>Of ${plural(inScope.length, 'point')} to be judged, by readings off load that no later work has outdated: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided, ${count('unjudged')} unjudged, ${none} without such a reading.</p>`,
+    state.remaining.length === 0
+      ? null
+      : markup`<h3>What stands against a sign-off</h3>${remainingTable(state.remaining)}`,
+    job.timeline.length === 0 ? markup`<p>Nothing was measured yet.</p>` : null,
+  );
+}
+
+/** Lines of `name: why`, said once for all names that share a reason; a line without a name stands by itself. */
+function remainingTable(remaining: readonly string[]): Markup {
+  const parts = remaining.map((line) => {
+    const at = line.indexOf(': ');
+    return at < 0 ? { name: null, why: line } : { name: line.slice(0, at), why: line.slice(at + 2) };
+  });
+  return facts(
+    grouped(parts, ({ why }) => why).map(([why, group]) => {
+      const names = group.flatMap(({ name }) => name ?? []);
+      if (names.length === 0) return [why, markup``] as const;
+      return [names.length === 1 ? why : `${why} (${names.length})`, namesMarkup(names)] as const;
+    }),
+  );
+}
+
+/** Names in a row, both sides of one as one. */
+export const namesMarkup = (names: readonly string[]): Markup =>
+  markup`${withoutSides(names).map((name, i) => markup`${i === 0 ? null : ', '}${quoted(name)}`)}`;
+
+function standingText({ state, job }: ReportContext): Markup {
+  if (state.heldBack)
+    return markup`The files have errors. What needs the whole job is held back; this is no record to release a car by.`;
+  if (!state.closed)
+    return state.passes
+      ? markup`The job is open. Nothing stands against signing off its dimensions.`
+      : markup`The job is open: ${thingsStand(state)} against signing it off.`;
+  const by = markup`Signed off by ${written(job.signOff?.by ?? null, 'nobody named')}, ${written(job.signOff?.date ?? null, 'no date')}`;
+  return state.passes
+    ? markup`${by}: the sign-off stands.`
+    : markup`${by}, but the sign-off does not stand: ${thingsStand(state)} against it.`;
+}
+
+const thingsStand = ({ remaining }: SignOffState): string =>
+  `${plural(remaining.length, 'thing')} stand${remaining.length === 1 ? 's' : ''}`;
+
+/** The points that are not within, by their newest reading off load; those farthest past their limits first. */
+export function openPointsSection({ inspection, unit }: ReportContext): Markup {
+  const order: Record<Verdict, number> = { outside: 0, undecided: 1, unjudged: 2, within: 3 };
+  const excess = ({ judged }: Newest) => (judged.verdict === 'outside' ? excessMm(judged) : 0);
+  const open = [...newestReleased(inspection).values()]
+    .filter(({ judged }) => judged.verdict !== 'within')
+    .sort(
+      (a, b) =>
+        order[a.judged.verdict] - order[b.judged.verdict] ||
+        excess(b) - excess(a) ||
+        (a.judged.id < b.judged.id ? -1 : 1),
+    );
+  const readIn = [...new Set(open.map(({ stage }) => stage))];
+  const stageName = (stage: Stage) =>
+    markup`${inspection.stages.indexOf(stage) + 1} ${quoted(shortened(stage.name, 40))}`;
+  if (open.length === 0)
+    return section(
+      'open-points',
+      'Points that are not within',
+      markup`<p>${newestReleased(inspection).size === 0 ? 'No point was read off load.' : 'By its newest reading off load, every point that was read is within its limits.'}</p>`,
+    );
+  const several = readIn.length > 1;
+  return section(
+    'open-points',
+    'Points that are not within',
+    markup`<p>By the newest reading of each off load, farthest past its limit first${several ? '.' : markup`; all as read in stage ${stageName(readIn[0])}.`}</p>`,
+    table(
+      several ? 'open-points several' : 'open-points',
+      ['Point', 'Verdict', 'Limit', 'Length', 'Width', 'Height', ...(several ? ['Read in'] : [])],
+      open.map(({ judged, stage }): Cell[] => [
+        quoted(shortened(judged.id, 80)),
+        verdictMark(judged.verdict, judged.verdict),
+        limitsMarkup(judged.point, unit),
+        ...axes.map((k) => deviationMarkup(judged, k, unit)),
+        ...(several ? [stageName(stage)] : []),
+      ]),
+    ),
+  );
+}
+
+/** Twist, sweep, bend and the rest of each part, as the newest stage off load shows them. */
+export function partsSection({ inspection }: ReportContext): Markup | null {
+  const last = inspection.stages.findLast(({ underTension }) => !underTension);
+  const lines = last === undefined ? [] : summaryLines(inspection, last);
+  if (last === undefined || lines.length === 0) return null;
+  return section(
+    'parts',
+    'Shape of the parts',
+    markup`<p>As stage ${inspection.stages.indexOf(last) + 1} ${quoted(`“${shortened(last.name, 60)}”`)} shows them; figures with ± at 95 %.</p>`,
+    facts(lines.map(({ key, text }) => [key, quoted(text)])),
+  );
+}

@@ -1,0 +1,45 @@
+import type { Markup } from './markup';
+
+/**
+ * A picture or a table as its outer element and what lies in it, piece by piece, so that a view on a screen is patched where something
+ * changed. Each piece is one element and has a key; they lie in the order of the map.
+ */
+export interface Sheet {
+  readonly name: string;
+  readonly open: Markup;
+  readonly pieces: ReadonlyMap<string, Markup>;
+  readonly close: Markup;
+}
+
+export const wholeSheet = ({ open, pieces, close }: Sheet): string =>
+  open.markup + [...pieces.values()].map(({ markup }) => markup).join('') + close.markup;
+
+/** What has to be done to a sheet that is shown. Plain data, as it goes to a view. */
+export interface SheetPatch {
+  readonly name: string;
+  /** The outer element without its content where it is made anew; null: it stays. */
+  readonly shell: string | null;
+  /** All keys in their order, where keys went, came or changed places; null: as before. */
+  readonly order: readonly string[] | null;
+  /** The pieces that are new or differ. */
+  readonly pieces: readonly (readonly [key: string, markup: string])[];
+}
+
+/** From what is shown to what is to be shown; null where that is the same. */
+export function sheetPatch(shown: Sheet | null, wanted: Sheet): SheetPatch | null {
+  const { name, open, pieces, close } = wanted;
+  const anew = shown === null || shown.open.markup !== open.markup;
+  const before: Sheet['pieces'] = anew ? new Map() : shown.pieces;
+  const changed: [string, string][] = [];
+  for (const [key, { markup }] of pieces) if (before.get(key)?.markup !== markup) changed.push([key, markup]);
+  const order = anew || !sameKeys(before, pieces) ? [...pieces.keys()] : null;
+  if (!anew && order === null && changed.length === 0) return null;
+  return { name, shell: anew ? open.markup + close.markup : null, order, pieces: changed };
+}
+
+function sameKeys(a: Sheet['pieces'], b: Sheet['pieces']): boolean {
+  if (a.size !== b.size) return false;
+  const others = b.keys();
+  for (const key of a.keys()) if (others.next().value !== key) return false;
+  return true;
+}
