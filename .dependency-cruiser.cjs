@@ -14,7 +14,8 @@ const floors = [
 
 const room = (name) => `^server/src/${name}/`;
 /** The doors, and the disk as the two of them that have one read it. */
-const doors = '^server/src/(main|browser|cli|check-thread|node-files|node-workers)\\.ts$';
+const doors =
+  '^server/src/(main|browser|cli|cli-check|cli-commands|check-thread|node-files|node-load|node-print|node-workers|node-write)\\.ts$';
 /** Tests and what only they use. */
 const testing = '(\\.test\\.ts|[/.]fixture\\.ts|/arbitraries\\.ts|/testing/[^/]+\\.ts)$';
 

@@ -9,7 +9,7 @@ export default defineConfig({
       'client/src/**/*.test.ts',
       'tests/**/*.test.ts',
     ],
-    exclude: ['**/node_modules/**', 'tests/vscode/**', 'tests/output/**'],
+    exclude: ['**/node_modules/**', 'tests/vscode/**', 'tests/neovim/**', 'tests/output/**'],
     testTimeout: 30_000,
   },
 });

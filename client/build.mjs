@@ -1,6 +1,6 @@
 // Bundles the two doors of the extension and lays the server's bundles beside them: what dist/ holds is what runs.
 // The server must have been built before.
-import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { replaceFolder } from '../server/replace-folder.mjs';
 import { thirdPartyLicences } from '../server/third-party-licences.mjs';
@@ -22,6 +22,15 @@ const common = {
 const results = await Promise.all([
   build({ ...common, entryPoints: ['src/extension.ts'], platform: 'node', target: 'node20' }),
   build({ ...common, entryPoints: ['src/browser.ts'], platform: 'browser', target: 'es2022' }),
+  // The pages of the views: scripts for a browser, each on its own.
+  build({
+    ...common,
+    entryPoints: { 'drawing-view': 'src/webview/drawing.ts', 'solid-view': 'src/webview/solid/solid.ts' },
+    platform: 'browser',
+    target: 'es2022',
+    format: 'iife',
+    external: [],
+  }),
 ]);
 
 replaceFolder(`${folder}/dist`, results);
@@ -29,6 +38,16 @@ const server = `${folder}/../server/dist`;
 copyFileSync(`${server}/main.cjs`, `${folder}/dist/server.js`);
 copyFileSync(`${server}/browser.js`, `${folder}/dist/browser-server.js`);
 copyFileSync(`${folder}/../LICENSE`, `${folder}/LICENSE`);
+
+// The command line, for tasks: laid out as in its own package.
+const command = `${folder}/dist/command`;
+const { version } = JSON.parse(readFileSync(`${folder}/../server/package.json`, 'utf8'));
+mkdirSync(`${command}/bin`, { recursive: true });
+writeFileSync(`${command}/package.json`, `${JSON.stringify({ type: 'module', version })}\n`);
+for (const part of ['framewright.js', 'package.json'])
+  copyFileSync(`${folder}/../server/bin/${part}`, `${command}/bin/${part}`);
+for (const part of ['cli.cjs', 'cli-check.cjs', 'cli-commands.cjs', 'check-thread.cjs', 'main.cjs'])
+  cpSync(`${server}/${part}`, `${command}/dist/${part}`);
 
 const own = thirdPartyLicences(
   results.map((result) => result.metafile),

@@ -1,4 +1,5 @@
 // The packed extension holds what runs, its licences and its page; nothing else.
+import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
@@ -26,20 +27,41 @@ test('the list of its files', () => {
     'extension/LICENSE.txt',
     'extension/dist/browser-server.js',
     'extension/dist/browser.js',
+    'extension/dist/command/bin/framewright.js',
+    'extension/dist/command/bin/package.json',
+    'extension/dist/command/dist/check-thread.cjs',
+    'extension/dist/command/dist/cli-check.cjs',
+    'extension/dist/command/dist/cli-commands.cjs',
+    'extension/dist/command/dist/cli.cjs',
+    'extension/dist/command/dist/main.cjs',
+    'extension/dist/command/package.json',
+    'extension/dist/drawing-view.js',
     'extension/dist/extension.js',
     'extension/dist/server.js',
+    'extension/dist/solid-view.js',
     'extension/dist/third-party-licences.txt',
     'extension/grammars/chassis.tmLanguage.json',
     'extension/grammars/readings.tmLanguage.json',
     'extension/grammars/settings.tmLanguage.json',
     'extension/grammars/values.tmLanguage.json',
+    'extension/icons/chassis-dark.svg',
+    'extension/icons/chassis-light.svg',
+    'extension/icons/framewright.png',
+    'extension/icons/framewright.svg',
+    'extension/icons/readings-dark.svg',
+    'extension/icons/readings-light.svg',
     'extension/language-configuration.json',
     'extension/package.json',
     'extension/readme.md',
+    'extension/walkthrough/chassis.svg',
+    'extension/walkthrough/job.svg',
+    'extension/walkthrough/jobs.svg',
+    'extension/walkthrough/judged.svg',
+    'extension/walkthrough/readings.svg',
   ]);
 });
 
-test.each(['extension.js', 'server.js', 'browser.js', 'browser-server.js'])(
+test.each(['extension.js', 'server.js', 'browser.js', 'browser-server.js', 'solid-view.js'])(
   'dist/%s is fit to ship',
   (name) => {
     const code = readFileSync(path.join(client, 'dist', name), 'utf8');
@@ -48,3 +70,10 @@ test.each(['extension.js', 'server.js', 'browser.js', 'browser-server.js'])(
     expect(code).not.toContain('sourceMappingURL=');
   },
 );
+
+test('the packed command line runs by itself', () => {
+  const program = path.join(client, 'dist/command/bin/framewright.js');
+  const words = execFileSync(process.execPath, [program, '--version'], { encoding: 'utf8' });
+  const { version } = JSON.parse(readFileSync(path.join(root, 'server/package.json'), 'utf8'));
+  expect(words.trim()).toBe(version);
+});

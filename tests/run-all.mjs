@@ -4,6 +4,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
+import { installedNeovim, neovimPath } from './neovim/installed-neovim.mjs';
 import { chromiumPath, installedChromium } from './vscode/chromium.mjs';
 import { runSuites } from './vscode/run-suites.mjs';
 
@@ -74,7 +75,15 @@ if (!chromiumPath()) {
     return { passed: 1, failed: 0 };
   });
 }
+if (!neovimPath()) {
+  await part('Neovim', () => {
+    installedNeovim();
+    return { passed: 1, failed: 0 };
+  });
+}
 if (built) {
+  await vitest('the language server in Neovim', 'neovim', '--config', 'tests/neovim/vitest.config.ts');
+  await vitest('the report in a browser and on paper', 'report', '--config', 'tests/report/vitest.config.ts');
   await part('suites in the editor', () => runSuites());
   await vitest('flows in the window', 'flows', '--config', 'tests/vscode/flows/vitest.config.ts');
 } else {

@@ -9,6 +9,7 @@ import { rulePageScheme } from './rule-pages';
  *
  * `readFilesThroughClient`: the server has no disk of its own there (a web worker, a virtual workspace) and
  * asks the editor for files by `framewright/listFiles` and `framewright/readFile`.
+ * `watchesFiles`: the client tells of changed files by itself and need not be asked to.
  */
 export const clientOptions = (
   watchers: FileSystemWatcher[],
@@ -19,7 +20,12 @@ export const clientOptions = (
     ...namePatterns.map((pattern) => ({ pattern })),
   ],
   synchronize: { fileEvents: watchers },
-  initializationOptions: { rulePages: `${rulePageScheme}:/`, asks: true, readFilesThroughClient },
+  initializationOptions: {
+    rulePages: `${rulePageScheme}:/`,
+    asks: true,
+    watchesFiles: true,
+    readFilesThroughClient,
+  },
   outputChannel: output(),
   traceOutputChannel: output(),
 });

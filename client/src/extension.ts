@@ -1,11 +1,13 @@
 import { type ExtensionContext, workspace } from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { checkTasks } from './check-tasks';
 import { clientOptions } from './client-options';
 import { endSession, startSession } from './session';
 
 /** The door for a desktop or remote editor: the server is a Node process of its own. */
-export const activate = (context: ExtensionContext): Promise<void> =>
-  startSession(context, (watchers) => {
+export const activate = (context: ExtensionContext): Promise<void> => {
+  context.subscriptions.push(checkTasks(context));
+  return startSession(context, (watchers) => {
     const module = context.asAbsolutePath('dist/server.js');
     const server = { module, transport: TransportKind.ipc };
     const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
@@ -16,6 +18,7 @@ export const activate = (context: ExtensionContext): Promise<void> =>
       clientOptions(watchers, hasVirtualFolder()),
     );
   });
+};
 
 export const deactivate = endSession;
 

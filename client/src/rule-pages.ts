@@ -1,4 +1,13 @@
-import { type Disposable, type TextDocumentContentProvider, type Uri, workspace } from 'vscode';
+import {
+  commands,
+  type Diagnostic,
+  type Disposable,
+  languages,
+  type TextDocumentContentProvider,
+  type Uri,
+  window,
+  workspace,
+} from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 
 /** A finding's rule name links to `framewright-rule:/base/moved.md`; the page comes from the server. */
@@ -25,3 +34,24 @@ export const rulePages = (client: () => BaseLanguageClient | undefined): Disposa
   };
   return workspace.registerTextDocumentContentProvider(rulePageScheme, provider);
 };
+
+/** *Open Rule Page*: of the finding under the cursor, or of one that is chosen among those of the open file. */
+export const openRulePage = (): Disposable =>
+  commands.registerCommand('framewright.openRulePage', async () => {
+    const editor = window.activeTextEditor;
+    const found = editor ? languages.getDiagnostics(editor.document.uri).flatMap(pageOf) : [];
+    const here = found.filter(({ range }) => editor && range.contains(editor.selection.active));
+    const pages = [...new Map((here.length > 0 ? here : found).map((each) => [each.label, each])).values()];
+    if (pages.length === 0) {
+      void window.showInformationMessage('There is no finding in this file, so no rule to explain.');
+      return;
+    }
+    const page =
+      pages.length === 1 ? pages[0] : await window.showQuickPick(pages, { title: 'Rule to explain' });
+    if (page) await commands.executeCommand('vscode.open', page.target);
+  });
+
+const pageOf = ({ code, message, range }: Diagnostic) =>
+  typeof code === 'object' && code.target.scheme === rulePageScheme
+    ? [{ label: String(code.value), description: message, target: code.target, range }]
+    : [];

@@ -1,10 +1,17 @@
 import { commands, type ExtensionContext, type FileSystemWatcher, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { answers } from './answers';
+import { DrawingView } from './drawing/drawing-view';
+import { recordCommand } from './drawing/record';
 import { answerFileRequests } from './files';
+import { jobCommands } from './job-commands';
+import { JobList } from './job-list';
+import { jobViews } from './jobs-view';
 import { output } from './output';
 import { namePatterns } from './patterns';
-import { rulePages } from './rule-pages';
+import { pointCommands } from './point-commands';
+import { openRulePage, rulePages } from './rule-pages';
+import { status } from './status';
 
 let client: BaseLanguageClient | undefined;
 
@@ -15,10 +22,16 @@ export const startSession = async (
 ): Promise<void> => {
   // Made once: a client that is disposed leaves the watchers that it was given.
   const watchers = namePatterns.map((pattern) => workspace.createFileSystemWatcher(pattern));
+  const jobs = new JobList();
+  const running = (): BaseLanguageClient | undefined => client;
+  const drawing = new DrawingView(context, running);
   const start = async (): Promise<void> => {
     client = makeClient(watchers);
     answerFileRequests(client);
+    drawing.listenTo(client);
+    jobs.listenTo(client);
     await client.start();
+    await jobs.ask(client);
   };
   const restart = async (): Promise<void> => {
     const old = client;
@@ -30,8 +43,19 @@ export const startSession = async (
   context.subscriptions.push(
     output(),
     ...watchers,
-    rulePages(() => client),
+    rulePages(running),
+    openRulePage(),
     answers(),
+    jobs,
+    ...jobViews(jobs, running),
+    ...status(jobs),
+    ...pointCommands(running),
+    ...jobCommands(running),
+    drawing,
+    recordCommand(running),
+    commands.registerCommand('framewright.checkWorkspace', () =>
+      client?.sendNotification('framewright/checkWorkspace', {}),
+    ),
     commands.registerCommand('framewright.restartServer', restart),
     commands.registerCommand('framewright.showOutput', () => output().show()),
   );

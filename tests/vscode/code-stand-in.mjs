@@ -25,7 +25,7 @@ const tests = values.extensionTestsPath && path.resolve(values.extensionTestsPat
 
 /** Lines that the workbench writes of itself in every run. */
 const chatter =
-  /^(Resolv|Creating a socket|\[(remote-connection|Service Worker)|Updating additional builtin|Ignoring fetching|ChatSessionStore)/;
+  /^(Resolv|Creating a socket|\[(remote-connection|Service Worker)|Updating additional builtin|Ignoring fetching|ChatSessionStore|Creation of workbench contribution)/;
 
 const server = await startServer({ extensions: values['extensions-dir'], userData: values['user-data-dir'] });
 const { browser, page } = await openWindow();

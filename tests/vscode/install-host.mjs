@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 // Installs the workbench that the editor tests run in: the server build of VS Code 1.100, whose extension host is
 // the real one and whose window is a page in Chromium. Everything comes from the npm registry, pinned by the hashes
-// in host-lock/. Run again, it does nothing until host-lock/ changes.
+// in host-lock/; VS Code for the Web likewise, by web-host-lock/. Run again, it does nothing until these change.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import {
@@ -20,6 +20,8 @@ import { fileURLToPath } from 'node:url';
 const here = import.meta.dirname;
 const lock = path.join(here, 'host-lock');
 export const hostFolder = process.env.WORKBENCH_HOST ?? path.join(here, 'host');
+const webLock = path.join(here, 'web-host-lock');
+export const webHostFolder = process.env.WEB_WORKBENCH_HOST ?? path.join(here, 'web-host');
 export const serverMain = path.join(hostFolder, 'vscode/out/server-main.js');
 
 /** Installs what is not there yet, in about ten seconds; returns the path of the workbench's server. */
@@ -39,6 +41,20 @@ export const installHost = () => {
   installPackages(path.join(hostFolder, 'vscode'));
   writeFileSync(stamp, wanted);
   return serverMain;
+};
+
+/** VS Code for the Web, whose extension host is a worker of the page, and the server of its tests; returns their folder. */
+export const installWebHost = () => {
+  const stamp = path.join(webHostFolder, 'installed');
+  const files = ['package.json', 'package-lock.json'];
+  const wanted = hashOf(...files.map((file) => readFileSync(path.join(webLock, file))));
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return webHostFolder;
+  rmSync(webHostFolder, { recursive: true, force: true });
+  mkdirSync(webHostFolder, { recursive: true });
+  for (const file of files) copyFileSync(path.join(webLock, file), path.join(webHostFolder, file));
+  run('npm', ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], webHostFolder);
+  writeFileSync(stamp, wanted);
+  return webHostFolder;
 };
 
 const hashOf = (...contents) => {
@@ -89,4 +105,4 @@ const installPackages = (vscode) => {
   );
 };
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) console.log(installHost());
+if (process.argv[1] === fileURLToPath(import.meta.url)) console.log(`${installHost()}\n${installWebHost()}`);

@@ -2,7 +2,7 @@
 // Runs the suites inside the extension host: run-suites.mjs [NAME…]. Prints each test and, last, the counts.
 // CODE_EXECUTABLE: a desktop editor's executable, to run them there instead of in the stand-in.
 import { execFileSync } from 'node:child_process';
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -15,11 +15,29 @@ const here = import.meta.dirname;
 const client = path.join(here, '../../client');
 const suiteFile = (name) => path.join(here, `../output/suites/${name}.cjs`);
 
-/** Each suite with the folder that the editor shows; `packed`: on the installed package. */
+/**
+ * Each suite with the folder (or workspace file) that the editor shows; `packed`: on the installed package; `settings`: of
+ * the user. Whether a folder is trusted is not asked by a desktop editor under test: there that suite is left out.
+ */
 const suites = [
   { name: 'foreign', folder: 'foreign' },
   { name: 'associated', folder: 'associated' },
   { name: 'editor', folder: 'workspace' },
+  { name: 'tasks', folder: 'workspace' },
+  { name: 'views', folder: 'workspace' },
+  { name: 'folders', folder: 'two.code-workspace' },
+  ...(process.env.CODE_EXECUTABLE
+    ? []
+    : [
+        {
+          name: 'untrusted',
+          folder: 'workspace',
+          settings: {
+            'security.workspace.trust.enabled': true,
+            'security.workspace.trust.startupPrompt': 'never',
+          },
+        },
+      ]),
   { name: 'packed', folder: 'workspace', packed: true },
 ];
 
@@ -58,13 +76,17 @@ const bundle = (name) =>
     logLevel: 'warning',
   });
 
-const resultsOf = async ({ name, folder, packed }) => {
+const resultsOf = async ({ name, folder, packed, settings }) => {
   const scratch = mkdtempSync(path.join(tmpdir(), 'framewright-suite-'));
   const results = path.join(scratch, 'results.json');
   const extensions = path.join(scratch, 'extensions');
   // Copies, so that a test that saves a file spoils nothing.
   cpSync(path.join(here, 'fixtures'), path.join(scratch, 'fixtures'), { recursive: true });
   try {
+    if (settings) {
+      mkdirSync(path.join(scratch, 'user/User'), { recursive: true });
+      writeFileSync(path.join(scratch, 'user/User/settings.json'), JSON.stringify(settings));
+    }
     if (packed) installPackage(extensions, path.join(scratch, 'data'));
     await runTests({
       vscodeExecutablePath: process.env.CODE_EXECUTABLE ?? path.join(here, 'code-stand-in.mjs'),

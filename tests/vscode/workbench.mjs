@@ -7,7 +7,7 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 import { installedChromium } from './chromium.mjs';
-import { installHost } from './install-host.mjs';
+import { installHost, installWebHost } from './install-host.mjs';
 
 /** A workbench that shows nothing but what a test is about and asks nobody anything. */
 const quietSettings = {
@@ -31,6 +31,8 @@ const browserArguments = [
   '--disable-background-networking',
   '--disable-component-update',
   '--no-first-run',
+  // a page whose text a test has changed counts as one from outside, which may not reach this machine
+  '--disable-features=LocalNetworkAccessChecks',
 ];
 
 const freePort = () =>
@@ -105,6 +107,46 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
   return { origin, lastLines, stop };
 };
 
+/**
+ * Starts VS Code for the Web on a folder, with an extension from its source folder. What it writes stays in the page.
+ *
+ * `prepare`: to be called with a page before it goes to `origin`, so that the settings hold in it.
+ */
+export const startWebServer = async ({ extension, folder, settings = {} }) => {
+  installWebHost();
+  const port = await freePort();
+  // by this name, as the page gives each of its frames a host of its own beneath it
+  const origin = `http://localhost:${port}`;
+  const script = path.join(import.meta.dirname, 'web-server.mjs');
+  const server = spawn(process.execPath, [script, String(port), extension, folder], { stdio: 'ignore' });
+  const stop = async () => {
+    if (server.exitCode !== null || server.signalCode !== null) return;
+    const gone = new Promise((resolve) => server.once('exit', resolve));
+    server.kill();
+    await gone;
+  };
+  for (const end = Date.now() + 30_000; !(await answers(`${origin}/callback`)); await pause(50)) {
+    if (server.exitCode !== null || Date.now() > end) {
+      await stop();
+      throw new Error('the server of VS Code for the Web did not start');
+    }
+  }
+  const prepare = (page) =>
+    page.route(`${origin}/`, async (route) => {
+      const response = await route.fetch();
+      const body = (await response.text()).replace(webConfiguration, (_, before, text, after) => {
+        const options = JSON.parse(text.replaceAll('&quot;', '"'));
+        options.configurationDefaults = { ...quietSettings, ...settings };
+        return before + JSON.stringify(options).replaceAll('"', '&quot;') + after;
+      });
+      await route.fulfill({ response, body });
+    });
+  return { origin, prepare, stop };
+};
+
+/** The page's own configuration, in the attribute of an element. */
+const webConfiguration = /(id="vscode-workbench-web-configuration" data-settings=")([^"]*)(")/;
+
 const settingsIn = (userData) => {
   try {
     return JSON.parse(readFileSync(path.join(userData, 'User/settings.json'), 'utf8'));
@@ -139,9 +181,14 @@ export const workbenchUrl = (origin, { open, development = [], tests } = {}) => 
   return `${origin}/?${query}`;
 };
 
+export const windowSize = { width: 1400, height: 1000 };
+
+export const openBrowser = () =>
+  chromium.launch({ executablePath: installedChromium(), args: browserArguments });
+
 /** A browser window of a steady size, so that screenshots compare. */
-export const openWindow = async (viewport = { width: 1400, height: 1000 }) => {
-  const browser = await chromium.launch({ executablePath: installedChromium(), args: browserArguments });
+export const openWindow = async (viewport = windowSize) => {
+  const browser = await openBrowser();
   const page = await browser.newPage({ viewport });
   return { browser, page };
 };

@@ -1,5 +1,4 @@
 /** What a person does in the workbench's window: open a file, read what is shown, press keys. */
-import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 
@@ -7,48 +6,106 @@ const screenshots = path.join(import.meta.dirname, '../../output/screenshots');
 const patience = 30_000;
 
 export const screenshot = async (page: Page, name: string): Promise<void> => {
-  mkdirSync(screenshots, { recursive: true });
-  await page.screenshot({ animations: 'disabled', path: path.join(screenshots, `${name}.png`) });
+  const folder = path.join(screenshots, process.env.WORKBENCH ?? '');
+  await page.screenshot({ animations: 'disabled', path: path.join(folder, `${name}.png`) });
 };
 
-/** Opens a file by its name with the quick-open list, and waits for its text. */
-export const openFile = async (page: Page, name: string): Promise<void> => {
+/** A person tries again where a window that was still scrolling or loading gave nothing at first. */
+export const tried = async <T>(attempt: () => Promise<T>): Promise<T> => {
+  for (let left = 8; ; left -= 1) {
+    try {
+      return await attempt();
+    } catch (reason) {
+      if (left === 0) throw reason;
+    }
+  }
+};
+
+/** How long one attempt of `tried` waits. */
+export const short = patience / 8;
+
+/** Types into the box at the top of the window, which `keys` opens, and presses Enter once a row shows `row`. */
+const enterInBox = async (
+  page: Page,
+  keys: string,
+  text: string,
+  row?: string,
+  asks = false,
+): Promise<void> => {
+  const box = page.locator('.quick-input-widget');
+  // a box that a key before this one left open would take the keys
+  await page.keyboard.press('Escape');
+  await box.waitFor({ state: 'hidden', timeout: short });
+  await page.keyboard.press(keys);
+  const input = box.locator('input[type="text"], input:not([type])').first();
+  await input.waitFor({ timeout: short });
+  await input.fill(text);
+  if (row) await box.locator('.monaco-list-row', { hasText: row }).first().waitFor({ timeout: short });
+  await page.keyboard.press('Enter');
+  if (!asks) await box.waitFor({ state: 'hidden', timeout: short });
+};
+
+/** Opens a file by its path through the folders of the Explorer, and waits for its text. */
+export const openFile = async (page: Page, file: string): Promise<void> => {
   await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
-  await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
-  await page.keyboard.press('Control+P');
-  await page.locator('.quick-input-widget input').waitFor({ timeout: patience });
-  await page.keyboard.type(name);
-  await page
-    .locator('.quick-input-list .monaco-list-row', { hasText: name })
-    .first()
-    .waitFor({ timeout: patience });
-  await page.keyboard.press('Enter');
-  await page.locator('.tab.active', { hasText: name }).waitFor({ timeout: patience });
-  await page.locator('.monaco-editor .view-line').first().waitFor({ timeout: patience });
+  const rows = page.locator('.explorer-folders-view .monaco-list-row');
+  await rows.first().waitFor({ timeout: 60_000 });
+  const parts = file.split('/');
+  await tried(async () => {
+    for (const [depth, part] of parts.entries()) {
+      const row = rows.filter({ has: page.getByText(part, { exact: true }) }).first();
+      await row.waitFor({ timeout: short });
+      if (depth === parts.length - 1) await row.dblclick({ timeout: short });
+      else if ((await row.getAttribute('aria-expanded')) !== 'true') await row.click({ timeout: short });
+    }
+    await page.locator('.tab.active', { hasText: parts.at(-1) }).waitFor({ timeout: short });
+    await page.locator('.monaco-editor .view-line').first().waitFor({ timeout: short });
+  });
 };
 
-/** Brings a line into view, counted from 1. */
-export const goToLine = async (page: Page, line: number): Promise<void> => {
-  await page.keyboard.press('Control+G');
-  await page.locator('.quick-input-widget input').waitFor({ timeout: patience });
-  await page.keyboard.type(String(line));
-  await page.keyboard.press('Enter');
-  await page.locator('.quick-input-widget').waitFor({ state: 'hidden', timeout: patience });
-};
+/** Puts the cursor on a line, counted from 1, which brings it into view. */
+export const goToLine = (page: Page, line: number): Promise<void> =>
+  tried(async () => {
+    await enterInBox(page, 'Control+G', `:${line}`);
+    await cursorAt(page, line).waitFor({ timeout: short });
+  });
 
-export const squiggle = (page: Page): Locator => page.locator('.monaco-editor .squiggly-error');
+/** Runs a command of the palette by its title; `asks`: it goes on in the same box. */
+export const runCommand = (page: Page, title: string, asks = false): Promise<void> =>
+  tried(() => enterInBox(page, 'F1', `>${title}`, title, asks));
+
+/** The item of the status bar that tells of the open job. */
+export const jobStatus = (page: Page): Locator =>
+  page.locator('[id="pinefield-body-works.framewright-vscode.framewright.job"]');
+
+/** The cursor's place, as the status bar tells it. */
+export const cursorAt = (page: Page, line: number): Locator =>
+  page.locator('[id="status.editor.selection"]', { hasText: `Ln ${line},` });
+
+/** Gives the keys to the text of the open file, without moving the cursor. */
+export const focusText = (page: Page): Promise<void> =>
+  tried(async () => {
+    await page.keyboard.press('Control+1');
+    await page.locator('.editor-instance .monaco-editor.focused').waitFor({ timeout: short });
+  });
+
+export const squiggle = (page: Page): Locator => page.locator('.editor-instance .squiggly-error');
 
 /** The rows of the Problems panel, which it opens. */
 export const problems = async (page: Page): Promise<Locator> => {
-  await page.keyboard.press('Control+Shift+M');
-  await page.locator('.markers-panel').waitFor({ timeout: patience });
-  return page.locator('.markers-panel .monaco-list-row');
+  const panel = page.locator('.markers-panel');
+  await tried(async () => {
+    // the same keys close it again
+    if (!(await panel.isVisible())) await page.keyboard.press('Control+Shift+M');
+    await panel.waitFor({ timeout: short });
+  });
+  return panel.locator('.monaco-list-row');
 };
 
 /** Middle of a word on the screen; the word must be in view. */
 export const placeOf = async (page: Page, word: string): Promise<{ x: number; y: number }> => {
   const place = await page.evaluate((wanted) => {
-    const lines = [...document.querySelectorAll('.monaco-editor .view-line')];
+    const lines = [...document.querySelectorAll('.editor-instance .view-line')];
     // the editor draws some spaces as no-break spaces
     const textOf = (node: Element): string => (node.textContent ?? '').replaceAll('\u00a0', ' ');
     const line = lines.find((candidate) => textOf(candidate).includes(wanted));
@@ -72,25 +129,16 @@ export const placeOf = async (page: Page, word: string): Promise<{ x: number; y:
   return place;
 };
 
-/** A person tries again where a window that was still scrolling or loading gave nothing at first. */
-const tried = async <T>(attempt: () => Promise<T>): Promise<T> => {
-  for (let left = 8; ; left -= 1) {
-    try {
-      return await attempt();
-    } catch (reason) {
-      if (left === 0) throw reason;
-    }
-  }
-};
-
-/** Rests the pointer on a word and returns what is shown there. */
+/** Rests the pointer on a word and returns what is shown there; `text` tells it from what a neighbour shows. */
 export const hoverOver = async (page: Page, word: string, text: string): Promise<string> =>
   tried(async () => {
+    // what is shown of a row that the pointer passed would stand in the way
+    await page.keyboard.press('Escape');
     const { x, y } = await placeOf(page, word);
-    await page.mouse.move(x + 60, y + 80);
+    await page.mouse.move(x + 500, y);
     await page.mouse.move(x, y, { steps: 5 });
     const hover = page.locator('.monaco-hover:not(.hidden)', { hasText: text }).first();
-    await hover.waitFor({ timeout: patience / 8 });
+    await hover.waitFor({ timeout: short });
     return (await hover.textContent()) ?? '';
   });
 
@@ -102,20 +150,18 @@ export const actionsAt = async (page: Page, word: string, title: string): Promis
     await page.mouse.click(x, y);
     await page.keyboard.press('Control+.');
     const rows = page.locator('.action-widget .monaco-list-row');
-    await rows
-      .filter({ hasText: title })
-      .first()
-      .waitFor({ timeout: patience / 8 });
+    await rows.filter({ hasText: title }).first().waitFor({ timeout: short });
     return rows;
   });
 
 /** Chooses an action from the open list by arrow keys, as the pointer is not let through to it. */
 export const choose = async (page: Page, title: string): Promise<void> => {
+  const rows = page.locator('.action-widget .monaco-list-row');
   const focused = page.locator('.action-widget .monaco-list-row.focused');
-  for (let step = 0; step < 20; step += 1) {
-    if ((await focused.count()) > 0 && (await focused.textContent())?.includes(title)) {
+  for (let step = 0; step < 25; step += 1) {
+    if ((await focused.count()) > 0 && (await focused.first().textContent())?.includes(title)) {
       await page.keyboard.press('Enter');
-      await page.locator('.action-widget').waitFor({ state: 'hidden', timeout: patience });
+      await rows.first().waitFor({ state: 'hidden', timeout: short });
       return;
     }
     await page.keyboard.press('ArrowDown');
@@ -123,6 +169,17 @@ export const choose = async (page: Page, title: string): Promise<void> => {
   throw new Error(`the action "${title}" could not be reached by the keyboard`);
 };
 
+/** Chooses an action on a word from its list, which may close while the window is still loading. */
+export const takeAction = async (page: Page, word: string, title: string, shown?: string): Promise<void> =>
+  tried(async () => {
+    await actionsAt(page, word, title);
+    if (shown) await screenshot(page, shown);
+    await choose(page, title);
+  });
+
 /** The text in view, as the editor draws it; its blanks are non-breaking ones. */
 export const textInView = async (page: Page): Promise<string> =>
-  ((await page.locator('.monaco-editor .view-lines').first().textContent()) ?? '').replaceAll('\u00a0', ' ');
+  ((await page.locator('.editor-instance .view-lines').first().textContent()) ?? '').replaceAll(
+    '\u00a0',
+    ' ',
+  );

@@ -1,0 +1,228 @@
+import {
+  commands,
+  type Disposable,
+  type ExtensionContext,
+  type TextEditor,
+  Uri,
+  ViewColumn,
+  type WebviewPanel,
+  window,
+} from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { output } from '../output';
+import { isDrawn } from './drawn-files';
+import { goToPoint } from './go-to-point';
+import type { Answer, FromPage, ToPage } from './messages';
+import { nonce } from './nonce';
+import { drawingPage } from './page';
+import { savePicture } from './pictures';
+import { afterAnswer, firstWanted, ofAnotherFile, type Wanted } from './wanted';
+
+/** The view *Chassis drawing* beside a file; it follows the file that is being worked on. */
+export class DrawingView implements Disposable {
+  private panel: WebviewPanel | undefined;
+  private file: Uri | undefined;
+  private wanted: Wanted = firstWanted;
+  /** The newest choice that was heard of. */
+  private heard = 0;
+  /** The revision that the page shows; null: it is empty. */
+  private known: number | null = null;
+  private greeted = false;
+  /** What a page that is not there yet has to be told. */
+  private waiting: ToPage[] = [];
+  private asking = false;
+  private due = false;
+  private readonly subscriptions: Disposable[];
+
+  constructor(
+    private readonly context: ExtensionContext,
+    private readonly client: () => BaseLanguageClient | undefined,
+  ) {
+    this.subscriptions = [
+      commands.registerCommand('framewright.showDrawing', (uri?: Uri) => this.show(uri)),
+      window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
+      window.onDidChangeTextEditorSelection(({ textEditor }) => {
+        if (this.isOf(textEditor)) this.refresh();
+      }),
+    ];
+  }
+
+  /** A client that was started, the first or one after a restart. */
+  listenTo(client: BaseLanguageClient): void {
+    client.onNotification('framewright/drawingChanged', ({ uri }: { uri: string }) => {
+      if (uri === this.name()) this.refresh();
+    });
+    this.known = null;
+    this.refresh();
+  }
+
+  dispose(): void {
+    for (const each of this.subscriptions) each.dispose();
+    this.panel?.dispose();
+  }
+
+  private show(uri: Uri | undefined): void {
+    const editor = window.activeTextEditor;
+    const file = uri instanceof Uri ? uri : editor?.document.uri;
+    if (file === undefined) {
+      void window.showInformationMessage(
+        'Open a job or a chassis file first: its drawing is shown beside it.',
+      );
+      return;
+    }
+    this.turnTo(file);
+    if (this.panel) this.panel.reveal(undefined, true);
+    else this.open();
+    this.refresh();
+  }
+
+  private open(): void {
+    const folder = Uri.joinPath(this.context.extensionUri, 'dist');
+    const panel = window.createWebviewPanel(
+      'framewright.drawing',
+      'Chassis drawing',
+      { viewColumn: ViewColumn.Beside, preserveFocus: true },
+      { enableScripts: true, localResourceRoots: [folder], enableCommandUris: false },
+    );
+    const script = (name: string) => panel.webview.asWebviewUri(Uri.joinPath(folder, name)).toString();
+    panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
+    // nothing is asked for while nobody looks
+    panel.onDidChangeViewState(() => {
+      if (panel.visible) this.refresh();
+    });
+    panel.onDidDispose(() => {
+      this.panel = undefined;
+      this.known = null;
+    });
+    panel.webview.html = drawingPage(nonce(), {
+      drawing: script('drawing-view.js'),
+      solid: script('solid-view.js'),
+    });
+    this.panel = panel;
+    this.known = null;
+    this.greeted = false;
+    this.waiting = [];
+  }
+
+  private follow(editor: TextEditor | undefined): void {
+    if (this.panel === undefined || editor === undefined || !isDrawn(editor.document)) return;
+    if (this.isOf(editor)) return;
+    this.turnTo(editor.document.uri);
+    this.refresh();
+  }
+
+  private turnTo(file: Uri): void {
+    if (file.toString() === this.name()) return;
+    this.file = file;
+    this.wanted = ofAnotherFile(this.wanted);
+  }
+
+  private readonly name = (): string | undefined => this.file?.toString();
+  private readonly isOf = (editor: TextEditor): boolean => editor.document.uri.toString() === this.name();
+
+  private hear(message: FromPage): void {
+    switch (message.kind) {
+      case 'ready':
+        this.greet();
+        this.want({ width: message.width || this.wanted.width });
+        break;
+      case 'lost':
+        this.known = null;
+        this.refresh();
+        break;
+      case 'width':
+        this.want({ width: message.width });
+        break;
+      case 'section':
+        this.want({ section: message.section });
+        break;
+      case 'stage':
+        this.heard = message.turn;
+        this.want({ stage: message.stage });
+        break;
+      case 'over':
+        this.heard = message.turn;
+        this.want({ over: message.over });
+        break;
+      case 'go':
+        this.want({ selected: message.point });
+        void this.go(message.point);
+        break;
+      case 'save':
+        void savePicture(this.file, message.type, message.content);
+        break;
+    }
+  }
+
+  /** A page is there: the first one gets what was asked for meanwhile; one that was hidden and made anew starts empty. */
+  private greet(): void {
+    if (this.greeted) this.known = null;
+    this.greeted = true;
+    this.heard = 0;
+    for (const message of this.waiting.splice(0)) this.tell(message);
+  }
+
+  private want(wish: Partial<Wanted>): void {
+    this.wanted = { ...this.wanted, ...wish };
+    this.refresh();
+  }
+
+  /** Asks for what changed, as often as something does but once at a time: what comes meanwhile is asked for together. */
+  private refresh(): void {
+    this.due = true;
+    if (!this.asking) void this.work();
+  }
+
+  private async work(): Promise<void> {
+    this.asking = true;
+    try {
+      while (this.due && this.panel?.visible && this.file) {
+        this.due = false;
+        await this.ask(this.panel, this.file);
+      }
+    } catch (reason) {
+      output().error(`The drawing could not be asked for: ${reason}`);
+      this.tell({ kind: 'obstacle', text: 'The language server does not answer: see the output channel.' });
+    } finally {
+      this.asking = false;
+    }
+  }
+
+  private async ask(panel: WebviewPanel, file: Uri): Promise<void> {
+    const client = this.client();
+    if (client === undefined) return;
+    const { known, wanted, heard } = this;
+    const cursor = window.visibleTextEditors.find((editor) => this.isOf(editor))?.selection.active ?? null;
+    const answer = await client.sendRequest<Answer | null>('framewright/drawing', {
+      ...wanted,
+      uri: file.toString(),
+      view: 'drawing',
+      known,
+      cursor: cursor && { line: cursor.line, character: cursor.character },
+    });
+    if (panel !== this.panel || file !== this.file) return;
+    // the page was made anew meanwhile: what was answered does not fit it
+    if (known !== this.known) {
+      this.due = true;
+      return;
+    }
+    if (answer === null) {
+      this.tell({ kind: 'obstacle', text: 'This file has no drawing: open a job or a chassis file.' });
+      return;
+    }
+    this.wanted = afterAnswer(this.wanted, wanted, answer);
+    this.known = answer.revision;
+    panel.title = `Drawing: ${file.path.slice(file.path.lastIndexOf('/') + 1)}`;
+    this.tell({ kind: 'shown', section: wanted.section, answer, heard });
+  }
+
+  private tell(message: ToPage): void {
+    if (this.greeted) void this.panel?.webview.postMessage(message);
+    else this.waiting.push(message);
+  }
+
+  private async go(point: string): Promise<void> {
+    const [client, uri] = [this.client(), this.name()];
+    if (client && uri) await goToPoint(client, uri, this.wanted.stage, point);
+  }
+}

@@ -1,0 +1,43 @@
+import { commands, type Disposable, env, Uri, window, workspace } from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { output } from '../output';
+
+type Answer = { readonly html: string; readonly name: string } | { readonly message: string };
+
+/** *Write Dimensional Record…*: asks for a file, writes the page of the job there and offers to open it. */
+export const recordCommand = (client: () => BaseLanguageClient | undefined): Disposable =>
+  commands.registerCommand('framewright.writeRecord', async (uri?: Uri) => {
+    const file = uri instanceof Uri ? uri : window.activeTextEditor?.document.uri;
+    const running = client();
+    if (file === undefined || running === undefined) {
+      void window.showInformationMessage('Open a job first: its record is made from it.');
+      return;
+    }
+    try {
+      await writeRecord(running, file);
+    } catch (reason) {
+      output().error(`The record was not written: ${reason}`);
+      void window.showErrorMessage(
+        `The record was not written: ${reason instanceof Error ? reason.message : reason}`,
+      );
+    }
+  });
+
+async function writeRecord(client: BaseLanguageClient, file: Uri): Promise<void> {
+  const answer = await client.sendRequest<Answer>('framewright/report', { uri: file.toString() });
+  if (!('html' in answer)) {
+    void window.showWarningMessage(answer.message);
+    return;
+  }
+  const target = await window.showSaveDialog({
+    title: 'Write the dimensional record',
+    filters: { HTML: ['html'] },
+    defaultUri: Uri.joinPath(file, '..', answer.name),
+  });
+  if (target === undefined) return;
+  await workspace.fs.writeFile(target, new TextEncoder().encode(answer.html));
+  const name = target.path.slice(target.path.lastIndexOf('/') + 1);
+  const chosen = await window.showInformationMessage(`${name} is written.`, 'Open in Browser', 'Show Text');
+  if (chosen === 'Open in Browser') await env.openExternal(target);
+  if (chosen === 'Show Text') await window.showTextDocument(target);
+}

@@ -1,0 +1,71 @@
+import {
+  type Disposable,
+  type LanguageStatusItem,
+  LanguageStatusSeverity,
+  languages,
+  StatusBarAlignment,
+  type StatusBarItem,
+  type Uri,
+  window,
+} from 'vscode';
+import type { JobList } from './job-list';
+import { seenJob } from './open-job';
+import { type StatusWords, statusOf } from './status-words';
+
+/** The open job in the status bar and in the language status: its state and its worst point; a click goes there. */
+export const status = (list: JobList): Disposable[] => {
+  const bar = window.createStatusBarItem('framewright.job', StatusBarAlignment.Left, 10);
+  bar.name = 'Framewright Job';
+  const selector = [{ language: 'framewright-readings' }, { pattern: '**/*.readings.yaml' }];
+  const inLanguage = languages.createLanguageStatusItem('framewright.job', selector);
+  inLanguage.name = 'Framewright Job';
+  const show = (): void => {
+    const uri = seenJob()?.document.uri;
+    const words = uri === undefined ? null : statusOf(list.get(uri.toString()));
+    if (uri && words) {
+      fillBar(bar, uri, words);
+      fillLanguage(inLanguage, uri, words);
+      bar.show();
+    } else {
+      bar.hide();
+      inLanguage.text = 'not judged yet';
+      inLanguage.detail = undefined;
+      inLanguage.command = undefined;
+    }
+  };
+  show();
+  return [
+    bar,
+    inLanguage,
+    list.onDidChange(show),
+    window.onDidChangeActiveTextEditor(show),
+    window.onDidChangeVisibleTextEditors(show),
+  ];
+};
+
+const fillBar = (bar: StatusBarItem, uri: Uri, words: StatusWords): void => {
+  bar.text = `$(${words.icon}) ${words.text}`;
+  bar.tooltip = [words.text, words.detail].filter((line) => line !== '').join('\n');
+  bar.accessibilityInformation = { label: words.spoken, role: 'button' };
+  bar.command = going(uri, words);
+};
+
+const fillLanguage = (item: LanguageStatusItem, uri: Uri, words: StatusWords): void => {
+  // narrow: what is too long hides the command
+  item.text = words.state;
+  item.detail = words.worst ?? words.detail;
+  item.severity = {
+    information: LanguageStatusSeverity.Information,
+    warning: LanguageStatusSeverity.Warning,
+    error: LanguageStatusSeverity.Error,
+  }[words.severity];
+  item.accessibilityInformation = { label: words.spoken };
+  item.command = going(uri, words);
+};
+
+const going = (uri: Uri, { goesTo }: StatusWords) =>
+  ({
+    'worst point': { title: 'Go There', command: 'framewright.goToWorstPoint', arguments: [uri] },
+    problems: { title: 'Show Problems', command: 'workbench.actions.view.problems' },
+    jobs: { title: 'Show Jobs', command: 'framewright.jobs.focus' },
+  })[goesTo];

@@ -1,0 +1,64 @@
+// What the extension's manifest promises is there: files, commands, settings, and keys that get in nobody's way.
+import { existsSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+
+const client = path.join(import.meta.dirname, '../client');
+const manifest = JSON.parse(readFileSync(path.join(client, 'package.json'), 'utf8'));
+const { contributes } = manifest;
+const commands: string[] = contributes.commands.map(({ command }: { command: string }) => command);
+const sources = readFileSync(path.join(client, 'dist/extension.js'), 'utf8');
+
+test('at most twelve settings, each described and with a default', () => {
+  const settings = Object.entries<Record<string, unknown>>(contributes.configuration.properties);
+  expect(settings.length).toBeGreaterThan(0);
+  expect(settings.length).toBeLessThanOrEqual(12);
+  for (const [name, setting] of settings) {
+    expect(name).toMatch(/^framewright\./);
+    expect(String(setting.markdownDescription ?? setting.description), name).toMatch(/\.$/);
+    expect(setting, name).toHaveProperty('default');
+  }
+});
+
+test('every command is registered', () => {
+  for (const command of commands) expect(sources, command).toContain(command);
+});
+
+test('menus, keys, welcome pages and steps name only commands that there are', () => {
+  const used = [
+    ...Object.values<{ command: string }[]>(contributes.menus).flat(),
+    ...contributes.keybindings,
+  ].map(({ command }) => command);
+  const texts = JSON.stringify([contributes.viewsWelcome, contributes.walkthroughs]);
+  const linked = [...texts.matchAll(/command:(?:toSide:)?(framewright\.[\w.]+)/g)].map(
+    ([, command]) => command,
+  );
+  expect(linked.length).toBeGreaterThan(4);
+  const focus = contributes.views.framewright.map(({ id }: { id: string }) => `${id}.focus`);
+  for (const command of [...used, ...linked]) expect([...commands, ...focus]).toContain(command);
+});
+
+test('keys hold only in the text of our files', () => {
+  for (const { when, command } of contributes.keybindings) {
+    expect(when, command).toMatch(/^editorTextFocus && \(editorLangId .*framewright-/);
+  }
+});
+
+test('every picture is there, and told in words', () => {
+  const { steps } = contributes.walkthroughs[0];
+  expect(steps).toHaveLength(5);
+  for (const { media } of steps) {
+    expect(existsSync(path.join(client, media.svg)), media.svg).toBe(true);
+    expect(media.altText.length).toBeGreaterThan(20);
+  }
+  const icons = contributes.languages.flatMap(({ icon }: { icon?: object }) => Object.values(icon ?? {}));
+  expect(icons).toHaveLength(4);
+  for (const icon of icons) expect(existsSync(path.join(client, icon)), icon).toBe(true);
+});
+
+test('works in folders that are not trusted and in those that are on no disk', () => {
+  expect(manifest.capabilities).toEqual({
+    untrustedWorkspaces: { supported: true },
+    virtualWorkspaces: true,
+  });
+});

@@ -1,0 +1,150 @@
+// A person opens the drawing beside a job, goes through its stages, from mark to reading and back, and types.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import type { FrameLocator, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { testIn } from './window';
+import { goToLine, openFile, screenshot, short, tried } from './workbench-page';
+
+const samples = path.join(import.meta.dirname, '../../../samples');
+const job = 'jobs/w-1192-twisted-rail.readings.yaml';
+const lines = readFileSync(path.join(samples, job), 'utf8').split('\n');
+// the window's own scheme and contrast choose the theme
+const test = testIn(samples, { 'window.autoDetectColorScheme': true, 'window.autoDetectHighContrast': true });
+
+/** Lines of the readings of a point, from 1, one for each stage that read it. */
+const readingsOf = (id: string): number[] =>
+  lines.flatMap((line, i) => (line.trimStart().startsWith(`${id}:`) ? [i + 1] : []));
+
+/** The page within the editor's own frames for it. */
+const view = (page: Page): FrameLocator =>
+  page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
+
+const openDrawing = (page: Page): Promise<void> =>
+  tried(async () => {
+    const mark = view(page).locator('svg[data-view=plan] [data-point]').first();
+    if (!(await mark.isVisible()))
+      await page.getByRole('button', { name: 'Show Chassis Drawing' }).first().click({ timeout: short });
+    await mark.waitFor({ state: 'attached', timeout: short });
+  });
+
+const cursor = (page: Page): Promise<string | null> =>
+  page.locator('#status\\.editor\\.selection').textContent();
+const rowOf = (page: Page, id: string) => view(page).locator(`tbody[data-point="${id}"]`);
+
+test('the drawing stands beside the file, leads to a reading, and follows the cursor and what is typed', async ({
+  page,
+}) => {
+  await openFile(page, job);
+  const start = Date.now();
+  await openDrawing(page);
+  const there = Date.now();
+  const { origin, drawnMs } = await view(page)
+    .locator('body')
+    .evaluate(() => ({
+      origin: performance.timeOrigin,
+      drawnMs: performance.getEntriesByName('drawn')[0].startTime,
+    }));
+  console.log(
+    `the drawing was seen after ${there - start} ms: the editor's frame came after ${Math.round(origin - start)}, and was filled in ${Math.round(drawnMs)} more`,
+  );
+  const drawn = view(page);
+  await expect.poll(() => drawn.locator('#stage-name').textContent()).toBe('5 of 5 · after second pull');
+  await screenshot(page, 'drawing');
+
+  // through the stages by the slider, over the first
+  await drawn.locator('#stage').focus();
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('ArrowLeft');
+  await expect.poll(() => drawn.locator('#stage-name').textContent()).toBe('3 of 5 · after first pull');
+  await drawn.locator('#over').selectOption('0');
+  await drawn.locator('.fw-earlier').first().waitFor({ state: 'attached' });
+
+  // the figures under the pointer, and a click to the reading of that stage
+  const mark = drawn.locator('svg[data-view=left] [data-point="rail-tip-lower.L"]');
+  await tried(async () => {
+    await mark.locator('.fw-symbol').hover({ timeout: short });
+    await drawn.locator('#tip', { hasText: 'rail-tip-lower.L: outside' }).waitFor({ timeout: short });
+  });
+  await screenshot(page, 'drawing-over');
+  await mark.locator('.fw-symbol').click();
+  // the second reading is the peak
+  await expect.poll(() => cursor(page)).toContain(`Ln ${readingsOf('rail-tip-lower.L')[2]},`);
+  await expect.poll(() => rowOf(page, 'rail-tip-lower.L').getAttribute('class')).toContain('fw-row-selected');
+
+  // the cursor in the text selects, and the drawing goes to its stage
+  await goToLine(page, readingsOf('rail-tip-upper.L').at(-1) ?? 0);
+  await expect.poll(() => rowOf(page, 'rail-tip-upper.L').getAttribute('class')).toContain('fw-row-selected');
+  await expect.poll(() => drawn.locator('#stage-name').textContent()).toBe('5 of 5 · after second pull');
+
+  // what is typed is seen
+  const height = rowOf(page, 'rail-tip-upper.L').locator('td').nth(2);
+  const before = await height.textContent();
+  await page.keyboard.press('End');
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('Backspace');
+  await page.keyboard.press('Backspace');
+  await page.keyboard.press('Backspace');
+  await page.keyboard.type('9.0');
+  await expect.poll(() => height.textContent()).not.toBe(before);
+});
+
+test('points through the stages, and the body in space', async ({ page }) => {
+  await openFile(page, job);
+  await openDrawing(page);
+  const drawn = view(page);
+  await drawn.getByRole('tab', { name: 'Through the stages' }).click();
+  await drawn.locator('svg.fw-history').first().waitFor();
+  await drawn.locator('svg.fw-profile').first().waitFor();
+  await screenshot(page, 'history');
+  await page.keyboard.press('ArrowRight');
+  await drawn.locator('#solid [data-point]').first().waitFor({ state: 'attached' });
+  await expect.poll(() => drawn.locator('#solid-words').textContent()).toContain('deviations × 10');
+  const mark = drawn.locator('#solid [data-point="rail-tip-upper.L"]');
+  const before = await mark.getAttribute('transform');
+  await drawn.locator('#solid').focus();
+  await page.keyboard.press('ArrowLeft');
+  await expect.poll(() => mark.getAttribute('transform')).not.toBe(before);
+  await screenshot(page, 'in-space');
+});
+
+test('the body of a chassis file is drawn, in a dark and in a high-contrast theme', async ({ page }) => {
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await openFile(page, 'specs/marten-hatch.chassis.yaml');
+  await openDrawing(page);
+  await expect.poll(() => view(page).locator('h1').textContent()).toContain('Marten');
+  await screenshot(page, 'drawing-body-dark');
+  await openFile(page, job);
+  await expect.poll(() => view(page).locator('h1').textContent()).toContain('W-1192');
+  await screenshot(page, 'drawing-dark');
+  await page.emulateMedia({ forcedColors: 'active', colorScheme: 'dark' });
+  await page.locator('.monaco-workbench.hc-black').waitFor();
+  await screenshot(page, 'drawing-high-contrast');
+});
+
+test('the record of a job is written where a person says, and offered to be opened', async ({ page }) => {
+  await openFile(page, job);
+  const box = page.locator('.quick-input-widget');
+  const input = box.locator('input[type="text"], input:not([type])').first();
+  await tried(async () => {
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('F1');
+    await input.fill('>Write Dimensional Record', { timeout: short });
+    await box
+      .locator('.monaco-list-row', { hasText: 'Write Dimensional Record' })
+      .first()
+      .waitFor({ timeout: short });
+    await page.keyboard.press('Enter');
+    // the same box asks for the file
+    await expect.poll(() => input.inputValue(), { timeout: short }).toMatch(/w-1192-twisted-rail\.html$/);
+  });
+  await page.keyboard.press('Enter');
+  const told = page.locator('.notification-toast', { hasText: 'w-1192-twisted-rail.html is written' });
+  await told.waitFor();
+  await screenshot(page, 'record-written');
+  await told.getByRole('button', { name: 'Show Text' }).click();
+  await page.locator('.tab.active', { hasText: 'w-1192-twisted-rail.html' }).waitFor();
+  await expect
+    .poll(() => page.locator('.editor-instance .view-lines').first().textContent())
+    .toContain('doctype');
+});

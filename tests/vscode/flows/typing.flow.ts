@@ -1,0 +1,40 @@
+// A person types readings: Enter begins the next row, figures stand beside the rows and above the measure.
+import path from 'node:path';
+import { expect } from 'vitest';
+import { testIn } from './window';
+import { focusText, goToLine, openFile, screenshot, squiggle, textInView, tried } from './workbench-page';
+
+const test = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
+
+test('Enter behind a row begins the next one, ready for its figures', async ({ page }) => {
+  await openFile(page, 'jobs/w-2001.readings.yaml');
+  await squiggle(page).first().waitFor({ state: 'attached' });
+  // the mistyped last row goes: its point is then the one that is still to be read
+  await tried(async () => {
+    await goToLine(page, 26);
+    await focusText(page);
+    await page.keyboard.press('Home');
+    await page.keyboard.press('Shift+End');
+    await page.keyboard.press('Delete');
+    await expect.poll(() => textInView(page)).not.toContain('raill-');
+  });
+  await goToLine(page, 25);
+  await focusText(page);
+  await page.keyboard.press('End');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => textInView(page)).toContain('rail-tip-upper.R:');
+  await page.keyboard.type('[3012.1, -452.2, 352.3]');
+  await expect.poll(() => textInView(page)).toContain('rail-tip-upper.R: [3012.1, -452.2, 352.3]');
+  await screenshot(page, 'next-row');
+});
+
+test('figures stand beside the rows, and what they come to above the measure', async ({ page }) => {
+  await openFile(page, 'jobs/w-2001.readings.yaml');
+  await squiggle(page).first().waitFor({ state: 'attached' });
+  await expect.poll(() => textInView(page)).toMatch(/351\.6\]\s*(\d\.\d \w+, )?10\.\d outboard/);
+  const lens = page.locator('.codelens-decoration', { hasText: 'base of 8 points' });
+  await lens.first().waitFor();
+  expect(await lens.first().textContent()).toContain('worst rail-tip-upper.L: 10.');
+  await page.locator('.codelens-decoration', { hasText: 'front-rail.L: twist' }).first().waitFor();
+  await screenshot(page, 'figures');
+});
