@@ -187,3 +187,11 @@ it('a job without its chassis has findings and no figures', async () => {
   expect(output.files[0].findings.map(({ rule }) => rule)).toContain('name/file-not-found');
   expect(code).toBe(1);
 });
+
+it('of too few points it is not known whether they are a mirror image', async () => {
+  const rows = ['floor-front.L: [1200, 420, 95]', 'floor-front.R: [1200, -420, 95]'];
+  const timeline = `  - measure: two points\n    readings:\n${rows.map((row) => `      ${row}`).join('\n')}`;
+  const { output } = await inspected({ 'w.readings.yaml': jobOn(timeline) }, ['w.readings.yaml']);
+  expect(jsonSchemaErrors('inspect', output)).toEqual([]);
+  expect((output.files[0] as InspectJob).stages[0].alignment).toMatchObject({ rotation: null, mirrored: null });
+});

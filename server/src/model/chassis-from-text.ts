@@ -25,10 +25,12 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   const unit: Unit = value.units ?? 'mm';
   const unitPlace = entryOf(file.root, 'units')?.value?.place ?? null;
   const mm = mmPer[unit];
-  // what every point is read and judged by
-  const faultyFrame = (['framewright', 'units', 'build', 'tolerance', 'source', 'extends'] as const).some(
-    (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
-  );
+  // What every point is read and judged by. Without its first line it is not known which version of the format was meant.
+  const faultyFrame =
+    kindNode === undefined ||
+    (['framewright', 'units', 'build', 'tolerance', 'source', 'extends'] as const).some(
+      (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
+    );
   const unread = { points: new Set<string>(), parts: new Set<string>() };
   const parts = new Map<string, PartSheet | Removal>();
   const points = new Map<string, PointSheet | Removal>();

@@ -59,6 +59,7 @@ describe('one file', () => {
 
   it.each([
     ['chassis/1', 'chassis/2'],
+    ['framewright: chassis/1\n', ''],
     ['build: 0.7', 'build: 0,7'],
     ['tolerance: 4', 'tolerance: four'],
   ])('is not relied on where what all is judged by is not understood: %s written %s', (right, wrong) =>

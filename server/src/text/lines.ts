@@ -45,7 +45,6 @@ export const lineEndBefore = (text: string, start: number, nextStart: number): n
   return end;
 };
 
-/** A line ends at \n, \r\n or a lone \r: YAML 1.2.2, 5.4 and the Language Server Protocol agree on it. */
 /** The tables made last: one text is asked about several times in a row. */
 const recent: { readonly text: string; readonly table: LineTable }[] = [];
 const mostRecent = 4;

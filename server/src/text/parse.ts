@@ -55,7 +55,8 @@ function chunksAt(
     chunk !== undefined &&
     chunk.kind === kind &&
     chunk.text.length === end - start &&
-    text.startsWith(chunk.text, start);
+    // Node compares whole texts by blocks, but looks for a beginning one character after the other
+    text.slice(start, end) === chunk.text;
   let front = 0;
   while (front < cuts.length && same(old[front], cuts[front])) front++;
   let back = 0;

@@ -111,7 +111,8 @@ function alignmentJson(alignment: Alignment): NonNullable<InspectStage['alignmen
     inherited: alignment.inherited,
     rms: alignment.rmsMm,
     scale: alignment.scale,
-    mirrored: alignment.mirrored,
+    // too few points, or points in a line, tell nothing of it
+    mirrored: alignment.scale === null ? null : alignment.mirrored,
     rotation: rotation && [tripleJson(rotation[0]), tripleJson(rotation[1]), tripleJson(rotation[2])],
     translation: translation && tripleJson(translation),
   };
