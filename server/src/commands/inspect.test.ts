@@ -193,5 +193,8 @@ it('of too few points it is not known whether they are a mirror image', async ()
   const timeline = `  - measure: two points\n    readings:\n${rows.map((row) => `      ${row}`).join('\n')}`;
   const { output } = await inspected({ 'w.readings.yaml': jobOn(timeline) }, ['w.readings.yaml']);
   expect(jsonSchemaErrors('inspect', output)).toEqual([]);
-  expect((output.files[0] as InspectJob).stages[0].alignment).toMatchObject({ rotation: null, mirrored: null });
+  expect((output.files[0] as InspectJob).stages[0].alignment).toMatchObject({
+    rotation: null,
+    mirrored: null,
+  });
 });
