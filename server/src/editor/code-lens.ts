@@ -108,9 +108,9 @@ function stageText(inspection: Inspection, stage: Stage): string {
   return [...notes, baseText(stage), ...counts(stage), ...worstText(inspection, stage)].join(' · ');
 }
 
-function baseText({ alignment, network }: Stage): string {
+function baseText({ alignment, network, spans }: Stage): string {
   if (network) return 'distances only, one network';
-  if (alignment === null) return 'distances only';
+  if (alignment === null) return spans.length > 0 ? 'distances only' : 'nothing to judge yet';
   if (unusable(alignment)) return 'nothing concluded: mirrored or out of scale';
   if (alignment.base === null) return 'no alignment';
   if (alignment.inherited !== null) return `alignment of "${alignment.inherited}"`;

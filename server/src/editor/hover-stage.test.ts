@@ -70,6 +70,11 @@ describe('a stage', () => {
     const text = jobOn('  - measure: tram\n    spans:\n      - [rail-tip-lower.L, strut-top.R, 1400]');
     expect(await shown(text)).toContain('- distances only');
   });
+
+  it('of which nothing is read yet', async () => {
+    const text = jobOn('  - measure: as received\n    readings:\n      # floor-front.L: [ , , ]');
+    expect(await shown(text)).toContain('- nothing to judge yet');
+  });
 });
 
 describe('an order', () => {

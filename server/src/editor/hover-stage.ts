@@ -27,7 +27,8 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
   const { unit } = inspection.job;
   if (stage.network)
     return ['- distances only: adjusted together as a network, control points at their reference'];
-  if (alignment === null) return ['- distances only: each is judged by itself'];
+  if (alignment === null)
+    return [stage.spans.length > 0 ? '- distances only: each is judged by itself' : '- nothing to judge yet'];
   if (unusable(alignment)) return ['- nothing is concluded: the readings are mirrored or out of scale'];
   if (alignment.base === null) return ['- no alignment: too few control points, or all on one line'];
   return [
