@@ -1,13 +1,4 @@
-import {
-  FileType,
-  TabInputText,
-  TabInputTextDiff,
-  Uri,
-  ViewColumn,
-  type WorkspaceFolder,
-  window,
-  workspace,
-} from 'vscode';
+import { FileType, Uri, ViewColumn, type WorkspaceFolder, window, workspace } from 'vscode';
 
 /** The folder that a new file goes into: the open file's, else the only one, else one that is asked for. */
 export const folderForNewFile = async (): Promise<WorkspaceFolder | undefined> => {
@@ -51,9 +42,9 @@ export const writeAndShow = async (uri: Uri, text: string) => {
 
 /** Where a file is shown so that it does not cover what is no text, such as the walkthrough that led to it. */
 export const columnForFile = (): ViewColumn => {
-  // the active text editor may be one that is no longer in front
-  const tab = window.tabGroups.activeTabGroup.activeTab;
-  const isText =
-    tab === undefined || tab.input instanceof TabInputText || tab.input instanceof TabInputTextDiff;
-  return isText ? ViewColumn.Active : (window.visibleTextEditors[0]?.viewColumn ?? ViewColumn.Beside);
+  // by its number: which group is the active one, the editor may see otherwise by the time it opens the file
+  const editors = [window.activeTextEditor, ...window.visibleTextEditors];
+  const column = editors.find((editor) => editor?.viewColumn !== undefined)?.viewColumn;
+  const isEmpty = window.tabGroups.activeTabGroup.activeTab === undefined;
+  return column ?? (isEmpty ? ViewColumn.Active : ViewColumn.Beside);
 };
