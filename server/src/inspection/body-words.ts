@@ -1,6 +1,6 @@
 import { lengthText, type Unit } from '../model/units';
 import type { Body, Condition, Zone } from './body';
-import type { Quantity } from './part-motion';
+import type { Quantity } from './displacements';
 import { coverage95 } from './verdict';
 import { certaintyText, degreesText, directionWord, turnWord } from './wording';
 

@@ -1,8 +1,9 @@
 import { bodyMotion } from '../geometry/body-motion';
 import { mirroredId } from '../model/names';
+import type { Quantity } from './displacements';
 import { type Displacement, differenceCovariance, evenly, meanShift, type StageDoubt } from './displacements';
 import { lazily } from './lazily';
-import type { Angle, Quantity } from './part-motion';
+import type { Angle } from './part-motion';
 import type { JudgedPoint } from './points';
 
 /**

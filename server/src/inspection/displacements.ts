@@ -26,6 +26,12 @@ export interface Displacement {
   readonly variance: number;
 }
 
+/** A length with its standard uncertainty, mm. */
+export interface Quantity {
+  readonly mm: number;
+  readonly uncertaintyMm: number;
+}
+
 /** Some points of a stage with the share that each has in their mean; shares add up to one. */
 export interface Share {
   readonly points: readonly Displacement[];

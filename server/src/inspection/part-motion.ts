@@ -2,21 +2,22 @@ import { bodyMotion } from '../geometry/body-motion';
 import type { Vec3 } from '../geometry/vector';
 import type { Part } from '../model/chassis';
 import { degreesPerRadian } from '../model/units';
-import { byWeight, type Displacement, differenceCovariance, evenly, type StageDoubt } from './displacements';
+import {
+  byWeight,
+  type Displacement,
+  differenceCovariance,
+  evenly,
+  type Quantity,
+  type StageDoubt,
+} from './displacements';
 import { lazily } from './lazily';
 import { mapAxes } from './points';
-import { bowOf, crossAxes, type Station, stationsOf } from './stations';
+import { bowOf, crossAxes, type Station, stationsOf, type TwistGrowth, twistGrowthOf } from './stations';
 
 /** An angle with its standard uncertainty, rad; null: it cannot be observed. */
 export interface Angle {
   readonly angleRad: number;
   readonly uncertaintyRad: number;
-}
-
-/** A length with its standard uncertainty, mm. */
-export interface Quantity {
-  readonly mm: number;
-  readonly uncertaintyMm: number;
 }
 
 /**
@@ -36,7 +37,8 @@ export interface PartMotion {
   readonly stretch: Quantity | null;
   readonly residualMm: number | null;
   readonly stations: readonly Station[];
-  readonly bow: { readonly sideways: number | null; readonly vertical: number | null };
+  readonly bow: { readonly sideways: Quantity | null; readonly vertical: Quantity | null };
+  readonly twistGrowth: TwistGrowth | null;
 }
 
 /** Past this an angle says nothing. */
@@ -83,7 +85,13 @@ export class MovedPart implements PartMotion {
   }
   get bow(): PartMotion['bow'] {
     const [sideways, vertical] = crossAxes[this.part.along];
-    return { sideways: bowOf(this.stations, sideways), vertical: bowOf(this.stations, vertical) };
+    return {
+      sideways: bowOf(this.stations, sideways, this.doubt),
+      vertical: bowOf(this.stations, vertical, this.doubt),
+    };
+  }
+  get twistGrowth(): TwistGrowth | null {
+    return twistGrowthOf(this.stations, this.doubt);
   }
 }
 

@@ -91,8 +91,26 @@ describe('stations', () => {
       .join('\n');
     const rows = [0, 3, 5, 3].map((y, i) => `      p${i}: [${1800 + 400 * i}, ${y}, 300]`).join('\n');
     // chord 0, 1, 2, 3: offsets 0, 2, 3, 0
-    expect(beamOf(points, rows).bow.sideways).toBeCloseTo(3, 6);
-    expect(beamOf(points, rows).bow.vertical).toBeCloseTo(0, 6);
+    expect(beamOf(points, rows).bow.sideways?.mm).toBeCloseTo(3, 6);
+    expect(beamOf(points, rows).bow.vertical?.mm).toBeCloseTo(0, 6);
+    // by the readings alone, 2/3 along: u √(1 + (1/3)² + (2/3)²); the alignment moves a straight line to a straight line
+    expect(beamOf(points, rows).bow.sideways?.uncertaintyMm).toBeCloseTo(0.2 * Math.sqrt(14 / 9), 9);
+  });
+
+  it('tell how the twist grows, and how certain that is: what turns the whole stage does not count', () => {
+    const points = [1800, 3000]
+      .flatMap((x) => [200, 340].map((z) => `  p${x}-${z}: { centre: [${x}, 300, ${z}], part: beam }`))
+      .join('\n');
+    const rows = `      p1800-200: [1800, 300, 200]
+      p1800-340: [1800, 300, 340]
+      p3000-200: [3000, 300, 200]
+      p3000-340: [3000, 293, 340]`;
+    const growth = beamOf(points, rows).twistGrowth!;
+    expect(growth.radPerMetre).toBeCloseTo(Math.atan2(7, 140) / 1.2, 9);
+    // four readings, each across an arm: 140 mm, and 140.2 mm where it leans
+    const own = 0.2 * Math.sqrt(2 / 140 ** 2 + 2 / (140 ** 2 + 7 ** 2));
+    expect(growth.uncertaintyRadPerMetre).toBeCloseTo(own / 1.2, 5);
+    expect(beamOf(points, rows.split('\n').slice(0, 3).join('\n')).twistGrowth).toBeNull();
   });
 });
 

@@ -1,6 +1,14 @@
 import { quadratic, subtract, type Vec3 } from '../geometry/vector';
 import type { Axis } from '../model/chassis';
-import { type Displacement, differenceCovariance, evenly, meanShift, type StageDoubt } from './displacements';
+import {
+  type Displacement,
+  differenceCovariance,
+  evenly,
+  meanShift,
+  type Quantity,
+  type Share,
+  type StageDoubt,
+} from './displacements';
 
 /**
  * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").
@@ -20,6 +28,18 @@ export interface Station {
 export interface Twist {
   readonly angleRad: number;
   readonly uncertaintyRad: number;
+  /** The two points that it is told from, from the first to the second. */
+  readonly pair: readonly [Displacement, Displacement];
+  /** By how much the angle changes with the place of the second against that of the first, rad/mm. */
+  readonly gradient: Vec3;
+}
+
+/** How the twist grows along a part, between the outermost stations that show one; + as the twist, per metre forward, left or up. */
+export interface TwistGrowth {
+  readonly radPerMetre: number;
+  readonly uncertaintyRadPerMetre: number;
+  readonly from: Station;
+  readonly to: Station;
 }
 
 /** How far along the part points still count as one station, mm. */
@@ -86,7 +106,46 @@ function twistOf(members: readonly Displacement[], along: Axis, doubt: StageDoub
   gradient[i] = -measured[j] / armSquared;
   gradient[j] = measured[i] / armSquared;
   const covariance = differenceCovariance(doubt, evenly([b]), evenly([a]));
-  return { angleRad, uncertaintyRad: Math.sqrt(Math.max(0, quadratic(gradient, covariance))) };
+  return {
+    angleRad,
+    uncertaintyRad: Math.sqrt(Math.max(0, quadratic(gradient, covariance))),
+    pair,
+    gradient,
+  };
+}
+
+/** Null where fewer than two stations show a twist. What turns the whole stage turns both ends alike and is not counted. */
+export function twistGrowthOf(stations: readonly Station[], doubt: StageDoubt): TwistGrowth | null {
+  const shown = stations.filter((station) => station.twist !== null);
+  if (shown.length < 2) return null;
+  const [from, to] = [shown[0], shown[shown.length - 1]];
+  const [rear, front] = [from.twist!, to.twist!];
+  const metres = (to.atMm - from.atMm) / 1000;
+  const variance =
+    rear.uncertaintyRad ** 2 + front.uncertaintyRad ** 2 - 2 * twistCovariance(rear, front, doubt);
+  return {
+    radPerMetre: (front.angleRad - rear.angleRad) / metres,
+    uncertaintyRadPerMetre: Math.sqrt(Math.max(0, variance)) / metres,
+    from,
+    to,
+  };
+}
+
+/** What two twists of a stage have in common, rad². */
+function twistCovariance(one: Twist, other: Twist, doubt: StageDoubt): number {
+  let total = 0;
+  for (const [i, signI] of [
+    [1, 1],
+    [0, -1],
+  ] as const)
+    for (const [j, signJ] of [
+      [1, 1],
+      [0, -1],
+    ] as const) {
+      const shared = doubt.between(evenly([one.pair[i]]), evenly([other.pair[j]]));
+      total += signI * signJ * quadratic(one.gradient, shared, other.gradient);
+    }
+  return total;
 }
 
 /** The two points of one side farthest apart across the part, if over 40 mm. */
@@ -109,14 +168,27 @@ function widestPair(members: readonly Displacement[], along: Axis): [Displacemen
 
 const wrapped = (angle: number): number => Math.atan2(Math.sin(angle), Math.cos(angle));
 
-/** The signed largest offset of a profile from the chord between its end stations, mm; null below three stations. */
-export function bowOf(stations: readonly Station[], axis: Axis): number | null {
+/** The offset of a profile, with its sign, from the chord between its end stations where it is largest; null below three stations. */
+export function bowOf(stations: readonly Station[], axis: Axis, doubt: StageDoubt): Quantity | null {
   if (stations.length < 3) return null;
   const first = stations[0];
   const last = stations[stations.length - 1];
   const slope = (last.shift[axis] - first.shift[axis]) / (last.atMm - first.atMm);
-  const offsets = stations.map(
-    (station) => station.shift[axis] - first.shift[axis] - slope * (station.atMm - first.atMm),
-  );
-  return offsets.reduce((worst, offset) => (Math.abs(offset) > Math.abs(worst) ? offset : worst), 0);
+  const offsetOf = (station: Station): number =>
+    station.shift[axis] - first.shift[axis] - slope * (station.atMm - first.atMm);
+  const worst = stations
+    .slice(1, -1)
+    .reduce((one, other) => (Math.abs(offsetOf(other)) > Math.abs(offsetOf(one)) ? other : one));
+  const covariance = differenceCovariance(doubt, evenly(worst.members), chordAt(first, last, worst.atMm));
+  return { mm: offsetOf(worst), uncertaintyMm: Math.sqrt(Math.max(0, covariance[axis][axis])) };
+}
+
+/** The place on the chord between two stations, as a mean of their points. */
+function chordAt(first: Station, last: Station, atMm: number): Share {
+  const along = (atMm - first.atMm) / (last.atMm - first.atMm);
+  const share = (station: Station, of: number) => station.members.map(() => of / station.members.length);
+  return {
+    points: [...first.members, ...last.members],
+    shares: [...share(first, 1 - along), ...share(last, along)],
+  };
 }

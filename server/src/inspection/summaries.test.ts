@@ -15,7 +15,7 @@ describe('a summary line', () => {
     const rows = `${root}\n      rail-tip-lower.L: [3012, 448, 210]\n      rail-tip-upper.L: [3012, 442, 352]`;
     // 10 mm over 142 mm: 4.0°; over 1.252 m: 3.2°/m
     expect(textOf('front-rail.L twist', rows)).toBe(
-      '4.0° ±0.2° top leans right at 3012 mm, 0.0° ±0.2° at 1760 mm; 3.2°/m top leans right going forward over 1760–3012 mm',
+      '4.0° ±0.2° top leans right at 3012 mm, 0.0° ±0.2° at 1760 mm; 3.2°/m ±0.3°/m top leans right going forward over 1760–3012 mm',
     );
     expect(textOf('front-rail.L twist', '      rail-tip-lower.L: [3012, 448, 210]')).toBe(
       'twist cannot be observed, one level only',

@@ -4,8 +4,9 @@ import { lengthFigure, lengthText } from '../model/units';
 import type { Bend } from './bend';
 import type { Body } from './body';
 import { bodyPhrase } from './body-words';
+import type { Quantity } from './displacements';
 import type { Inspection } from './inspect';
-import type { Angle, Quantity } from './part-motion';
+import type { Angle } from './part-motion';
 import { provisionalReason } from './provisional';
 import { springBackSummary } from './spring-back-words';
 import type { PartInspection, Stage } from './stage';
@@ -103,15 +104,13 @@ function twistText(part: PartInspection, unit: Unit): string {
 }
 
 /** How the twist grows along the part, between the outermost stations that show one. */
-function profileText({ stations, part }: PartInspection, unit: Unit): string | null {
-  const shown = stations.filter((station) => station.twist !== null);
-  if (shown.length < 2) return null;
-  const [rear, front] = [shown[0], shown[shown.length - 1]];
-  const perMetre = (front.twist!.angleRad - rear.twist!.angleRad) / ((front.atMm - rear.atMm) / 1000);
-  const word = showsAngle(perMetre)
-    ? ` ${turnWord(perMetre, part.along)} going ${positiveWay[part.along]}`
+function profileText({ twistGrowth, part }: PartInspection, unit: Unit): string | null {
+  if (twistGrowth === null) return null;
+  const { radPerMetre, uncertaintyRadPerMetre, from, to } = twistGrowth;
+  const word = showsAngle(radPerMetre)
+    ? ` ${turnWord(radPerMetre, part.along)} going ${positiveWay[part.along]}`
     : '';
-  return `${angleFigure(perMetre)}/m${word} over ${span(rear, front, unit)}`;
+  return `${angleFigure(radPerMetre)}/m ${angleCertainty(uncertaintyRadPerMetre)}/m${word} over ${span(from, to, unit)}`;
 }
 
 function sweepText(part: PartInspection, unit: Unit): string {
@@ -132,16 +131,11 @@ function bowText({ bow, part }: PartInspection, unit: Unit): string {
   const [sideways, vertical] = crossAxes[part.along];
   if (bow.sideways === null || bow.vertical === null)
     return 'bow cannot be told from fewer than three stations';
-  const one = (mm: number, axis: Axis) => withDirection(mm, axis, part.side, unit);
+  const one = (offset: Quantity, axis: Axis) => quantityText(offset, axis, part.side, unit);
   return `bow ${one(bow.sideways, sideways)} and ${one(bow.vertical, vertical)}`;
 }
 
 const showsLength = (mm: number, unit: Unit): boolean => Number(lengthFigure(Math.abs(mm), unit)) !== 0;
-
-const withDirection = (mm: number, axis: Axis, side: PartInspection['part']['side'], unit: Unit): string => {
-  const text = lengthText(Math.abs(mm), unit);
-  return showsLength(mm, unit) ? `${text} ${directionPhrase(axis, mm, side)}` : text;
-};
 
 /** `14.2 mm ±1.6 mm right (inboard)`. */
 function quantityText(

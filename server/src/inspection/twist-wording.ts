@@ -21,7 +21,10 @@ export const angleCertainty = (uncertaintyRad: number): string =>
   `±${angleFigure(coverage95 * uncertaintyRad)}`;
 
 /** `2.3° ±0.4° top leans right`. */
-export function stationTwistText({ angleRad, uncertaintyRad }: Twist, along: Axis): string {
+export function stationTwistText(
+  { angleRad, uncertaintyRad }: Pick<Twist, 'angleRad' | 'uncertaintyRad'>,
+  along: Axis,
+): string {
   const text = `${angleFigure(angleRad)} ${angleCertainty(uncertaintyRad)}`;
   return showsAngle(angleRad) ? `${text} ${turnWord(angleRad, along)}` : text;
 }

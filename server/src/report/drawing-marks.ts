@@ -1,8 +1,8 @@
 import type { Inspection } from '../inspection/inspect';
 import type { JudgedPoint } from '../inspection/points';
 import type { Stage } from '../inspection/stage';
-import { beyond } from '../inspection/verdict';
-import { axes, type Point } from '../model/chassis';
+import { worstPoint } from '../inspection/worst';
+import type { Point } from '../model/chassis';
 import type { Place } from '../text/tree';
 import { deviationSentence } from './deviation-words';
 import { magnificationOf, tipOf } from './drawing-arrow';
@@ -111,13 +111,7 @@ export function worstFirst(marked: readonly Marked[]): string[] {
 }
 
 /** How far past its limits a point is on the axis where it is farthest, mm; 0 where it is not. */
-export function excessMm({ deviation, point }: JudgedPoint): number {
-  const past = axes.map((k) => {
-    const [mm, limits] = [deviation[k], point.limits[k]];
-    return mm === null || !beyond(mm, limits) ? 0 : mm > 0 ? mm - limits[1] : limits[0] - mm;
-  });
-  return Math.max(...past);
-}
+export const excessMm = (judged: JudgedPoint): number => worstPoint([judged])?.excessMm ?? 0;
 
 /** The marks of one view: quiet ones first, so that loud ones lie on top, and the selected one on top of all. */
 export function marksOf(

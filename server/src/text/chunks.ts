@@ -1,4 +1,5 @@
 import { BlockScanner } from './blocks';
+import { COLON, DASH, HASH, SPACE } from './characters';
 import { beginsLikeMarker } from './document';
 import { Reading } from './reading';
 import { structureLinesOf } from './structure';
@@ -52,11 +53,6 @@ export function cutsOf(text: string): Cut[] | null {
   for (const cut of cutsWithin(text, start, text.length)) cuts.push(cut);
   return cuts;
 }
-
-const SPACE = 32;
-const HASH = 35;
-const DASH = 45;
-const COLON = 58;
 
 /** Offset of the line after the one that begins at an offset. */
 function nextLine(text: string, at: number): number {

@@ -1,3 +1,4 @@
+import { CLOSE_LIST, CLOSE_MAP, COLON, COMMA, OPEN_LIST, OPEN_MAP, SPACE } from './characters';
 import { coreValueOf } from './core-schema';
 import { EntryList, type Reading } from './reading';
 import type { Block, MapEntry, Node, ScalarNode } from './tree';
@@ -15,14 +16,6 @@ export const denseValue = (reading: Reading, start: number, lineEnd: number, blo
   reading.problems.backTo(problemsBefore);
   return null;
 };
-
-const SPACE = 32;
-const COMMA = 44;
-const COLON = 58;
-const OPEN_LIST = 91;
-const CLOSE_LIST = 93;
-const OPEN_MAP = 123;
-const CLOSE_MAP = 125;
 
 const DEEPEST_DENSE = 4;
 

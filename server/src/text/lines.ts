@@ -1,5 +1,7 @@
 /** Lines of a text and the way between offsets and positions. */
 
+import { CR, LF } from './characters';
+
 /** Zero-based line, and character in UTF-16 units, as the Language Server Protocol counts. */
 export interface Position {
   readonly line: number;
@@ -19,9 +21,6 @@ export interface LineTable {
   /** A line without its line break; '' outside the text. */
   lineText(line: number): string;
 }
-
-const CR = 13;
-const LF = 10;
 
 /** Offsets at which lines start, the first one 0. A line ends at \n, \r\n or a lone \r. */
 export const lineStartsOf = (text: string): number[] => {

@@ -1,3 +1,4 @@
+import { HASH, SPACE, TAB } from './characters';
 import { lineEndBefore, lineStartsOf } from './lines';
 
 /**
@@ -18,9 +19,6 @@ export interface StructureLines {
   readonly comment: readonly boolean[];
 }
 
-const SPACE = 32;
-const TAB = 9;
-const HASH = 35;
 const TAB_COLUMNS = 2;
 
 export const structureLinesOf = (text: string, from: number, to: number): StructureLines => {

@@ -1,3 +1,4 @@
+import { CLOSE_LIST, COLON, COMMA, DASH, HASH, OPEN_LIST, POINT, SPACE } from './characters';
 import { coreValueOf } from './core-schema';
 import type { Block, MapEntry, Node, Place, ScalarNode } from './tree';
 
@@ -69,15 +70,6 @@ export class TripleRow implements MapEntry, Block {
   }
 }
 
-const SPACE = 32;
-const HASH = 35;
-const COMMA = 44;
-const MINUS = 45;
-const POINT = 46;
-const COLON = 58;
-const OPEN = 91;
-const CLOSE = 93;
-
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isLetter = (code: number): boolean => (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
 
@@ -90,11 +82,11 @@ export function tripleRow(source: string, from: number, lineEnd: number): Triple
   let code = source.charCodeAt(at);
   if (!isLetter(code)) return null;
   do code = source.charCodeAt(++at);
-  while (isLetter(code) || isDigit(code) || code === MINUS || code === POINT);
+  while (isLetter(code) || isDigit(code) || code === DASH || code === POINT);
   const keyEnd = at;
   if (code !== COLON || source.charCodeAt(++at) !== SPACE) return null;
   while (source.charCodeAt(at) === SPACE) at++;
-  if (source.charCodeAt(at) !== OPEN) return null;
+  if (source.charCodeAt(at) !== OPEN_LIST) return null;
   const list = at++;
   const triple: [number, number, number] = [0, 0, 0];
   for (let i = 0; i < 3; i++) {
@@ -105,7 +97,7 @@ export function tripleRow(source: string, from: number, lineEnd: number): Triple
     triple[i] = parsed;
     at = end;
   }
-  if (source.charCodeAt(at++) !== CLOSE || !onlyCommentFollows(source, at, lineEnd)) return null;
+  if (source.charCodeAt(at++) !== CLOSE_LIST || !onlyCommentFollows(source, at, lineEnd)) return null;
   return new TripleRow(
     from,
     source.slice(from, keyEnd),
@@ -132,7 +124,7 @@ const powersOfTen = Array.from({ length: mostDigits + 1 }, (_, power) => 10 ** p
 
 /** Offset after the number `-?digits(.digits)?` that begins at an offset, its value in `parsed`; −1 where there is none. */
 function numberEnd(source: string, start: number): number {
-  const isNegative = source.charCodeAt(start) === MINUS;
+  const isNegative = source.charCodeAt(start) === DASH;
   const first = isNegative ? start + 1 : start;
   let at = first;
   let whole = 0;

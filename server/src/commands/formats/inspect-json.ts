@@ -11,7 +11,8 @@ import type {
 import type { Finding } from '../../findings/finding';
 import type { Alignment } from '../../inspection/alignment';
 import type { Zone } from '../../inspection/body';
-import type { Angle, Quantity } from '../../inspection/part-motion';
+import type { Quantity } from '../../inspection/displacements';
+import type { Angle } from '../../inspection/part-motion';
 import type { JudgedPoint } from '../../inspection/points';
 import { type SignOffState, signOffState } from '../../inspection/sign-off';
 import type { JudgedSpan } from '../../inspection/spans';
@@ -176,7 +177,7 @@ function partJson(part: PartInspection): InspectPart {
       twist: degrees(station.twist),
       twistUncertainty: degreesUncertainty(station.twist),
     })),
-    bow: { ...part.bow },
+    bow: { sideways: part.bow.sideways?.mm ?? null, vertical: part.bow.vertical?.mm ?? null },
     bend:
       bend.kind === 'bend'
         ? {

@@ -3,7 +3,7 @@ import { newestReleased, newestSpans } from '../../inspection/newest';
 import { signOffState } from '../../inspection/sign-off';
 import type { Stage } from '../../inspection/stage';
 import { summaryLines } from '../../inspection/summaries';
-import { movePhrase, shortList } from '../../inspection/wording';
+import { certaintyText, movePhrase, shortList } from '../../inspection/wording';
 import { type Worst, worstPoint } from '../../inspection/worst';
 import type { Settings } from '../../model/settings';
 import { printable } from '../../text/printable';
@@ -64,8 +64,11 @@ function countLines(inspection: Inspection): string[] {
   return lines;
 }
 
-const worstPhrase = ({ judged, axis, deviation }: Worst, inspection: Inspection): string =>
-  `${movePhrase(axis, deviation, judged.point.side, inspection.job.unit)} of its place`;
+function worstPhrase({ judged, axis, deviation }: Worst, { job: { unit } }: Inspection): string {
+  const uncertainty = judged.uncertainty[axis];
+  const certain = uncertainty === null ? '' : `, certain to ${certaintyText(uncertainty, unit)} (95 %)`;
+  return `${movePhrase(axis, deviation, judged.point.side, unit)} of its place${certain}`;
+}
 
 function stageSummaries(inspection: Inspection, stage: Stage): string[] {
   return summaryLines(inspection, stage).map(({ key, text }) => `  ${key}: ${text}`);
