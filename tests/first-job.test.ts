@@ -41,6 +41,17 @@ test('a new job is no mistake: it says only what is still missing', async () => 
   expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
 });
 
+test('into the rows of a real body nothing invented is typed', async () => {
+  const ids = ['floor-front.L', 'rail-tip-upper.L'];
+  const text = newJobText({
+    order: 'W-1',
+    chassisPath: '../specs/teal.chassis.yaml',
+    pointIds: ids,
+    today: '2026-03-02',
+  });
+  expect(exampleReadingEdits(text.split('\n'))).toEqual([]);
+});
+
 test('a job half typed has no errors of the text either', async () => {
   const { findings } = await judged(typed(await newJob(), /technician|instrument|floor|tunnel/));
   expect(rulesOf(findings).filter((rule) => /^(text|name)\//.test(rule))).toEqual([]);

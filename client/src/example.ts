@@ -72,9 +72,15 @@ const technician = /^# technician:/;
 const instrument = /^# instrument:/;
 const row = /^(\s*)# ([\w.-]+):(\s*)\[ , , \]\s*$/;
 
-/** Types the example's readings into the rows of a new job that still wait for them; rows that were typed are left alone. */
-export const exampleReadingEdits = (lines: readonly string[]): LineEdit[] =>
-  lines.flatMap((text, line) => {
+const ofTheExample = /^chassis:.*\bmarten-example\.chassis\.yaml\b/;
+
+/**
+ * Types the example's readings into the rows of a new job that still wait for them; rows that were typed are left alone. A job of
+ * any other chassis gets none: they are invented.
+ */
+export const exampleReadingEdits = (lines: readonly string[]): LineEdit[] => {
+  if (!lines.some((text) => ofTheExample.test(text))) return [];
+  return lines.flatMap((text, line) => {
     if (technician.test(text)) return [{ line, text: 'technician: jm' }];
     if (instrument.test(text))
       return [{ line, text: 'instrument: { name: bench arm 2, uncertainty: 0.4, repeatability: 0.2 }' }];
@@ -88,3 +94,4 @@ export const exampleReadingEdits = (lines: readonly string[]): LineEdit[] =>
       },
     ];
   });
+};

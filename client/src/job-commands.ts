@@ -52,7 +52,13 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
     pointIds: points.map(({ id }) => id),
     today: today(),
   });
-  const editor = await writeAndShow(Uri.joinPath(root, jobFolder, name), text);
+  const uri = Uri.joinPath(root, jobFolder, name);
+  // it may have come while the number was typed
+  if (await exists(uri)) {
+    void window.showErrorMessage(`There is a job ${name} already.`);
+    return;
+  }
+  const editor = await writeAndShow(uri, text);
   const first = editor.document.positionAt(Math.max(0, text.indexOf(`# ${points[0].id}`)));
   editor.selection = new Selection(first, first);
   editor.revealRange(new Range(first, first));

@@ -1,4 +1,4 @@
-import { type Disposable, EventEmitter, Uri } from 'vscode';
+import { commands, type Disposable, EventEmitter, Uri } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type Change, EntryList, type Listing, type ListingChange } from './job-entries';
 import { output } from './output';
@@ -16,6 +16,7 @@ export class JobList extends EntryList implements Disposable {
   /** Before a server starts: nothing that another one said holds any more. */
   listenTo(client: BaseLanguageClient): void {
     this.take();
+    void saidToBeListed(false);
     this.changes.fire(null);
     client.onNotification('framewright/jobsChanged', (change: ListingChange) => {
       this.changes.fire(this.apply(change));
@@ -27,6 +28,7 @@ export class JobList extends EntryList implements Disposable {
     try {
       this.take(await client.sendRequest<Listing>('framewright/jobs', {}));
       this.changes.fire(null);
+      await saidToBeListed(true);
     } catch (reason) {
       output().warn(`The jobs of the workspace could not be listed: ${reason}`);
     }
@@ -36,3 +38,7 @@ export class JobList extends EntryList implements Disposable {
     this.changes.dispose();
   }
 }
+
+/** Before that nobody knows whether there is a job, and no view may say that there is none. */
+const saidToBeListed = (isListed: boolean): Thenable<unknown> =>
+  commands.executeCommand('setContext', 'framewright.listed', isListed);

@@ -63,7 +63,12 @@ class EntryTree implements TreeDataProvider<Node>, Disposable {
   ) {
     this.listening = list.onDidChange((change) => {
       if (change === null) this.timer ??= setTimeout(() => this.readAnew(), peaceMs);
-      else for (const { uri } of change) this.changes.fire(this.nodes.get(uri));
+      else
+        for (const { uri } of change) {
+          const node = this.nodes.get(uri);
+          // a line of the other view: this one stays as it is
+          if (node) this.changes.fire(node);
+        }
     });
   }
 
@@ -129,7 +134,6 @@ const entryItem = (entry: Entry): TreeItem => {
   if (holds > 0) item.collapsibleState = TreeItemCollapsibleState.Collapsed;
   // a line that can be opened is another line: else the editor keeps it closed for good
   item.id = `${entry.uri} ${holds > 0}`;
-  item.resourceUri = undefined;
   item.description = description;
   item.tooltip = tooltip;
   item.iconPath = new ThemeIcon(icon, colour === null ? undefined : new ThemeColor(colour));

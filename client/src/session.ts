@@ -26,19 +26,31 @@ export const startSession = async (
   const running = (): BaseLanguageClient | undefined => client;
   const drawing = new DrawingView(context, running);
   const start = async (): Promise<void> => {
-    client = makeClient(watchers);
-    answerFileRequests(client);
-    drawing.listenTo(client);
-    jobs.listenTo(client);
-    await client.start();
-    await jobs.ask(client);
+    const own = makeClient(watchers);
+    client = own;
+    answerFileRequests(own);
+    drawing.listenTo(own);
+    jobs.listenTo(own);
+    // also after a server that broke off was started again by the client itself: the new one knows nothing of what was asked
+    own.onDidChangeState(() => {
+      if (!own.isRunning()) return;
+      drawing.askAnew();
+      void jobs.ask(own);
+    });
+    await own.start();
   };
-  const restart = async (): Promise<void> => {
+  const startAnew = async (): Promise<void> => {
     const old = client;
     client = undefined;
     // A server that hangs must not stand in the way of its successor.
     await old?.dispose().catch((reason) => output().warn(`The old server did not stop: ${reason}`));
     await startOrTell(start);
+  };
+  // one after the other: of two servers one would be left over
+  let turn = Promise.resolve();
+  const restart = (): Promise<void> => {
+    turn = turn.then(startAnew);
+    return turn;
   };
   context.subscriptions.push(
     output(),

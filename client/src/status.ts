@@ -30,6 +30,8 @@ export const status = (list: JobList): Disposable[] => {
       bar.hide();
       inLanguage.text = 'not judged yet';
       inLanguage.detail = undefined;
+      inLanguage.severity = LanguageStatusSeverity.Information;
+      inLanguage.accessibilityInformation = undefined;
       inLanguage.command = undefined;
     }
   };

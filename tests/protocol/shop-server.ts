@@ -90,6 +90,20 @@ export class ShopServer {
     });
   }
 
+  /** When every file of the workspace was looked at. */
+  async checked(): Promise<void> {
+    type State = { checking: boolean };
+    const { checking } = await this.connection.sendRequest<State>('framewright/jobs', {});
+    if (!checking) return;
+    await this.until(
+      () =>
+        this.told.some(
+          ({ method, params }) => method === 'framewright/jobsChanged' && params.checking === false,
+        ),
+      'the end of the check',
+    );
+  }
+
   /** From some place of the record on: what was told of files' findings. */
   published(from = 0): PublishDiagnosticsParams[] {
     const all = this.told.slice(from).filter(({ method }) => method === 'textDocument/publishDiagnostics');

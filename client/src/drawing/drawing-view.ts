@@ -31,6 +31,8 @@ export class DrawingView implements Disposable {
   /** What a page that is not there yet has to be told. */
   private waiting: ToPage[] = [];
   private asking = false;
+  /** The file that a click on a point last led to. */
+  private ledTo: string | null = null;
   private due = false;
   private readonly subscriptions: Disposable[];
 
@@ -52,6 +54,11 @@ export class DrawingView implements Disposable {
     client.onNotification('framewright/drawingChanged', ({ uri }: { uri: string }) => {
       if (uri === this.name()) this.refresh();
     });
+    this.askAnew();
+  }
+
+  /** A server that has just started knows nothing of what the page shows. */
+  askAnew(): void {
     this.known = null;
     this.refresh();
   }
@@ -106,6 +113,9 @@ export class DrawingView implements Disposable {
 
   private follow(editor: TextEditor | undefined): void {
     if (this.panel === undefined || editor === undefined || !isDrawn(editor.document)) return;
+    // a point without a reading leads into the chassis file: the job stays drawn
+    if (editor.document.uri.toString() === this.ledTo) return;
+    this.ledTo = null;
     if (this.isOf(editor)) return;
     this.turnTo(editor.document.uri);
     this.refresh();
@@ -146,10 +156,12 @@ export class DrawingView implements Disposable {
         break;
       case 'go':
         this.want({ selected: message.point });
-        void this.go(message.point);
+        this.go(message.point).catch((reason) => output().error(`The point could not be gone to: ${reason}`));
         break;
       case 'save':
-        void savePicture(this.file, message.type, message.content);
+        savePicture(this.file, message.type, message.content).catch((reason) =>
+          output().error(`The picture was not saved: ${reason}`),
+        );
         break;
     }
   }
@@ -190,9 +202,18 @@ export class DrawingView implements Disposable {
 
   private async ask(panel: WebviewPanel, file: Uri): Promise<void> {
     const client = this.client();
-    if (client === undefined) return;
+    if (client === undefined) {
+      this.tell({
+        kind: 'obstacle',
+        text: 'The language server is not running: see the output channel.',
+      });
+      return;
+    }
     const { known, wanted, heard } = this;
-    const cursor = window.visibleTextEditors.find((editor) => this.isOf(editor))?.selection.active ?? null;
+    // one file may be seen twice: the cursor is where one types
+    const { activeTextEditor: active, visibleTextEditors: visible } = window;
+    const editor = active && this.isOf(active) ? active : visible.find((each) => this.isOf(each));
+    const cursor = editor?.selection.active ?? null;
     const answer = await client.sendRequest<Answer | null>('framewright/drawing', {
       ...wanted,
       uri: file.toString(),
@@ -223,6 +244,9 @@ export class DrawingView implements Disposable {
 
   private async go(point: string): Promise<void> {
     const [client, uri] = [this.client(), this.name()];
-    if (client && uri) await goToPoint(client, uri, this.wanted.stage, point);
+    if (!client || !uri) return;
+    await goToPoint(client, uri, this.wanted.stage, point, (led) => {
+      this.ledTo = led === uri ? null : led;
+    });
   }
 }

@@ -13,31 +13,43 @@ export const recordCommand = (client: () => BaseLanguageClient | undefined): Dis
       void window.showInformationMessage('Open a job first: its record is made from it.');
       return;
     }
+    let written: Uri | undefined;
     try {
-      await writeRecord(running, file);
+      written = await writtenRecord(running, file);
     } catch (reason) {
       output().error(`The record was not written: ${reason}`);
       void window.showErrorMessage(
         `The record was not written: ${reason instanceof Error ? reason.message : reason}`,
       );
     }
+    if (written) await offer(written);
   });
 
-async function writeRecord(client: BaseLanguageClient, file: Uri): Promise<void> {
+/** Where the record went; undefined where there is none. */
+async function writtenRecord(client: BaseLanguageClient, file: Uri): Promise<Uri | undefined> {
   const answer = await client.sendRequest<Answer>('framewright/report', { uri: file.toString() });
   if (!('html' in answer)) {
     void window.showWarningMessage(answer.message);
-    return;
+    return undefined;
   }
   const target = await window.showSaveDialog({
     title: 'Write the dimensional record',
     filters: { HTML: ['html'] },
     defaultUri: Uri.joinPath(file, '..', answer.name),
   });
-  if (target === undefined) return;
-  await workspace.fs.writeFile(target, new TextEncoder().encode(answer.html));
+  if (target !== undefined) await workspace.fs.writeFile(target, new TextEncoder().encode(answer.html));
+  return target;
+}
+
+async function offer(target: Uri): Promise<void> {
   const name = target.path.slice(target.path.lastIndexOf('/') + 1);
-  const chosen = await window.showInformationMessage(`${name} is written.`, 'Open in Browser', 'Show Text');
+  // a browser here cannot read what lies on another machine or in the memory of a page
+  const canBrowse = target.scheme === 'file' && env.remoteName === undefined;
+  const chosen = await window.showInformationMessage(
+    `${name} is written.`,
+    ...(canBrowse ? ['Open in Browser'] : []),
+    'Show Text',
+  );
   if (chosen === 'Open in Browser') await env.openExternal(target);
   if (chosen === 'Show Text') await window.showTextDocument(target);
 }

@@ -35,6 +35,8 @@ export interface Session {
   current(uri: string): Promise<Analysis | null>;
   /** Tells of every open document that was looked at again, as it or a file that it was made from changed. */
   onLooked(listener: (uri: string) => void): void;
+  /** Tells of every file that changed, was opened, closed or deleted, whether anyone looks at it or not. */
+  onChanged(listener: (uri: string) => void): void;
   /** The folders that the editor has open. */
   roots(): readonly string[];
   /** All files in them. */

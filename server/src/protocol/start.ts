@@ -65,6 +65,10 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     files: rootedFiles,
     rulePages: () => options.rulePages,
   });
+  const changeListeners: ((uri: string) => void)[] = [];
+  const tellChanged = (uri: string): void => {
+    for (const listener of changeListeners) listener(uri);
+  };
   const session: Session = {
     connection,
     documents,
@@ -74,6 +78,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     able: () => able,
     current: (uri) => diagnostics.current(uri),
     onLooked: (listener) => diagnostics.onLooked(listener),
+    onChanged: (listener) => changeListeners.push(listener),
     roots: () => roots,
     repository,
     checkAll: () => checkAll(),
@@ -160,18 +165,21 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     repository.edited({ uri: document.uri, text: document.getText() });
     // a job is shown as judged by its chassis file and settings
     if (workspace.kindOf(document.uri) !== 'readings') refresh();
+    tellChanged(document.uri);
   });
 
   documents.onDidClose(({ document }) => {
     workspace.setClosed(document.uri);
     const isTakenOver = repository.closed({ uri: document.uri, text: document.getText() });
     diagnostics.forget(document.uri, isTakenOver);
+    tellChanged(document.uri);
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
     for (const { uri, type } of changes) {
       if (!documents.get(uri)) diagnostics.lookAgain(uri);
       repository.changedOnDisk(uri, howOf[type]);
+      tellChanged(uri);
     }
     refresh();
   });

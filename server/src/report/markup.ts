@@ -38,10 +38,11 @@ export const escaped = (text: string): string => printable(text).replace(/[&<>"'
 /** Text of a file in a sentence of ours: whichever way it is written, the sentence around it keeps its own. */
 export const quoted = (text: string): Markup => markup`<bdi>${text}</bdi>`;
 
-/** A text cut to a length that a heading or a column has room for; what is whole stands elsewhere. */
+/** A text on one line, cut to a length that a heading or a column has room for; what is whole stands elsewhere. */
 export function shortened(text: string, most: number): string {
-  const characters = [...text];
-  return characters.length <= most ? text : `${characters.slice(0, most - 1).join('')}…`;
+  const shown = printable(text);
+  const characters = [...shown];
+  return characters.length <= most ? shown : `${characters.slice(0, most - 1).join('')}…`;
 }
 
 /** A coordinate of a drawing, px, to a hundredth. */

@@ -1,4 +1,4 @@
-// What the extension adds to the editor around the text: commands, keys, settings, a new job; in a folder that is not trusted as well.
+// What the extension adds to the editor around the text: commands, keys, settings, a new job.
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { eventually, test } from './harness';
@@ -82,8 +82,10 @@ test('every setting of ours is known to the editor, with its default', () => {
   }
 });
 
-test('the views are there to be shown', async () => {
-  for (const view of ['jobs', 'chassis']) {
-    await vscode.commands.executeCommand(`framewright.${view}.focus`);
-  }
+test('every command of ours can be called, and both views shown', async () => {
+  const all = await vscode.commands.getCommands(true);
+  const { commands } = extension().packageJSON.contributes as { commands: { command: string }[] };
+  assert.ok(commands.length > 5);
+  for (const { command } of commands) assert.ok(all.includes(command), command);
+  for (const view of ['jobs', 'chassis']) assert.ok(all.includes(`framewright.${view}.focus`), view);
 });

@@ -5,12 +5,22 @@ import { drawingStyles } from '../../report/drawing-styles';
 import { type SheetPatch, sheetPatch } from '../../report/sheet';
 import { linesOf } from '../../text/lines';
 import { offsetsOf } from '../../text/tree';
+import { canonicalUri } from '../../workspace/uris';
 import { rangeOf } from '../convert';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';
 
 /** So many views are kept in mind; one beyond them is sent whole again. */
 const mostViews = 8;
+
+/** What a view shows. */
+interface Shown {
+  readonly uri: string;
+  readonly revision: number;
+  readonly answer: DrawingAnswer;
+  /** Other files. */
+  readonly madeFrom: readonly string[];
+}
 
 interface Asked extends Omit<DrawingQuestion, 'cursor' | 'before'> {
   readonly uri: string;
@@ -42,7 +52,7 @@ export const drawing: Feature = {
   capabilities: {},
   register: (session) => {
     const { connection } = session;
-    const shown = new Map<string, { uri: string; revision: number; answer: DrawingAnswer }>();
+    const shown = new Map<string, Shown>();
     let revision = 0;
     connection.onRequest('framewright/drawing', async (question: Asked): Promise<Answered | null> => {
       const { uri, view, known } = question;
@@ -56,7 +66,7 @@ export const drawing: Feature = {
       revision++;
       // put at the end: the view that was not asked for longest is the first to go
       shown.delete(view);
-      shown.set(view, { uri, revision, answer });
+      shown.set(view, { uri, revision, answer, madeFrom: found.analysis.dependencies.map(canonicalUri) });
       for (const [oldest] of shown) if (shown.size > mostViews) shown.delete(oldest);
       const { drawing: _, sheets, ...plain } = answer;
       const old = new Map(before?.sheets.map((each) => [each.name, each]));
@@ -68,9 +78,16 @@ export const drawing: Feature = {
         styles: known === null ? drawingStyles : null,
       };
     });
+    const tell = (uri: string) => void connection.sendNotification('framewright/drawingChanged', { uri });
     session.onLooked((uri) => {
-      if ([...shown.values()].some((each) => each.uri === uri))
-        void connection.sendNotification('framewright/drawingChanged', { uri });
+      if ([...shown.values()].some((each) => each.uri === uri)) tell(uri);
+    });
+    session.onChanged((changed) => {
+      const canonical = canonicalUri(changed);
+      const isOf = (each: Shown) => canonicalUri(each.uri) === canonical || each.madeFrom.includes(canonical);
+      // of one that is open it is told when it was looked at again
+      for (const uri of new Set([...shown.values()].filter(isOf).map((each) => each.uri)))
+        if (!session.documents.get(uri)) tell(uri);
     });
     answerPlaces(session);
   },
