@@ -38,6 +38,10 @@ export interface Solid {
 
 export interface SolidPoint {
   readonly id: string;
+  /** Its arrow is longer than there was room for. */
+  readonly cut: boolean;
+  /** Something of it could not be judged: the arrow shows the rest. */
+  readonly partial: boolean;
   readonly state: string;
   readonly at: Place;
   readonly tip: Place | null;

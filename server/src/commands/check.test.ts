@@ -104,7 +104,7 @@ describe('the summary of a job', () => {
   newest stage "as received"
   base: cowl-hole.L, cowl-hole.R, floor-front.L, floor-front.R, floor-rear.L, floor-rear.R, tunnel-front.L and tunnel-front.R
   newest readings: 9 within, 1 outside, 0 undecided
-  worst: rail-tip-upper.L, 10.0 mm right (inboard) of its place, certain to ±0.6 (95 %)
+  worst: rail-tip-upper.L, 10.0 mm right (inboard) of its place, ±0.6 (95 %)
   remains:
     rail-tip-upper.L: outside
     rail-root-lower.L: not measured`);

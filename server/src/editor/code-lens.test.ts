@@ -24,7 +24,7 @@ describe('above a measure', () => {
     const found = (await sample('w-1192-twisted-rail')).filter(({ at }) => at === 'measure');
     expect(found).toHaveLength(5);
     expect(found[0].text).toMatch(
-      /^base of 14 points · \d+ within, \d+ outside, \d+ undecided · worst rail-tip-upper\.L: 4\d\.\d mm too far right \(inboard\)$/,
+      /^base of 14 points · \d+ within, \d+ outside, \d+ undecided · worst rail-tip-upper\.L: 4\d\.\d mm too far right \(inboard\), ±\d\.\d \(95 %\)$/,
     );
     expect(found[1].text).toMatch(/^peaks · alignment of "as received" · /);
   });

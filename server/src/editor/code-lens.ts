@@ -1,12 +1,12 @@
 import type { TextRange } from '../findings/finding';
 import { unusable } from '../inspection/alignment';
 import type { Inspection } from '../inspection/inspect';
-import type { PartInspection, Stage } from '../inspection/stage';
+import { isEmpty, type PartInspection, type Stage } from '../inspection/stage';
 import { crossAxes, type Station } from '../inspection/stations';
 import { summaryKeys } from '../inspection/summaries';
 import { showsAngle, stationTwistText } from '../inspection/twist-wording';
 import { certaintyText, directionPhrase, offPhrase, placeText, shortList } from '../inspection/wording';
-import { worstPoint } from '../inspection/worst';
+import { worstCertainty, worstPoint } from '../inspection/worst';
 import type { Part } from '../model/chassis';
 import { lengthFigure, type Unit } from '../model/units';
 import { entryOf, offsetsOf, textOf } from '../text/tree';
@@ -108,9 +108,11 @@ function stageText(inspection: Inspection, stage: Stage): string {
   return [...notes, baseText(stage), ...counts(stage), ...worstText(inspection, stage)].join(' · ');
 }
 
-function baseText({ alignment, network, spans }: Stage): string {
+function baseText(stage: Stage): string {
+  const { alignment, network } = stage;
+  if (isEmpty(stage)) return 'nothing to judge yet';
   if (network) return 'distances only, one network';
-  if (alignment === null) return spans.length > 0 ? 'distances only' : 'nothing to judge yet';
+  if (alignment === null) return 'distances only';
   if (unusable(alignment)) return 'nothing concluded: mirrored or out of scale';
   if (alignment.base === null) return 'no alignment';
   if (alignment.inherited !== null) return `alignment of "${alignment.inherited}"`;
@@ -134,6 +136,6 @@ function worstText({ job }: Inspection, { points }: Stage): string[] {
   return worst === null
     ? []
     : [
-        `worst ${worst.judged.id}: ${offPhrase(worst.axis, worst.deviation, worst.judged.point.side, job.unit)}`,
+        `worst ${worst.judged.id}: ${offPhrase(worst.axis, worst.deviation, worst.judged.point.side, job.unit)}${worstCertainty(worst, job.unit)}`,
       ];
 }

@@ -1,7 +1,7 @@
 import { type Alignment, unusable } from '../inspection/alignment';
 import type { Inspection } from '../inspection/inspect';
 import { signOffState } from '../inspection/sign-off';
-import type { Stage } from '../inspection/stage';
+import { isEmpty, type Stage } from '../inspection/stage';
 import { summaryLines } from '../inspection/summaries';
 import { shortList } from '../inspection/wording';
 import type { Settings } from '../model/settings';
@@ -27,8 +27,8 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
   const { unit } = inspection.job;
   if (stage.network)
     return ['- distances only: adjusted together as a network, control points at their reference'];
-  if (alignment === null)
-    return [stage.spans.length > 0 ? '- distances only: each is judged by itself' : '- nothing to judge yet'];
+  if (isEmpty(stage)) return ['- nothing to judge yet'];
+  if (alignment === null) return ['- distances only: each is judged by itself'];
   if (unusable(alignment)) return ['- nothing is concluded: the readings are mirrored or out of scale'];
   if (alignment.base === null) return ['- no alignment: too few control points, or all on one line'];
   return [

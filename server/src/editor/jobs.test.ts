@@ -20,7 +20,10 @@ describe('a job in a line', () => {
     const entry = await entryOf(job);
     expect(entry).toMatchObject({ state: 'open', order: 'W-1', stage: 'as received' });
     expect(entry.counts).toMatchObject({ outside: 2, within: 8 });
-    expect(entry.worst).toMatchObject({ id: 'rail-tip-lower.L', words: '20.0 mm too far left (outboard)' });
+    expect(entry.worst).toMatchObject({
+      id: 'rail-tip-lower.L',
+      words: '20.0 mm too far left (outboard), ±0.6 (95 %)',
+    });
     expect(job.slice(entry.worst!.range.start, entry.worst!.range.end)).toBe('rail-tip-lower.L');
     expect(entry.chassis).toBe('file:///shop/car.chassis.yaml');
     expect(entry.errors + entry.warnings).toBeGreaterThan(0);

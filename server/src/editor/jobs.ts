@@ -3,11 +3,11 @@ import { newestReleased, newestSpans } from '../inspection/newest';
 import { signOffState } from '../inspection/sign-off';
 import type { Verdict } from '../inspection/verdict';
 import { offPhrase } from '../inspection/wording';
-import { worstPoint } from '../inspection/worst';
+import { worstCertainty, worstPoint } from '../inspection/worst';
 import { lengthFigure } from '../model/units';
 import { offsetsOf } from '../text/tree';
-import { resolvedUri } from '../workspace/uris';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
+import { chassisLink } from './chassis-link';
 
 /** Where a job stands. `ready`: nothing stands against a sign-off of its dimensions. */
 export type JobState =
@@ -60,7 +60,7 @@ export function fileEntry(analysis: Analysis): FileEntry | null {
 function jobEntry(analysis: JobAnalysis): JobEntry {
   const { uri, job, inspection, settings } = analysis;
   const counts: Record<Verdict, number> = { within: 0, outside: 0, undecided: 0, unjudged: 0 };
-  const chassis = job.chassisPath === null ? null : resolvedUri(uri, job.chassisPath);
+  const chassis = chassisLink('readings', uri, analysis.tree)?.uri ?? null;
   const base = {
     kind: 'job',
     uri,
@@ -95,7 +95,7 @@ function jobEntry(analysis: JobAnalysis): JobEntry {
     remaining: heldBack ? 0 : remaining.length,
     worst: worst && {
       id: worst.judged.id,
-      words: offPhrase(worst.axis, worst.deviation, worst.judged.point.side, job.unit),
+      words: `${offPhrase(worst.axis, worst.deviation, worst.judged.point.side, job.unit)}${worstCertainty(worst, job.unit)}`,
       range: offsetsOf(worst.judged.reading.key),
     },
   };

@@ -1,6 +1,9 @@
+import { parseText } from '../text/parse';
+import { jobHead } from '../workspace/job-head';
 import type { Survey } from '../workspace/survey';
 import { canonicalUri } from '../workspace/uris';
 import type { JobAnalysis } from '../workspace/workspace';
+import { chassisLink } from './chassis-link';
 
 /** In how many jobs a point was read and judged, and in how many of them it was outside at some time. */
 export interface Tally {
@@ -21,10 +24,10 @@ export async function pointTally(
   const jobs = (await survey.uris([chassisUri], false)).filter((uri) => workspace.kindOf(uri) === 'readings');
   const tallies = new Map<string, Tally>();
   for (const uri of jobs.slice(0, mostJobs)) {
-    const file = await survey.read(uri);
-    const chassis = file.kind === 'readings' ? await survey.chassisOf(file) : null;
+    const text = await survey.readText(uri);
+    const link = text === null ? null : chassisLink('readings', uri, jobHead(text) ?? parseText(text));
     // a job of another body is not judged for this
-    if (chassis === null || !(await survey.chainOf(chassis)).some((each) => canonicalUri(each) === own))
+    if (link === null || !(await survey.chainOf(link.uri)).some((each) => canonicalUri(each) === own))
       continue;
     const analysis = await workspace.analysis(uri);
     if (analysis.kind !== 'readings') continue;

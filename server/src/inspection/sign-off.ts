@@ -20,8 +20,12 @@ export interface SignOffState {
   readonly rule: Settings['decisionRule'];
   /** One line for each thing that stands against a sign-off: `rail-tip-upper.L: outside`. */
   readonly remaining: readonly string[];
+  /** The same, each in its two halves. */
+  readonly reasons: readonly Reason[];
   /** The text is broken. */
   readonly heldBack: boolean;
+  /** Points of the scope whose newest released reading no work has outdated, with it; none of parts that are still being pulled. */
+  readonly judged: readonly Newest[];
   readonly outside: readonly Newest[];
   /** Distances outside in a reading that no work has outdated, a point of the scope at one end and none at either that is said to be outside itself. */
   readonly spansOutside: readonly { readonly stage: Stage; readonly span: JudgedSpan }[];
@@ -55,6 +59,7 @@ export function signOffState(
   const outside = judged.filter(({ judged: { verdict } }) => verdict === 'outside');
   const facts = {
     heldBack,
+    judged,
     outside,
     spansOutside: spansOutside(
       inspection,
@@ -70,14 +75,21 @@ export function signOffState(
     chassisChanged:
       job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
   };
-  const remaining = heldBack
-    ? [`the ${job.broken ? 'text' : 'chassis file'} has errors: nothing is concluded until they are mended`]
-    : [...new Set(remainingOf(facts))];
+  const reasons = heldBack
+    ? [
+        {
+          name: null,
+          why: `the ${job.broken ? 'text' : 'chassis file'} has errors: nothing is concluded until they are mended`,
+        },
+      ]
+    : reasonsOf(facts);
+  const remaining = [...new Set(reasons.map(({ name, why }) => (name === null ? why : `${name}: ${why}`)))];
   return {
     closed: job.signOff !== null,
     passes: heldBack ? null : remaining.length === 0,
     rule: decisionRule,
     remaining,
+    reasons,
     ...facts,
   };
 }
@@ -99,27 +111,34 @@ function spansOutside(
   });
 }
 
-type Facts = Omit<SignOffState, 'closed' | 'passes' | 'rule' | 'remaining'>;
+/** What stands against a sign-off. `name`: of a point, a part, a distance, an entry; null: of the job as a whole. */
+export interface Reason {
+  readonly name: string | null;
+  readonly why: string;
+}
 
-function remainingOf(facts: Facts): string[] {
+type Facts = Omit<SignOffState, 'closed' | 'passes' | 'rule' | 'remaining' | 'reasons'>;
+
+function reasonsOf(facts: Facts): Reason[] {
+  const reason = (name: string | null, why: string): Reason => ({ name, why });
   return [
-    ...facts.outside.map(({ judged }) => `${judged.id}: outside`),
-    ...facts.spansOutside.map(({ span }) => `${span.from} to ${span.to}: distance outside`),
-    ...facts.unmeasured.map(({ id, why }) => `${id}: ${unmeasuredWords[why]}`),
+    ...facts.outside.map(({ judged }) => reason(judged.id, 'outside')),
+    ...facts.spansOutside.map(({ span }) => reason(`${span.from} to ${span.to}`, 'distance outside')),
+    ...facts.unmeasured.map(({ id, why }) => reason(id, unmeasuredWords[why])),
     ...facts.partsWithoutPoints.map((id) =>
-      id === '' ? 'nothing is in the scope' : `${id}: no points to be judged by`,
+      id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to be judged by'),
     ),
-    ...facts.tension.map((id) => `${id === '' ? 'a pull of no named part' : id}: under tension`),
-    ...facts.procedure.map(({ part, kind }) => `${part.id}: procedure/${kind}`),
+    ...facts.tension.map((id) => reason(id === '' ? 'a pull of no named part' : id, 'under tension')),
+    ...facts.procedure.map(({ part, kind }) => reason(part.id, `procedure/${kind}`)),
     ...facts.undecided
       .filter(({ blocks, accepted }) => blocks && accepted === null)
-      .map(({ newest }) => `${newest.judged.id}: undecided`),
-    ...facts.unread.map((name) => `${name}: its entry in the chassis file cannot be read`),
-    ...(facts.chassisChanged ? ['the chassis file is no longer the one signed against'] : []),
+      .map(({ newest }) => reason(newest.judged.id, 'undecided')),
+    ...facts.unread.map((name) => reason(name, 'its entry in the chassis file cannot be read')),
+    ...(facts.chassisChanged ? [reason(null, 'the chassis file is no longer the one signed against')] : []),
   ];
 }
 
-const unmeasuredWords: Record<Unmeasured['why'], string> = {
+export const unmeasuredWords: Record<Unmeasured['why'], string> = {
   never: 'not measured',
   unreachable: 'unreachable, not measured',
   'only-under-load': 'measured under load only',

@@ -38,6 +38,10 @@ export interface Stage extends JudgedMeasure {
   readonly unreachable: readonly Reading[];
 }
 
+/** A measure with no row that could be read: of it nothing is said, not even that it is of distances. */
+export const isEmpty = ({ alignment, network, spans }: Stage): boolean =>
+  !network && alignment === null && spans.length === 0;
+
 const unreachableIn = oncePer(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
 
 /** A stage over what its measure shows: that may have been judged before an edit moved it. */

@@ -1,6 +1,8 @@
 import { axes } from '../model/chassis';
+import type { Unit } from '../model/units';
 import type { JudgedPoint } from './points';
 import { beyond } from './verdict';
+import { certaintyText } from './wording';
 
 /** A point past its limit, and the axis on which it is farthest past it. Vehicle axes, mm. */
 export interface Worst {
@@ -23,4 +25,10 @@ export function worstPoint(points: readonly JudgedPoint[]): Worst | null {
     }
   }
   return worst;
+}
+
+/** `, ±1.1 (95 %)`; nothing where it is not known. */
+export function worstCertainty({ judged, axis }: Worst, unit: Unit): string {
+  const uncertaintyMm = judged.uncertainty[axis];
+  return uncertaintyMm === null ? '' : `, ${certaintyText(uncertaintyMm, unit)} (95 %)`;
 }

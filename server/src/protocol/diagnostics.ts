@@ -12,6 +12,8 @@ export class Diagnostics {
   /** Documents to be looked at again; the newest edit wins. */
   private readonly due = new Set<string>();
   private running = false;
+  /** The document that is just being looked at: what is known of it may be old. */
+  private looking: string | null = null;
   private waiting: (() => void)[] = [];
   private readonly listeners: ((uri: string) => void)[] = [];
 
@@ -70,7 +72,8 @@ export class Diagnostics {
   async current(uri: string): Promise<Analysis | null> {
     const document = this.documents.get(uri);
     const known = this.analyses.get(uri);
-    if (document && known?.version === document.version && !this.due.has(uri)) return known.analysis;
+    if (document && known?.version === document.version && !this.due.has(uri) && this.looking !== uri)
+      return known.analysis;
     const analysis = await this.workspace.analysis(uri);
     return 'findings' in analysis ? analysis : null;
   }
@@ -86,10 +89,12 @@ export class Diagnostics {
     try {
       for (let [uri] = this.due; uri !== undefined; [uri] = this.due) {
         this.due.delete(uri);
+        this.looking = uri;
         await this.lookAt(uri);
       }
     } finally {
       this.running = false;
+      this.looking = null;
     }
     this.schedule();
     if (!this.isBusy) for (const resolve of this.waiting.splice(0)) resolve();

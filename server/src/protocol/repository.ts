@@ -61,6 +61,7 @@ export class Repository {
       looked: (uri, found, read) => this.looked(uri, found, read),
       found: (uri) => this.changedEntry(uri),
       gone: (uri) => this.forgotten(uri),
+      unseen: (uri) => this.unseen(uri),
       progress: (done, of) => {
         this.progress.show(done, of);
         if (this.toldRunning !== this.check.isRunning) this.tellLater();
@@ -82,7 +83,7 @@ export class Repository {
   }
 
   stop(): void {
-    this.check.stop();
+    this.check.end();
   }
 
   edited({ uri, text }: { uri: string; text: string }): void {
@@ -161,6 +162,11 @@ export class Repository {
     if (diagnostics.length === 0) this.shown.delete(canonicalUri(uri));
     else this.shown.set(canonicalUri(uri), uri);
     void this.parts.connection.sendDiagnostics({ uri, diagnostics });
+  }
+
+  private unseen(uri: string): void {
+    if (this.shown.has(canonicalUri(uri))) this.publish(uri, []);
+    this.changedEntry(uri);
   }
 
   private forgotten(uri: string): void {

@@ -52,7 +52,7 @@ export function framesOf(inspection: Inspection, widthPx: number, drawn: readonl
   const ranges = extentsOf(inspection);
   const wide = (k: Axis) => ranges[k][1] - ranges[k][0];
   // the scale does not hang on which views are asked for
-  const pxPerMm = (widthPx - figuresBeside - 2 * margin) / Math.max(wide(0), wide(1));
+  const pxPerMm = (Math.max(leastWidth, widthPx) - figuresBeside - 2 * margin) / Math.max(wide(0), wide(1));
   return drawn.map((view): Frame => {
     const { across, up } = projections[view];
     const left = figuresBeside + margin;

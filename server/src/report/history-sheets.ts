@@ -34,7 +34,7 @@ export function historySheets(
   });
   const named = (stage: Stage, i: number): [string, Markup] => [
     String(i),
-    markup`<li>${quoted(stage.name)}${stage.underTension ? ' (under load: peaks)' : null}</li>`,
+    markup`<li>${quoted(stage.name)}${stage.underTension ? ' (under load: peaks)' : null}${stage.provisional ? ' (provisional)' : null}</li>`,
   ];
   return [
     listed('stages', markup`<ol class="stages">`, stages.map(named), markup`</ol>`),

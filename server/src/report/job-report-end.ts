@@ -1,32 +1,22 @@
 import { rules } from '../findings/rules';
+import { grouped } from '../inspection/grouped';
 import { pointsInScope } from '../inspection/scope';
+import { unmeasuredWords } from '../inspection/sign-off';
 import type { Undecided } from '../inspection/undecided';
-import type { Unmeasured } from '../inspection/unmeasured';
 import type { Settings } from '../model/settings';
 import { linesOf } from '../text/lines';
-import {
-  grouped,
-  list,
-  message,
-  plural,
-  type ReportContext,
-  section,
-  table,
-  written,
-} from './job-report-input';
+import { list, message, plural, type ReportContext, section, table, written } from './job-report-input';
 import { namesMarkup } from './job-report-standing';
 import { type Markup, markup, quoted, shortened } from './markup';
 
-const unmeasuredWords: Record<Unmeasured['why'], string> = {
-  never: 'never read',
-  unreachable: 'out of reach',
-  'only-under-load': 'read under load only',
-  outdated: 'not read since the last work on its part',
-  unusable: 'its newest reading cannot be used',
-};
-
 /** What nobody can say anything about, because it was not measured. */
 export function unmeasuredSection({ inspection, chassis, state }: ReportContext): Markup {
+  if (state.heldBack)
+    return section(
+      'unmeasured',
+      'What was not measured',
+      markup`<p>Held back until the files are mended.</p>`,
+    );
   const inScope = new Set(pointsInScope(inspection));
   const read = new Set(inspection.stages.flatMap(({ points }) => points.map(({ id }) => id)));
   const beyond = [...chassis.points.keys()].filter((id) => !inScope.has(id) && !read.has(id));
@@ -36,14 +26,18 @@ export function unmeasuredSection({ inspection, chassis, state }: ReportContext)
     'unmeasured',
     'What was not measured',
     state.unmeasured.length === 0
-      ? markup`<p>Every point to be judged was read off load after the last work on its part.</p>`
+      ? state.tension.length > 0
+        ? null
+        : markup`<p>Every point to be judged was read off load after the last work on its part.</p>`
       : table(
           'unmeasured',
           ['Why nothing is known', 'Points', 'Last read in'],
-          grouped(
-            state.unmeasured,
-            ({ why, stage }) => `${why} ${stage === null ? '' : inspection.stages.indexOf(stage)}`,
-          ).map(([, group]) => [
+          [
+            ...grouped(
+              state.unmeasured,
+              ({ why, stage }) => `${why} ${stage === null ? '' : inspection.stages.indexOf(stage)}`,
+            ),
+          ].map(([, group]) => [
             `${unmeasuredWords[group[0].why]} (${group.length})`,
             namesMarkup(group.map(({ id }) => id)),
             group[0].stage === null ? '–' : quoted(shortened(group[0].stage.name, 60)),

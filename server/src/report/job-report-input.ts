@@ -86,15 +86,3 @@ export function timeMarkup(at: string): Markup {
   const shown = at.replace(/^(\d{4}-\d\d-\d\d)T(?=\d)/, '$1 ');
   return /^[\d :-]{1,19}$/.test(shown) ? markup`<time>${shown}</time>` : written(shown, 'no time stated');
 }
-
-/** What many names have in common said once: each thing with its names, in the order in which they first came. */
-export function grouped<T>(items: readonly T[], keyOf: (item: T) => string): [key: string, items: T[]][] {
-  const groups = new Map<string, T[]>();
-  for (const item of items) {
-    const key = keyOf(item);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [item]);
-    else group.push(item);
-  }
-  return [...groups];
-}

@@ -2,7 +2,7 @@ import { type Alignment, unusable } from '../inspection/alignment';
 import type { Inspection } from '../inspection/inspect';
 import { provisionalReason } from '../inspection/provisional';
 import { withoutSides } from '../inspection/scope';
-import type { Stage } from '../inspection/stage';
+import { isEmpty, type Stage } from '../inspection/stage';
 import { figure, lengthText } from '../model/units';
 import { instrumentText } from './job-report-facts';
 import { list, message, type ReportContext, section, table, timeMarkup, written } from './job-report-input';
@@ -59,6 +59,7 @@ const baseText = ({ alignment }: Stage): Markup | string => {
 function whyText(inspection: Inspection, stage: Stage): Markup {
   const { alignment, network } = stage;
   if (network) return markup`Distances only, adjusted together; control points at their reference.`;
+  if (isEmpty(stage)) return markup`Nothing to judge yet.`;
   if (alignment === null) return markup`Distances only: each is judged by itself.`;
   if (unusable(alignment)) return markup`Nothing is concluded: the readings are mirrored or out of scale.`;
   if (alignment.base === null) return markup`No alignment: too few control points, or all on one line.`;

@@ -1,54 +1,44 @@
+import { grouped } from '../inspection/grouped';
 import { type Newest, newestReleased } from '../inspection/newest';
 import { pointsInScope, withoutSides } from '../inspection/scope';
-import type { SignOffState } from '../inspection/sign-off';
+import type { Reason, SignOffState } from '../inspection/sign-off';
 import type { Stage } from '../inspection/stage';
 import { summaryLines } from '../inspection/summaries';
 import type { Verdict } from '../inspection/verdict';
 import { axes } from '../model/chassis';
 import { excessMm } from './drawing-marks';
 import { deviationMarkup, limitsMarkup, verdictMark } from './job-report-figures';
-import {
-  type Cell,
-  facts,
-  grouped,
-  plural,
-  type ReportContext,
-  section,
-  table,
-  written,
-} from './job-report-input';
+import { type Cell, facts, plural, type ReportContext, section, table, written } from './job-report-input';
 import { type Markup, markup, quoted, shortened } from './markup';
 
 /** How the car stands by its newest readings off load, in a few lines. */
 export function standingSection(context: ReportContext): Markup {
   const { inspection, job, state } = context;
-  const inScope = pointsInScope(inspection);
-  const without = new Set(state.unmeasured.map(({ id }) => id));
-  const newest = newestReleased(inspection);
-  const judged = inScope.filter((id) => !without.has(id)).flatMap((id) => newest.get(id)?.judged ?? []);
-  const count = (verdict: Verdict) => judged.filter((each) => each.verdict === verdict).length;
-  const none = inScope.length - judged.length;
+  const inScope = pointsInScope(inspection).length;
+  const count = (verdict: Verdict) => state.judged.filter((each) => verdictNow(each) === verdict).length;
   return section(
     'standing',
     'How it stands',
     markup`<p class="standing ${state.passes ? 'passes' : 'stays'}">${standingText(context)}</p>`,
-    markup`<p>Of ${plural(inScope.length, 'point')} to be judged, by readings off load that no later work has outdated: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided, ${count('unjudged')} unjudged, ${none} without such a reading.</p>`,
+    state.heldBack
+      ? null
+      : markup`<p>Of ${plural(inScope, 'point')} to be judged, by readings off load that no later work has outdated: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided, ${count('unjudged')} unjudged, ${inScope - state.judged.length} without such a reading.</p>`,
     state.remaining.length === 0
       ? null
-      : markup`<h3>What stands against a sign-off</h3>${remainingTable(state.remaining)}`,
+      : markup`<h3>What stands against a sign-off</h3>${remainingTable(state.reasons)}`,
     job.timeline.length === 0 ? markup`<p>Nothing was measured yet.</p>` : null,
   );
 }
 
-/** Lines of `name: why`, said once for all names that share a reason; a line without a name stands by itself. */
-function remainingTable(remaining: readonly string[]): Markup {
-  const parts = remaining.map((line) => {
-    const at = line.indexOf(': ');
-    return at < 0 ? { name: null, why: line } : { name: line.slice(0, at), why: line.slice(at + 2) };
-  });
+/** In a stage that is not settled nothing is within for certain. */
+const verdictNow = ({ judged, stage }: Newest): Verdict =>
+  stage.provisional && judged.verdict === 'within' ? 'undecided' : judged.verdict;
+
+/** Each reason once, with all names that share it; one of the whole job stands by itself. */
+function remainingTable(reasons: readonly Reason[]): Markup {
   return facts(
-    grouped(parts, ({ why }) => why).map(([why, group]) => {
-      const names = group.flatMap(({ name }) => name ?? []);
+    [...grouped(reasons, ({ why }) => why)].map(([why, group]) => {
+      const names = [...new Set(group.flatMap(({ name }) => name ?? []))];
       if (names.length === 0) return [why, markup``] as const;
       return [names.length === 1 ? why : `${why} (${names.length})`, namesMarkup(names)] as const;
     }),
@@ -80,16 +70,16 @@ export function openPointsSection({ inspection, unit }: ReportContext): Markup {
   const order: Record<Verdict, number> = { outside: 0, undecided: 1, unjudged: 2, within: 3 };
   const excess = ({ judged }: Newest) => (judged.verdict === 'outside' ? excessMm(judged) : 0);
   const open = [...newestReleased(inspection).values()]
-    .filter(({ judged }) => judged.verdict !== 'within')
+    .filter((each) => verdictNow(each) !== 'within')
     .sort(
       (a, b) =>
-        order[a.judged.verdict] - order[b.judged.verdict] ||
+        order[verdictNow(a)] - order[verdictNow(b)] ||
         excess(b) - excess(a) ||
         (a.judged.id < b.judged.id ? -1 : 1),
     );
   const readIn = [...new Set(open.map(({ stage }) => stage))];
   const stageName = (stage: Stage) =>
-    markup`${inspection.stages.indexOf(stage) + 1} ${quoted(shortened(stage.name, 40))}`;
+    markup`${inspection.stages.indexOf(stage) + 1} ${quoted(shortened(stage.name, 40))}${stage.provisional ? ' (provisional)' : null}`;
   if (open.length === 0)
     return section(
       'open-points',
@@ -106,7 +96,7 @@ export function openPointsSection({ inspection, unit }: ReportContext): Markup {
       ['Point', 'Verdict', 'Limit', 'Length', 'Width', 'Height', ...(several ? ['Read in'] : [])],
       open.map(({ judged, stage }): Cell[] => [
         quoted(shortened(judged.id, 80)),
-        verdictMark(judged.verdict, judged.verdict),
+        verdictMark(verdictNow({ judged, stage }), verdictNow({ judged, stage })),
         limitsMarkup(judged.point, unit),
         ...axes.map((k) => deviationMarkup(judged, k, unit)),
         ...(several ? [stageName(stage)] : []),

@@ -185,15 +185,40 @@ describe('what was not measured', () => {
       ),
     );
     expect(text).toMatch(
-      /never read \(4\) rail-root-lower \(both sides\), rail-root-upper\.R, rail-tip-lower\.R –/,
+      /not measured \(4\) rail-root-lower \(both sides\), rail-root-upper\.R, rail-tip-lower\.R –/,
     );
-    expect(text).toMatch(/out of reach \(1\) rail-tip-upper\.R as received/);
-    expect(text).toMatch(/read under load only \(1\) rail-tip-lower\.L under load/);
+    expect(text).toMatch(/unreachable, not measured \(1\) rail-tip-upper\.R as received/);
+    expect(text).toMatch(/measured under load only \(1\) rail-tip-lower\.L under load/);
     expect(text).toMatch(
-      /not read since the last work on its part \(2\) rail-root-upper\.L, rail-tip-upper\.L as received/,
+      /not measured since the last work \(2\) rail-root-upper\.L, rail-tip-upper\.L as received/,
     );
     // what is older than the work is not counted as within
     expect(text).not.toContain('Every point to be judged was read');
+  });
+
+  it('counts nothing of a part that is still being pulled, and does not say that all was read', async () => {
+    const record = await recordOn(
+      jobOn(
+        `${measured('      rail-tip-upper.L: [3012, 452, 352]\n      rail-root-upper.L: [1760, 445, 328]')}
+  - pull: left rail
+    part: front-rail.L
+    chains: [{ hook: rail-tip-upper.L, direction: [1, 0, 0] }]`,
+        'scope: [front-rail.L]',
+      ),
+    );
+    expect(shownText(sectionOf(record, 'standing'))).toContain(
+      'Of 4 points to be judged, by readings off load that no later work has outdated: 0 within, 0 outside, 0 undecided, 0 unjudged, 4 without such a reading.',
+    );
+    const unmeasured = shownText(sectionOf(record, 'unmeasured'));
+    expect(unmeasured).toContain('Still under load at the end: front-rail.L');
+    expect(unmeasured).not.toContain('Every point to be judged was read');
+  });
+
+  it('holds counts back where a file has errors', async () => {
+    const record = await recordOn(`${jobOn(measured(''))}sign-off: { by: [\n`);
+    expect(shownText(sectionOf(record, 'standing'))).not.toContain('to be judged, by readings');
+    expect(shownText(sectionOf(record, 'standing'))).toContain('nothing is concluded until they are mended');
+    expect(shownText(sectionOf(record, 'unmeasured'))).toContain('Held back');
   });
 
   it('counts no outdated reading as within', async () => {

@@ -79,9 +79,12 @@ export function profileSvg(
   width: number,
   prefix: string,
 ): Markup | null {
-  const first = stages.find((each) => each.parts.some((other) => other.part.id === part.part.id));
-  const earlier =
-    first === stage ? null : (first?.parts.find((other) => other.part.id === part.part.id) ?? null);
+  // a peak is no shape to come from, and what was read later is not what was
+  const first = stages.find(
+    (each) => !each.underTension && each.parts.some((other) => other.part.id === part.part.id),
+  );
+  const isEarlier = first !== undefined && stages.indexOf(first) < stages.indexOf(stage);
+  const earlier = !isEarlier ? null : (first.parts.find((other) => other.part.id === part.part.id) ?? null);
   const profiles = profilesOf(part, earlier, job.unit);
   if (profiles === null) return null;
   const xs = profiles.flatMap(({ points, earlier: before }) => [...points, ...before].map(({ x }) => x));
@@ -101,17 +104,22 @@ export function profileSvg(
     ),
   );
   const over = earlier === null ? '' : `, over “${shortened(first!.name, 30)}” (dashed)`;
-  const caption = `${part.part.id} in “${shortened(stage.name, 30)}”${over}`;
+  const caption = [
+    `${part.part.id} in “${shortened(stage.name, 30)}”${over}`,
+    ...(stage.provisional ? ['provisional'] : []),
+  ].join(' · ');
   return markup`<svg xmlns="http://www.w3.org/2000/svg" class="fw-drawing fw-profile" data-part="${part.part.id}" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${prefix}-title"><title id="${prefix}-title">${`${caption}: ${profiles.map((each) => sentence(each, job.unit)).join('; ')}`}</title><text class="fw-caption" x="2" y="10">${caption}</text>${panels}</svg>`;
 }
 
 function sentence({ title, positive, negative, points }: Profile, unit: Unit): string {
   if (points.length === 0) return `${title}: cannot be observed`;
   const decimals = unit === 'mm' || title.startsWith('twist') ? 1 : 3;
-  const told = points.map(
-    ({ x, y, half }) =>
-      `${figure(Math.abs(y), decimals)} ±${figure(half, decimals)} ${y < 0 ? negative : positive} at ${figure(x, unit === 'mm' ? 0 : 1)}`,
-  );
+  const told = points.map(({ x, y, half }) => {
+    const size = figure(Math.abs(y), decimals);
+    // nothing has no direction
+    const way = Number(size) === 0 ? '' : ` ${y < 0 ? negative : positive}`;
+    return `${size} ±${figure(half, decimals)}${way} at ${figure(x, unit === 'mm' ? 0 : 1)}`;
+  });
   return `${title}: ${told.join(', ')}`;
 }
 

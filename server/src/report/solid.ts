@@ -45,6 +45,10 @@ export interface SolidPoint {
   readonly at: Vec3;
   /** Where its magnified deviation ends; null where none is known. */
   readonly tip: Vec3 | null;
+  /** Longer than there was room for: it ends short of its tip. */
+  readonly cut: boolean;
+  /** Something of it could not be judged: the arrow shows the rest. */
+  readonly partial: boolean;
   /** The same in the stage that this one is laid over. */
   readonly earlier: Vec3 | null;
   /** Its name is shown. */
@@ -79,16 +83,21 @@ export function solidOf(
     cautions: drawing.cautions,
     least: [x[0], y[0], z[0]],
     most: [x[1], y[1], z[1]],
-    points: drawing.points.map(({ point, state, judged, earlier, text }) => ({
-      id: point.id,
-      state,
-      at: point.reference,
-      tip: judged && (tipOf(judged, magnification)?.at ?? null),
-      earlier: earlier && (tipOf(earlier, magnification)?.at ?? null),
-      named: named.has(point.id) || point.id === selected,
-      selected: point.id === selected,
-      text,
-    })),
+    points: drawing.points.map(({ point, state, judged, earlier, text }) => {
+      const tip = judged && tipOf(judged, magnification);
+      return {
+        id: point.id,
+        state,
+        at: point.reference,
+        tip: tip?.at ?? null,
+        cut: tip?.cut ?? false,
+        partial: tip !== null && judged!.deviation.some((mm) => mm === null),
+        earlier: earlier && (tipOf(earlier, magnification)?.at ?? null),
+        named: named.has(point.id) || point.id === selected,
+        selected: point.id === selected,
+        text,
+      };
+    }),
     parts: partsOf(inspection, drawing),
     ground: groundOf(x, y, gridMm[inspection.job.unit]),
     gridText: placeText(gridMm[inspection.job.unit], inspection.job.unit),

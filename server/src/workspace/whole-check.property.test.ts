@@ -65,6 +65,7 @@ function editor(texts: Record<string, string>, turn: () => Promise<void>) {
       return lineOf(found);
     },
     found: () => {},
+    unseen: () => {},
     gone: () => {},
     progress: () => {},
     failed: (_, error) => failures.push(error),

@@ -42,6 +42,7 @@ function checkOf(
       return 'findings' in found ? found.kind : found.message;
     },
     found: () => {},
+    unseen: () => {},
     gone: (uri) => gone.push(uri),
     progress: () => {},
     failed: (uri, error) => failures.push([uri, error]),
@@ -136,6 +137,7 @@ describe('a check of all files', () => {
         return null;
       },
       found: () => {},
+      unseen: () => {},
       gone: () => {},
       progress: () => {},
       failed: () => {},
@@ -272,6 +274,18 @@ describe('a closed file', () => {
 });
 
 describe('a check that is stopped', () => {
+  it('takes back what it said of files that a change has made due', async () => {
+    const texts = shop();
+    const all = checkOf(texts);
+    await all.after(() => all.check.lookAtAll([root], true));
+    expect([...all.check.known()].every(({ line }) => line !== null)).toBe(true);
+    await all.after(() => {
+      all.check.lookAtAll([root], true);
+      all.check.stop();
+    });
+    expect([...all.check.known()].every(({ line }) => line === null)).toBe(true);
+  });
+
   it('leaves the rest as it is, and goes on from a later change', async () => {
     const texts = shop();
     let left = 4;
@@ -299,6 +313,7 @@ describe('memory', () => {
         return null;
       },
       found: () => {},
+      unseen: () => {},
       gone: () => {},
       progress: () => {},
       failed: (_, error) => {

@@ -28,6 +28,8 @@ export interface CheckListener<Line> {
   found(uri: string): void;
   /** A file is no longer one of the workspace's. */
   gone(uri: string): void;
+  /** A file is not looked at after all: what was told of it may not hold. */
+  unseen(uri: string): void;
   /** `done` of `of` files since it last had nothing to do; `of` grows where files change meanwhile. */
   progress(done: number, of: number): void;
   failed(uri: string, error: unknown): void;
@@ -102,9 +104,22 @@ export class WholeCheck<Line> {
     this.list();
   }
 
-  /** Leaves what is still to be looked at as it is. */
+  /** Looks at nothing more; what was still to be looked at is not known any longer. */
   stop(): void {
+    for (let next = this.due.take(); next !== null; next = this.due.take()) this.leaveUnseen(next.key);
+  }
+
+  /** Nobody is told any more. */
+  end(): void {
     this.due.clear();
+  }
+
+  /** What was found earlier does not hold, and nothing newer is known. */
+  private leaveUnseen(key: string): void {
+    const file = this.files.get(key);
+    if (!file || this.open.isOpen(file.uri)) return;
+    this.files.set(key, { ...file, line: null });
+    this.listener.unseen(file.uri);
   }
 
   /** When the folders have been listed as they are now. */
@@ -276,6 +291,7 @@ export class WholeCheck<Line> {
       if (now && !this.open.isOpen(now.uri)) this.files.set(key, { ...now, line, dependencies });
       if (changes !== this.changes) this.putBack(key, isUrgent);
     } catch (error) {
+      this.leaveUnseen(key);
       this.listener.failed(file.uri, error);
     }
   }

@@ -9,6 +9,8 @@ const point = (id: string, given: Partial<SolidPoint> = {}): SolidPoint => ({
   state: 'within',
   at: [0, 0, 0],
   tip: null,
+  cut: false,
+  partial: false,
   earlier: null,
   named: false,
   selected: false,
@@ -41,6 +43,8 @@ describe('the picture of the body in space', () => {
         point('a', { at: [100, 0, 0], tip: [100, 300, 0], state: 'outside' }),
         point('b', { tip: [10, 0, 0] }),
         point('c', { earlier: [5, 5, 5] }),
+        point('d', { tip: [0, 510, 0], state: 'outside', cut: true }),
+        point('e', { tip: [0, 20, 0], state: 'unjudged', partial: true }),
       ]),
     );
     expect(lines.get('arrow-outside')).toEqual([
@@ -53,6 +57,19 @@ describe('the picture of the body in space', () => {
       [
         [0, 0, 0],
         [10, 0, 0],
+      ],
+    ]);
+    // told from one that ends where the point is
+    expect(lines.get('arrow-cut')).toEqual([
+      [
+        [0, 0, 0],
+        [0, 510, 0],
+      ],
+    ]);
+    expect(lines.get('arrow-partial')).toEqual([
+      [
+        [0, 0, 0],
+        [0, 20, 0],
       ],
     ]);
     expect(lines.get('earlier')).toEqual([

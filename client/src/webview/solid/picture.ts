@@ -18,7 +18,9 @@ export type LineKind =
   | 'earlier'
   | 'arrow'
   | 'arrow-undecided'
-  | 'arrow-outside';
+  | 'arrow-outside'
+  | 'arrow-cut'
+  | 'arrow-partial';
 
 /** The same roles as in the flat drawing; what is outside is told by width and its mark as well as by colour. */
 export const strokes: Readonly<Record<LineKind, Stroke>> = {
@@ -31,10 +33,15 @@ export const strokes: Readonly<Record<LineKind, Stroke>> = {
   arrow: { colour: 'quiet', width: 1.2, opacity: 1, dash: null },
   'arrow-undecided': { colour: 'ink', width: 1.6, opacity: 1, dash: [4, 2] },
   'arrow-outside': { colour: 'accent', width: 2.6, opacity: 1, dash: null },
+  'arrow-cut': { colour: 'accent', width: 2.6, opacity: 1, dash: [16, 5] },
+  'arrow-partial': { colour: 'ink', width: 1.6, opacity: 1, dash: [1.5, 2.5] },
 };
 
-const arrowKind = (state: string): LineKind =>
-  state === 'outside' || state === 'undecided' ? `arrow-${state}` : 'arrow';
+function arrowKind({ state, cut, partial }: SolidPoint): LineKind {
+  if (partial) return 'arrow-partial';
+  if (cut) return 'arrow-cut';
+  return state === 'outside' || state === 'undecided' ? `arrow-${state}` : 'arrow';
+}
 
 /** Every line of the picture, by its kind. */
 export function linesOf(solid: Solid): Map<LineKind, Line[]> {
@@ -49,9 +56,9 @@ export function linesOf(solid: Solid): Map<LineKind, Line[]> {
     add('part', ...part.lines);
     add('measured', ...part.measured);
   }
-  for (const { at, tip, earlier, state } of solid.points) {
-    if (earlier) add('earlier', [at, earlier]);
-    if (tip) add(arrowKind(state), [at, tip]);
+  for (const point of solid.points) {
+    if (point.earlier) add('earlier', [point.at, point.earlier]);
+    if (point.tip) add(arrowKind(point), [point.at, point.tip]);
   }
   return lines;
 }

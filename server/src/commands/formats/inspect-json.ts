@@ -156,7 +156,7 @@ const degreesUncertainty = (angle: Angle | null): number | null =>
   angle && angle.uncertaintyRad * degreesPerRadian;
 
 function partJson(part: PartInspection): InspectPart {
-  const { bend } = part;
+  const { bend, bow } = part;
   return {
     id: part.part.id,
     shift: tripleJson(part.shift),
@@ -177,7 +177,7 @@ function partJson(part: PartInspection): InspectPart {
       twist: degrees(station.twist),
       twistUncertainty: degreesUncertainty(station.twist),
     })),
-    bow: { sideways: part.bow.sideways?.mm ?? null, vertical: part.bow.vertical?.mm ?? null },
+    bow: { sideways: bow.sideways?.mm ?? null, vertical: bow.vertical?.mm ?? null },
     bend:
       bend.kind === 'bend'
         ? {

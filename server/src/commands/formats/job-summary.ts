@@ -1,10 +1,10 @@
 import type { Inspection } from '../../inspection/inspect';
 import { newestReleased, newestSpans } from '../../inspection/newest';
 import { signOffState } from '../../inspection/sign-off';
-import type { Stage } from '../../inspection/stage';
+import { isEmpty, type Stage } from '../../inspection/stage';
 import { summaryLines } from '../../inspection/summaries';
-import { certaintyText, movePhrase, shortList } from '../../inspection/wording';
-import { type Worst, worstPoint } from '../../inspection/worst';
+import { movePhrase, shortList } from '../../inspection/wording';
+import { type Worst, worstCertainty, worstPoint } from '../../inspection/worst';
 import type { Settings } from '../../model/settings';
 import { printable } from '../../text/printable';
 import type { JobAnalysis } from '../../workspace/workspace';
@@ -38,10 +38,8 @@ export function jobSummary(
 function baseLines(stage: Stage): string[] {
   const { alignment } = stage;
   if (stage.network) return [`  newest stage "${stage.name}": distances only, adjusted together`];
-  if (alignment === null)
-    return [
-      `  newest stage "${stage.name}": ${stage.spans.length > 0 ? 'distances only' : 'nothing that could be read'}`,
-    ];
+  if (isEmpty(stage)) return [`  newest stage "${stage.name}": nothing to judge yet`];
+  if (alignment === null) return [`  newest stage "${stage.name}": distances only`];
   const taken = alignment.inherited === null ? '' : ` (taken over from "${alignment.inherited}")`;
   const base = alignment.baseIds.length === 0 ? 'none' : shortList(alignment.baseIds);
   const lines = [
@@ -64,10 +62,9 @@ function countLines(inspection: Inspection): string[] {
   return lines;
 }
 
-function worstPhrase({ judged, axis, deviation }: Worst, { job: { unit } }: Inspection): string {
-  const uncertainty = judged.uncertainty[axis];
-  const certain = uncertainty === null ? '' : `, certain to ${certaintyText(uncertainty, unit)} (95 %)`;
-  return `${movePhrase(axis, deviation, judged.point.side, unit)} of its place${certain}`;
+function worstPhrase(worst: Worst, { job: { unit } }: Inspection): string {
+  const { judged, axis, deviation } = worst;
+  return `${movePhrase(axis, deviation, judged.point.side, unit)} of its place${worstCertainty(worst, unit)}`;
 }
 
 function stageSummaries(inspection: Inspection, stage: Stage): string[] {
