@@ -88,7 +88,7 @@ test('the list of jobs is had from what is known', async () => {
     state: 'open',
     stage: 'as received',
     counts: { outside: 1, within: 8 },
-    worst: { id: 'latch', words: '9.0 mm too far left', range: { start: { line: row, character: 6 } } },
+    worst: { id: 'latch', words: '9.0 mm too far left, ±0.6 (95 %)', range: { start: { line: row, character: 6 } } },
     chassis: uriOf(chassisFile('car')),
   });
   expect(entries.find(({ uri }) => uri === uriOf(chassisFile('car-long')))).toMatchObject({

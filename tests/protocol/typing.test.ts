@@ -285,7 +285,7 @@ describe('beside and above', () => {
       lenses.map((lens) => client.request<CodeLens>('codeLens/resolve', lens)),
     );
     expect(stage.command?.title).toMatch(
-      /^base of 8 points · .*1 outside.* · worst rail-tip-upper\.L: 10\.\d mm too far left \(outboard\)$/,
+      /^base of 8 points · .*1 outside.* · worst rail-tip-upper\.L: 10\.\d mm too far left \(outboard\), ±\d\.\d \(95 %\)$/,
     );
     expect(part.command?.title).toMatch(
       /^front-rail\.L: twist \d\.\d° ±\d\.\d° top leans left at 3012 mm · sweep /,
