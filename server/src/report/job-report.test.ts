@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sampleTexts } from '../commands/recorded.fixture';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, jobOn, measured, soundBase } from '../inspection/car.fixture';
 import { jobReport } from './job-report';
 import { groupsOf } from './job-report-points';
 import { inspectedJob, recordOf, reportedJob, sampleJobs, sectionOf, shownText } from './sample.fixture';
@@ -212,6 +212,27 @@ describe('what was not measured', () => {
     const unmeasured = shownText(sectionOf(record, 'unmeasured'));
     expect(unmeasured).toContain('Still under load at the end: front-rail.L');
     expect(unmeasured).not.toContain('Every point to be judged was read');
+  });
+
+  it('counts nothing as within where the base is not settled, and says that the stage is provisional', async () => {
+    // the rear control points stand 12 mm high together: either half of the body may be the sound one
+    const torn = soundBase
+      .split('\n')
+      .map((row) =>
+        /floor-rear|tunnel/.test(row) ? row.replace(/(\d+)\]/, (_, up) => `${Number(up) + 12}]`) : row,
+      );
+    const record = await recordOn(
+      jobOn(`  - measure: as received\n    readings:\n${torn.join('\n')}\n      latch: [3050, 0, 780]`),
+    );
+    const counts = shownText(sectionOf(record, 'standing')).match(
+      /(\d+) within, (\d+) outside, (\d+) undecided/,
+    )!;
+    expect(Number(counts[1])).toBe(0);
+    expect(Number(counts[2]) + Number(counts[3])).toBe(9);
+    expect(Number(counts[3])).toBeGreaterThan(0);
+    const open = shownText(sectionOf(record, 'open-points'));
+    expect(open).toContain('(provisional)');
+    expect(open).toMatch(/latch .*undecided/);
   });
 
   it('holds counts back where a file has errors', async () => {
