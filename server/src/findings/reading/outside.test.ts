@@ -44,6 +44,22 @@ describe(rule, () => {
 #     ^^^^^^^^^^^^^^^^ error: reading/outside 6.0 mm too far right (inboard)`),
     ));
 
+  it('shows where the reference stands for the newest reading only: history takes one line', async () => {
+    const { findings } = await analysed(
+      filesOf(
+        jobOn(
+          `${measured('      rail-tip-upper.L: [3012, 440, 352]')}\n${measured('      rail-tip-upper.L: [3012, 446, 352]', 'again')}`,
+        ),
+      ),
+      'w.readings.yaml',
+    );
+    const found = findings.filter((each) => each.rule === rule);
+    expect(found.map(({ severity, related }) => [severity, related.map(({ message }) => message)])).toEqual([
+      ['information', []],
+      ['error', ['the reference of rail-tip-upper.L']],
+    ]);
+  });
+
   it('says lopsided limits with their directions, outboard to the right on the right', () =>
     expectMarked(
       rule,

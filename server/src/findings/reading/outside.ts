@@ -58,13 +58,16 @@ function draftOf(
     place: judged.reading.key,
     severity: isNewest ? 'error' : 'information',
     message: `${offSentence(inspection, judged)}${advice}${closing}`,
-    related: [
-      {
-        uri: judged.point.coordinates.uri,
-        place: judged.point.coordinates.place,
-        message: `the reference of ${judged.id}`,
-      },
-    ],
+    // history is many lines long: a second one under each would hide the work still to do
+    related: isNewest
+      ? [
+          {
+            uri: judged.point.coordinates.uri,
+            place: judged.point.coordinates.place,
+            message: `the reference of ${judged.id}`,
+          },
+        ]
+      : [],
   };
   said.set(judged, { closing: key, draft });
   return draft;
