@@ -12,11 +12,14 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
 import { isDrawn } from './drawn-files';
 import { goToPoint } from './go-to-point';
+import { keptOf, wantedOf } from './kept';
 import type { Answer, FromPage, ToPage } from './messages';
 import { nonce } from './nonce';
 import { drawingPage } from './page';
 import { savePicture } from './pictures';
 import { afterAnswer, firstWanted, ofAnotherFile, type Wanted } from './wanted';
+
+const viewType = 'framewright.drawing';
 
 /** The view *Chassis drawing* beside a file; it follows the file that is being worked on. */
 export class DrawingView implements Disposable {
@@ -42,6 +45,9 @@ export class DrawingView implements Disposable {
   ) {
     this.subscriptions = [
       commands.registerCommand('framewright.showDrawing', (uri?: Uri) => this.show(uri)),
+      window.registerWebviewPanelSerializer(viewType, {
+        deserializeWebviewPanel: async (panel, state) => this.restore(panel, state),
+      }),
       window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
       window.onDidChangeTextEditorSelection(({ textEditor }) => {
         if (this.isOf(textEditor)) this.refresh();
@@ -84,13 +90,25 @@ export class DrawingView implements Disposable {
   }
 
   private open(): void {
+    const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
+    this.fill(window.createWebviewPanel(viewType, 'Chassis drawing', place));
+  }
+
+  /** A panel that stood in the window before it was loaded anew. */
+  private restore(panel: WebviewPanel, state: unknown): void {
+    const kept = wantedOf(state);
+    if (this.panel !== undefined || kept === null) {
+      panel.dispose();
+      return;
+    }
+    this.file = Uri.parse(kept.file);
+    this.wanted = kept.wanted;
+    this.fill(panel);
+  }
+
+  private fill(panel: WebviewPanel): void {
     const folder = Uri.joinPath(this.context.extensionUri, 'dist');
-    const panel = window.createWebviewPanel(
-      'framewright.drawing',
-      'Chassis drawing',
-      { viewColumn: ViewColumn.Beside, preserveFocus: true },
-      { enableScripts: true, localResourceRoots: [folder], enableCommandUris: false },
-    );
+    panel.webview.options = { enableScripts: true, localResourceRoots: [folder], enableCommandUris: false };
     const script = (name: string) => panel.webview.asWebviewUri(Uri.joinPath(folder, name)).toString();
     panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
     // nothing is asked for while nobody looks
@@ -234,7 +252,8 @@ export class DrawingView implements Disposable {
     this.wanted = afterAnswer(this.wanted, wanted, answer);
     this.known = answer.revision;
     panel.title = `Drawing: ${file.path.slice(file.path.lastIndexOf('/') + 1)}`;
-    this.tell({ kind: 'shown', section: wanted.section, answer, heard });
+    const kept = keptOf(file.toString(), this.wanted);
+    this.tell({ kind: 'shown', section: wanted.section, answer, heard, kept });
   }
 
   private tell(message: ToPage): void {

@@ -69,9 +69,24 @@ export interface Answer {
   readonly styles: string | null;
 }
 
+/** What is to be shown again when the window was loaded anew. Stages are counted from 0; null: the newest, none. */
+export interface Kept {
+  readonly file: string;
+  readonly section: Section;
+  readonly stage: number | null;
+  readonly over: number | null;
+  readonly selected: string | null;
+}
+
 export type ToPage =
   /** `heard`: the newest choice of the page that is in it; what was chosen since goes before what it says of the choices. */
-  | { readonly kind: 'shown'; readonly section: Section; readonly answer: Answer; readonly heard: number }
+  | {
+      readonly kind: 'shown';
+      readonly section: Section;
+      readonly answer: Answer;
+      readonly heard: number;
+      readonly kept: Kept;
+    }
   | { readonly kind: 'obstacle'; readonly text: string };
 
 export type FromPage =

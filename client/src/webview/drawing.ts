@@ -1,6 +1,6 @@
 import type { Answer, Section, Solid, ToPage } from '../drawing/messages';
 import { listenToControls, showControls, showSection } from './controls';
-import { tell } from './host';
+import { keep, tell } from './host';
 import { element } from './page';
 import { Sheets } from './sheets';
 import type { SolidPage } from './solid-page';
@@ -22,7 +22,10 @@ let solidPage: SolidPage | null = null;
 
 addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   if (data.kind === 'obstacle') element('obstacle').textContent = data.text;
-  else show(data.section, data.answer, data.heard);
+  else {
+    show(data.section, data.answer, data.heard);
+    keep(data.kept);
+  }
 });
 
 function show(shownSection: Section, answer: Answer, heard: number): void {

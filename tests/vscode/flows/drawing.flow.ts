@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { FrameLocator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { testIn } from './window';
-import { goToLine, openFile, screenshot, short, tried } from './workbench-page';
+import { goToLine, openFile, runCommand, screenshot, short, tried } from './workbench-page';
 
 const samples = path.join(import.meta.dirname, '../../../samples');
 const job = 'jobs/w-1192-twisted-rail.readings.yaml';
@@ -108,6 +108,27 @@ test('points through the stages, and the body in space', async ({ page }) => {
   await screenshot(page, 'in-space');
 });
 
+test('the drawing stands where it stood when the window is loaded anew', async ({ page }) => {
+  await openFile(page, job);
+  await openDrawing(page);
+  const drawn = view(page);
+  const stage = drawn.locator('#stage-name');
+  await tried(async () => {
+    await drawn.locator('#stage').fill('2', { timeout: short });
+    await expect.poll(() => stage.textContent(), { timeout: short }).toBe('3 of 5 · after first pull');
+  });
+  await drawn.getByRole('tab', { name: 'Through the stages' }).click();
+  await drawn.locator('svg.fw-history').first().waitFor();
+  // the window writes down how it stands when it has been at rest for a while, and asks to stay while it does
+  page.on('dialog', (dialog) => void dialog.accept());
+  await page.waitForTimeout(9000);
+  await page.reload();
+  await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
+  await drawn.locator('svg.fw-history').first().waitFor({ timeout: 60_000 });
+  await expect.poll(() => stage.textContent()).toBe('3 of 5 · after first pull');
+  await expect.poll(() => drawn.locator('h1').textContent()).toContain('W-1192');
+});
+
 test('the body of a chassis file is drawn, in a dark and in a high-contrast theme', async ({ page }) => {
   await page.emulateMedia({ colorScheme: 'dark' });
   await openFile(page, 'specs/marten-hatch.chassis.yaml');
@@ -124,17 +145,9 @@ test('the body of a chassis file is drawn, in a dark and in a high-contrast them
 
 test('the record of a job is written where a person says, and offered to be opened', async ({ page }) => {
   await openFile(page, job);
-  const box = page.locator('.quick-input-widget');
-  const input = box.locator('input[type="text"], input:not([type])').first();
+  const input = page.locator('.quick-input-widget').locator('input[type="text"], input:not([type])').first();
   await tried(async () => {
-    await page.keyboard.press('Escape');
-    await page.keyboard.press('F1');
-    await input.fill('>Write Dimensional Record', { timeout: short });
-    await box
-      .locator('.monaco-list-row', { hasText: 'Write Dimensional Record' })
-      .first()
-      .waitFor({ timeout: short });
-    await page.keyboard.press('Enter');
+    await runCommand(page, 'Write Dimensional Record', true);
     // the same box asks for the file
     await expect.poll(() => input.inputValue(), { timeout: short }).toMatch(/w-1192-twisted-rail\.html$/);
   });

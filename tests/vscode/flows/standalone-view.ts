@@ -83,7 +83,10 @@ export async function standaloneView(page: Page, theme: keyof typeof themes): Pr
   await page.exposeFunction('hear', (message: FromPage) => void said.push(message));
   await page.addInitScript((colours) => {
     const global = globalThis as unknown as { acquireVsCodeApi: unknown; hear: (message: unknown) => void };
-    global.acquireVsCodeApi = () => ({ postMessage: (message: unknown) => global.hear(message) });
+    global.acquireVsCodeApi = () => ({
+      postMessage: (message: unknown) => global.hear(message),
+      setState: () => {},
+    });
     const dress = () => {
       for (const [name, value] of Object.entries(colours))
         document.documentElement.style.setProperty(name, value);
@@ -114,6 +117,7 @@ export async function standaloneView(page: Page, theme: keyof typeof themes): Pr
         kind: 'shown',
         section: view.wanted.section,
         heard: Number.MAX_SAFE_INTEGER,
+        kept: null,
         answer: {
           ...answer,
           drawing: null,
