@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { exampleChassis, exampleChassisPath, exampleReadingEdits } from './example';
 import { jobFileName, jobFolderOf, nameFault, newJobText, pathFrom } from './new-job';
 import { openJob } from './open-job';
+import { chassisEnding, chassisPattern } from './patterns';
 import { columnForFile, exists, folderForNewFile, namesIn, writeAndShow } from './workspace-files';
 
 /** What a list of chassis files gives a command that is chosen on one of its lines. */
@@ -69,8 +70,8 @@ const chassisFor = async (given?: Uri | Chosen): Promise<Uri | undefined> => {
   if (given instanceof Uri) return given;
   if (given?.kind === 'entry') return Uri.parse(given.uri);
   const open = window.activeTextEditor?.document.uri;
-  if (open?.path.endsWith('.chassis.yaml')) return open;
-  const found = await workspace.findFiles('**/*.chassis.yaml', undefined, 1000);
+  if (open?.path.endsWith(chassisEnding)) return open;
+  const found = await workspace.findFiles(chassisPattern, undefined, 1000);
   if (found.length === 0) {
     const make = 'New Example Chassis';
     const answer = await window.showInformationMessage(

@@ -1,4 +1,5 @@
 /** What the language server tells of the workspace's files (`framewright/jobs`, `framewright/jobsChanged`), and the list kept of it. */
+import { chassisEnding, jobEnding } from './patterns';
 
 export type JobState =
   | 'open'
@@ -126,7 +127,7 @@ export class EntryList {
 const isOfJob = (entry: Entry): boolean =>
   entry.kind === 'job' ||
   (entry.kind === 'unchecked' && entry.of === 'job') ||
-  (entry.kind === 'unreadable' && !entry.uri.endsWith('.chassis.yaml'));
+  (entry.kind === 'unreadable' && !entry.uri.endsWith(chassisEnding));
 
 const isClosed = (entry: Entry): boolean =>
   entry.kind === 'job' && (entry.state === 'signed' || entry.state === 'sign-off-fails');
@@ -138,7 +139,9 @@ export const nameOf = (entry: Entry): string =>
 
 /** The file's name without the ending that all of its kind have. */
 export const fileName = (uri: string): string => {
-  const name = uri.slice(uri.lastIndexOf('/') + 1).replace(/\.(readings|chassis)\.yaml$/i, '');
+  const whole = uri.slice(uri.lastIndexOf('/') + 1);
+  const ending = [jobEnding, chassisEnding].find((each) => whole.toLowerCase().endsWith(each)) ?? '';
+  const name = whole.slice(0, whole.length - ending.length);
   try {
     return decodeURIComponent(name);
   } catch {

@@ -1,4 +1,5 @@
 /** The first readings file of a job, and where it goes. All paths are with forward slashes, from the workspace folder. */
+import { jobEnding } from './patterns';
 
 /** A job's file stands in `jobs/` beside the folder of its chassis file. */
 export const jobFolderOf = (chassisPath: string): string => {
@@ -14,7 +15,7 @@ export const jobFileName = (name: string): string | null => {
     .toLowerCase()
     .replaceAll(/[^\p{Letter}\p{Number}]+/gu, '-')
     .replaceAll(/^-|-$/g, '');
-  return slug === '' ? null : `${slug}.readings.yaml`;
+  return slug === '' ? null : slug + jobEnding;
 };
 
 /** The way from a folder to a file. */

@@ -1,8 +1,9 @@
 import { type TextEditor, type Uri, window } from 'vscode';
+import { jobEnding } from './patterns';
 import { columnForFile } from './workspace-files';
 
 const isJob = ({ document }: TextEditor): boolean =>
-  document.languageId === 'framewright-readings' || document.uri.path.endsWith('.readings.yaml');
+  document.languageId === 'framewright-readings' || document.uri.path.endsWith(jobEnding);
 
 /** The job that is looked at: in the active editor, else, where that is no text (a drawing, the walkthrough), one beside it. */
 export const seenJob = (): TextEditor | undefined => {
@@ -16,6 +17,6 @@ export const openJob = async (): Promise<TextEditor | undefined> => {
   if (seen) return seen;
   const tabs = window.tabGroups.all.flatMap(({ tabs }) => tabs);
   const uris = tabs.map(({ input }) => (input as { uri?: Uri } | undefined)?.uri);
-  const uri = uris.findLast((each) => each?.path.endsWith('.readings.yaml'));
+  const uri = uris.findLast((each) => each?.path.endsWith(jobEnding));
   return uri && window.showTextDocument(uri, { viewColumn: columnForFile() });
 };

@@ -5,5 +5,11 @@
 
 export const languageIds = ['framewright-chassis', 'framewright-readings', 'framewright-settings'] as const;
 
+/** How the names of the two kinds of file end that a shop has many of. */
+export const chassisEnding = '.chassis.yaml';
+export const jobEnding = '.readings.yaml';
+
 /** Glob patterns of the names, for document filters, watchers and searches. */
-export const namePatterns = ['**/*.chassis.yaml', '**/*.readings.yaml', '**/.framewright.yaml'] as const;
+export const chassisPattern = `**/*${chassisEnding}`;
+export const jobPattern = `**/*${jobEnding}`;
+export const namePatterns: readonly string[] = [chassisPattern, jobPattern, '**/.framewright.yaml'];

@@ -1,9 +1,10 @@
-import { commands, type Disposable, Range, Selection, TextEditorRevealType, Uri, window } from 'vscode';
+import { commands, type Disposable, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { nothingOutsideWords } from './entry-words';
-import type { Entry, TextRange } from './job-entries';
+import type { Entry } from './job-entries';
 import { openJob } from './open-job';
 import { nextStop, type OutsidePlace, stopWords } from './outside';
+import { showPlace } from './show-place';
 
 /** How long the words on a point stay in the status bar, ms. */
 const wordsMs = 8000;
@@ -30,7 +31,7 @@ const goToOutside = async (
     void window.showInformationMessage(nothingOutsideWords(entry));
     return;
   }
-  await show(editor.document.uri, stop.place.range);
+  await showPlace(editor.document.uri, stop.place.range);
   say(stopWords(stop, places.length, way), uri);
 };
 
@@ -53,7 +54,7 @@ const goToWorst = async (client: BaseLanguageClient | undefined, given?: Uri): P
   if (!client || !uri) return;
   // asked anew: what the status bar showed may be an edit old
   const entry = await entryOf(client, uri.toString());
-  if (entry?.kind === 'job' && entry.worst) await show(uri, entry.worst.range);
+  if (entry?.kind === 'job' && entry.worst) await showPlace(uri, entry.worst.range);
   else void window.showInformationMessage(nothingOutsideWords(entry));
 };
 
@@ -62,14 +63,4 @@ const entryOf = async (client: BaseLanguageClient, uri: string): Promise<Entry |
     uris: [uri],
   });
   return entries[0];
-};
-
-const show = async (uri: Uri, { start }: TextRange): Promise<void> => {
-  const name = uri.toString();
-  // where it is seen already, not a second time
-  const seen = window.visibleTextEditors.find(({ document }) => document.uri.toString() === name);
-  const editor = await window.showTextDocument(uri, { viewColumn: seen?.viewColumn });
-  const place = new Range(start.line, start.character, start.line, start.character);
-  editor.selection = new Selection(place.start, place.start);
-  editor.revealRange(place, TextEditorRevealType.InCenterIfOutsideViewport);
 };

@@ -10,13 +10,14 @@ import {
 } from 'vscode';
 import type { JobList } from './job-list';
 import { seenJob } from './open-job';
+import { jobPattern } from './patterns';
 import { type StatusWords, statusOf } from './status-words';
 
 /** The open job in the status bar and in the language status: its state and its worst point; a click goes there. */
 export const status = (list: JobList): Disposable[] => {
   const bar = window.createStatusBarItem('framewright.job', StatusBarAlignment.Left, 10);
   bar.name = 'Framewright Job';
-  const selector = [{ language: 'framewright-readings' }, { pattern: '**/*.readings.yaml' }];
+  const selector = [{ language: 'framewright-readings' }, { pattern: jobPattern }];
   const inLanguage = languages.createLanguageStatusItem('framewright.job', selector);
   inLanguage.name = 'Framewright Job';
   const show = (): void => {

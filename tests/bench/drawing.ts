@@ -4,10 +4,9 @@ import { type Sheet, sheetPatch } from '../../server/src/report/sheet';
 import { applyEdits } from '../../server/src/text/edits';
 import { memoryFiles } from '../../server/src/workspace/memory-files';
 import { Workspace } from '../../server/src/workspace/workspace';
-import { type EditKind, editKinds, editsOf } from './edits';
+import { type EditKind, editKinds, editsOf, inNewestStage } from './edits';
 import { jobOf, outsideShare } from './generate';
 import { yamlText } from './job';
-import type { Splice } from './splice';
 import { median, quantile } from './statistics';
 
 /** What passes from an edit to the patch of a drawing, ms; the view has then to put it in. */
@@ -63,12 +62,6 @@ export async function drawingTimes(turns: number): Promise<DrawingTimes[]> {
     times.push({ kind, ...kept });
   }
   return times;
-}
-
-function inNewestStage(edit: (text: string) => Splice, text: string): Splice {
-  const from = text.lastIndexOf('- measure:');
-  const { start, end, text: written } = edit(text.slice(from));
-  return { start: start + from, end: end + from, text: written };
 }
 
 /** Tables for the printed benchmark. */

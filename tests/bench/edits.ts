@@ -56,6 +56,13 @@ function otherTenth(text: string, ids: readonly string[], format: TextKind, rand
   return { start: digit, end: digit + 1, text: text[digit] === '4' ? '5' : '4' };
 }
 
+/** An edit of the newest stage, which is what a drawing shows. */
+export function inNewestStage(edit: (text: string) => Splice, text: string): Splice {
+  const from = text.lastIndexOf('- measure:');
+  const { start, end, text: written } = edit(text.slice(from));
+  return { start: start + from, end: end + from, text: written };
+}
+
 /** What no server that checks the format lets pass. */
 export const spoilt =
   (format: TextKind) =>

@@ -1,18 +1,15 @@
-import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
-import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import { pathToFileURL } from 'node:url';
-import {
-  createMessageConnection,
-  type Diagnostic,
-  type InitializeResult,
-  type MessageConnection,
-  type PublishDiagnosticsParams,
-  StreamMessageReader,
-  StreamMessageWriter,
+import type {
+  Diagnostic,
+  InitializeResult,
+  MessageConnection,
+  PublishDiagnosticsParams,
 } from 'vscode-languageserver-protocol/node';
+import { ServerProcess } from '../server-process';
+import { memoryMb } from './process-figures';
 import type { ServerKind } from './servers';
-import { positionOf, type Splice, spliced } from './splice';
+import { changeOf, type Splice, spliced } from './splice';
 
 /** The longest that any server is waited for. */
 const limitMs = 120_000;
@@ -31,11 +28,15 @@ export class LanguageClient {
   private whole = false;
   private received: ((params: PublishDiagnosticsParams) => void) | null = null;
 
+  private readonly connection: MessageConnection;
+
   private constructor(
     private readonly kind: ServerKind,
-    private readonly process: ChildProcessWithoutNullStreams,
-    private readonly connection: MessageConnection,
+    private readonly server: ServerProcess,
   ) {
+    server.process.stderr.resume();
+    const { connection } = server;
+    this.connection = connection;
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) =>
       this.received?.(params),
     );
@@ -48,13 +49,8 @@ export class LanguageClient {
 
   /** Starts a server in a folder and tells it its settings. */
   static async started(kind: ServerKind, folder: string): Promise<LanguageClient> {
-    const child = spawn(process.execPath, kind.arguments, { cwd: folder });
-    child.stderr.resume();
-    const connection = createMessageConnection(
-      new StreamMessageReader(child.stdout),
-      new StreamMessageWriter(child.stdin),
-    );
-    const client = new LanguageClient(kind, child, connection);
+    const client = new LanguageClient(kind, new ServerProcess(kind.arguments, folder));
+    const { connection } = client;
     const folderUri = pathToFileURL(folder).href;
     const { capabilities } = await connection.sendRequest<InitializeResult>('initialize', {
       processId: process.pid,
@@ -92,15 +88,12 @@ export class LanguageClient {
   /** Makes an edit, chosen by the text as it stands. */
   async edit(chosen: (text: string) => Splice): Promise<Answer> {
     const splice = chosen(this.text);
-    const range = {
-      start: positionOf(this.text, splice.start),
-      end: positionOf(this.text, splice.end),
-    };
+    const change = changeOf(this.text, splice);
     this.text = spliced(this.text, splice);
     this.version++;
     return this.answerTo('textDocument/didChange', {
       textDocument: { uri: this.uri, version: this.version },
-      contentChanges: [this.whole ? { text: this.text } : { range, text: splice.text }],
+      contentChanges: [this.whole ? { text: this.text } : change],
     });
   }
 
@@ -124,20 +117,10 @@ export class LanguageClient {
 
   /** The most memory that the process ever had, MB; null where the system does not tell. */
   peakMemoryMb(): number | null {
-    try {
-      const status = readFileSync(`/proc/${this.process.pid}/status`, 'utf8');
-      const kilobytes = status.match(/^VmHWM:\s*(\d+) kB/m)?.[1];
-      return kilobytes === undefined ? null : Number(kilobytes) / 1024;
-    } catch {
-      return null;
-    }
+    return memoryMb(this.server.process.pid)?.peak ?? null;
   }
 
   end(): Promise<void> {
-    return new Promise((resolve) => {
-      this.process.once('exit', () => resolve());
-      this.connection.dispose();
-      this.process.kill();
-    });
+    return this.server.kill();
   }
 }

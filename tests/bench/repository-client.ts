@@ -1,17 +1,15 @@
-import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import { pathToFileURL } from 'node:url';
-import {
-  createMessageConnection,
-  type MessageConnection,
-  type ProgressToken,
-  type PublishDiagnosticsParams,
-  StreamMessageReader,
-  StreamMessageWriter,
+import type {
+  MessageConnection,
+  ProgressToken,
+  PublishDiagnosticsParams,
 } from 'vscode-languageserver-protocol/node';
+import { ServerProcess } from '../server-process';
 import { commandLine } from './folders';
-import { positionOf, type Splice, spliced } from './splice';
+import { memoryMb, workedMs } from './process-figures';
+import { changeOf, type Splice, spliced } from './splice';
 
 const limitMs = 300_000;
 
@@ -28,11 +26,15 @@ export class RepositoryClient {
   /** Files of which findings were told. */
   readonly told = new Set<string>();
 
+  private readonly connection: MessageConnection;
+
   private constructor(
-    private readonly process: ChildProcessWithoutNullStreams,
-    private readonly connection: MessageConnection,
+    private readonly server: ServerProcess,
     checkWholeWorkspace: boolean,
   ) {
+    server.process.stderr.resume();
+    const { connection } = server;
+    this.connection = connection;
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       if (params.diagnostics.length > 0) this.told.add(params.uri);
       for (const listener of this.listeners) listener(params);
@@ -53,11 +55,9 @@ export class RepositoryClient {
   }
 
   static async started(folder: string, checkWholeWorkspace = true): Promise<RepositoryClient> {
-    const child = spawn(process.execPath, [commandLine, 'lsp', '--stdio']);
-    child.stderr.resume();
-    const reader = new StreamMessageReader(child.stdout);
-    const connection = createMessageConnection(reader, new StreamMessageWriter(child.stdin));
-    const client = new RepositoryClient(child, connection, checkWholeWorkspace);
+    const server = new ServerProcess([commandLine, 'lsp', '--stdio']);
+    const client = new RepositoryClient(server, checkWholeWorkspace);
+    const { connection } = server;
     const folderUri = pathToFileURL(folder).href;
     await connection.sendRequest('initialize', {
       processId: process.pid,
@@ -91,14 +91,10 @@ export class RepositoryClient {
     const document = this.texts.get(uri);
     if (!document) throw new Error(`${file} is not open`);
     const splice = chosen(document.text);
-    const range = {
-      start: positionOf(document.text, splice.start),
-      end: positionOf(document.text, splice.end),
-    };
+    const contentChanges = [changeOf(document.text, splice)];
     document.text = spliced(document.text, splice);
     document.version++;
     const { version } = document;
-    const contentChanges = [{ range, text: splice.text }];
     return this.answer(uri, version, () =>
       this.connection.sendNotification('textDocument/didChange', {
         textDocument: { uri, version },
@@ -139,33 +135,15 @@ export class RepositoryClient {
     });
   }
 
-  /** Now and at the most, MB; null where the system does not tell. */
-  memoryMb(): { now: number; peak: number } | null {
-    try {
-      const status = readFileSync(`/proc/${this.process.pid}/status`, 'utf8');
-      const figure = (name: string) =>
-        Number(status.match(new RegExp(`^${name}:\\s*(\\d+) kB`, 'm'))![1]) / 1024;
-      return { now: figure('VmRSS'), peak: figure('VmHWM') };
-    } catch {
-      return null;
-    }
+  memoryMb(): ReturnType<typeof memoryMb> {
+    return memoryMb(this.server.process.pid);
   }
 
-  /** How long the server's main thread has worked, ms, whatever else the machine does; null where the system does not tell. */
   workedMs(): number | null {
-    try {
-      const { pid } = this.process;
-      return Number(readFileSync(`/proc/${pid}/task/${pid}/schedstat`, 'utf8').split(' ')[0]) / 1e6;
-    } catch {
-      return null;
-    }
+    return workedMs(this.server.process.pid);
   }
 
   end(): Promise<void> {
-    return new Promise((resolve) => {
-      this.process.once('exit', () => resolve());
-      this.connection.dispose();
-      this.process.kill();
-    });
+    return this.server.kill();
   }
 }

@@ -17,3 +17,9 @@ export function positionOf(text: string, offset: number): { line: number; charac
   }
   return { line, character: offset - start };
 }
+
+/** It as the protocol tells of a change of a text. */
+export const changeOf = (text: string, splice: Splice) => ({
+  range: { start: positionOf(text, splice.start), end: positionOf(text, splice.end) },
+  text: splice.text,
+});

@@ -11,6 +11,7 @@ import type {
   Position,
   PublishDiagnosticsParams,
 } from 'vscode-languageserver-protocol';
+import { Waiting } from './waiting';
 
 const root = path.join(import.meta.dirname, '../..');
 const fixtures = path.join(root, 'tests/vscode/fixtures/workspace');
@@ -26,12 +27,12 @@ export const uriOf = (file: string): string => pathToFileURL(file).toString();
 
 export class ProtocolClient {
   private readonly published = new Map<string, PublishDiagnosticsParams>();
-  private readonly waiting = new Set<() => void>();
+  private readonly waiting = new Waiting();
 
   constructor(private readonly connection: MessageConnection) {
     connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
       this.published.set(params.uri, params);
-      for (const look of this.waiting) look();
+      this.waiting.look();
     });
     // What servers ask of clients at their start, answered as by one with no settings.
     connection.onRequest('client/registerCapability', () => null);
@@ -104,26 +105,16 @@ export class ProtocolClient {
   }
 
   async findingsOf(uri: string, fits: (all: Diagnostic[]) => boolean): Promise<Diagnostic[]> {
-    const now = (): Diagnostic[] | undefined => this.published.get(uri)?.diagnostics;
-    return new Promise((resolve, reject) => {
-      const end = (act: () => void): void => {
-        clearTimeout(timer);
-        this.waiting.delete(look);
-        act();
-      };
-      const timer = setTimeout(() => {
-        const last = now()?.map(({ code, message }) => `${code}: ${message}`);
-        end(() =>
-          reject(new Error(`the findings never fitted; the last were ${JSON.stringify(last, null, 2)}`)),
-        );
-      }, limitMs);
-      const look = (): void => {
-        const all = now();
-        if (all && fits(all)) end(() => resolve(all));
-      };
-      this.waiting.add(look);
-      look();
+    let all: Diagnostic[] | undefined;
+    const fit = (): boolean => {
+      all = this.published.get(uri)?.diagnostics;
+      return all !== undefined && fits(all);
+    };
+    await this.waiting.until(fit, limitMs, () => {
+      const last = all?.map(({ code, message }) => `${code}: ${message}`);
+      return `the findings never fitted; the last were ${JSON.stringify(last, null, 2)}`;
     });
+    return all ?? [];
   }
 
   hover(file: string, position: Position): Promise<Hover | null> {
@@ -144,11 +135,6 @@ export class ProtocolClient {
   rulePage(rule: string): Promise<{ markdown: string | null }> {
     return this.connection.sendRequest('framewright/rulePage', { rule });
   }
-
-  async shutdown(): Promise<void> {
-    await this.connection.sendRequest('shutdown');
-    await this.connection.sendNotification('exit');
-  }
 }
 
 export const hasRule =
@@ -157,7 +143,7 @@ export const hasRule =
     all.some(({ code }) => code === rule);
 
 /** The text that a range covers; ranges within one line only. */
-export const covered = (text: string, { range }: Diagnostic): string =>
+export const covered = (text: string, { range }: Pick<Diagnostic, 'range'>): string =>
   text.split('\n')[range.start.line].slice(range.start.character, range.end.character);
 
 /** Position of a word's first letter. */

@@ -3,9 +3,10 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Range } from 'vscode-languageserver-protocol';
 import { carChassis, jobOn, measured } from '../../server/src/inspection/car.fixture';
 import type { Answered } from '../../server/src/protocol/features/drawing';
-import { uriOf } from './client';
+import { positionOf, uriOf } from './client';
 import { ShopServer } from './shop-server';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'framewright-drawing-'));
@@ -49,6 +50,24 @@ const toldOnce = async (change: () => Promise<unknown>): Promise<void> => {
   await change();
   await server.until(() => timesTold() > before, 'that the drawing changed');
 };
+
+test('a point leads to its reading, one without to its reference, and an unknown one nowhere', async () => {
+  const place = (point: string) =>
+    server.connection.sendRequest<{ uri: string; range: Range } | null>('framewright/drawingPlace', {
+      uri: uriOf(job),
+      stage: null,
+      point,
+    });
+  expect(await place('rail-tip-upper.L')).toMatchObject({
+    uri: uriOf(job),
+    range: { start: positionOf(text, 'rail-tip-upper.L') },
+  });
+  expect(await place('latch')).toMatchObject({
+    uri: uriOf(chassis),
+    range: { start: positionOf(carChassis, 'latch') },
+  });
+  expect(await place('lacth')).toBeNull();
+});
 
 test('is whole at first, then a patch, and whole again for a view that shows something else', async () => {
   const whole = await asked(null);

@@ -1,30 +1,27 @@
 // Finding one's way, and renaming, over the protocol: two folders of one repository, a branch shop of its own beside them, a document
 // that was never saved, and files that stand in no folder of the editor.
-import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  createMessageConnection,
-  type DocumentHighlight,
-  type DocumentLink,
-  type DocumentSymbol,
-  type FoldingRange,
-  type Location,
-  type LocationLink,
-  type Range,
-  type SelectionRange,
-  StreamMessageReader,
-  StreamMessageWriter,
-  type SymbolInformation,
-  type TextDocumentEdit,
-  type WorkspaceEdit,
-} from 'vscode-languageserver-protocol/node';
+import type {
+  DocumentHighlight,
+  DocumentLink,
+  DocumentSymbol,
+  FoldingRange,
+  Location,
+  LocationLink,
+  Range,
+  SelectionRange,
+  SymbolInformation,
+  TextDocumentEdit,
+  WorkspaceEdit,
+} from 'vscode-languageserver-protocol';
 import { twoBodies } from '../../server/src/editor/testing/two-bodies.fixture';
 import { applyEdits } from '../../server/src/text/edits';
 import { linesOf } from '../../server/src/text/lines';
-import { cliPath, hasRule, ProtocolClient, positionOf, uriOf } from './client';
+import { hasRule, positionOf, uriOf } from './client';
+import { StartedClient } from './started-client';
 
 const able = {
   general: { markdown: { parser: 'marked' } },
@@ -46,9 +43,9 @@ const texts: Record<string, string> = Object.fromEntries(
     Object.entries(twoBodies).map(([name, text]) => [`${shop}/${name}`, text]),
   ),
 );
-const servers: ChildProcessWithoutNullStreams[] = [];
-let client: ProtocolClient;
-let errors = '';
+const client = new StartedClient();
+/** Of an editor that can do no more than any. */
+const plain = new StartedClient();
 
 const fileUri = (name: string): string => uriOf(path.join(home, name));
 const nameOf = (uri: string): string => path.relative(home, decodeURIComponent(uri.slice('file://'.length)));
@@ -89,33 +86,20 @@ function edited(edit: WorkspaceEdit): Record<string, string> {
   );
 }
 
-async function started(folders: readonly string[], capabilities: object): Promise<ProtocolClient> {
-  const server = spawn(process.execPath, [cliPath, 'lsp', '--stdio']);
-  servers.push(server);
-  server.stderr.on('data', (data) => {
-    errors += data;
-  });
-  const reader = new StreamMessageReader(server.stdout);
-  const connected = new ProtocolClient(
-    createMessageConnection(reader, new StreamMessageWriter(server.stdin)),
-  );
-  await connected.initialize({ rulePages: 'framewright-rule:/' }, folders.map(fileUri), capabilities);
-  return connected;
-}
-
 beforeAll(async () => {
   for (const [name, text] of Object.entries(texts)) {
     mkdirSync(path.dirname(path.join(home, name)), { recursive: true });
     writeFileSync(path.join(home, name), text);
   }
   mkdirSync(path.join(home, 'shop/.git'));
-  client = await started(['shop/jobs', 'shop/specs', 'branch'], able);
+  const folders = ['shop/jobs', 'shop/specs', 'branch'].map(fileUri);
+  await client.initialize({ rulePages: 'framewright-rule:/' }, folders, able);
   await client.open(path.join(home, job), 'framewright-readings');
   await client.findings(path.join(home, job), () => true);
 });
 
-afterAll(() => {
-  for (const server of servers) server.kill();
+afterAll(async () => {
+  await Promise.all([client.kill(), plain.kill()]);
   rmSync(home, { recursive: true, force: true });
 });
 
@@ -312,7 +296,7 @@ test('files in no folder of the editor: definition reaches the chassis file; a r
 });
 
 test('an editor that can less gets flat symbols, plain locations and plain changes', async () => {
-  const plain = await started(['shop/jobs', 'shop/specs'], {});
+  await plain.initialize({}, ['shop/jobs', 'shop/specs'].map(fileUri), {});
   await plain.open(path.join(home, job), 'framewright-readings');
   const symbols = await plain.request<SymbolInformation[]>('textDocument/documentSymbol', {
     textDocument: { uri: fileUri(job) },
@@ -329,12 +313,13 @@ test('an editor that can less gets flat symbols, plain locations and plain chang
   });
   expect(Object.keys(edit)).toEqual(['changes']);
   expect(edited(edit)[job]).toBe(texts[job].replaceAll('rail.L', 'beam.L'));
-  await plain.shutdown();
+  await plain.end();
+  expect(plain.errors).toBe('');
 });
 
 test('nothing was written to a file, nor said beside the protocol', async () => {
   for (const [name, text] of Object.entries(texts))
     if (!name.endsWith('.framewright.yaml')) expect(readFileSync(path.join(home, name), 'utf8')).toBe(text);
-  await client.shutdown();
-  expect(errors).toBe('');
+  await client.end();
+  expect(client.errors).toBe('');
 });

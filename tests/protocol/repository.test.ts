@@ -88,13 +88,29 @@ test('the list of jobs is had from what is known', async () => {
     state: 'open',
     stage: 'as received',
     counts: { outside: 1, within: 8 },
-    worst: { id: 'latch', words: '9.0 mm too far left, ±0.6 (95 %)', range: { start: { line: row, character: 6 } } },
+    worst: {
+      id: 'latch',
+      words: '9.0 mm too far left, ±0.6 (95 %)',
+      range: { start: { line: row, character: 6 } },
+    },
     chassis: uriOf(chassisFile('car')),
   });
   expect(entries.find(({ uri }) => uri === uriOf(chassisFile('car-long')))).toMatchObject({
     kind: 'chassis',
     vehicle: 'Marten, long',
     points: 19,
+  });
+});
+
+test('single files are told of as in the list, and what is no job says so', async () => {
+  const ask = (...files: string[]) =>
+    server.connection.sendRequest('framewright/jobEntries', { uris: files.map(uriOf) });
+  expect(await ask(jobFile(7), settings, jobFile(900))).toMatchObject({
+    entries: [
+      { kind: 'job', order: 'W-7', counts: { outside: 1, within: 8 }, worst: { id: 'latch' } },
+      { kind: 'unreadable', uri: uriOf(settings), message: 'it is neither a job nor a chassis file' },
+      { kind: 'unreadable', uri: uriOf(jobFile(900)), message: expect.stringMatching(/./) },
+    ],
   });
 });
 
@@ -180,29 +196,44 @@ test('it ends when told to', async () => {
 });
 
 test('a long check can be stopped; files are then left as they are', async () => {
-  const many = mkdtempSync(path.join(tmpdir(), 'framewright-many-'));
-  try {
-    writeFileSync(path.join(many, 'car.chassis.yaml'), carChassis);
-    const text = jobOn(measured('      lacth: [3050, 9, 780]'));
-    const files = Array.from({ length: 700 }, (_, number) => path.join(many, `w-${number}.readings.yaml`));
-    for (const file of files) writeFileSync(file, text);
-    const other = await ShopServer.started(many);
-    await other.until(() => other.progress().includes('begin'), 'the begin');
-    const { params } = other.told.find(({ method }) => method === '$/progress')!;
-    expect(params.value).toMatchObject({ cancellable: true });
-    await other.connection.sendNotification('window/workDoneProgress/cancel', { token: params.token });
-    await other.until(() => other.progress().at(-1) === 'end', 'the end');
-    const seen = names(other.published().map(({ uri }) => uri)).length;
-    expect(seen).toBeLessThan(700);
-    type Listed = { entries: { kind: string; of?: string }[] };
-    const { entries } = await other.connection.sendRequest<Listed>('framewright/jobs', {});
-    expect(entries.filter(({ kind, of }) => kind === 'unchecked' && of === 'job').length).toBeGreaterThan(0);
-    expect(entries).toHaveLength(701);
-    // the person asks for it after all
-    await other.connection.sendNotification('framewright/checkWorkspace', {});
-    await other.until(() => names(other.published().map(({ uri }) => uri)).length >= 700, 'all files');
-    await other.end();
-  } finally {
-    rmSync(many, { recursive: true, force: true });
-  }
+  const many = '/many';
+  const jobUris = Array.from({ length: 700 }, (_, number) => uriOf(`${many}/w-${number}.readings.yaml`));
+  const chassisUri = uriOf(`${many}/car.chassis.yaml`);
+  const text = jobOn(measured('      lacth: [3050, 9, 780]'));
+  let read = 0;
+  let goOn = (): void => {};
+  const isStopped = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  const other = await ShopServer.started(
+    many,
+    {},
+    {
+      uris: [...jobUris, chassisUri],
+      read: async (uri) => {
+        if (uri === chassisUri) return carChassis;
+        if (!jobUris.includes(uri)) return null;
+        // here the check has to wait until it was told to stop
+        if (++read === 20) await isStopped;
+        return text;
+      },
+    },
+  );
+  await other.until(() => other.progress().includes('begin'), 'the begin');
+  const { params } = other.told.find(({ method }) => method === '$/progress')!;
+  expect(params.value).toMatchObject({ cancellable: true });
+  await other.connection.sendNotification('window/workDoneProgress/cancel', { token: params.token });
+  goOn();
+  await other.until(() => other.progress().at(-1) === 'end', 'the end');
+  expect(names(other.published().map(({ uri }) => uri)).length).toBeLessThanOrEqual(20);
+  type Listed = { entries: { kind: string; of?: string }[] };
+  const { entries } = await other.connection.sendRequest<Listed>('framewright/jobs', {});
+  expect(
+    entries.filter(({ kind, of }) => kind === 'unchecked' && of === 'job').length,
+  ).toBeGreaterThanOrEqual(680);
+  expect(entries).toHaveLength(701);
+  // the person asks for it after all
+  await other.connection.sendNotification('framewright/checkWorkspace', {});
+  await other.until(() => names(other.published().map(({ uri }) => uri)).length >= 700, 'all files');
+  expect(await other.end()).toBe(0);
 });

@@ -1,15 +1,9 @@
 /** The language server with a folder as its workspace, and all that it told in its order. */
-import { type ChildProcess, spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import {
-  createMessageConnection,
-  type Diagnostic,
-  type MessageConnection,
-  type PublishDiagnosticsParams,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-languageserver-protocol/node';
+import type { Diagnostic, MessageConnection, PublishDiagnosticsParams } from 'vscode-languageserver-protocol';
+import { ServerProcess } from '../server-process';
 import { cliPath, uriOf } from './client';
+import { Waiting } from './waiting';
 
 const limitMs = 60_000;
 
@@ -19,15 +13,25 @@ export interface Told {
   readonly params: any;
 }
 
+/** Files that the client has, and the server no disk for. */
+export interface ClientFiles {
+  readonly uris: readonly string[];
+  read(uri: string): Promise<string | null>;
+}
+
 export class ShopServer {
   readonly told: Told[] = [];
-  configuration: object = {};
-  private readonly waiting = new Set<() => void>();
+  readonly connection: MessageConnection;
+  private readonly waiting = new Waiting();
 
   private constructor(
-    private readonly process: ChildProcess,
-    readonly connection: MessageConnection,
+    private readonly server: ServerProcess,
+    public configuration: object,
+    files: ClientFiles | null,
   ) {
+    server.process.stderr.pipe(process.stderr);
+    const { connection } = server;
+    this.connection = connection;
     connection.onNotification((method, params) => this.heard(method, params));
     connection.onUnhandledProgress(({ token, value }) => this.heard('$/progress', { token, value }));
     connection.onRequest((method, params) => {
@@ -35,22 +39,26 @@ export class ShopServer {
       const { items } = params as { items?: unknown[] };
       return method === 'workspace/configuration' ? items?.map(() => this.configuration) : null;
     });
+    if (files) {
+      connection.onRequest('framewright/listFiles', () => ({ uris: files.uris }));
+      connection.onRequest('framewright/readFile', async ({ uri }: { uri: string }) => ({
+        text: await files.read(uri),
+      }));
+    }
     connection.listen();
   }
 
-  static async started(folder: string, configuration: object = {}): Promise<ShopServer> {
-    const child = spawn(process.execPath, [cliPath, 'lsp', '--stdio']);
-    child.stderr.pipe(process.stderr);
-    const reader = new StreamMessageReader(child.stdout);
-    const server = new ShopServer(
-      child,
-      createMessageConnection(reader, new StreamMessageWriter(child.stdin)),
-    );
-    server.configuration = configuration;
+  static async started(
+    folder: string,
+    configuration: object = {},
+    files: ClientFiles | null = null,
+  ): Promise<ShopServer> {
+    const server = new ShopServer(new ServerProcess([cliPath, 'lsp', '--stdio']), configuration, files);
     await server.connection.sendRequest('initialize', {
       processId: process.pid,
       rootUri: null,
       workspaceFolders: [{ uri: uriOf(folder), name: 'shop' }],
+      initializationOptions: { readFilesThroughClient: files !== null },
       capabilities: {
         window: { workDoneProgress: true },
         workspace: {
@@ -67,26 +75,14 @@ export class ShopServer {
 
   private heard(method: string, params: unknown): void {
     this.told.push({ method, params });
-    for (const look of this.waiting) look();
+    this.waiting.look();
   }
 
   /** When what was told fits; an error with the last of it when it never does. */
   until(fits: () => boolean, what: string): Promise<void> {
-    return new Promise((resolve, reject) => {
-      const end = (act: () => void): void => {
-        clearTimeout(timer);
-        this.waiting.delete(look);
-        act();
-      };
-      const look = (): void => {
-        if (fits()) end(resolve);
-      };
-      const timer = setTimeout(() => {
-        const last = JSON.stringify(this.told.slice(-3)).slice(0, 2000);
-        end(() => reject(new Error(`never told: ${what}; the last was ${last}`)));
-      }, limitMs);
-      this.waiting.add(look);
-      look();
+    return this.waiting.until(fits, limitMs, () => {
+      const last = JSON.stringify(this.told.slice(-3)).slice(0, 2000);
+      return `never told: ${what}; the last was ${last}`;
     });
   }
 
@@ -150,9 +146,8 @@ export class ShopServer {
   }
 
   async end(): Promise<number | null> {
-    const gone = new Promise<number | null>((resolve) => this.process.once('exit', resolve));
     await this.connection.sendRequest('shutdown');
     await this.connection.sendNotification('exit');
-    return gone;
+    return this.server.ended;
   }
 }

@@ -1,25 +1,14 @@
 // The language server as any editor starts it, from the command line and over its standard streams.
-import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import {
-  createMessageConnection,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-languageserver-protocol/node';
-import { chassisPath, cliPath, covered, hasRule, jobPath, ProtocolClient, positionOf, uriOf } from './client';
+import type { Range } from 'vscode-languageserver-protocol';
+import { chassisPath, covered, hasRule, jobPath, positionOf, uriOf } from './client';
+import { StartedClient } from './started-client';
 
-let server: ChildProcessWithoutNullStreams;
-let client: ProtocolClient;
-let errors = '';
+const client = new StartedClient();
 let text: string;
 
 beforeAll(async () => {
-  server = spawn(process.execPath, [cliPath, 'lsp', '--stdio']);
-  server.stderr.on('data', (data) => {
-    errors += data;
-  });
-  const reader = new StreamMessageReader(server.stdout);
-  client = new ProtocolClient(createMessageConnection(reader, new StreamMessageWriter(server.stdin)));
   const { capabilities } = await client.initialize({ rulePages: 'framewright-rule:/' });
   expect(capabilities).toMatchObject({
     hoverProvider: expect.anything(),
@@ -28,9 +17,7 @@ beforeAll(async () => {
   text = await client.open(jobPath, 'framewright-readings');
 });
 
-afterAll(() => {
-  server.kill();
-});
+afterAll(() => client.kill());
 
 test('a mistyped point is reported where it stands, with its rule and its page', async () => {
   const all = await client.findings(jobPath, hasRule('name/unknown-point'));
@@ -63,6 +50,33 @@ test('a rule has its page, and an unknown one has none', async () => {
   expect((await client.rulePage('name/of-no-rule')).markdown).toBeNull();
 });
 
+test('the rows outside tolerance are listed where they stand, with how far', async () => {
+  const asked = (file: string) =>
+    client.request<{ places: { range: Range; words: string }[] }>('framewright/outside', {
+      uri: uriOf(file),
+    });
+  const { places } = await asked(jobPath);
+  expect(places.map(({ range }) => covered(text, { range }))).toEqual(['rail-tip-upper.L']);
+  expect(places[0].words).toMatch(/^rail-tip-upper\.L: 10\.\d mm too far left \(outboard\)$/);
+  expect(await asked(chassisPath)).toEqual({ places: [] });
+});
+
+test('the points of a chassis file are listed with their places, and a job has none', async () => {
+  const asked = (file: string) =>
+    client.request<{ points: { range: Range }[] }>('framewright/chassisPoints', { uri: uriOf(file) });
+  const { points } = await asked(chassisPath);
+  expect(points).toHaveLength(16);
+  expect(points[1]).toMatchObject({
+    id: 'floor-front.R',
+    position: '1200 forward, 420 right, 95 up',
+    part: 'floor',
+    base: true,
+  });
+  const sheet = readFileSync(chassisPath, 'utf8');
+  expect(points[1].range.start).toEqual(positionOf(sheet, 'floor-front:'));
+  expect(await asked(jobPath)).toEqual({ points: [] });
+});
+
 test('the record of a job is made as it is being typed, and not of a chassis file', async () => {
   const record = await client.request<{ html: string; name: string }>('framewright/report', {
     uri: uriOf(jobPath),
@@ -91,8 +105,6 @@ test('an edit that mends the name clears the finding', async () => {
 });
 
 test('it ends when told to, and said nothing beside the protocol', async () => {
-  const gone = new Promise<number | null>((resolve) => server.once('exit', resolve));
-  await client.shutdown();
-  expect(await gone).toBe(0);
-  expect(errors).toBe('');
+  expect(await client.end()).toBe(0);
+  expect(client.errors).toBe('');
 });

@@ -1,11 +1,9 @@
 // What helps while a file is typed, and what is shown in it, over the protocol: completion, formatting, colours, figures beside readings.
-import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
   type CodeAction,
   type CodeLens,
   type CompletionItem,
-  createMessageConnection,
   type InitializeResult,
   type InlayHint,
   InsertTextFormat,
@@ -13,13 +11,12 @@ import {
   type Range,
   type SemanticTokens,
   type SemanticTokensDelta,
-  StreamMessageReader,
-  StreamMessageWriter,
   type TextEdit,
-} from 'vscode-languageserver-protocol/node';
+} from 'vscode-languageserver-protocol';
 import { applyEdits } from '../../server/src/text/edits';
 import { linesOf } from '../../server/src/text/lines';
-import { chassisPath, cliPath, folderUri, jobPath, ProtocolClient, uriOf } from './client';
+import { chassisPath, folderUri, jobPath, uriOf } from './client';
+import { StartedClient } from './started-client';
 
 const able = {
   textDocument: {
@@ -31,26 +28,13 @@ const able = {
 const job = { textDocument: { uri: uriOf(jobPath) } };
 const chassis = { textDocument: { uri: uriOf(chassisPath) } };
 
-const servers: ChildProcessWithoutNullStreams[] = [];
-let client: ProtocolClient;
+const client = new StartedClient();
+/** Of an editor that can do no more than any. */
+const plain = new StartedClient();
 let capabilities: InitializeResult['capabilities'];
 let saved: string;
 let text: string;
 let version = 1;
-let errors = '';
-
-async function started(capabilities: object): Promise<[ProtocolClient, InitializeResult]> {
-  const server = spawn(process.execPath, [cliPath, 'lsp', '--stdio']);
-  servers.push(server);
-  server.stderr.on('data', (data) => {
-    errors += data;
-  });
-  const reader = new StreamMessageReader(server.stdout);
-  const connected = new ProtocolClient(
-    createMessageConnection(reader, new StreamMessageWriter(server.stdin)),
-  );
-  return [connected, await connected.initialize({}, [folderUri], capabilities)];
-}
 
 /** The job as it is being typed; `$0` is taken out, and its position is the answer. */
 async function type(marked: string): Promise<Position> {
@@ -73,17 +57,13 @@ const edited = (edits: readonly TextEdit[]): string =>
   );
 
 beforeAll(async () => {
-  const [connected, result] = await started(able);
-  client = connected;
-  capabilities = result.capabilities;
+  ({ capabilities } = await client.initialize({}, [folderUri], able));
   saved = await client.open(jobPath, 'framewright-readings');
   text = saved;
   await client.findings(jobPath, () => true);
 });
 
-afterAll(() => {
-  for (const server of servers) server.kill();
-});
+afterAll(() => Promise.all([client.kill(), plain.kill()]));
 
 describe('completion', () => {
   const typed = (): string => `${saved.trimEnd()}\n      `;
@@ -132,7 +112,7 @@ describe('completion', () => {
   });
 
   test('gives plain text to an editor that fills nothing in', async () => {
-    const [plain] = await started({});
+    await plain.initialize({}, [folderUri], {});
     await plain.open(jobPath, 'framewright-readings', `${saved.trimEnd()}\n      `);
     const { line, character } = linesOf(`${saved.trimEnd()}\n      `).positionAt(1e9);
     const items = await plain.request<CompletionItem[]>('textDocument/completion', {
@@ -141,7 +121,8 @@ describe('completion', () => {
     });
     expect(items.map(({ textEdit }) => textEdit?.newText)).toEqual(['rail-tip-upper.R: ']);
     expect(items[0].insertTextFormat).toBeUndefined();
-    await plain.shutdown();
+    await plain.end();
+    expect(plain.errors).toBe('');
   });
 });
 
@@ -331,6 +312,6 @@ describe('actions', () => {
 });
 
 test('nothing was said beside the protocol', async () => {
-  await client.shutdown();
-  expect(errors).toBe('');
+  await client.end();
+  expect(client.errors).toBe('');
 });

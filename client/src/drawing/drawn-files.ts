@@ -1,3 +1,5 @@
+import { chassisEnding, jobEnding } from '../patterns';
+
 /** Whether a document has a drawing: a job or a chassis file, by its language or, where another was chosen for it, by its name. */
 export const isDrawn = (document: {
   readonly languageId: string;
@@ -5,4 +7,4 @@ export const isDrawn = (document: {
 }): boolean =>
   document.languageId === 'framewright-readings' ||
   document.languageId === 'framewright-chassis' ||
-  /\.(readings|chassis)\.yaml$/.test(document.uri.path);
+  [jobEnding, chassisEnding].some((each) => document.uri.path.endsWith(each));

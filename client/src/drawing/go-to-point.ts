@@ -1,6 +1,7 @@
-import { Range, Selection, TextEditorRevealType, Uri, ViewColumn, window, workspace } from 'vscode';
+import { Uri, ViewColumn } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { TextRange } from '../job-entries';
+import { showPlace } from '../show-place';
 
 interface Place {
   readonly uri: string;
@@ -24,15 +25,7 @@ export async function goToPoint(
     point,
   });
   if (!place) return;
-  const { start, end } = place.range;
-  const range = new Range(start.line, start.character, end.line, end.character);
   const uri = Uri.parse(place.uri, true);
   before(uri.toString());
-  const shown = window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString());
-  const editor = await window.showTextDocument(await workspace.openTextDocument(uri), {
-    viewColumn: shown?.viewColumn ?? ViewColumn.One,
-    preserveFocus: false,
-  });
-  editor.selection = new Selection(range.start, range.start);
-  editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
+  await showPlace(uri, place.range, ViewColumn.One);
 }

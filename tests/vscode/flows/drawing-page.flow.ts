@@ -7,9 +7,10 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { applyEdits } from '../../../server/src/text/edits';
 import { memoryFiles } from '../../../server/src/workspace/memory-files';
 import { type Analysis, Workspace } from '../../../server/src/workspace/workspace';
-import { editsOf } from '../../bench/edits';
+import { editsOf, inNewestStage } from '../../bench/edits';
 import { jobOf, outsideShare } from '../../bench/generate';
 import { yamlText } from '../../bench/job';
+import { median } from '../../bench/statistics';
 import { openBrowser } from '../workbench.mjs';
 import { type StandaloneView, standaloneView, themes } from './standalone-view';
 import { screenshot } from './workbench-page';
@@ -215,18 +216,14 @@ test('a body of 200 points in 20 stages is patched where an edit changed it', ()
     console.log(`first drawn in ${Date.now() - opening} ms`);
     const shown: Awaited<ReturnType<StandaloneView['show']>>[] = [];
     for (let turn = 0; turn < 30; turn++) {
-      // somewhere in the newest stage, which is what is seen
-      const from = text.lastIndexOf('- measure:');
-      const splice = edit(text.slice(from));
-      text = applyEdits(text, [{ ...splice, start: splice.start + from, end: splice.end + from }]);
+      text = applyEdits(text, [inNewestStage(edit, text)]);
       shown.push(await view.show(await analysisOf()));
     }
-    const middle = (of: number[]): number => of.sort((a, b) => a - b)[Math.floor(of.length / 2)];
-    const characters = middle(shown.map((each) => each.characters));
+    const characters = median(shown.map((each) => each.characters));
     const handled = shown.map(({ handledMs }) => handledMs);
     const framed = shown.map(({ framedMs }) => framedMs);
     console.log(
-      `patched in ${middle(handled).toFixed(1)} ms, at most ${Math.max(...handled).toFixed(1)}; on the screen after ${middle(framed).toFixed(1)} ms; ${characters} characters`,
+      `patched in ${median(handled).toFixed(1)} ms, at most ${Math.max(...handled).toFixed(1)}; on the screen after ${median(framed).toFixed(1)} ms; ${characters.toFixed(0)} characters`,
     );
     // what is patched is what would be drawn anew
     const patched = await page.locator('#pictures').evaluate((each) => each.innerHTML);

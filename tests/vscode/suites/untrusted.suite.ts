@@ -2,6 +2,8 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { test } from './harness';
+// commands and views are the same there
+import './views.suite';
 import { findings, hasRule, hoverText, opened } from './workspace';
 
 test('a job is judged and explained in a folder that is not trusted', async () => {
