@@ -42,7 +42,7 @@ ${tab('solid', 'In space', false)}
 <p class="words">The band is certain to 95 %. Places along the part across, rear or low end first.</p>
 <div data-slot="profiles"></div>
 <h2>Points through the stages</h2>
-<p class="words">Grey band: the limits. Line: readings off load. Open triangle: a peak under load. Strokes: certain to 95 %. Stages by their numbers:</p>
+<p class="words">Grey band: the limits. Line: readings off load. Open triangle: a peak under load. Strokes: certain to 95 %. Dashed ring: provisional, the base of its stage is not settled. Stages by their numbers:</p>
 <div data-slot="stages"></div>
 <div data-slot="histories"></div>
 </section>

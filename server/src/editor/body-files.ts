@@ -6,7 +6,7 @@ import { chassisLink } from './chassis-link';
 import { includesUri } from './named';
 
 /** A file that could not be read, though it may be of the body. */
-export interface Unread {
+interface Unread {
   readonly uri: string;
   readonly message: string;
 }

@@ -3,7 +3,7 @@ import type { FileKind } from '../workspace/files';
 import { hasFolder, resolvedUri, schemeOf } from '../workspace/uris';
 
 /** A path that leads to a chassis file. */
-export interface ChassisLink {
+interface ChassisLink {
   readonly place: Place;
   /** As written. */
   readonly path: string;

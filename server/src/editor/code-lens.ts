@@ -3,12 +3,12 @@ import { unusable } from '../inspection/alignment';
 import type { Inspection } from '../inspection/inspect';
 import { isEmpty, type PartInspection, type Stage } from '../inspection/stage';
 import { crossAxes, type Station } from '../inspection/stations';
-import { summaryKeys } from '../inspection/summaries';
+import { summaryParts } from '../inspection/summaries';
 import { showsAngle, stationTwistText } from '../inspection/twist-wording';
 import { certaintyText, directionPhrase, offPhrase, placeText, shortList } from '../inspection/wording';
 import { worstCertainty, worstPoint } from '../inspection/worst';
 import type { Part } from '../model/chassis';
-import { lengthFigure, type Unit } from '../model/units';
+import { lengthFigure, type Unit, unitWord } from '../model/units';
 import { entryOf, offsetsOf, textOf } from '../text/tree';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
 
@@ -40,9 +40,7 @@ function jobLenses(inspection: Inspection): Lens[] {
   );
   const newest = stages.at(-1);
   if (!newest) return ofStages;
-  const parts = new Set(
-    summaryKeys(inspection, newest, 'twist').map((key) => key.slice(0, key.indexOf(' '))),
-  );
+  const parts = new Set(summaryParts(inspection, newest, 'twist'));
   const ofParts: Lens[] = [];
   for (const { point, reading } of newest.points) {
     if (point.part === null || !parts.delete(point.part)) continue;
@@ -98,10 +96,8 @@ function sweepText(stations: readonly Station[], { along, side }: Part, unit: Un
     Number(size) === 0
       ? ''
       : ` ${directionPhrase(most.axis, most.mm, side)} at ${placeText(most.atMm, unit)}`;
-  return `sweep ${size} ${certaintyText(most.uncertaintyMm, unit)} ${unitText(unit)}${way}`;
+  return `sweep ${size} ${certaintyText(most.uncertaintyMm, unit)} ${unitWord[unit]}${way}`;
 }
-
-const unitText = (unit: Unit): string => (unit === 'mm' ? 'mm' : 'in');
 
 function stageText(inspection: Inspection, stage: Stage): string {
   const notes = [...(stage.underTension ? ['peaks'] : []), ...(stage.provisional ? ['provisional'] : [])];

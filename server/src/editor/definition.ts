@@ -11,12 +11,12 @@ import { isEntry, namedAt, sameName } from './named';
 import { contains } from './places';
 
 /** Where a thing is defined. `range`: in that file's text as it stands now; null means the file itself. */
-export interface Target {
+interface Target {
   readonly uri: string;
   readonly range: TextRange | null;
 }
 
-export interface Definition {
+interface Definition {
   /** What was asked about, in the file that was asked. */
   readonly about: TextRange;
   readonly targets: readonly Target[];

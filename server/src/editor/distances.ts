@@ -6,7 +6,7 @@ import { contains } from './places';
 import { type Reference, referencesTo } from './reference';
 
 /** Two points between which a distance is listed or read, whichever is written first. */
-export interface Ends {
+interface Ends {
   readonly from: string;
   readonly to: string;
 }

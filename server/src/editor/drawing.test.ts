@@ -29,6 +29,8 @@ const question = (given: Partial<DrawingQuestion> = {}): DrawingQuestion => ({
   ...given,
 });
 
+const wholeText = ({ sheets }: DrawingAnswer): string[] => sheets.map((sheet) => wholeSheet(sheet).markup);
+
 const answerTo = async (
   given: Partial<DrawingQuestion>,
   files: Record<string, string> = texts,
@@ -94,7 +96,7 @@ describe('what is shown', () => {
     const cursor = offsetOf(carChassis, '[3012, 452, 352]') + 3;
     const answer = await answerTo({ cursor }, texts, 'car.chassis.yaml');
     expect(answer).toMatchObject({ stage: null, stages: [], selected: 'rail-tip-upper.L', obstacle: null });
-    const table = wholeSheet(answer.sheets.find(({ name }) => name === 'points')!);
+    const table = wholeSheet(answer.sheets.find(({ name }) => name === 'points')!).markup;
     expect(table).toContain('reference positions, mm');
     expect(table).toContain('<td>448.0 left</td>');
   });
@@ -138,7 +140,7 @@ describe('what is taken over from the last answer', () => {
           const analysis = await shop.analysis('w.readings.yaml');
           const kept: DrawingAnswer = drawingAnswer(analysis, question({ ...given, before }))!;
           const anew = drawingAnswer(analysis, question(given))!;
-          expect(kept.sheets.map(wholeSheet)).toEqual(anew.sheets.map(wholeSheet));
+          expect(wholeText(kept)).toEqual(wholeText(anew));
           before = kept;
         }
       }),
@@ -209,7 +211,7 @@ describe('text of a file', () => {
   it.each(['drawing', 'history', 'solid'] as const)('stays text in the part %s', async (section) => {
     for (const stage of [0, 2]) {
       const answer = await answerTo({ section, stage, over: 2 - stage }, odd);
-      const all = answer.sheets.map(wholeSheet).join('');
+      const all = wholeText(answer).join('');
       expect(all).toContain('&lt;script&gt;');
       expect(all).not.toContain('<script');
       expect(all).not.toMatch(/\u202e/);

@@ -12,7 +12,7 @@ import { type Solid, solidOf } from '../report/solid';
 import type { Analysis } from '../workspace/workspace';
 import { pointAt, stageAt } from './drawing-text';
 
-export type DrawingSection = 'drawing' | 'history' | 'solid';
+type DrawingSection = 'drawing' | 'history' | 'solid';
 
 /** What somebody looks at. Stages are counted from 0. */
 export interface DrawingQuestion {
@@ -77,7 +77,13 @@ export function drawingAnswer(analysis: Analysis, question: DrawingQuestion): Dr
   const atCursor = question.cursor === null ? null : pointAt(analysis, inspection, question.cursor);
   const selected =
     atCursor ?? (inspection.chassis.points.has(question.selected ?? '') ? question.selected : null);
-  const shown = { stage: stageOf(stages, index), over: stageOf(stages, over), selected };
+  const stage = stageOf(stages, index);
+  const drawing = drawingOf(inspection, stage, {
+    width: question.width,
+    over: stageOf(stages, over),
+    selected,
+    ...(question.section === 'drawing' ? {} : { views: [] }),
+  });
   return {
     title,
     obstacle: null,
@@ -86,8 +92,9 @@ export function drawingAnswer(analysis: Analysis, question: DrawingQuestion): Dr
     over,
     selected,
     cursorStage,
-    ...sheetsOf(inspection, shown, question),
-    solid: question.section === 'solid' ? solidOf(inspection, shown.stage, shown.over, selected) : null,
+    sheets: sheetsOf(inspection, drawing, stage, selected, question),
+    drawing,
+    solid: question.section === 'solid' ? solidOf(inspection, drawing, selected) : null,
   };
 }
 
@@ -103,19 +110,13 @@ function titleOf(analysis: Exclude<Analysis, { kind: 'settings' }>): string {
   return `${shortened(analysis.job.order ?? 'no order number', 40)} · ${vehicle}`;
 }
 
-interface Shown {
-  readonly stage: Stage | null;
-  readonly over: Stage | null;
-  readonly selected: string | null;
-}
-
 function sheetsOf(
   inspection: Inspection,
-  { stage, over, selected }: Shown,
+  drawing: Drawing,
+  stage: Stage | null,
+  selected: string | null,
   { section, width, before = null }: DrawingQuestion,
-): Pick<DrawingAnswer, 'drawing' | 'sheets'> {
-  const drawn = section === 'drawing';
-  const drawing = drawingOf(inspection, stage, { width, over, selected, ...(drawn ? {} : { views: [] }) });
+): Sheet[] {
   const cautions: Sheet = {
     name: 'cautions',
     open: markup`<ul class="cautions">`,
@@ -137,14 +138,13 @@ function sheetsOf(
     const sheet = known(frame.view);
     return view && sheet ? { view, sheet } : null;
   };
-  const sheets = [
+  return [
     cautions,
     drawingTable(drawing, selected, tableBefore),
-    ...(drawn
+    ...(section === 'drawing'
       ? [...drawing.views.map((view) => viewSheet(drawing, view, 'drawing', 'label', viewBefore(view))), key]
       : []),
     ...(section === 'solid' ? [key] : []),
     ...(section === 'history' ? historySheets(inspection, stage, selected, width) : []),
   ];
-  return { drawing, sheets };
 }

@@ -10,7 +10,7 @@ import { type FileEdits, placed } from './file-edits';
 import { type SignedJob, signedJob, signOffEdits, withSignOffs } from './sign-off-follows';
 
 /** A file or folder that is about to have another name or place. */
-export interface Move {
+interface Move {
   readonly from: string;
   readonly to: string;
 }

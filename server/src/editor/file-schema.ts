@@ -9,7 +9,7 @@ import {
 import type { z } from 'zod';
 import type { FileKind } from '../workspace/files';
 
-export const fileSchemas: Record<FileKind, z.ZodType> = {
+const fileSchemas: Record<FileKind, z.ZodType> = {
   chassis: chassisSchema,
   readings: readingsSchema,
   settings: settingsSchema,

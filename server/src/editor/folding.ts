@@ -3,7 +3,7 @@ import { type Node, offsetsOf } from '../text/tree';
 import type { Analysis } from '../workspace/workspace';
 
 /** Lines that can be folded into the first of them. */
-export interface Fold {
+interface Fold {
   readonly firstLine: number;
   readonly lastLine: number;
   readonly isComment: boolean;

@@ -1,11 +1,10 @@
 import type { Inspection } from '../inspection/inspect';
 import { pullPlan } from '../inspection/plan';
 import { summaryLines } from '../inspection/summaries';
+import { axisNames } from '../inspection/wording';
 import type { Chassis, Part } from '../model/chassis';
-import { lengthFigure } from '../model/units';
+import { lengthFigure, unitWord } from '../model/units';
 import { escaped } from './markdown';
-
-const ways = ['length', 'width', 'height'] as const;
 
 const straightenWords = {
   freely: 'may be straightened',
@@ -17,7 +16,7 @@ const straightenWords = {
 export function partHover(part: Part, chassis: Chassis, inspection: Inspection | null): string {
   const points = [...chassis.points.values()].filter((point) => point.part === part.id);
   return [
-    `**${part.id}**: runs along ${ways[part.along]}, ${points.length} point${points.length === 1 ? '' : 's'}`,
+    `**${part.id}**: runs along ${axisNames[part.along]}, ${points.length} point${points.length === 1 ? '' : 's'}`,
     '',
     ...rules(part, chassis).map((line) => `- ${line}`),
     ...standing(part, inspection),
@@ -38,7 +37,7 @@ function rules(part: Part, chassis: Chassis): string[] {
       ? straightenWords[part.straighten]
       : "straightening: the maker's procedure is not recorded",
     part.section
-      ? `a cut is allowed from ${lengthFigure(part.section[0], unit)} to ${lengthFigure(part.section[1], unit)} ${unit === 'mm' ? 'mm' : 'in'} along ${ways[part.along]}`
+      ? `a cut is allowed from ${lengthFigure(part.section[0], unit)} to ${lengthFigure(part.section[1], unit)} ${unitWord[unit]} along ${axisNames[part.along]}`
       : 'sectioning: no band is recorded',
     heat,
     ...(part.reference ? [`procedure: ${escaped(part.reference)}`] : []),

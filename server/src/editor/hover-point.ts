@@ -3,13 +3,10 @@ import { type JudgedPoint, mapAxes } from '../inspection/points';
 import type { JudgedSpan } from '../inspection/spans';
 import type { Stage } from '../inspection/stage';
 import { beyond, coverage95 } from '../inspection/verdict';
-import { certaintyText, directionPhrase, limitsText, movesPhrase } from '../inspection/wording';
+import { axisNames, certaintyText, directionPhrase, limitsText, movesPhrase } from '../inspection/wording';
 import { type Axis, axes, type Chassis, type Point } from '../model/chassis';
-import { figure, lengthFigure, lengthText, type Unit } from '../model/units';
+import { figure, lengthFigure, lengthText, type Unit, unitWord } from '../model/units';
 import { escaped, table } from './markdown';
-
-const axisWords = ['length', 'width', 'height'] as const;
-const unitWord: Record<Unit, string> = { mm: 'mm', inch: 'in' };
 
 /** A reading: where the point belongs, where it is, how far off, how certain, what it was before. */
 export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedPoint): string {
@@ -65,7 +62,7 @@ function axisRow(judged: JudgedPoint, k: Axis, unit: Unit): string[] {
   const outside = deviation !== null && beyond(deviation, point.limits[k]);
   const off = deviation === null ? 'cannot be judged' : offText(k, deviation, point, unit);
   return [
-    axisWords[k],
+    axisNames[k],
     shownPosition(k, point.reference[k], point, unit),
     measured === null ? '' : shownPosition(k, measured, point, unit),
     outside ? `**${off}**` : off,
@@ -118,7 +115,7 @@ function doubtLine(judged: JudgedPoint, unit: Unit): string[] {
 }
 
 /** The point through the stages of the job. */
-export function history(inspection: Inspection, id: string): string[] {
+function history(inspection: Inspection, id: string): string[] {
   const { unit } = inspection.job;
   const rows = inspection.stages.flatMap((stage) => {
     const judged = stage.points.find((each) => each.id === id);
@@ -133,7 +130,7 @@ export function history(inspection: Inspection, id: string): string[] {
     return [[escaped(stage.name) + (stage.underTension ? ' (peak)' : ''), ...cells, judged.verdict]];
   });
   if (rows.length < 2) return [];
-  return ['', '**Through the stages**', '', table(['stage', ...axisWords, ''], rows)];
+  return ['', '**Through the stages**', '', table(['stage', ...axes.map((k) => axisNames[k]), ''], rows)];
 }
 
 /** A point as the chassis has it, and where it stands in this job. */
@@ -152,7 +149,7 @@ export function referenceHover(point: Point, chassis: Chassis, inspection: Inspe
     table(
       ['', `reference (${unitWord[unit]})`, 'limit'],
       axes.map((k) => [
-        axisWords[k],
+        axisNames[k],
         shownPosition(k, point.reference[k], point, unit),
         shownLimits(k, point, unit),
       ]),

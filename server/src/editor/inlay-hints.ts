@@ -2,14 +2,14 @@ import type { TextRange } from '../findings/finding';
 import type { JudgedPoint } from '../inspection/points';
 import type { JudgedSpan } from '../inspection/spans';
 import type { Stage } from '../inspection/stage';
-import { certaintyText, directionWord, sideWord } from '../inspection/wording';
+import { axisNames, certaintyText, directionWord, sideWord } from '../inspection/wording';
 import { type Axis, axes } from '../model/chassis';
 import { lengthFigure, type Unit } from '../model/units';
 import { offsetsOf, type Place } from '../text/tree';
 import type { JobAnalysis } from '../workspace/workspace';
 
 /** What is shown beside a reading without being in the file. */
-export interface Hint {
+interface Hint {
   readonly offset: number;
   readonly text: string;
   readonly tooltip: string;
@@ -49,17 +49,15 @@ export function inlayHints(
   });
 }
 
-const words = ['length', 'width', 'height'] as const;
-
 /** `13.6 rearward, 1.2 inboard, height ?`; what shows as nothing is left out. */
 function pointText({ deviation, uncertainty, point }: JudgedPoint, unit: Unit, certainty: boolean): string {
   if (deviation.every((each) => each === null)) return 'not judged';
   const axisText = (k: Axis): string[] => {
     const [d, u] = [deviation[k], uncertainty[k]];
-    if (d === null) return [`${words[k]} ?`];
+    if (d === null) return [`${axisNames[k]} ?`];
     const size = lengthFigure(Math.abs(d), unit);
     const certain = certainty && u !== null ? ` ${certaintyText(u, unit)}` : '';
-    if (Number(size) === 0) return certainty ? [`${words[k]} 0${certain}`] : [];
+    if (Number(size) === 0) return certainty ? [`${axisNames[k]} 0${certain}`] : [];
     return [`${size}${certain} ${sideWord(k, d, point.side) ?? directionWord(k, d)}`];
   };
   const texts = axes.flatMap(axisText);
@@ -68,7 +66,7 @@ function pointText({ deviation, uncertainty, point }: JudgedPoint, unit: Unit, c
 
 function spanText({ deviationMm, uncertaintyMm }: JudgedSpan, unit: Unit, certainty: boolean): string {
   const size = lengthFigure(Math.abs(deviationMm), unit);
-  const certain = certainty && uncertaintyMm !== null ? ` ${certaintyText(uncertaintyMm, unit)}` : '';
+  const certain = certainty ? ` ${certaintyText(uncertaintyMm, unit)}` : '';
   return Number(size) === 0
     ? `as listed${certain}`
     : `${size}${certain} too ${deviationMm > 0 ? 'long' : 'short'}`;

@@ -1,9 +1,10 @@
+import { fileName } from '../model/file-name';
 import { reportOf } from '../report/job-report-of';
 import type { Paper } from '../report/job-report-styles';
 import type { Analysis } from '../workspace/workspace';
 
 /** The record of a job as it is being typed, and what its page may be called; or why there is none, in words for a person. */
-export type JobReportAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
+type JobReportAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
 
 export function jobReportAnswer(analysis: Analysis, paper: Paper | null): JobReportAnswer {
   const made = reportOf(analysis);
@@ -12,12 +13,6 @@ export function jobReportAnswer(analysis: Analysis, paper: Paper | null): JobRep
 
 /** `w-1187.readings.yaml` → `w-1187.html`. */
 function pageName(uri: string): string {
-  const file = uri.slice(uri.lastIndexOf('/') + 1).replace(/[?#].*$/, '');
-  let name = file;
-  try {
-    name = decodeURIComponent(file);
-  } catch {
-    // a stray % stays as it is
-  }
+  const name = fileName(uri.replace(/[?#].*$/, ''));
   return `${name.replace(/(\.readings)?\.ya?ml$/i, '') || 'report'}.html`;
 }

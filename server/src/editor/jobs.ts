@@ -10,14 +10,7 @@ import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/worksp
 import { chassisLink } from './chassis-link';
 
 /** Where a job stands. `ready`: nothing stands against a sign-off of its dimensions. */
-export type JobState =
-  | 'open'
-  | 'ready'
-  | 'signed'
-  | 'sign-off-fails'
-  | 'text-errors'
-  | 'no-chassis'
-  | 'unmeasured';
+type JobState = 'open' | 'ready' | 'signed' | 'sign-off-fails' | 'text-errors' | 'no-chassis' | 'unmeasured';
 
 /** A job in a line: what a list of jobs shows. Counts are of newest released readings, points and distances. */
 export interface JobEntry {
@@ -49,7 +42,7 @@ export interface ChassisEntry {
   readonly warnings: number;
 }
 
-export type FileEntry = JobEntry | ChassisEntry;
+type FileEntry = JobEntry | ChassisEntry;
 
 /** One line of a list of files; null for what is neither job nor chassis. */
 export function fileEntry(analysis: Analysis): FileEntry | null {
@@ -121,7 +114,7 @@ function shownCounts({ findings }: Analysis): { errors: number; warnings: number
 }
 
 /** A point of a chassis file as a list shows it. */
-export interface PointEntry {
+interface PointEntry {
   readonly id: string;
   /** `1200 forward, 420 left, 95 up`, in the file's unit. */
   readonly position: string;

@@ -4,7 +4,7 @@ import type { JobAnalysis } from '../workspace/workspace';
 import { overlaps } from './places';
 
 /** The measures of a job, in the order of the work. */
-export const measuresOf = ({ job }: JobAnalysis): Measure[] =>
+const measuresOf = ({ job }: JobAnalysis): Measure[] =>
   job.timeline.filter((entry): entry is Measure => entry.kind === 'measure');
 
 /** The measure that a range touches; null where it touches none. */

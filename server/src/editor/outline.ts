@@ -27,7 +27,7 @@ export interface OutlineItem {
 }
 
 /** An outline of more lines is read by nobody and slows the editor down. */
-export const mostItems = 2000;
+const mostItems = 2000;
 
 /** Chassis: parts, points and spans. Job: stages with their readings, pulls, the other work and the sign-off. */
 export function outlineOf(analysis: Analysis, most = mostItems): OutlineItem[] {

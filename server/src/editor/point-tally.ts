@@ -6,13 +6,13 @@ import type { JobAnalysis } from '../workspace/workspace';
 import { chassisLink } from './chassis-link';
 
 /** In how many jobs a point was read and judged, and in how many of them it was outside at some time. */
-export interface Tally {
+interface Tally {
   readonly read: number;
   readonly outside: number;
 }
 
 /** So many jobs are looked at for one answer. */
-export const mostJobs = 300;
+const mostJobs = 300;
 
 /** By point id, over the jobs of a workspace whose body has the point from one chassis file. `left`: jobs beyond the most. */
 export async function pointTally(

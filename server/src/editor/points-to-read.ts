@@ -14,7 +14,7 @@ export function pointsLacking(chassis: Chassis, have: ReadonlySet<string>, nearT
 }
 
 /** The newest measure above an offset whose readings are no peaks. */
-export function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number): Measure | null {
+function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number): Measure | null {
   const peaks = new Set(
     inspection?.stages.filter(({ underTension }) => underTension).map(({ measure }) => measure),
   );

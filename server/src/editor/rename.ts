@@ -1,5 +1,6 @@
 import { namePattern } from '@framewright/schemas';
 import type { TextRange } from '../findings/finding';
+import { fileName } from '../model/file-name';
 import type { NamedPlace } from '../model/job-mentions';
 import { nameOf, resolvedId, sideOf } from '../model/names';
 import { coreValueOf } from '../text/core-schema';
@@ -7,7 +8,7 @@ import { applyEdits, type TextEdit } from '../text/edits';
 import { linesOf } from '../text/lines';
 import { offsetsOf } from '../text/tree';
 import type { Survey } from '../workspace/survey';
-import { canonicalUri, fileName, schemeOf } from '../workspace/uris';
+import { canonicalUri, schemeOf } from '../workspace/uris';
 import type { Analysis, Unjudged } from '../workspace/workspace';
 import { filesOfBody } from './body-files';
 import { type FileEdits, placed } from './file-edits';
@@ -17,12 +18,12 @@ import { type SignedJob, signedJob, signOffEdits, withSignOffs } from './sign-of
 import { strayName } from './stray-name';
 
 /** Why a name is not changed, in words for the person who asked. */
-export interface Refusal {
+interface Refusal {
   readonly refused: string;
 }
 
 /** What would be renamed: the name without its side, as both sides are renamed together. */
-export interface Renamable {
+interface Renamable {
   readonly range: TextRange;
   readonly name: string;
 }

@@ -27,7 +27,7 @@ const none: readonly TokenModifier[] = [];
 const controlPoint: readonly TokenModifier[] = ['base'];
 
 /** A piece of one line, absolute offsets. */
-export interface Token extends TextRange {
+interface Token extends TextRange {
   readonly type: (typeof tokenTypes)[number];
   readonly modifiers: readonly TokenModifier[];
 }

@@ -1,8 +1,8 @@
+import { fileName } from '../model/file-name';
 import type { NamedPlace } from '../model/job-mentions';
 import { nameOf } from '../model/names';
 import { linesOf } from '../text/lines';
 import { offsetsOf } from '../text/tree';
-import { fileName } from '../workspace/uris';
 import type { Unjudged } from '../workspace/workspace';
 import { mentionsOf } from './mentions';
 

@@ -15,7 +15,7 @@ export interface Row {
 /** `key`: what stands before the colon; a triple's three numbers; a distance's two ends and its figure. */
 export type Column = 'key' | 'first' | 'second' | 'third' | 'from' | 'to' | 'distance';
 
-export interface Gap {
+interface Gap {
   readonly start: number;
   readonly end: number;
   /** The blanks that belong here. `widest`: the characters of the widest in a column. */

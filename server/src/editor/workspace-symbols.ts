@@ -1,12 +1,12 @@
 import type { TextRange } from '../findings/finding';
+import { fileName } from '../model/file-name';
 import { lineStartsOf, linesOf, type Position } from '../text/lines';
 import { parseText } from '../text/parse';
 import { entryOf, offsetsOf, textOf } from '../text/tree';
 import type { Survey } from '../workspace/survey';
-import { fileName } from '../workspace/uris';
 
 /** A job by its order number, or a body by its vehicle. */
-export interface FileSymbol {
+interface FileSymbol {
   readonly kind: 'job' | 'vehicle';
   readonly name: string;
   readonly uri: string;

@@ -1,10 +1,10 @@
 import type { Axis } from '../model/chassis';
-import type { Unit } from '../model/units';
-import { lengthFigure, lengthText } from '../model/units';
+import { lengthFigure, lengthText, type Unit, unitWord } from '../model/units';
 import type { Bend } from './bend';
 import type { Body } from './body';
 import { bodyPhrase } from './body-words';
 import type { Quantity } from './displacements';
+import { grouped } from './grouped';
 import type { Inspection } from './inspect';
 import type { Angle } from './part-motion';
 import { provisionalReason } from './provisional';
@@ -30,14 +30,18 @@ type PartKind = (typeof partKinds)[number];
  */
 export function summaryKeys(inspection: Inspection, stage: Stage, kind: SummaryKind): string[] {
   if (kind === 'body') return stage.body === null ? [] : ['body'];
+  return summaryParts(inspection, stage, kind).map((id) => `${id} ${kind}`);
+}
+
+/** Ids of the parts that a summary of a kind tells of in a stage. */
+export function summaryParts(inspection: Inspection, stage: Stage, kind: PartKind): string[] {
   const { job, chassis } = inspection;
   const scope = job.scope === null ? null : new Set(partIds(job.scope, chassis));
   const inBase = new Set(stage.points.filter((judged) => judged.inBase).map((judged) => judged.id));
   const wanted = ({ part, displacements }: PartInspection) =>
     scope === null ? displacements.some(({ point }) => !inBase.has(point.id)) : scope.has(part.id);
   const ids = stage.parts.filter(wanted).map(({ part }) => part.id);
-  const told = kind === 'spring-back' ? ids.filter((id) => springBackSummary(inspection, id) !== null) : ids;
-  return told.map((id) => `${id} ${kind}`);
+  return kind === 'spring-back' ? ids.filter((id) => springBackSummary(inspection, id) !== null) : ids;
 }
 
 /** The text of one line; null where the key names nothing that the stage can tell. */
@@ -52,9 +56,10 @@ export function summaryLines(
   inspection: Inspection,
   stage: Stage,
 ): { readonly key: string; readonly text: string }[] {
-  const keys = partKinds.flatMap((kind) => summaryKeys(inspection, stage, kind));
-  const partOf = (key: string) => key.slice(0, key.indexOf(' '));
-  const byPart = [...new Set(keys.map(partOf))].flatMap((id) => keys.filter((key) => partOf(key) === id));
+  const told = partKinds.flatMap((kind) =>
+    summaryParts(inspection, stage, kind).map((part) => ({ part, key: `${part} ${kind}` })),
+  );
+  const byPart = [...grouped(told, ({ part }) => part).values()].flat().map(({ key }) => key);
   return [...byPart, ...summaryKeys(inspection, stage, 'body')].flatMap((key) => {
     const text = summaryText(inspection, stage, key);
     return text === null ? [] : [{ key, text }];
@@ -149,7 +154,7 @@ function quantityText(
 }
 
 const certainty = (uncertaintyMm: number, unit: Unit): string =>
-  `${certaintyText(uncertaintyMm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
+  `${certaintyText(uncertaintyMm, unit)} ${unitWord[unit]}`;
 
 const bendWords: Record<Exclude<Bend['kind'], 'bend'>, string> = {
   none: 'no bend can be told',

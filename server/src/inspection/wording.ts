@@ -1,7 +1,15 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Axis, Limits } from '../model/chassis';
 import type { Side } from '../model/names';
-import { degreesPerRadian, figure, lengthFigure, lengthText, mmPer, type Unit } from '../model/units';
+import {
+  degreesPerRadian,
+  figure,
+  lengthFigure,
+  lengthText,
+  mmPer,
+  type Unit,
+  unitWord,
+} from '../model/units';
 import { coverage95 } from './verdict';
 
 /** Numbers in the technician's words: a direction is a word, never a bare sign. */
@@ -36,7 +44,7 @@ export const offPhrase = (axis: Axis, mm: number, side: Side | null, unit: Unit)
   `${lengthText(Math.abs(mm), unit)} too far ${directionPhrase(axis, mm, side)}`;
 
 /** What a position's number is called. */
-export const axisNames: Record<Axis, string> = { 0: 'length', 1: 'width', 2: 'height' };
+export const axisNames = { 0: 'length', 1: 'width', 2: 'height' } as const satisfies Record<Axis, string>;
 
 /** `15.6 to 16.9 mm`; one figure where both read alike. */
 export function lengthRangeText(fromMm: number, toMm: number, unit: Unit): string {
@@ -47,7 +55,7 @@ export function lengthRangeText(fromMm: number, toMm: number, unit: Unit): strin
 
 /** A place along the body or a part, to the millimetre: `3012 mm`. */
 export const placeText = (mm: number, unit: Unit): string =>
-  `${figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)} ${unit === 'mm' ? 'mm' : 'in'}`;
+  `${figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)} ${unitWord[unit]}`;
 
 /** `between 2251 and 2320 mm`. */
 export const betweenText = ([fromMm, toMm]: readonly [number, number], unit: Unit): string =>

@@ -4,11 +4,13 @@ export type Unit = 'mm' | 'inch';
 
 export const mmPer: Record<Unit, number> = { mm: 1, inch: 25.4 };
 
+/** What stands behind a figure. */
+export const unitWord: Record<Unit, string> = { mm: 'mm', inch: 'in' };
+
 export const degreesPerRadian = 180 / Math.PI;
 
 /** A length in mm as the file's unit shows it: `12.3 mm`, `0.484 in`. Never a negative zero. */
-export const lengthText = (mm: number, unit: Unit): string =>
-  `${lengthFigure(mm, unit)} ${unit === 'mm' ? 'mm' : 'in'}`;
+export const lengthText = (mm: number, unit: Unit): string => `${lengthFigure(mm, unit)} ${unitWord[unit]}`;
 
 /** The same without the unit. */
 export const lengthFigure = (mm: number, unit: Unit): string =>

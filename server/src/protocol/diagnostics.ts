@@ -2,7 +2,7 @@ import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { canonicalUri } from '../workspace/uris';
 import type { Analysis, Workspace } from '../workspace/workspace';
-import { diagnosticsOf } from './published';
+import { diagnosticsOf } from './file-diagnostics';
 import { soon } from './soon';
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */

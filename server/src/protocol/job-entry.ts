@@ -13,7 +13,7 @@ export type Entry =
   /** It was not looked at yet, or will not be. */
   | { readonly kind: 'unchecked'; readonly uri: string; readonly of: 'job' | 'chassis' };
 
-export type JobLine = Omit<JobEntry, 'worst'> & {
+type JobLine = Omit<JobEntry, 'worst'> & {
   /** The point farthest past its limit: `20.0 mm too far left (outboard)`, and the place of its row. */
   readonly worst: { readonly id: string; readonly words: string; readonly range: Range } | null;
 };

@@ -1,11 +1,12 @@
 import type { ClientCapabilities, Connection } from 'vscode-languageserver';
+import { backgroundTimer, type Timer } from './background-timer';
 
 /** So long after the last of several changes, ms. */
 const pauseMs = 300;
 
 /** Tells the editor to ask again for what it shows in files that did not change themselves: once for a burst of changes. */
 export function refresher(connection: Connection, able: () => ClientCapabilities): () => void {
-  let timer: ReturnType<typeof setTimeout> | undefined;
+  let timer: Timer | undefined;
   const tell = (): void => {
     const { workspace } = able();
     if (workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
@@ -15,8 +16,6 @@ export function refresher(connection: Connection, able: () => ClientCapabilities
   };
   return () => {
     clearTimeout(timer);
-    timer = setTimeout(tell, pauseMs);
-    // a server that is told to end does not wait for this
-    (timer as { unref?: () => void }).unref?.();
+    timer = backgroundTimer(tell, pauseMs);
   };
 }

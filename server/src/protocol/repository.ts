@@ -1,13 +1,15 @@
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { oncePer } from '../inspection/once';
 import type { Files } from '../workspace/files';
 import { canonicalUri, schemeOf } from '../workspace/uris';
 import { type Found, type KnownFile, WholeCheck } from '../workspace/whole-check';
 import type { Analysis, Workspace } from '../workspace/workspace';
+import { backgroundTimer, type Timer } from './background-timer';
 import { CheckProgress } from './check-progress';
 import type { Diagnostics } from './diagnostics';
+import { diagnosticsOf } from './file-diagnostics';
 import { type Entry, entryOf } from './job-entry';
-import { diagnosticsOf } from './published';
 import { messagesHanded } from './soon';
 
 /** After an edit the editor asks for much that it shows: that goes first, ms. */
@@ -19,7 +21,7 @@ const gatheredMs = 250;
 const mostTold = 200;
 
 /** What `framewright/jobsChanged` tells. */
-export interface JobsChange {
+interface JobsChange {
   readonly entries: readonly Entry[];
   readonly gone: readonly string[];
   readonly left: number;
@@ -45,14 +47,13 @@ export class Repository {
   private readonly progress: CheckProgress;
   /** Closed files whose findings the editor was told, in one spelling, and as it was told. */
   private readonly shown = new Map<string, string>();
-  private readonly openEntries = new WeakMap<Analysis, { entry: Entry | null }>();
   /** Of documents that are files; an editor also opens earlier versions of a file, under a scheme of their own. */
   private schemes: ReadonlySet<string> = new Set();
   private quietUntil = 0;
   private wasAsked = false;
   private readonly changed = new Set<string>();
   private readonly gone = new Set<string>();
-  private telling: ReturnType<typeof setTimeout> | null = null;
+  private telling: Timer | null = null;
   private toldRunning = false;
 
   constructor(private readonly parts: Parts) {
@@ -138,13 +139,7 @@ export class Repository {
     const unchecked: Entry = { kind: 'unchecked', uri, of: kind === 'chassis' ? 'chassis' : 'job' };
     if (!this.parts.workspace.isOpen(uri)) return file.line ?? unchecked;
     const analysis = this.parts.diagnostics.known(uri);
-    return analysis === null ? unchecked : this.openEntry(analysis);
-  }
-
-  private openEntry(analysis: Analysis): Entry | null {
-    const known = this.openEntries.get(analysis) ?? { entry: entryOf(analysis.uri, analysis) };
-    this.openEntries.set(analysis, known);
-    return known.entry;
+    return analysis === null ? unchecked : entryOfOpen(analysis);
   }
 
   /** A closed file was looked at: what was found is told, and a line of it kept. */
@@ -194,8 +189,7 @@ export class Repository {
 
   private tellLater(ms = gatheredMs): void {
     if (!this.wasAsked || this.telling !== null) return;
-    this.telling = setTimeout(() => this.tell(), ms);
-    unreferenced(this.telling);
+    this.telling = backgroundTimer(() => this.tell(), ms);
   }
 
   private tell(): void {
@@ -221,11 +215,10 @@ export class Repository {
   }
 }
 
-function pause(ms: number): Promise<void> {
-  return new Promise((resolve) => unreferenced(setTimeout(resolve, ms)));
-}
+/** An open file is asked about again and again between two edits. */
+const entryOfOpen = oncePer((analysis: Analysis) => entryOf(analysis.uri, analysis));
 
-/** A server that is told to end does not wait for this. */
-function unreferenced(timer: ReturnType<typeof setTimeout>): void {
-  (timer as { unref?: () => void }).unref?.();
-}
+const pause = (ms: number): Promise<void> =>
+  new Promise((resolve) => {
+    backgroundTimer(resolve, ms);
+  });

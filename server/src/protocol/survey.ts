@@ -1,7 +1,8 @@
-import { type CancellationToken, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import type { CancellationToken } from 'vscode-languageserver';
 import { Survey } from '../workspace/survey';
 import type { Session } from './session';
 import { soon } from './soon';
+import { endIfUnwanted } from './unwanted';
 
 /** So long other requests wait for a question to all files, and a cancelled one runs on, ms. */
 const longestTurnMs = 15;
@@ -15,7 +16,6 @@ export function surveyOf(session: Session, token: CancellationToken): Survey {
       await new Promise<void>(soon);
       turnSince = Date.now();
     }
-    if (token.isCancellationRequested)
-      throw new ResponseError(LSPErrorCodes.RequestCancelled, 'no longer wanted');
+    endIfUnwanted(token);
   });
 }

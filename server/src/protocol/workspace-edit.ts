@@ -18,7 +18,7 @@ const annotation: ChangeAnnotation = {
 };
 
 /** Of the open documents, by URI. */
-export type Versions = ReadonlyMap<string, number>;
+type Versions = ReadonlyMap<string, number>;
 
 export const versionsOf = ({ documents }: Session): Versions =>
   new Map(documents.all().map(({ uri, version }) => [uri, version]));

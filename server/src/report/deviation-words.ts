@@ -4,8 +4,6 @@ import { type Axis, axes, type Limits } from '../model/chassis';
 import type { Side } from '../model/names';
 import { lengthFigure, type Unit } from '../model/units';
 
-export const unitWord: Record<Unit, string> = { mm: 'mm', inch: 'in' };
-
 const showsAsNothing = (mm: number, unit: Unit): boolean => Number(lengthFigure(Math.abs(mm), unit)) === 0;
 
 /** How far off, for a column of a table: `14.2 right`; `0` where the figure shows as nothing. */

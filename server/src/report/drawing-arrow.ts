@@ -6,7 +6,7 @@ import { type JudgedPoint, mapAxes } from '../inspection/points';
 import type { Chassis } from '../model/chassis';
 
 /** How deviations are magnified: one factor for all stages of a job, so that its drawings can be held against each other. */
-export interface Magnification {
+interface Magnification {
   readonly factor: number;
   /** No arrow is drawn longer, mm on the body: one misread point must not push all others off the sheet. */
   readonly longestMm: number;
@@ -20,7 +20,7 @@ const longestShare = 0.15;
 const leastDeviationMm = 3;
 
 /** The size of a deviation, mm; axes that cannot be judged left out. */
-export const deviationSize = ({ deviation }: Pick<JudgedPoint, 'deviation'>): number =>
+const deviationSize = ({ deviation }: Pick<JudgedPoint, 'deviation'>): number =>
   length(mapAxes((k) => deviation[k] ?? 0));
 
 export const magnificationOf = oncePer((inspection: Inspection): Magnification => {
@@ -43,7 +43,7 @@ function bodyLength({ points }: Chassis): number {
   return places.length === 0 ? 1000 : Math.max(extent(0), extent(1), extent(2), 100);
 }
 
-export interface Tip {
+interface Tip {
   /** Vehicle axes, mm. */
   readonly at: Vec3;
   /** Longer than there is room for. */

@@ -18,7 +18,7 @@ const leastWidth = 330;
 type Range = readonly [least: number, most: number];
 
 /** What is drawn to scale begins and ends at whole multiples of this, mm. */
-const stepMm = 50;
+const extentStepMm = 50;
 
 /** What is drawn along each axis, mm: all points, the arrows of all stages, and the three zero lines. */
 export const extentsOf = oncePer((inspection: Inspection): readonly [Range, Range, Range] => {
@@ -39,8 +39,11 @@ export const extentsOf = oncePer((inspection: Inspection): readonly [Range, Rang
     }
   // in steps: an edit that moves the tip of an arrow does not shift the whole sheet
   const range = (k: Axis): Range => {
-    const [low, high] = [Math.floor(least[k] / stepMm) * stepMm, Math.ceil(most[k] / stepMm) * stepMm];
-    return high - low < 2 * stepMm ? [low - stepMm, high + stepMm] : [low, high];
+    const [low, high] = [
+      Math.floor(least[k] / extentStepMm) * extentStepMm,
+      Math.ceil(most[k] / extentStepMm) * extentStepMm,
+    ];
+    return high - low < 2 * extentStepMm ? [low - extentStepMm, high + extentStepMm] : [low, high];
   };
   // the centreline stays in the middle
   const half = Math.max(-range(1)[0], range(1)[1]);
@@ -74,7 +77,7 @@ export function framesOf(inspection: Inspection, widthPx: number, drawn: readonl
   });
 }
 
-export interface GridLine {
+interface GridLine {
   readonly at: number;
   /** In the file's unit; `400 L` across the body; a zero goes by its name. */
   readonly text: string;

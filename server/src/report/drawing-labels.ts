@@ -17,7 +17,7 @@ export interface Box {
 }
 
 /** What labels are placed among. */
-export interface Surroundings {
+interface Surroundings {
   readonly bounds: Box;
   /** No label may cover these. */
   readonly loud: readonly Box[];
@@ -27,7 +27,7 @@ export interface Surroundings {
 }
 
 /** Size of a label's letters, px, and what a letter takes at most on average: names are lower-case letters and hyphens. */
-export const labelSize = 10;
+const labelSize = 10;
 const letterWidth = 0.6 * labelSize;
 const labelHeight = 12;
 const padding = 2;
@@ -118,7 +118,7 @@ const inside = (box: Box, bounds: Box): boolean =>
 const contains = (box: Box, [x, y]: Px): boolean =>
   x > box.left - 2 && x < box.right + 2 && y > box.top - 2 && y < box.bottom + 2;
 
-export const overlap = (a: Box, b: Box): boolean =>
+const overlap = (a: Box, b: Box): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** Whether a line passes through a box (Liang & Barsky 1984). */

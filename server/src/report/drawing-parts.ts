@@ -16,7 +16,7 @@ export interface DrawnPart {
 }
 
 /** Where points of a part end up, vehicle axes, mm; undefined where that is not known. */
-export type Placed = (id: string) => Vec3 | undefined;
+type Placed = (id: string) => Vec3 | undefined;
 
 /**
  * @param placed where the magnified readings of a stage stand

@@ -106,13 +106,18 @@ function placeAlong(
   return [{ kind, part: part.id, at, runsAcross, doubt, text }];
 }
 
+/** Points within this along a part stand at one place of it, mm. */
+const samePlaceMm = 40;
+
 /** Half-way between the outermost points of the two nearest along the part, mm; beyond its ends as at the end. */
 function middleAt(chassis: Chassis, part: Part, atMm: number, side: 0 | 1 | 2, frame: Frame): number | null {
   const points = pointsOf(chassis, part.id, frame.view).map(({ reference }) => reference);
   if (points.length === 0) return null;
   const nearest = (range: readonly (typeof points)[number][], sign: 1 | -1) => {
     const end = sign * Math.min(...range.map((each) => sign * each[part.along]));
-    const there = range.filter((each) => Math.abs(each[part.along] - end) < 40).map((each) => each[side]);
+    const there = range
+      .filter((each) => Math.abs(each[part.along] - end) < samePlaceMm)
+      .map((each) => each[side]);
     return { at: end, middle: (Math.min(...there) + Math.max(...there)) / 2 };
   };
   const beyond = points.filter((each) => each[part.along] >= atMm);

@@ -45,5 +45,6 @@ export const drawingStyles = `.fw-drawing{--fw-ink:var(--framewright-foreground,
 .fw-course{stroke:var(--fw-ink);stroke-width:1.3}
 .fw-whisker{stroke:var(--fw-ink);stroke-width:.8}
 .fw-peak{stroke:var(--fw-ink);stroke-width:1.1;fill:var(--fw-paper)}
+.fw-provisional{stroke:var(--fw-ink);stroke-width:1;stroke-dasharray:2 2}
 .fw-station{fill:var(--fw-ink)}
 `;

@@ -8,17 +8,18 @@ import { drawingStyles } from './drawing-styles';
 import { basePath, selectionPath, symbolPath } from './drawing-symbols';
 import type { Px } from './drawing-views';
 import { type Markup, markup, px, shortened } from './markup';
-import type { Sheet } from './sheet';
+import { type Sheet, wholeSheet } from './sheet';
 
 /**
  * One view as SVG. Colours come from the classes in `drawingStyles`; no scripts, handlers or style attributes, so that it stands under
  * any content policy. A mark bears its point's id and its line in the text.
  * @param prefix makes the ids of its elements differ from those of others on the page
  */
-export const viewSvg = (drawing: Drawing, view: DrawnView, prefix: string, styled = false): Markup => {
-  const { open, pieces, close } = viewSheet(drawing, view, prefix, 'title');
-  return markup`${open}${styled ? markup`<style>${{ markup: drawingStyles }}</style>` : null}${[...pieces.values()]}${close}`;
-};
+export const viewSvg = (drawing: Drawing, view: DrawnView, prefix: string, styled = false): Markup =>
+  wholeSheet(
+    viewSheet(drawing, view, prefix, 'title'),
+    styled ? markup`<style>${{ markup: drawingStyles }}</style>` : null,
+  );
 
 /**
  * The same piece by piece, for a view that is patched: pieces of a point or a part keep their keys.
@@ -68,7 +69,7 @@ export function viewSheet(
   };
 }
 
-export type Telling = 'title' | 'label';
+type Telling = 'title' | 'label';
 
 export interface MadeBefore {
   readonly view: DrawnView;
@@ -88,7 +89,7 @@ const headSvg = (drawing: Drawing, { title, frame }: DrawnView): Markup =>
 const letterPx = 5.9;
 
 /** `Plan, from above · deviations × 20 · “as received”`: what must not be cut off goes first. */
-export const captionOf = (drawing: Drawing, { title }: DrawnView): string =>
+const captionOf = (drawing: Drawing, { title }: DrawnView): string =>
   [title, stageLine(drawing)].filter((each) => each !== '').join(' · ');
 
 const stageLine = ({ stage, factor, cautions }: Drawing): string =>

@@ -62,3 +62,6 @@ export function basePath(x: number, y: number): string {
 
 /** The ring about the selected point. */
 export const selectionPath = (x: number, y: number): string => ring(x, y, 9);
+
+/** The ring about a reading that is provisional: outside its symbol, as a dashed outline of its own would pass for undecided. */
+export const provisionalPath = (x: number, y: number): string => ring(x, y, 7);

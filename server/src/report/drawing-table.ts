@@ -1,7 +1,7 @@
 import { axisNames, certaintyText } from '../inspection/wording';
 import { axes } from '../model/chassis';
-import type { Unit } from '../model/units';
-import { limitFigure, offFigure, unitWord } from './deviation-words';
+import { type Unit, unitWord } from '../model/units';
+import { limitFigure, offFigure } from './deviation-words';
 import type { Drawing } from './drawing';
 import { symbolSvg } from './drawing-key';
 import type { Marked } from './drawing-marks';
@@ -52,7 +52,7 @@ export function drawingTable(
   };
 }
 
-export interface TableBefore {
+interface TableBefore {
   readonly drawing: Drawing;
   readonly selected: string | null;
   readonly sheet: Sheet;

@@ -10,7 +10,7 @@ export type View = 'plan' | 'left' | 'right' | 'front';
 
 export const views: readonly View[] = ['plan', 'left', 'right', 'front'];
 
-export interface Projection {
+interface Projection {
   readonly title: string;
   /** The vehicle axis that counts to the right of the sheet, and the one that counts up it. */
   readonly across: Axis;

@@ -43,7 +43,7 @@ export interface DrawnView {
   readonly labels: readonly Label[];
 }
 
-export interface DrawingOptions {
+interface DrawingOptions {
   /** Width of the widest view, px. */
   readonly width: number;
   /** Which views; all of them where it is not said. */
@@ -94,7 +94,7 @@ export function drawingOf(inspection: Inspection, stage: Stage | null, options: 
 }
 
 /** Why the figures of a stage are to be taken with care. */
-export function stageCautions(inspection: Inspection, stage: Stage): string[] {
+function stageCautions(inspection: Inspection, stage: Stage): string[] {
   const reason = provisionalReason(inspection, stage);
   return [
     ...(stage.underTension ? ['under load: these are peaks'] : []),

@@ -1,8 +1,8 @@
 import { axisNames, directionWord } from '../inspection/wording';
-import { lengthFigure, mmPer, type Unit } from '../model/units';
+import { lengthFigure, mmPer, type Unit, unitWord } from '../model/units';
 import { linePath, type Panel, type Scales, scalesOf } from './chart';
-import { offFigure, unitWord } from './deviation-words';
-import { symbolPath } from './drawing-symbols';
+import { offFigure } from './deviation-words';
+import { provisionalPath, symbolPath } from './drawing-symbols';
 import type { AxisHistory, AxisReading, PointHistory } from './history';
 import { type Markup, markup, px, shortened } from './markup';
 
@@ -14,7 +14,7 @@ const figuresBeside = 32;
 
 /**
  * One point through the stages: a chart for each axis, its tolerance as a band, what was read off load as a line, peaks under load as
- * open triangles beside it. Marks are those of the drawing.
+ * open triangles beside it. Marks are those of the drawing; what is provisional has a dashed ring about it.
  * @param stages how many the job has
  * @param prefix makes the ids of its elements differ from those of others on the page
  */
@@ -58,11 +58,16 @@ function captionSvg({ id, axes }: PointHistory, unit: Unit, width: number): Mark
 function sentence({ id, axes }: PointHistory, unit: Unit): string {
   const told = axes.map(({ axis, readings }) => {
     const each = readings.map(
-      (reading) => `${reading.stage}${reading.peak ? ' (peak)' : ''} ${offFigure(axis, reading.mm, unit)}`,
+      (reading) => `${reading.stage}${noteText(reading)} ${offFigure(axis, reading.mm, unit)}`,
     );
     return `${axisNames[axis]}: ${each.length === 0 ? 'not judged' : each.join(', ')}`;
   });
   return `${id} through the stages, ${unitWord[unit]}; ${told.join('; ')}`;
+}
+
+function noteText({ peak, provisional }: AxisReading): string {
+  const notes = [...(peak ? ['peak'] : []), ...(provisional ? ['provisional'] : [])];
+  return notes.length === 0 ? '' : ` (${notes.join(', ')})`;
 }
 
 function panelSvg(
@@ -106,11 +111,17 @@ function rangeStep(rangeMm: number, unit: Unit): number {
   return round * mmPer[unit];
 }
 
-function readingSvg({ stage, mm, certainMm, verdict, peak }: AxisReading, { x, y }: Scales): Markup {
+function readingSvg(
+  { stage, mm, certainMm, verdict, peak, provisional }: AxisReading,
+  { x, y }: Scales,
+): Markup {
   const at = [x(stage), y(mm)] as const;
   const whisker = markup`<path class="fw-whisker" d="M${at[0]} ${y(mm - certainMm)}V${y(mm + certainMm)}"/>`;
   const symbol = peak
     ? markup`<path class="fw-peak" d="M${at[0]} ${px(at[1] - 4.5)}L${px(at[0] + 4)} ${px(at[1] + 3)}H${px(at[0] - 4)}z"/>`
     : markup`<g class="fw-${verdict}"><path class="fw-symbol" d="${symbolPath(verdict, at[0], at[1])}"/></g>`;
-  return markup`${whisker}${symbol}`;
+  const ring = provisional
+    ? markup`<path class="fw-provisional" d="${provisionalPath(at[0], at[1])}"/>`
+    : null;
+  return markup`${whisker}${symbol}${ring}`;
 }

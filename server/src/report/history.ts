@@ -28,6 +28,8 @@ export interface AxisReading {
   readonly verdict: Verdict;
   /** Read under load: a peak. */
   readonly peak: boolean;
+  /** The base of its stage is not settled. */
+  readonly provisional: boolean;
 }
 
 /** What one axis of a point says by itself. */
@@ -50,6 +52,7 @@ export function pointHistories({ stages, chassis }: Inspection): PointHistory[] 
             certainMm: coverage95 * u,
             verdict: axisVerdict(judged, axis),
             peak: stages[i].underTension,
+            provisional: stages[i].provisional,
           },
         ];
       });

@@ -2,6 +2,7 @@ import { chassisHash, contentHash } from '../inspection/chassis-hash';
 import { assumedUncertaintyMm, spanUncertaintyMm } from '../inspection/prepared';
 import { coverage95 } from '../inspection/verdict';
 import { placeText } from '../inspection/wording';
+import { fileName } from '../model/file-name';
 import type { BaseSetting, Instrument } from '../model/job';
 import { lengthText, type Unit } from '../model/units';
 import { facts, plural, type ReportContext, section, written } from './job-report-input';
@@ -57,16 +58,6 @@ export function factsSection(context: ReportContext): Markup {
       ],
     ]),
   );
-}
-
-/** The last part of an address, as a person names the file. */
-function fileName(uri: string): string {
-  const name = uri.slice(uri.lastIndexOf('/') + 1);
-  try {
-    return decodeURIComponent(name);
-  } catch {
-    return name;
-  }
 }
 
 const conditionsText = (conditions: ReadonlyMap<string, string>): Markup =>

@@ -4,14 +4,12 @@ import type { ReportedJob } from './job-report-input';
 import type { Paper } from './job-report-styles';
 
 /** Whatever a file turned out to be; a job's inspection is null where its chassis file cannot be read. */
-export type Reportable =
+type Reportable =
   | (Omit<ReportedJob, 'inspection'> & { readonly kind: 'readings'; readonly inspection: Inspection | null })
   | { readonly kind: 'chassis' | 'settings'; readonly uri: string };
 
 /** Makes the page for a paper, null: whatever it is printed on; or says why there is none, in words for a person. */
-export type ReportMaker =
-  | { readonly pageFor: (paper: Paper | null) => string }
-  | { readonly message: string };
+type ReportMaker = { readonly pageFor: (paper: Paper | null) => string } | { readonly message: string };
 
 export function reportOf(analysis: Reportable): ReportMaker {
   if (analysis.kind !== 'readings') return { message: 'a report is made from a readings file' };

@@ -72,7 +72,7 @@ export function historySection({ inspection, unit }: ReportContext): Markup | nu
         )}</div>`,
     points.length === 0
       ? null
-      : markup`<h3>Points that were read more than once</h3><p>Grey band: the limits. Line: readings off load. Open triangle: a peak under load. Strokes: certain to, 95 %. Along the chart: the stages by their numbers, ${listed(stages.map((stage, i) => markup`${i + 1} ${quoted(`“${shortened(stage.name, 60)}”`)}${stage.underTension ? ' (under load)' : null}${stage.provisional ? ' (provisional)' : null}`))}.</p><div class="histories">${points.map(
+      : markup`<h3>Points that were read more than once</h3><p>Grey band: the limits. Line: readings off load. Open triangle: a peak under load. Strokes: certain to, 95 %.${stages.some(({ provisional }) => provisional) ? ' Dashed ring: provisional, the base of its stage is not settled.' : null} Along the chart: the stages by their numbers, ${listed(stages.map((stage, i) => markup`${i + 1} ${quoted(`“${shortened(stage.name, 60)}”`)}${stage.underTension ? ' (under load)' : null}${stage.provisional ? ' (provisional)' : null}`))}.</p><div class="histories">${points.map(
           (
             history,
             i,

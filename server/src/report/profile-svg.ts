@@ -4,13 +4,12 @@ import { crossAxes } from '../inspection/stations';
 import { turnWord } from '../inspection/twist-wording';
 import { coverage95 } from '../inspection/verdict';
 import { axisNames, directionWord } from '../inspection/wording';
-import { degreesPerRadian, figure, mmPer, type Unit } from '../model/units';
+import { degreesPerRadian, figure, mmPer, type Unit, unitWord } from '../model/units';
 import { bandPath, type ChartPoint, decimalsOf, linePath, type Panel, scalesOf } from './chart';
-import { unitWord } from './deviation-words';
 import { type Markup, markup, px, shortened } from './markup';
 
 /** What is drawn over the way of a part: in degrees, or in the file's unit. */
-export interface Profile {
+interface Profile {
   readonly title: string;
   readonly positive: string;
   readonly negative: string;
@@ -20,11 +19,7 @@ export interface Profile {
 }
 
 /** Twist and sweep along a part, stage over an earlier one; null where there is no line to draw. */
-export function profilesOf(
-  part: PartInspection,
-  earlier: PartInspection | null,
-  unit: Unit,
-): Profile[] | null {
+function profilesOf(part: PartInspection, earlier: PartInspection | null, unit: Unit): Profile[] | null {
   if (part.stations.length < 2) return null;
   const { along } = part.part;
   const placeOf = (each: PartInspection['stations'][number]) => each.atMm / mmPer[unit];

@@ -1,4 +1,4 @@
-import type { Markup } from './markup';
+import { type Markup, markup } from './markup';
 
 /**
  * A picture or a table as its outer element and what lies in it, piece by piece, so that a view on a screen is patched where something
@@ -11,8 +11,9 @@ export interface Sheet {
   readonly close: Markup;
 }
 
-export const wholeSheet = ({ open, pieces, close }: Sheet): string =>
-  open.markup + [...pieces.values()].map(({ markup }) => markup).join('') + close.markup;
+/** @param first stands before the pieces */
+export const wholeSheet = ({ open, pieces, close }: Sheet, first: Markup | null = null): Markup =>
+  markup`${open}${first}${[...pieces.values()]}${close}`;
 
 /** What has to be done to a sheet that is shown. Plain data, as it goes to a view. */
 export interface SheetPatch {
@@ -31,7 +32,8 @@ export function sheetPatch(shown: Sheet | null, wanted: Sheet): SheetPatch | nul
   const anew = shown === null || shown.open.markup !== open.markup;
   const before: Sheet['pieces'] = anew ? new Map() : shown.pieces;
   const changed: [string, string][] = [];
-  for (const [key, { markup }] of pieces) if (before.get(key)?.markup !== markup) changed.push([key, markup]);
+  for (const [key, piece] of pieces)
+    if (before.get(key)?.markup !== piece.markup) changed.push([key, piece.markup]);
   const order = anew || !sameKeys(before, pieces) ? [...pieces.keys()] : null;
   if (!anew && order === null && changed.length === 0) return null;
   return { name, shell: anew ? open.markup + close.markup : null, order, pieces: changed };

@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { inspectionOf, jobOn, measured } from '../inspection/car.fixture';
+import type { Inspection } from '../inspection/inspect';
+import { drawingOf } from './drawing';
 import { magnificationOf } from './drawing-arrow';
 import { solidOf } from './solid';
 
 const head = 'instrument: { name: arm, uncertainty: 0.2 }\naxes: [forward, left, up]';
+
+const drawn = (inspection: Inspection) =>
+  drawingOf(inspection, inspection.stages[0], { width: 600, views: [] });
 
 describe('an arrow in space', () => {
   it('is told to be cut where a point is too far off to be drawn, and only there', () => {
@@ -15,7 +20,7 @@ describe('an arrow in space', () => {
         head,
       ),
     );
-    const { points } = solidOf(inspection, inspection.stages[0], null, null);
+    const { points } = solidOf(inspection, drawn(inspection), null);
     const { factor, longestMm } = magnificationOf(inspection);
     const arrow = (id: string) => points.find((each) => each.id === id)!;
     expect(arrow('rail-tip-lower.L').cut).toBe(false);
@@ -38,7 +43,7 @@ describe('an arrow in space', () => {
       expect.closeTo(0.4, 3),
       null,
     ]);
-    const { points } = solidOf(inspection, inspection.stages[0], null, null);
+    const { points } = solidOf(inspection, drawn(inspection), null);
     expect(points.filter(({ partial }) => partial).map(({ id }) => id)).toEqual([
       'floor-front.L',
       'floor-front.R',

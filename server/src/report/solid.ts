@@ -1,11 +1,10 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Inspection } from '../inspection/inspect';
 import { oncePer } from '../inspection/once';
-import type { Stage } from '../inspection/stage';
 import { placeText } from '../inspection/wording';
 import type { Chassis } from '../model/chassis';
 import { mmPer, type Unit } from '../model/units';
-import { type Drawing, drawingOf } from './drawing';
+import type { Drawing } from './drawing';
 import { magnificationOf, tipOf } from './drawing-arrow';
 import { extentsOf } from './drawing-frame';
 import { worstFirst } from './drawing-marks';
@@ -39,7 +38,7 @@ export interface Solid {
   readonly symbols: Readonly<Record<string, string>>;
 }
 
-export interface SolidPoint {
+interface SolidPoint {
   readonly id: string;
   readonly state: MarkState;
   readonly at: Vec3;
@@ -57,7 +56,7 @@ export interface SolidPoint {
   readonly text: string;
 }
 
-export interface SolidPart {
+interface SolidPart {
   readonly id: string;
   readonly lines: readonly (readonly [Vec3, Vec3])[];
   /** The same through the magnified readings, of a part that has moved, as far as both ends were read on all axes. */
@@ -66,13 +65,8 @@ export interface SolidPart {
 
 const usuallyNamed = 8;
 
-export function solidOf(
-  inspection: Inspection,
-  stage: Stage | null,
-  over: Stage | null,
-  selected: string | null,
-): Solid {
-  const drawing = drawingOf(inspection, stage, { width: 600, over, selected, views: [] });
+/** @param drawing of the stage that is shown; its views, if it has any, do not count */
+export function solidOf(inspection: Inspection, drawing: Drawing, selected: string | null): Solid {
   const magnification = magnificationOf(inspection);
   const named = new Set(worstFirst(drawing.points).slice(0, usuallyNamed));
   const [x, y, z] = extentsOf(inspection);

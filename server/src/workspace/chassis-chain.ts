@@ -2,13 +2,14 @@ import type { Chassis } from '../model/chassis';
 import { chassisSheet } from '../model/chassis-from-text';
 import { chassisFrom } from '../model/chassis-merge';
 import type { ChassisSheet } from '../model/chassis-sheet';
+import { fileName } from '../model/file-name';
 import type { Job } from '../model/job';
 import { nearest } from '../model/names';
 import type { Problem, Replacement } from '../model/problem';
 import { parseText } from '../text/parse';
 import type { Place, TextTree } from '../text/tree';
 import { type Files, fileKind, type ReadResult } from './files';
-import { fileName, hasFolder, isInside, relativePath, resolvedUri, schemeOf } from './uris';
+import { hasFolder, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 
 /** How deep a chain of `extends` may go. */
 const deepestChain = 20;

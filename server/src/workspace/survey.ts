@@ -4,9 +4,9 @@ import { canonicalUri, hasFolder, isInside, resolvedUri, schemeOf } from './uris
 import type { Workspace } from './workspace';
 
 /** Called between two files; throws where nobody waits for the answer any more. */
-export type Pause = () => void | Promise<void>;
+type Pause = () => void | Promise<void>;
 
-export const noPause: Pause = () => {};
+const noPause: Pause = () => {};
 
 /**
  * One question to all files that belong together. It reads them one after the other and keeps of each no more than which

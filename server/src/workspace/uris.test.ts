@@ -1,14 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  canonicalUri,
-  fileName,
-  folderOf,
-  hasFolder,
-  isInside,
-  relativePath,
-  resolvedUri,
-  schemeOf,
-} from './uris';
+import { canonicalUri, folderOf, hasFolder, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 
 const job = 'file:///shop/jobs/w%201.readings.yaml';
 
@@ -34,9 +25,8 @@ describe('a path as written in a file', () => {
 });
 
 describe('a URI', () => {
-  it('has a folder, a name and a way from another', () => {
+  it('has a folder and a way from another', () => {
     expect(folderOf(job)).toBe('file:///shop/jobs/');
-    expect(fileName(job)).toBe('w 1.readings.yaml');
     expect(relativePath(job, 'file:///shop/specs/m.chassis.yaml')).toBe('../specs/m.chassis.yaml');
     expect(relativePath(job, 'file:///shop/jobs/m.chassis.yaml')).toBe('m.chassis.yaml');
   });

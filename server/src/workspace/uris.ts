@@ -1,3 +1,5 @@
+import { decoded } from '../model/file-name';
+
 /** A path as written in a file, resolved from the file's own folder. Back slashes count as slashes. */
 export function resolvedUri(fromFileUri: string, path: string): string {
   const encoded = path
@@ -30,9 +32,6 @@ export const isInside = (uri: string, folderUri: string): boolean => {
   return canonicalUri(uri).startsWith(folder.endsWith('/') ? folder : `${folder}/`);
 };
 
-/** Last part of a URI, decoded. */
-export const fileName = (uri: string): string => decoded(uri.slice(uri.lastIndexOf('/') + 1));
-
 /** What a person reads for a URI from another file's place: the relative path where one leads there. */
 export function relativePath(fromFileUri: string, uri: string): string {
   const from = folderOf(fromFileUri).split('/');
@@ -41,12 +40,4 @@ export function relativePath(fromFileUri: string, uri: string): string {
   while (same < from.length - 1 && same < to.length - 1 && from[same] === to[same]) same++;
   if (same < 3) return decoded(uri);
   return decoded([...from.slice(same, -1).map(() => '..'), ...to.slice(same)].join('/'));
-}
-
-function decoded(text: string): string {
-  try {
-    return decodeURIComponent(text);
-  } catch {
-    return text;
-  }
 }

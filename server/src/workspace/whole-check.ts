@@ -19,7 +19,7 @@ export interface KnownFile<Line> {
 }
 
 /** How the check of a whole workspace is seen from outside. */
-export interface CheckListener<Line> {
+interface CheckListener<Line> {
   /** Called before each file and between the steps of one: lets everything go first that a person waits for. */
   turn(): Promise<void>;
   /** A closed file was looked at; gives what is to be kept of it. `read`: files as it was judged by them. */

@@ -37,7 +37,7 @@ export interface ChassisAnalysis extends AnalysisBase {
   readonly chassis: Chassis;
 }
 
-export interface SettingsAnalysis extends AnalysisBase {
+interface SettingsAnalysis extends AnalysisBase {
   readonly kind: 'settings';
 }
 

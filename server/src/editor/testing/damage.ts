@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 
 /** What is done to a file: at a share of its length some characters go and others come. */
-export interface Damage {
+interface Damage {
   readonly at: number;
   readonly removed: number;
   readonly piece: string;

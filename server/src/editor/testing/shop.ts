@@ -8,7 +8,7 @@ import type { Texts } from './asked';
 /** A shop's repository in memory, for questions that go through all its files; names are relative to it. */
 export const shopFolder = 'file:///shop/';
 
-export interface Shop {
+interface Shop {
   readonly workspace: Workspace;
   survey(): Survey;
   analysis(name: string): Promise<Analysis>;

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../../geometry/vector';
+import { axisNames } from '../../inspection/wording';
 import { type WrittenNumber, withDigitsSwapped, writtenTriples } from '../../inspection/written-triples';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import { figure, mmPer } from '../../model/units';
@@ -21,7 +22,6 @@ export interface DigitSwap {
 
 /** How near a swap must bring a listed distance to count as its explanation, mm. */
 const settledMm = 1;
-const axisNames = ['length', 'width', 'height'] as const;
 
 /** A point's position as typed: the numbers in the signs of the file; null where they do not stand there one by one (an alias). */
 function writtenPosition(chassis: Chassis, point: Point): readonly WrittenNumber[] | null {

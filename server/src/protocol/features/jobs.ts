@@ -1,10 +1,11 @@
-import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import type { CancellationToken, Connection } from 'vscode-languageserver';
 import { pointEntries } from '../../editor/jobs';
 import { outsidePlaces } from '../../editor/outside';
 import { rangeOf } from '../convert';
 import { type Entry, entryOf } from '../job-entry';
 import { asked, type Session } from '../session';
 import { soon } from '../soon';
+import { endIfUnwanted } from '../unwanted';
 import type { Feature } from './feature';
 
 const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
@@ -91,6 +92,5 @@ async function entryNow(session: Session, uri: string): Promise<Entry> {
 /** Lets what is waiting go first, and ends where nobody waits for the answer any more. */
 async function turn(token: CancellationToken): Promise<void> {
   await new Promise<void>(soon);
-  if (token.isCancellationRequested)
-    throw new ResponseError(LSPErrorCodes.RequestCancelled, 'nobody waits for this any more');
+  endIfUnwanted(token);
 }

@@ -1,5 +1,5 @@
 import { symbolsFor } from '../../editor/workspace-symbols';
-import { fileName } from '../../workspace/uris';
+import { fileName } from '../../model/file-name';
 import { surveyOf } from '../survey';
 import type { Feature } from './feature';
 import { symbolKinds } from './outline';

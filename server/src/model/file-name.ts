@@ -1,0 +1,11 @@
+/** Last part of a URI, decoded, as a person names the file. */
+export const fileName = (uri: string): string => decoded(uri.slice(uri.lastIndexOf('/') + 1));
+
+/** A URI or a part of one with its escapes resolved; as it stands where it has a stray %. */
+export function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}
