@@ -105,6 +105,13 @@ it('aligns distances and the points and parts of a chassis', () => {
   );
 });
 
+it.each([']}', ']', '', '}]'])('sets no blanks before a brace that is not there: closed by %j', (closed) => {
+  for (const value of ['bolt ', '{ a: 1 } ']) {
+    const row = `  a: {both: [1,2,3],  fixing: ${value}${closed}\n`;
+    holds('chassis', `points:\n${row}  bcd: { both: [10,2,3] }\n`);
+  }
+});
+
 it('takes blanks off the ends of lines, but not out of a text', () => {
   const text = 'framewright: readings/1  \norder: W-1 \t\n# c \ntechnician: |\n  j \n   \n  m\nbase: auto  ';
   expect(formatted('readings', text)).toBe(

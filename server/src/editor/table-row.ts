@@ -153,8 +153,8 @@ export class RowWriter {
       if (isTriple(String(key.value)) && !this.triple(value)) return false;
       done = at.value.end;
     }
-    const blanks = this.text.slice(done, end - 1);
-    if (blanks.trim() !== '') return false;
+    // a brace that is missing, or another bracket in its place, is nothing to set blanks before
+    if (this.text.slice(done, end).trim() !== '}') return false;
     this.gaps.push({ start: done, end: end - 1, blanks: oneBlank });
     return true;
   }
