@@ -50,6 +50,14 @@ describe('spring-back of one pull', () => {
     expect(row.recoveryRange?.[0]).toBe(row.recovery);
   });
 
+  it('has the uncertainty of a quotient of two figures that share a reading (JCGM 100:2008, 5.2.2)', () => {
+    const inspection = inspectionOf(chassisText(), jobText(onePull(5, -5)));
+    const [{ movementMm: m, recoveryMm: r, covariance: c }] = observedPulls(inspection);
+    expect(c[0][1]).toBeGreaterThan(0);
+    const variance = (r / m ** 2) ** 2 * c[0][0] - 2 * (r / m ** 3) * c[0][1] + c[1][1] / m ** 2;
+    expect(springBack(inspection)[0].ratioUncertainty).toBeCloseTo(Math.sqrt(variance), 9);
+  });
+
   it('lists exactly what `inspect` prints', () => {
     expect(Object.keys(rowsOf(onePull(5, -1))[0])).toEqual([
       'part',
