@@ -3,17 +3,15 @@ import { birgeFactor, covarianceBetween, type MotionCovariance } from './motion-
 import { movedVector, type RigidFit, rigidFit } from './rigid-motion';
 import { eigenPairs, matrixFunction } from './symmetric';
 import {
-  identity,
+  dot,
   length,
   type Mat3,
-  product,
   quadratic,
   scaledMatrix,
   subtract,
-  sum,
   transformed,
-  transposed,
   type Vec3,
+  zero,
 } from './vector';
 
 /** One point of a fit, judged by the fit of the others. */
@@ -61,18 +59,14 @@ export function deletedResidual(
   }
   const weight = weights[index];
   const shared = scaledMatrix(covarianceBetween(motion, to[index], to[index]), 1 / motion.factor);
-  const pairs = eigenPairs(sum(identity, scaledMatrix(shared, -weight)));
-  const inverse = matrixFunction(pairs, (value) => (value >= judgeable ? 1 / value : 0));
-  // A and I − wA have the same eigenvectors: their product is symmetric but for rounding.
-  const ofOthers = product(shared, inverse);
-  const unjudgeable = matrixFunction(pairs, (value) => (value >= judgeable ? 0 : 1));
-
+  const { inverse, unjudgeable } = inverseBesides(shared, weight);
   const plain = fit.residuals[index] as unknown as Vec3;
   let residual = transformed(inverse, plain);
   let chiSquare = Math.max(0, fit.chiSquare - weight * quadratic(plain, inverse));
   if (from.length > 1 && length(plain) > linearUpTo) {
-    const free = pairs.some(({ value }) => value < judgeable);
-    const others = weights.map((value, i) => (i !== index ? value : free ? value * trace : 0));
+    const others = weights.map((value, i) =>
+      i !== index ? value : unjudgeable === nothing ? 0 : value * trace,
+    );
     const refit = rigidFit(from, to, others);
     const rotation = refit.rotation as unknown as Mat3;
     const translation = refit.translation as unknown as Vec3;
@@ -81,6 +75,52 @@ export function deletedResidual(
     chiSquare = refit.chiSquare - others[index] * length(refit.residuals[index] as unknown as Vec3) ** 2;
   }
   const factor = birgeFactor(Math.max(0, chiSquare), from.length - 1);
-  const covariance = scaledMatrix(sum(ofOthers, transposed(ofOthers)), factor / 2);
-  return { residual, covariance, factor, unjudgeable };
+  return { residual, covariance: commonProduct(shared, inverse, factor), factor, unjudgeable };
+}
+
+const nothing: Mat3 = [zero, zero, zero];
+/** No eigenvalue of I − wA is above 1, so that none is below its determinant: far from what cannot be judged. */
+const plainlyJudgeable = 1e-3;
+
+/** (I − wA)⁻¹ in the directions that can be judged, 0 along the others, and the projector on those: `nothing` where there are none. */
+function inverseBesides(shared: Mat3, weight: number): { inverse: Mat3; unjudgeable: Mat3 } {
+  const xx = 1 - weight * shared[0][0];
+  const yy = 1 - weight * shared[1][1];
+  const zz = 1 - weight * shared[2][2];
+  const xy = -weight * shared[0][1];
+  const xz = -weight * shared[0][2];
+  const yz = -weight * shared[1][2];
+  const [a, b, c] = [yy * zz - yz * yz, xz * yz - xy * zz, xy * yz - xz * yy];
+  const determinant = xx * a + xy * b + xz * c;
+  if (determinant > plainlyJudgeable) {
+    const k = 1 / determinant;
+    const [f, g] = [k * (xy * xz - xx * yz), k * (xx * yy - xy * xy)];
+    const inverse: Mat3 = [
+      [k * a, k * b, k * c],
+      [k * b, k * (xx * zz - xz * xz), f],
+      [k * c, f, g],
+    ];
+    return { inverse, unjudgeable: nothing };
+  }
+  const pairs = eigenPairs([
+    [xx, xy, xz],
+    [xy, yy, yz],
+    [xz, yz, zz],
+  ]);
+  const isFree = pairs.some(({ value }) => value < judgeable);
+  return {
+    inverse: matrixFunction(pairs, (value) => (value >= judgeable ? 1 / value : 0)),
+    unjudgeable: isFree ? matrixFunction(pairs, (value) => (value >= judgeable ? 0 : 1)) : nothing,
+  };
+}
+
+/** k A B of two symmetric matrices with the same eigenvectors: symmetric but for rounding, which is taken out. */
+function commonProduct(a: Mat3, b: Mat3, k: number): Mat3 {
+  const entry = (i: 0 | 1 | 2, j: 0 | 1 | 2): number => (k / 2) * (dot(a[i], b[j]) + dot(a[j], b[i]));
+  const [xy, xz, yz] = [entry(0, 1), entry(0, 2), entry(1, 2)];
+  return [
+    [entry(0, 0), xy, xz],
+    [xy, entry(1, 1), yz],
+    [xz, yz, entry(2, 2)],
+  ];
 }

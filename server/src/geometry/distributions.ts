@@ -10,8 +10,10 @@ const certain = 8.3;
 
 // A quantile takes an iteration and the same few are asked for again and again; the bound keeps a long
 // session from growing without end.
-const quantiles = new Map<string, number>();
-const rememberedQuantiles = 1000;
+type Known<Key> = Map<number, Map<Key, number>>;
+const chiSquares: Known<number> = new Map();
+const ofF: Known<string> = new Map();
+const rememberedQuantiles = 200;
 
 /**
  * The value that a χ² variable with so many degrees of freedom stays under with this probability.
@@ -19,8 +21,10 @@ const rememberedQuantiles = 1000;
  * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
  */
 export function chiSquareQuantile(probability: number, degreesOfFreedom: number): number {
+  const known = chiSquares.get(probability)?.get(degreesOfFreedom);
+  if (known !== undefined) return known;
   requireQuestion(probability, [degreesOfFreedom]);
-  return remembered(`${probability} ${degreesOfFreedom}`, () => quantile(probability, degreesOfFreedom));
+  return remembered(chiSquares, probability, degreesOfFreedom, quantile(probability, degreesOfFreedom));
 }
 
 /**
@@ -29,10 +33,11 @@ export function chiSquareQuantile(probability: number, degreesOfFreedom: number)
  * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
  */
 export function fQuantile(probability: number, numerator: number, denominator: number): number {
+  const key = `${numerator} ${denominator}`;
+  const known = ofF.get(probability)?.get(key);
+  if (known !== undefined) return known;
   requireQuestion(probability, [numerator, denominator]);
-  return remembered(`${probability} ${numerator} ${denominator}`, () =>
-    quantileOfF(probability, numerator, denominator),
-  );
+  return remembered(ofF, probability, key, quantileOfF(probability, numerator, denominator));
 }
 
 function requireQuestion(probability: number, degreesOfFreedom: readonly number[]): void {
@@ -45,11 +50,14 @@ function requireQuestion(probability: number, degreesOfFreedom: readonly number[
     }
 }
 
-function remembered(key: string, compute: () => number): number {
-  const known = quantiles.get(key);
-  if (known !== undefined) return known;
-  if (quantiles.size >= rememberedQuantiles) quantiles.clear();
-  const value = compute();
-  quantiles.set(key, value);
+function remembered<Key>(known: Known<Key>, probability: number, key: Key, value: number): number {
+  let ofProbability = known.get(probability);
+  if (ofProbability === undefined || ofProbability.size >= rememberedQuantiles) {
+    // probabilities that are asked for come from a few places in the code, shared out among numbers of cuts
+    if (known.size >= rememberedQuantiles) known.clear();
+    ofProbability = new Map();
+    known.set(probability, ofProbability);
+  }
+  ofProbability.set(key, value);
   return value;
 }

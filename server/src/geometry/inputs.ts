@@ -11,24 +11,36 @@ export function requireFinite(what: string, values: readonly number[]): void {
     if (!Number.isFinite(values[i])) throw new RangeError(`${what}: ${values[i]} is not a finite number.`);
 }
 
-/** @throws RangeError unless there is a point, all have the same number of coordinates, and all are finite */
-export function requirePoints(what: string, points: readonly (readonly number[])[]): void {
+/**
+ * The largest absolute value among all coordinates.
+ * @throws RangeError unless there is a point, all have the same number of coordinates, and all are finite
+ */
+export function requirePoints(what: string, points: readonly (readonly number[])[]): number {
   if (points.length === 0) throw new RangeError(`${what}: no point given.`);
   const dimension = points[0].length;
+  let largest = 0;
   for (let i = 0; i < points.length; i++) {
     const point = points[i];
     if (point.length !== dimension)
       requireSameLength(`${what}, coordinates of a point`, dimension, point.length);
-    requireFinite(what, point);
+    for (let axis = 0; axis < dimension; axis++) {
+      const size = Math.abs(point[axis]);
+      if (!(size < Number.POSITIVE_INFINITY)) requireFinite(what, point);
+      if (size > largest) largest = size;
+    }
   }
+  return largest;
 }
 
 /** @throws RangeError unless there is one finite weight of at least 0 for each point and some weight above 0 */
 export function requireWeights(weights: readonly number[], count: number): void {
   requireSameLength('Weights', count, weights.length);
   requireFinite('Weights', weights);
-  if (weights.some((weight) => weight < 0)) throw new RangeError('Weights: none may be below 0.');
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  let total = 0;
+  for (let i = 0; i < weights.length; i++) {
+    if (weights[i] < 0) throw new RangeError('Weights: none may be below 0.');
+    total += weights[i];
+  }
   if (!(total > 0 && Number.isFinite(total)))
     throw new RangeError('Weights: their sum must be above 0 and finite.');
 }

@@ -69,7 +69,7 @@ export function rotationInformation(
 /** J⁺ and the axes in J's null space; eigenvalues of J up to `rounding` are taken for 0 whatever the others are. */
 function pseudoInverse(information: Mat3, rounding: number): { covariance: Mat3; unobservable: Vec3[] } {
   const pairs = eigenPairs(information);
-  const least = Math.max(rounding, negligible * Math.max(...pairs.map((pair) => pair.value)));
+  const least = Math.max(rounding, negligible * pairs[2].value);
   return {
     covariance: matrixFunction(pairs, (value) => (value > least ? 1 / value : 0)),
     unobservable: pairs.filter((pair) => !(pair.value > least)).map((pair) => pair.vector),
@@ -91,15 +91,12 @@ export function motionCovariance(
   weights: readonly number[],
   factor = 1,
 ): MotionCovariance {
-  requirePoints('Positions', positions);
+  const farthest = requirePoints('Positions', positions);
   requireWeights(weights, positions.length);
   requireFinite('Factor', [factor]);
   const centroid = weightedMean(positions, weights) as unknown as Vec3;
   const total = weights.reduce((all, weight) => all + weight, 0);
   const information = rotationInformation(positions, weights, centroid);
-  let farthest = 0;
-  for (const position of positions)
-    for (const value of position) farthest = Math.max(farthest, Math.abs(value));
   const { covariance, unobservable } = pseudoInverse(information, total * (rounding * farthest) ** 2);
   return {
     centroid,

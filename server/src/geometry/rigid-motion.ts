@@ -1,5 +1,6 @@
 import { determinant, Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { requirePoints, requireSameLength, requireWeights } from './inputs';
+import { spatialRotation } from './spatial-rotation';
 import { add, type Mat3, transformed, type Vec3 } from './vector';
 
 /** A rigid motion x → R x + t in any dimension, and how well it carries one set of points onto another. */
@@ -62,9 +63,48 @@ export function rigidFit(
   to: readonly (readonly number[])[],
   weights: readonly number[],
 ): RigidFit {
-  requirePoints('Points to move', from);
+  const similarity = similarityOf(from, to, weights);
+  const { rotation, fromMean, toMean } = similarity;
+  const dimension = fromMean.length;
+  // From the centred points: rounding of a far-off translation stays out of the residuals.
+  const residuals: number[][] = [];
+  let chiSquare = 0;
+  const centred = fromMean.slice();
+  for (let i = 0; i < from.length; i++) {
+    for (let axis = 0; axis < dimension; axis++) centred[axis] = from[i][axis] - fromMean[axis];
+    const residual = toMean.slice();
+    for (let axis = 0; axis < dimension; axis++)
+      residual[axis] = dotProduct(rotation[axis], centred) - (to[i][axis] - toMean[axis]);
+    residuals.push(residual);
+    chiSquare += weights[i] * dotProduct(residual, residual);
+  }
+  return {
+    rotation,
+    translation: toMean.map((value, axis) => value - dotProduct(rotation[axis], fromMean)),
+    scale: similarity.scale,
+    singularValues: similarity.singularValues,
+    reflected: similarity.reflected,
+    residuals,
+    rms: Math.sqrt(chiSquare / sumOf(weights)),
+    chiSquare,
+  };
+}
+
+/** What a fit says before any residual is asked for. */
+export interface Similarity extends Pick<RigidFit, 'rotation' | 'scale' | 'singularValues' | 'reflected'> {
+  fromMean: number[];
+  toMean: number[];
+}
+
+/** The rotation, scale and handedness of `rigidFit`, without what is left of each point. The same input and errors. */
+export function similarityOf(
+  from: readonly (readonly number[])[],
+  to: readonly (readonly number[])[],
+  weights: readonly number[],
+): Similarity {
+  const fromSize = requirePoints('Points to move', from);
   requireSameLength('Points to reach', from.length, to.length);
-  requirePoints('Points to reach', to);
+  const toSize = requirePoints('Points to reach', to);
   requireSameLength('Coordinates', from[0].length, to[0].length);
   requireWeights(weights, from.length);
 
@@ -74,7 +114,7 @@ export function rigidFit(
   const toMean = weightedMean(to, weights);
 
   // Umeyama's Σxy = Σ w (q−q̄)(p−p̄)ᵀ / Σw and σx²
-  const correlation = toMean.map(() => fromMean.map(() => 0));
+  const correlation = new Float64Array(dimension * dimension);
   let variance = 0;
   for (let i = 0; i < from.length; i++) {
     const share = weights[i] / total;
@@ -82,53 +122,26 @@ export function rigidFit(
       const p = from[i][column] - fromMean[column];
       variance += share * p * p;
       for (let row = 0; row < dimension; row++)
-        correlation[row][column] += share * (to[i][row] - toMean[row]) * p;
+        correlation[row * dimension + column] += share * (to[i][row] - toMean[row]) * p;
     }
   }
 
-  const fromSize = largestCoordinate(from);
-  const { rotation, singularValues, agreement, reflected } = bestRotation(
-    new Matrix(correlation),
-    coincident * coincident * fromSize * largestCoordinate(to),
-  );
-
-  const translation = toMean.map((value, axis) => value - dotProduct(rotation[axis], fromMean));
-  // From the centred points: rounding of a far-off translation stays out of the residuals.
-  const residuals: number[][] = [];
-  let chiSquare = 0;
-  const centred = fromMean.map(() => 0);
-  for (let i = 0; i < from.length; i++) {
-    for (let axis = 0; axis < dimension; axis++) centred[axis] = from[i][axis] - fromMean[axis];
-    const residual = toMean.slice();
-    for (let axis = 0; axis < dimension; axis++)
-      residual[axis] = dotProduct(rotation[axis], centred) - (to[i][axis] - toMean[axis]);
-    residuals.push(residual);
-    chiSquare += weights[i] * dotProduct(residual, residual);
-  }
-
+  const rounding = coincident * coincident * fromSize * toSize;
+  const { rotation, singularValues, agreement, reflected } =
+    (dimension === 3 ? spatialRotation(correlation, rounding, negligible) : null) ??
+    bestRotation(Matrix.from1DArray(dimension, dimension, correlation), rounding);
   return {
     rotation,
-    translation,
     scale: variance > (coincident * fromSize) ** 2 ? agreement / variance : Number.NaN,
     singularValues,
     reflected,
-    residuals,
-    rms: Math.sqrt(chiSquare / total),
-    chiSquare,
+    fromMean,
+    toMean,
   };
 }
 
-/** The largest absolute value among all coordinates. */
-function largestCoordinate(points: readonly (readonly number[])[]): number {
-  let largest = 0;
-  for (let i = 0; i < points.length; i++)
-    for (let axis = 0; axis < points[i].length; axis++)
-      largest = Math.max(largest, Math.abs(points[i][axis]));
-  return largest;
-}
-
 /**
- * The rotation R with the greatest tr(Rᵀ H), among several the one that turns least.
+ * The rotation R with the greatest tr(Rᵀ H), among several the one that turns least: of any dimension and rank.
  * @param rounding singular values up to this are taken for 0
  */
 function bestRotation(
@@ -140,7 +153,7 @@ function bestRotation(
   const right = decomposition.rightSingularVectors;
   const singularValues = decomposition.diagonal;
   const dimension = singularValues.length;
-  const handedness = Math.sign(determinantOf(left) * determinantOf(right));
+  const handedness = Math.sign(determinant(left) * determinant(right));
   const rank = singularValues.filter(
     (value) => value > Math.max(rounding, negligible * singularValues[0]),
   ).length;
@@ -149,7 +162,6 @@ function bestRotation(
   const inner = Matrix.eye(dimension);
   if (rank === dimension) {
     inner.set(dimension - 1, dimension - 1, handedness);
-    if (dimension === 3) return spanning(left, right, singularValues, handedness);
   } else {
     const free = left.subMatrixColumn(range(rank, dimension)).transpose();
     const towardsIdentity = new SingularValueDecomposition(
@@ -165,29 +177,6 @@ function bestRotation(
     singularValues,
     agreement: singularValues.reduce((sum, value, i) => sum + (i < rank ? value * inner.get(i, i) : 0), 0),
     reflected: rank === dimension && handedness < 0,
-  };
-}
-
-/** In three dimensions written out: thousands of bases are tried. */
-function determinantOf(matrix: Matrix): number {
-  if (matrix.rows !== 3) return determinant(matrix);
-  const minor = (a: number, b: number) =>
-    matrix.get(1, a) * matrix.get(2, b) - matrix.get(1, b) * matrix.get(2, a);
-  return matrix.get(0, 0) * minor(1, 2) - matrix.get(0, 1) * minor(0, 2) + matrix.get(0, 2) * minor(0, 1);
-}
-
-/** U Q Vᵀ of points that span space: Q turns nothing but the last direction, and that only where it has to be mirrored. */
-function spanning(left: Matrix, right: Matrix, singularValues: number[], handedness: number) {
-  const [first, second, third] = singularValues;
-  const entry = (row: number, column: number): number =>
-    left.get(row, 0) * right.get(column, 0) +
-    left.get(row, 1) * right.get(column, 1) +
-    left.get(row, 2) * handedness * right.get(column, 2);
-  return {
-    rotation: [0, 1, 2].map((row) => [entry(row, 0), entry(row, 1), entry(row, 2)]),
-    singularValues,
-    agreement: first + second + third * handedness,
-    reflected: handedness < 0,
   };
 }
 

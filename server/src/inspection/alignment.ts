@@ -1,4 +1,4 @@
-import { type RigidFit, rigidFit } from '../geometry/rigid-motion';
+import { similarityOf } from '../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../geometry/vector';
 import type { Chassis } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
@@ -85,16 +85,17 @@ export function controlReadings(job: Job, readings: readonly PreparedReading[]):
   return marked.filter(({ point }) => point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm);
 }
 
-export const candidateOf = (
-  chassis: Chassis,
-  { id, point, measured, variance }: PreparedReading,
-): Candidate => ({
-  id,
-  measured,
-  reference: point.reference,
-  limits: point.limits,
-  variance: variance + point.uncertaintyMm ** 2 + chassis.buildMm ** 2,
+export const candidateOf = (chassis: Chassis, reading: PreparedReading): Candidate => ({
+  id: reading.id,
+  measured: reading.measured,
+  reference: reading.point.reference,
+  limits: reading.point.limits,
+  variance: controlVariance(chassis, reading),
 });
+
+/** u² of a control point: of its reading and its reference, and how far sound cars scatter, mm². */
+const controlVariance = ({ buildMm }: Chassis, { point, variance }: PreparedReading): number =>
+  variance + point.uncertaintyMm ** 2 + buildMm ** 2;
 
 /**
  * The alignment of one stage.
@@ -149,25 +150,31 @@ function takenOver(name: string, alignment: Alignment): Alignment {
  */
 function measuredInMirror(chassis: Chassis, readings: readonly PreparedReading[]): boolean {
   if (readings.length < 4) return false;
-  const candidates = readings.map((reading) => candidateOf(chassis, reading));
-  if (handedness(candidates) !== 'mirrored') return false;
+  if (handedness(chassis, readings) !== 'mirrored') return false;
   return (
-    candidates.length < 5 || !withoutEach(candidates).some((others) => handedness(others) === 'straight')
+    readings.length < 5 || !withoutEach(readings).some((others) => handedness(chassis, others) === 'straight')
   );
 }
 
-function handedness(candidates: readonly Candidate[]): 'mirrored' | 'straight' | 'flat' {
-  const { reflected, singularValues } = plainFit(candidates);
+function handedness(
+  chassis: Chassis,
+  readings: readonly PreparedReading[],
+): 'mirrored' | 'straight' | 'flat' {
+  const { reflected, singularValues } = similarityOf(
+    readings.map((each) => each.measured),
+    readings.map((each) => each.point.reference),
+    readings.map((each) => weightOf(controlVariance(chassis, each))),
+  );
   if (singularValues[2] <= realThirdDirection) return 'flat';
   return reflected ? 'mirrored' : 'straight';
 }
 
-const plainFit = (candidates: readonly Candidate[]): RigidFit =>
-  rigidFit(
+const scaleOf = (candidates: readonly Candidate[]): number =>
+  similarityOf(
     candidates.map((each) => each.measured),
     candidates.map((each) => each.reference),
     candidates.map((each) => weightOf(each.variance)),
-  );
+  ).scale;
 
 const withoutEach = <T>(items: readonly T[]): T[][] => items.map((_, i) => items.filter((_, j) => j !== i));
 
@@ -176,7 +183,7 @@ const scaleIsRight = (scale: number): boolean => Math.abs(scale - 1) <= 0.05;
 /** A wrong unit stretches every distance: where leaving one point out puts it right, that point was misread instead. */
 function scaleFaultOf(candidates: readonly Candidate[], scale: number): AlignmentFault | null {
   if (scaleIsRight(scale)) return null;
-  if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(plainFit(others).scale)))
+  if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(scaleOf(others))))
     return null;
   const off = (factor: number) => Math.abs(Math.log(scale / factor));
   const nearest = [...wrongScales].sort((a, b) => off(a) - off(b))[0];
@@ -194,8 +201,7 @@ function searched(
   readings: readonly PreparedReading[],
   scale: number,
 ): Alignment {
-  const choice = trustedBase(
-    candidates,
+  const choice = trustedBase(candidates, () =>
     readings.map(({ measured, point }) => ({ measured, limits: point.limits })),
   );
   const faults: AlignmentFault[] = [];

@@ -1,4 +1,4 @@
-import { deletedResidual } from '../geometry/deleted-residual';
+import { type DeletedResidual, deletedResidual } from '../geometry/deleted-residual';
 import { birgeFactor, type MotionCovariance, motionCovariance } from '../geometry/motion-covariance';
 import { moved, type RigidFit, rigidFit } from '../geometry/rigid-motion';
 import { centredSingularValues } from '../geometry/spread';
@@ -20,17 +20,23 @@ export interface Candidate {
   readonly limits: AxisLimits;
 }
 
-/** A base and the motion that it gives. */
-export interface BaseFit {
+/** Some control points and the motion that carries them best onto their references. */
+export interface Fitted {
   readonly members: readonly Candidate[];
   /** Of the members, one for one: what the fit was made from. */
   readonly measured: readonly Vec3[];
   readonly references: readonly Vec3[];
   readonly weights: readonly number[];
   readonly fit: RigidFit;
+}
+
+/** A base, and how certain the motion is that it gives. */
+export interface BaseFit extends Fitted {
   /** Without and with the factor for a base that scatters more than the instrument (Birge's ratio). */
   readonly motion: MotionCovariance;
   readonly scatteredMotion: MotionCovariance;
+  /** Of the members, one for one: each judged by the others, as far as it was asked for; see `residualFromOthers`. */
+  readonly deleted: (DeletedResidual | undefined)[];
 }
 
 export interface Choice {
@@ -53,30 +59,37 @@ export const weightOf = (variance: number): number => 1 / Math.max(variance, sma
 /** The half width of a band, mm: what "its tolerance" means where a single figure is needed. */
 export const halfBand = (limits: readonly [number, number]): number => (limits[1] - limits[0]) / 2;
 
-export function baseFit(members: readonly Candidate[]): BaseFit {
+export function fitted(members: readonly Candidate[]): Fitted {
   const weights = members.map((member) => weightOf(member.variance));
   const measured = members.map((member) => member.measured);
   const references = members.map((member) => member.reference);
-  const fit = rigidFit(measured, references, weights);
+  return { members, measured, references, weights, fit: rigidFit(measured, references, weights) };
+}
+
+export function baseFit(members: readonly Candidate[]): BaseFit {
+  const { measured, references, weights, fit } = fitted(members);
   const motion = motionCovariance(references, weights);
-  return {
-    members,
-    measured,
-    references,
-    weights,
-    fit,
-    motion,
-    scatteredMotion: scattered(motion, birgeFactor(fit.chiSquare, members.length)),
-  };
+  const scatteredMotion = scattered(motion, birgeFactor(fit.chiSquare, members.length));
+  return { members, measured, references, weights, fit, motion, scatteredMotion, deleted: [] };
 }
 
 /** The same with a factor on both covariances: thousands of bases are tried, and an inverse a base is enough. */
-const scattered = (motion: MotionCovariance, factor: number): MotionCovariance => ({
-  ...motion,
-  translation: scaledMatrix(motion.translation, factor),
-  rotation: scaledMatrix(motion.rotation, factor),
-  factor,
-});
+const scattered = (motion: MotionCovariance, factor: number): MotionCovariance =>
+  factor === 1
+    ? motion
+    : {
+        ...motion,
+        translation: scaledMatrix(motion.translation, factor),
+        rotation: scaledMatrix(motion.rotation, factor),
+        factor,
+      };
+
+/** A member judged by the others; worked out once, as whether it agrees is asked before how far it is off. */
+export function residualFromOthers(base: BaseFit, index: number): DeletedResidual {
+  const { measured, references, weights, fit, motion, deleted } = base;
+  deleted[index] ??= deletedResidual(measured, references, weights, fit, motion, index);
+  return deleted[index];
+}
 
 /** On a line, or so nearly that the turn about it is a guess. */
 export function collinear(positions: readonly Vec3[]): boolean {
@@ -96,20 +109,13 @@ export function unchecked(positions: readonly Vec3[]): boolean {
  *   choice of a base. For one that is given, the whole of it counts, or the sound would be blamed along with the moved.
  */
 export function memberAgrees(base: BaseFit, index: number, bounded = false): boolean {
-  const { members, measured, references, weights, fit, motion } = base;
+  const { members, fit } = base;
   const member = members[index];
   if (members.length <= 3) {
     const u = Math.sqrt(member.variance);
     return axes.every((k) => insideOrDoubtful(fit.residuals[index][k], u, member.limits[k]));
   }
-  const { residual, covariance, factor, unjudgeable } = deletedResidual(
-    measured,
-    references,
-    weights,
-    fit,
-    motion,
-    index,
-  );
+  const { residual, covariance, factor, unjudgeable } = residualFromOthers(base, index);
   return axes.every((k) => {
     if (unjudgeable[k][k] > judgeableLimit) return true;
     const share = bounded ? Math.min(factor, believableFactor(member, k)) / factor : 1;
@@ -145,11 +151,11 @@ export function consistentFit(members: readonly Candidate[]): BaseFit | null {
 const squaredLength = (v: readonly number[]): number => v[0] * v[0] + v[1] * v[1] + v[2] * v[2];
 
 /** χ² of the residuals with the tolerance counted as three standard deviations. */
-export function tolerantChiSquare(base: BaseFit): number {
+export function tolerantChiSquare({ members, fit }: Fitted): number {
   let total = 0;
-  base.members.forEach((member, i) => {
+  members.forEach((member, i) => {
     for (const k of axes)
-      total += base.fit.residuals[i][k] ** 2 / (member.variance + (halfBand(member.limits[k]) / 3) ** 2);
+      total += fit.residuals[i][k] ** 2 / (member.variance + (halfBand(member.limits[k]) / 3) ** 2);
   });
   return total;
 }
@@ -161,7 +167,7 @@ export interface Witness {
 }
 
 /** The largest set of candidates that agree with each other. Candidates: three or more, not all on one line. */
-export function trustedBase(candidates: readonly Candidate[], witnesses: readonly Witness[]): Choice {
+export function trustedBase(candidates: readonly Candidate[], witnesses: () => readonly Witness[]): Choice {
   const sorted = [...candidates].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   const found = largestConsistent(sorted);
   if (found.length === 0) return { base: baseFit(sorted), movedIds: [], alternatives: [], consistent: false };
@@ -175,7 +181,7 @@ export function trustedBase(candidates: readonly Candidate[], witnesses: readonl
     .filter(
       (rival) =>
         rival.chiSquare - best.chiSquare <= rivalChiSquare &&
-        judgesDifferently(best.base, rival.base, witnesses),
+        judgesDifferently(best.base, rival.base, witnesses()),
     )
     .map((rival) => rival.base);
   const secondBody = dropped.length >= 3 ? largestConsistent(dropped)[0] : undefined;

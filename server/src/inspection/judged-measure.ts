@@ -6,7 +6,7 @@ import { bodyOf } from './body';
 import { alignedDoubt } from './displacements';
 import { lazily } from './lazily';
 import { partInspections } from './part-inspections';
-import { displacementsOf, judgedPoints, unjudgedPoint } from './points';
+import { displacementsOf, judgedPoints, placesOf, unjudgedPoint } from './points';
 import { instrumentOf, preparedReadings } from './prepared';
 import { judgedSpans } from './spans';
 import type { JudgedMeasure } from './stage';
@@ -99,8 +99,9 @@ function alignedMeasure(
   if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };
   const { base } = alignment;
   if (base === null) return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
-  const points = judgedPoints(base, readings, alignment.inherited === null);
-  const displacements = displacementsOf(base, readings);
+  const places = placesOf(base, readings);
+  const points = judgedPoints(base, readings, places, alignment.inherited === null);
+  const displacements = displacementsOf(readings, places);
   const doubt = alignedDoubt(base.scatteredMotion);
   const baseXMm = base.members.map((member) => member.reference[0]);
   // shapes are asked for when someone looks at them, not at every key

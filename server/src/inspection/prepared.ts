@@ -34,12 +34,13 @@ export const spanUncertaintyMm = (instrument: Instrument | null): number =>
 export function preparedReadings(job: Job, chassis: Chassis, measure: Measure): PreparedReading[] {
   const instrument = instrumentOf(job, measure);
   const varianceOfOne = readingVariance(instrument, 1);
+  const asksForSide = job.axes.includes('outboard');
   const prepared: PreparedReading[] = [];
   for (const reading of measure.readings) {
     const { id, triplesMm } = reading;
     const point = chassis.points.get(id);
     if (point === undefined || triplesMm.length === 0) continue;
-    const measured = inVehicleDirections(meanOf(triplesMm), job.axes, sideOf(id));
+    const measured = inVehicleDirections(meanOf(triplesMm), job.axes, asksForSide ? sideOf(id) : null);
     const variance = triplesMm.length === 1 ? varianceOfOne : readingVariance(instrument, triplesMm.length);
     prepared.push({ id, point, measured, variance, reading });
   }

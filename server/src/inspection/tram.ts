@@ -143,27 +143,24 @@ function judgedInNetwork(
   const observed = (k: 0 | 1 | 2) => u[k] < observableMm && !refused[k];
   const span = spans.find((each) => each.from === point.id || each.to === point.id)!.reading;
   const key = span.from === point.id ? span.fromPlace : span.toPlace;
-  const pairs = [...eigenPairs(covariance)].sort((a, b) => a.value - b.value);
-  const best = pairs[0];
+  const [best] = eigenPairs(covariance);
   const largest = best.vector.reduce((m, x) => (Math.abs(x) > Math.abs(m) ? x : m), 0);
-  return {
-    ...judgedPoint(
-      {
-        id: point.id,
-        point,
-        reading: { id: point.id, triplesMm: [], unreachable: false, key, value: span.place },
-      },
-      false,
-      mapAxes((k) => (observed(k) ? position[k] : null)),
-      mapAxes((k) => (observed(k) ? position[k] - point.reference[k] : null)),
-      mapAxes((k) => (observed(k) ? u[k] : null)),
-      mapAxes(() => null),
-    ),
-    best: {
+  return judgedPoint(
+    {
+      id: point.id,
+      point,
+      reading: { id: point.id, triplesMm: [], unreachable: false, key, value: span.place },
+    },
+    false,
+    mapAxes((k) => (observed(k) ? position[k] : null)),
+    mapAxes((k) => (observed(k) ? position[k] - point.reference[k] : null)),
+    mapAxes((k) => (observed(k) ? u[k] : null)),
+    mapAxes(() => null),
+    {
       direction: scaled(best.vector, largest < 0 ? -1 : 1),
       uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
     },
-  };
+  );
 }
 
 /** A point close to the plane of the points it was measured from could as well be its mirror image: then height is refused. */

@@ -1,11 +1,12 @@
 import { chiSquareQuantile, fQuantile } from '../geometry/distributions';
 import {
   type BaseFit,
-  baseFit,
   type Candidate,
   type Choice,
   collinear,
   consistentFit,
+  type Fitted,
+  fitted,
   rivalChiSquare,
   tolerantChiSquare,
 } from './control-points';
@@ -42,7 +43,7 @@ export function rivalZones(candidates: readonly Candidate[], choice: Choice): Ba
   let best: BaseFit[] = [];
   for (const { rear, front } of splits) {
     // what they gain is asked first: seldom enough, and cheaper than whether each agrees within itself
-    if (!explainAsWell([rear, front].map(baseFit), choice, candidates.length, splits.length)) continue;
+    if (!explainAsWell([fitted(rear), fitted(front)], choice, candidates.length, splits.length)) continue;
     const bodies = [rear, front].flatMap((zone) => consistentFit(zone) ?? []);
     if (bodies.length < 2) continue;
     if (best.length === 0 || chiSquareOf(bodies) < chiSquareOf(best)) best = bodies;
@@ -50,7 +51,7 @@ export function rivalZones(candidates: readonly Candidate[], choice: Choice): Ba
   return best;
 }
 
-const chiSquareOf = (bodies: readonly BaseFit[]): number =>
+const chiSquareOf = (bodies: readonly Fitted[]): number =>
   bodies.reduce((total, { fit }) => total + fit.chiSquare, 0);
 
 /** Every cut across the length that leaves enough points on both sides. Those of one station stay together. */
@@ -74,7 +75,7 @@ function zonesAlongLength(candidates: readonly Candidate[]): Zones[] {
  * of three and three points it has six degrees of freedom to tell scatter by. The chance is shared among all cuts that were tried.
  */
 function explainAsWell(
-  bodies: readonly BaseFit[],
+  bodies: readonly Fitted[],
   { base, movedIds }: Choice,
   count: number,
   cuts: number,

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { beyond, conformity, type Judgement, verdictOf } from './verdict';
 
@@ -41,6 +42,28 @@ describe('verdictOf', () => {
     // so uncertain that nothing is probable, yet inside: not outside
     expect(conformity(of(0, 100))).toBeLessThan(0.05);
     expect(verdictOf([of(0, 100)])).toBe('undecided');
+  });
+
+  it('is what the chance says, also where its size settles it without asking', () => {
+    const mm = fc.integer({ min: -12_000, max: 12_000 }).map((micrometres) => micrometres / 1000);
+    const width = fc.integer({ min: 0, max: 6000 }).map((micrometres) => micrometres / 1000);
+    fc.assert(
+      fc.property(mm, width, width, width, (d, u, below, above) => {
+        const judgement = of(d, u, [-below, above]);
+        const chance = conformity(judgement)!;
+        const expected =
+          chance >= 0.95 ? 'within' : chance <= 0.05 && beyond(d, judgement.limits) ? 'outside' : 'undecided';
+        expect(verdictOf([judgement])).toBe(expected);
+      }),
+      { numRuns: 2000 },
+    );
+    // at the very bounds of what its size settles
+    for (const z of [1.644, 1.645, 1.646, 1.959, 1.96, 1.961])
+      for (const d of [3 - z * 0.5, 3 + z * 0.5]) {
+        const chance = conformity(of(d, 0.5))!;
+        const expected = chance >= 0.95 ? 'within' : chance <= 0.05 ? 'outside' : 'undecided';
+        expect(verdictOf([of(d, 0.5)]), `${z} from the limit`).toBe(expected);
+      }
   });
 
   it('is unjudged where an axis is unknown and none is outside', () => {

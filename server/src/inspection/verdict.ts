@@ -38,18 +38,32 @@ export function conformity({
 /** Whether a deviation is past its limit, whatever its certainty. */
 export const beyond = (d: number, [low, high]: Limits): boolean => d < low || d > high;
 
-/** @param chances the conformity of each judgement */
-export function verdictOf(
-  judgements: readonly Judgement[],
-  chances: readonly (number | null)[] = judgements.map(conformity),
-): Verdict {
+/** A standard normal value past this lies outside with a chance of less than 0.025. */
+const surelyInside = 1.96;
+/** One past this lies inside with a chance of less than 0.05. */
+const surelyOutside = 1.645;
+
+/** What one axis, or a span, says: `conformity` against the limits of JCGM 106:2012, asked only where its size does not settle it. */
+function verdictOn(judgement: Judgement): Verdict {
+  const { deviationMm: d, uncertaintyMm: u, limits } = judgement;
+  if (d === null || u === null) return 'unjudged';
+  const [low, high] = limits;
+  if (u > 0) {
+    if (high - d >= surelyInside * u && d - low >= surelyInside * u) return 'within';
+    if (d - high >= surelyOutside * u || low - d >= surelyOutside * u) return 'outside';
+  }
+  const chance = conformity(judgement)!;
+  if (chance <= 0.05 && beyond(d, limits)) return 'outside';
+  return chance >= 0.95 ? 'within' : 'undecided';
+}
+
+/** Of several axes: outside where one is, else not judged, else undecided. */
+export function verdictOf(judgements: readonly Judgement[]): Verdict {
   let verdict: Verdict = 'within';
   for (let i = 0; i < judgements.length; i++) {
-    const { deviationMm, limits } = judgements[i];
-    const chance = chances[i];
-    if (chance === null) verdict = 'unjudged';
-    else if (chance <= 0.05 && deviationMm !== null && beyond(deviationMm, limits)) return 'outside';
-    else if (!(chance >= 0.95) && verdict !== 'unjudged') verdict = 'undecided';
+    const on = verdictOn(judgements[i]);
+    if (on === 'outside') return 'outside';
+    if (on === 'unjudged' || (on === 'undecided' && verdict === 'within')) verdict = on;
   }
   return verdict;
 }

@@ -34,7 +34,7 @@ export interface AxisReading {
 
 /** What one axis of a point says by itself. */
 export const axisVerdict = (judged: JudgedPoint, axis: Axis): Verdict =>
-  verdictOf([judgementsOf(judged)[axis]], [judged.conformity[axis]]);
+  verdictOf([judgementsOf(judged)[axis]]);
 
 /** Of every point that was read, in the order of the chassis; what could not be judged is left out. */
 export function pointHistories({ stages, chassis }: Inspection): PointHistory[] {
