@@ -48,6 +48,7 @@ export async function fileReport(
   if (!('findings' in analysis))
     return { ...nothing, unreadable: printable(`framewright: ${target.path}: ${analysis.message}`) };
   const paint = paintOf(options.coloured);
+  const lines = linesOf(analysis.text);
   const counts = { error: 0, warning: 0, information: 0 };
   const findings: string[] = [];
   let ignored = 0;
@@ -55,7 +56,7 @@ export async function fileReport(
     if (finding.ignored !== null) ignored++;
     else counts[finding.severity]++;
     if (finding.severity === 'information' && !options.verbose && finding.ignored === null) continue;
-    findings.push(...findingSnippet(finding, target.path, linesOf(analysis.text), paint), '');
+    findings.push(...findingSnippet(finding, target.path, lines, paint), '');
   }
   return {
     findings,

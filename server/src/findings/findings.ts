@@ -9,30 +9,26 @@ import type { ChassisContext, Draft, JobContext, Rule } from './rule';
 import { ruleNamed, rules } from './rules';
 
 /** All that is said of a job file: problems of its text and names, and what its inspection shows. */
-export function findingsOfJob(
+export const findingsOfJob = (
   job: Job,
   text: string,
   nameProblems: readonly Problem[],
   context: JobContext | null,
   settings: Settings,
-): Finding[] {
-  const drafted = drafts((rule) => {
+): Finding[] =>
+  finished(job.uri, text, nameProblems, settings, (rule) => {
     if (context === null || rule.ofJob === undefined) return [];
     return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
   });
-  return finished(job.uri, text, [...ofProblems(nameProblems), ...drafted], settings);
-}
 
 /** All that is said of a chassis file itself; what its parents' files hold is said there. */
-export function findingsOfChassis(
+export const findingsOfChassis = (
   chassis: Chassis,
   text: string,
   context: ChassisContext,
   settings: Settings,
-): Finding[] {
-  const drafted = drafts((rule) => rule.ofChassis?.(context) ?? []);
-  return finished(chassis.uri, text, [...ofProblems(chassis.problems), ...drafted], settings);
-}
+): Finding[] =>
+  finished(chassis.uri, text, chassis.problems, settings, (rule) => rule.ofChassis?.(context) ?? []);
 
 /** All that is said of a settings file. */
 export const findingsOfProblems = (
@@ -40,38 +36,40 @@ export const findingsOfProblems = (
   text: string,
   problems: readonly Problem[],
   settings: Settings,
-): Finding[] => finished(uri, text, ofProblems(problems), settings);
+): Finding[] => finished(uri, text, problems, settings, () => []);
 
-type Drafted = { rule: Rule; draft: Draft };
-
-const drafts = (of: (rule: Rule) => Draft[]): Drafted[] =>
-  rules.flatMap((rule) => of(rule).map((draft) => ({ rule, draft })));
-
-const ofProblems = (problems: readonly Problem[]): Drafted[] =>
-  problems.map((problem) => ({ rule: ruleNamed(problem.rule)!, draft: problem }));
-
-function finished(uri: string, text: string, drafted: readonly Drafted[], settings: Settings): Finding[] {
-  const findings = drafted.flatMap(({ rule, draft }): Finding[] => {
+/** The findings of a file in the order of its text: its problems, and what each rule has to say. */
+function finished(
+  uri: string,
+  text: string,
+  problems: readonly Problem[],
+  settings: Settings,
+  draftsOf: (rule: Rule) => readonly Draft[],
+): Finding[] {
+  const findings: Finding[] = [];
+  const add = (rule: Rule, draft: Draft): void => {
     const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
-    if (chosen === 'off') return [];
-    return [
-      {
-        rule: rule.name,
-        severity: severityOf(rule, draft, chosen),
-        message: draft.message,
-        range: offsetsOf(draft.place),
-        related: (draft.related ?? []).map((related) => ({
-          uri: related.uri ?? uri,
-          message: related.message,
-          range: offsetsOf(related.place),
-        })),
-        ignored: null,
-        replacements: draft.replacements ?? [],
-      },
-    ];
-  });
+    if (chosen !== 'off') findings.push(findingOf(rule, draft, chosen, uri));
+  };
+  for (const problem of problems) add(ruleNamed(problem.rule)!, problem);
+  for (const rule of rules) for (const draft of draftsOf(rule)) add(rule, draft);
   return withIgnores(findings, text, isUnchangeable, isKnown).sort(inTextOrder);
 }
+
+const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding => ({
+  rule: rule.name,
+  severity: severityOf(rule, draft, chosen),
+  message: draft.message,
+  range: offsetsOf(draft.place),
+  related:
+    draft.related?.map((related) => ({
+      uri: related.uri ?? uri,
+      message: related.message,
+      range: offsetsOf(related.place),
+    })) ?? [],
+  ignored: null,
+  replacements: draft.replacements ?? [],
+});
 
 /** What a rule itself lowers at a place (an earlier stage, a peak) stays lowered. */
 function severityOf(rule: Rule, draft: Draft, chosen: Severity | undefined): Severity {

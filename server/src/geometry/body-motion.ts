@@ -2,8 +2,8 @@ import { inverse, Matrix } from 'ml-matrix';
 import { anglesOf, rotationFromAngles } from './euler';
 import { motionCovariance } from './motion-covariance';
 import { nonLinearLeastSquares } from './non-linear-least-squares';
-import { rigidFit, weightedMean } from './rigid-motion';
-import { cross, identity, type Mat3, scaled, subtract, transformed, type Vec3 } from './vector';
+import { similarityOf } from './rigid-motion';
+import { cross, dot, identity, type Mat3, scaled, subtract, transformed, type Vec3 } from './vector';
 
 /** How a set of points moved as one body, about its weighted mean. */
 export interface BodyMotion {
@@ -39,28 +39,41 @@ export function bodyMotion(
   to: readonly Vec3[],
   weights: readonly number[],
 ): BodyMotion {
-  const fit = rigidFit(from, to, weights);
+  const fit = similarityOf(from, to, weights);
+  const best = fit.rotation as unknown as Mat3;
+  const reached = fit.toMean as unknown as Vec3;
   const { centroid, information, rotation, unobservable } = motionCovariance(from, weights);
-  const reached = weightedMean(to, weights) as unknown as Vec3;
-  const known = [0, 1, 2].filter((k) => unobservable.every((axis) => Math.abs(axis[k]) <= mixedIn));
-  const angles =
-    known.length === 3
-      ? anglesOf(fit.rotation as unknown as Mat3)
-      : anglesAbout(known, centred(from, centroid), centred(to, reached), weights);
-  const [twist, pitch, yaw] = [angles.twist, angles.pitch, angles.yaw].map((angle, k) =>
-    known.includes(k) ? angle : null,
-  );
+  const known = knownAngles(unobservable);
+  const all = known.length === 3;
+  const angles = all
+    ? anglesOf(best)
+    : anglesAbout(known, centred(from, centroid), centred(to, reached), weights);
+  let weightSum = 0;
+  let squares = 0;
+  for (let i = 0; i < from.length; i++) {
+    const residual = subtract(transformed(best, subtract(from[i], centroid)), subtract(to[i], reached));
+    weightSum += weights[i];
+    squares += weights[i] * dot(residual, residual);
+  }
   return {
     centroid,
     shift: subtract(reached, centroid),
-    yaw,
-    pitch,
-    twist,
-    rotationCovariance: known.length === 3 ? rotation : restrictedInverse(information, known),
-    weightSum: weights.reduce((sum, weight) => sum + weight, 0),
-    residualRms: from.length > 1 ? fit.rms : null,
+    yaw: known.includes(2) ? angles.yaw : null,
+    pitch: known.includes(1) ? angles.pitch : null,
+    twist: known.includes(0) ? angles.twist : null,
+    rotationCovariance: all ? rotation : restrictedInverse(information, known),
+    weightSum,
+    residualRms: from.length > 1 ? Math.sqrt(squares / weightSum) : null,
   };
 }
+
+/** 0 twist, 1 pitch, 2 yaw: those that no free turn has a share in. */
+function knownAngles(unobservable: readonly Vec3[]): readonly number[] {
+  if (unobservable.length === 0) return everyAngle;
+  return everyAngle.filter((k) => unobservable.every((axis) => Math.abs(axis[k]) <= mixedIn));
+}
+
+const everyAngle: readonly number[] = [0, 1, 2];
 
 const centred = (points: readonly Vec3[], centre: Vec3): Vec3[] =>
   points.map((point) => subtract(point, centre));

@@ -1,9 +1,11 @@
 import fc from 'fast-check';
+import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../tests/published/seeded-random';
 import { number } from './arbitraries';
-import { brokenLineFit, segmentedLineFit } from './broken-line';
+import { brokenLineFit, Offsets, segmentedLineFit } from './broken-line';
 import { chiSquareQuantile } from './distributions';
+import { generalisedLeastSquares } from './least-squares';
 
 const diagonal = (values: readonly number[]): number[][] =>
   values.map((value, i) => values.map((_, k) => (i === k ? value : 0)));
@@ -270,6 +272,49 @@ describe('brokenLineFit', () => {
       ),
     ).toThrow(RangeError);
     expect(() => brokenLineFit([0, 1, 2], zeros, diagonal([1, 1, 1, 1, 1, -1]))).toThrow(RangeError);
+  });
+});
+
+describe('Offsets', () => {
+  it('stand against zero and a straight line as by the general routine, with correlated readings', () => {
+    const random = seededRandom(5);
+    for (let run = 0; run < 100; run++) {
+      const at = [0];
+      for (let i = 0; i < run % 9; i++) at.push(at[i] + random.uniform(41, 400));
+      if (at.length < 2) continue;
+      const size = 2 * at.length;
+      const roots = Array.from({ length: size }, () => [random.normal(0.5), random.normal(0.5)]);
+      const covariance = roots.map((a, i) =>
+        roots.map((b, k) => a[0] * b[0] + a[1] * b[1] + (i === k ? 0.2 : 0)),
+      );
+      const offsets = at.map((): [number, number] => [random.normal(3), random.normal(3)]);
+      const against = (design: number[][]) => generalisedLeastSquares(design, offsets.flat(), covariance);
+      const line = against(
+        at.flatMap((s) => [
+          [1, s, 0, 0],
+          [0, 0, 1, s],
+        ]),
+      );
+      const { chiSquareZero, chiSquareStraight } = new Offsets(
+        at,
+        offsets,
+        Float64Array.from(covariance.flat()),
+      );
+      expect(Math.abs(chiSquareStraight - line.chiSquare)).toBeLessThan(1e-9 * chiSquareZero);
+      const inverted = inverse(new Matrix(covariance));
+      const column = Matrix.columnVector(offsets.flat());
+      const zero = column.transpose().mmul(inverted).mmul(column).get(0, 0);
+      expect(chiSquareZero / zero).toBeCloseTo(1, 9);
+    }
+  });
+
+  it('say so where a line is not determined, and of a covariance of another size', () => {
+    const one = new Offsets([0], [[1, 1]], Float64Array.of(1, 0, 0, 1));
+    expect(() => one.chiSquareStraight).toThrow(RangeError);
+    expect(one.chiSquareZero).toBe(2);
+    expect(one.brokenLine()).toBeNull();
+    expect(() => new Offsets([0], [[1, 1]], Float64Array.of(1))).toThrow(RangeError);
+    expect(() => new Offsets([0], [[1, 1]], Float64Array.of(1, 0, 0, Number.NaN))).toThrow(RangeError);
   });
 });
 

@@ -1,6 +1,6 @@
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { requireFinite, requireSameLength } from './inputs';
-import { factored, whitened } from './positive-definite';
+import { factored, whiten } from './positive-definite';
 
 export interface LinearSolution {
   coefficients: number[];
@@ -15,26 +15,55 @@ export interface LinearSolution {
 /** Smallest singular value of the design (columns of length 1), as a share of the largest, that still decides anything. */
 const negligible = 1e-13;
 
-/** Takes values with this covariance (or these variances) to values with covariance I. */
+/** Takes columns of values with a covariance, one after the other, in their place to values with covariance I. */
+export type Whitener = (columns: Float64Array) => void;
+
+/**
+ * @param covariance count × count, or count variances of values that are independent
+ * @throws RangeError for mismatched sizes, non-finite values, or a covariance that is not positive definite
+ */
 export function whitener(
   covariance: readonly (readonly number[])[] | readonly number[],
   count: number,
-): (columns: Matrix) => Matrix {
+): Whitener {
   requireSameLength('Covariance', count, covariance.length);
-  if (typeof covariance[0] === 'number') {
-    const variances = covariance as readonly number[];
-    requireFinite('Variances', variances);
-    if (variances.some((variance) => variance <= 0)) throw new RangeError('Variances: all must be above 0.');
-    return (columns) => columns.clone().divColumnVector(variances.map(Math.sqrt));
-  }
-  const rows = covariance as readonly (readonly number[])[];
-  for (const row of rows) {
-    requireSameLength('Covariance', count, row.length);
-    requireFinite('Covariance', row);
-  }
-  const factors = factored(new Matrix(rows as number[][]));
+  return typeof covariance[0] === 'number'
+    ? byVariances(covariance as readonly number[])
+    : byCovariance(inOneRow(covariance as readonly (readonly number[])[]), count);
+}
+
+/**
+ * @param covariance count × count, row after row
+ * @throws RangeError for a wrong size, or a covariance that is not finite and positive definite
+ */
+export function byCovariance(covariance: Float64Array, count: number): Whitener {
+  requireSameLength('Covariance', count * count, covariance.length);
+  const factors = factored(covariance, count);
   if (!factors) throw new RangeError('Covariance: not positive definite.');
-  return (columns) => whitened(factors, columns);
+  return (columns) => whiten(factors, columns);
+}
+
+/**
+ * The rows of a square matrix one after the other.
+ * @throws RangeError for a row of another length, or a value that is not finite
+ */
+export function inOneRow(rows: readonly (readonly number[])[]): Float64Array {
+  const matrix = new Float64Array(rows.length * rows.length);
+  for (let i = 0; i < rows.length; i++) {
+    requireSameLength('Covariance', rows.length, rows[i].length);
+    requireFinite('Covariance', rows[i]);
+    matrix.set(rows[i], i * rows.length);
+  }
+  return matrix;
+}
+
+function byVariances(variances: readonly number[]): Whitener {
+  requireFinite('Variances', variances);
+  if (variances.some((variance) => variance <= 0)) throw new RangeError('Variances: all must be above 0.');
+  const roots = variances.map(Math.sqrt);
+  return (columns) => {
+    for (let i = 0; i < columns.length; i++) columns[i] /= roots[i % roots.length];
+  };
 }
 
 /**
@@ -59,10 +88,10 @@ export function generalisedLeastSquares(
     requireFinite('Design', row);
   }
   if (design.length < design[0].length) throw new RangeError('Design: fewer observations than coefficients.');
-  const whiten = whitener(covariance, observed.length);
+  const whitened = whitener(covariance, observed.length);
   const rows = new Matrix(design as number[][]);
-  const columns = whiten(rows);
-  const values = whiten(Matrix.columnVector(observed as number[]));
+  const columns = inColumns(rows, whitened);
+  const values = inColumns(Matrix.columnVector(observed as number[]), whitened);
 
   // Columns of length 1, so that what counts as undetermined does not depend on their units.
   const scales = Array.from({ length: columns.columns }, (_, i) => Math.hypot(...columns.getColumn(i)) || 1);
@@ -78,7 +107,14 @@ export function generalisedLeastSquares(
   return {
     coefficients: solution.to1DArray(),
     covariance: root.mmul(root.transpose()).to2DArray(),
-    chiSquare: whiten(residuals).norm('frobenius') ** 2,
+    chiSquare: inColumns(residuals, whitened).norm('frobenius') ** 2,
     residuals: residuals.to1DArray(),
   };
+}
+
+/** The whitened matrix. */
+function inColumns(matrix: Matrix, whitened: Whitener): Matrix {
+  const columns = Float64Array.from(matrix.transpose().to1DArray());
+  whitened(columns);
+  return Matrix.from1DArray(matrix.columns, matrix.rows, columns).transpose();
 }

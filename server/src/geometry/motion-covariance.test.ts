@@ -3,7 +3,7 @@ import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { cloud, vector, weights } from './arbitraries';
 import { birgeFactor, covarianceBetween, motionCovariance, variancesAt } from './motion-covariance';
-import { length, type Mat3, subtract, transposed, type Vec3 } from './vector';
+import { crossMatrix, length, type Mat3, product, subtract, sum, transposed, type Vec3 } from './vector';
 
 const weighted = (size?: number) =>
   cloud(size).chain((points) => fc.tuple(fc.constant(points), weights(points.length)));
@@ -172,6 +172,23 @@ describe('birgeFactor', () => {
   it('is 1 where nothing can scatter', () => {
     expect(birgeFactor(50, 2)).toBe(1);
     expect(birgeFactor(50, 1)).toBe(1);
+  });
+});
+
+describe('covarianceBetween', () => {
+  it('is Σt + [r]× Σθ [s]×ᵀ, to the last digit of the products one by one', () => {
+    fc.assert(
+      fc.property(weighted(), vector(3000), vector(3000), ([points, each], a, b) => {
+        const motion = motionCovariance(points, each);
+        const [r, s] = [a, b].map((place) => crossMatrix(subtract(place, motion.centroid)));
+        const whole = sum(motion.translation, product(product(r, motion.rotation), transposed(s)));
+        covarianceBetween(motion, a, b).forEach((row, i) => {
+          row.forEach((entry, j) => {
+            expect(entry === whole[i][j]).toBe(true);
+          });
+        });
+      }),
+    );
   });
 });
 

@@ -2,17 +2,7 @@ import { chiSquareQuantile } from './distributions';
 import { requireFinite, requirePoints, requireWeights } from './inputs';
 import { weightedMean } from './rigid-motion';
 import { eigenPairs, matrixFunction } from './symmetric';
-import {
-  crossMatrix,
-  diagonal,
-  type Mat3,
-  product,
-  scaledMatrix,
-  subtract,
-  sum,
-  transposed,
-  type Vec3,
-} from './vector';
+import { diagonal, type Mat3, scaledMatrix, type Vec3 } from './vector';
 
 /**
  * What a weighted rigid fit leaves uncertain: a small error x ↦ δ + ω × (x − centroid) with Cov δ = `translation`,
@@ -113,10 +103,34 @@ export function motionCovariance(
  * A(r, s) = Σt + [r]× Σθ [s]×ᵀ with r and s from the centroid: the covariance of what the fit's error does at `a` with
  * what it does at `b`, in the unit squared. A(r, r) is the variance at one place.
  */
-export function covarianceBetween(motion: MotionCovariance, a: Vec3, b: Vec3): Mat3 {
-  const r = crossMatrix(subtract(a, motion.centroid));
-  const s = crossMatrix(subtract(b, motion.centroid));
-  return sum(motion.translation, product(product(r, motion.rotation), transposed(s)));
+export function covarianceBetween(
+  { centroid, translation, rotation }: MotionCovariance,
+  a: Vec3,
+  b: Vec3,
+): Mat3 {
+  const rx = a[0] - centroid[0];
+  const ry = a[1] - centroid[1];
+  const rz = a[2] - centroid[2];
+  const sx = b[0] - centroid[0];
+  const sy = b[1] - centroid[1];
+  const sz = b[2] - centroid[2];
+  const [x, y, z] = rotation;
+  // [r]× Σθ, row by row
+  const xx = ry * z[0] - rz * y[0];
+  const xy = ry * z[1] - rz * y[1];
+  const xz = ry * z[2] - rz * y[2];
+  const yx = rz * x[0] - rx * z[0];
+  const yy = rz * x[1] - rx * z[1];
+  const yz = rz * x[2] - rx * z[2];
+  const zx = rx * y[0] - ry * x[0];
+  const zy = rx * y[1] - ry * x[1];
+  const zz = rx * y[2] - ry * x[2];
+  const [first, second, third] = translation;
+  return [
+    [first[0] + (sy * xz - sz * xy), first[1] + (sz * xx - sx * xz), first[2] + (sx * xy - sy * xx)],
+    [second[0] + (sy * yz - sz * yy), second[1] + (sz * yx - sx * yz), second[2] + (sx * yy - sy * yx)],
+    [third[0] + (sy * zz - sz * zy), third[1] + (sz * zx - sx * zz), third[2] + (sx * zy - sy * zx)],
+  ];
 }
 
 /** The diagonal of A(r, r): the variances at one place, without the rest of the matrix. */

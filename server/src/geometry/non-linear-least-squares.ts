@@ -1,6 +1,5 @@
-import { Matrix } from 'ml-matrix';
 import { requireFinite } from './inputs';
-import { factored, inverseOf, whitened } from './positive-definite';
+import { factored, inverseOf, solve } from './positive-definite';
 
 export interface NonLinearProblem {
   start: readonly number[];
@@ -37,6 +36,7 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
   if (start.length === 0) throw new RangeError('Unknowns: none given.');
   requireFinite('Start', start);
 
+  const count = start.length;
   let x = [...start];
   let values = residuals(x);
   requireFinite('Residuals', values);
@@ -46,12 +46,23 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
   let lastStep = Number.POSITIVE_INFINITY;
   let converged = false;
 
-  const normalMatrix = (): { normal: Matrix; gradient: Matrix } => {
+  const normal = new Float64Array(count * count);
+  const gradient = new Float64Array(count);
+  /** JᵀJ and Jᵀ r where x stands now. */
+  const linearise = (): void => {
+    normal.fill(0);
+    gradient.fill(0);
     const rows = jacobian(x);
-    for (const row of rows) requireFinite('Derivatives', row);
-    const matrix = new Matrix(rows as number[][]);
-    const across = matrix.transpose();
-    return { normal: across.mmul(matrix), gradient: across.mmul(Matrix.columnVector(values as number[])) };
+    for (let i = 0; i < rows.length; i++) {
+      const row = rows[i];
+      requireFinite('Derivatives', row);
+      for (let k = 0; k < count; k++) {
+        // in a large network most distances know nothing of most unknowns
+        if (row[k] === 0) continue;
+        gradient[k] += row[k] * values[i];
+        for (let j = 0; j < count; j++) normal[k * count + j] += row[k] * row[j];
+      }
+    }
   };
 
   for (let iteration = 0; iteration < maxIterations && !converged; iteration++) {
@@ -59,11 +70,11 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
       converged = true;
       break;
     }
-    const { normal, gradient } = normalMatrix();
-    longest = longest.map((value, i) => Math.max(value, normal.get(i, i)));
+    linearise();
+    longest = longest.map((value, i) => Math.max(value, normal[i * count + i]));
     const scales = longest.map((value) => Math.sqrt(value) || 1);
-    const lengthOf = (step: readonly number[]): number =>
-      Math.hypot(...step.map((value, i) => value * scales[i]));
+    const lengthOf = (step: ArrayLike<number>): number =>
+      Math.hypot(...scales.map((scale, i) => step[i] * scale));
     for (;;) {
       const step = dampedStep(normal, gradient, scales, damping);
       const trial = step && x.map((value, i) => value + step[i]);
@@ -89,33 +100,28 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
       }
     }
   }
-  const factors = factored(normalMatrix().normal);
-  return { solution: x, covariance: factors && inverseOf(factors).to2DArray(), chiSquare, converged };
+  linearise();
+  const factors = factored(normal, count);
+  return { solution: x, covariance: factors && rowsOf(inverseOf(factors), count), chiSquare, converged };
 }
+
+const rowsOf = (matrix: Float64Array, size: number): number[][] =>
+  Array.from({ length: size }, (_, row) => [...matrix.subarray(row * size, (row + 1) * size)]);
 
 /** −(N + λD)⁻¹ g with D = scales², or null where rounding leaves that matrix indefinite. */
 function dampedStep(
-  normal: Matrix,
-  gradient: Matrix,
+  normal: Float64Array,
+  gradient: Float64Array,
   scales: readonly number[],
   damping: number,
-): number[] | null {
-  const damped = normal.clone();
-  scales.forEach((scale, i) => {
-    damped.set(i, i, damped.get(i, i) + damping * scale * scale);
-  });
-  const factors = factored(damped);
+): Float64Array | null {
+  const size = gradient.length;
+  const damped = normal.slice();
+  for (let i = 0; i < size; i++) damped[i * size + i] += damping * scales[i] * scales[i];
+  const factors = factored(damped, size);
   if (!factors) return null;
-  const half = whitened(factors, gradient);
-  return backSubstituted(factors.lower, half.to1DArray()).map((value, i) => -value / factors.scales[i]);
-}
-
-/** L⁻ᵀ v */
-function backSubstituted(lower: Matrix, values: readonly number[]): number[] {
-  const result = [...values];
-  for (let row = values.length - 1; row >= 0; row--) {
-    for (let k = row + 1; k < values.length; k++) result[row] -= lower.get(k, row) * result[k];
-    result[row] /= lower.get(row, row);
-  }
-  return result;
+  const step = gradient.slice();
+  solve(factors, step);
+  for (let i = 0; i < size; i++) step[i] = -step[i];
+  return step;
 }

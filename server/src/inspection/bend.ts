@@ -1,8 +1,8 @@
-import { type BrokenLine, brokenLineFit } from '../geometry/broken-line';
+import { type BrokenLine, Offsets } from '../geometry/broken-line';
 import { chiSquareQuantile } from '../geometry/distributions';
 import type { Part } from '../model/chassis';
 import { bendStartInterval } from './bend-interval';
-import { evenly, type StageDoubt } from './displacements';
+import type { StageDoubt } from './displacements';
 import { crossAxes, type Station } from './stations';
 
 /**
@@ -55,15 +55,16 @@ export function bendOf(
     station.shift[sideways],
     station.shift[vertical],
   ]);
-  const fit = brokenLineFit(positions, offsets, stationCovariance(part, ordered, doubt, buildMm));
-  const kind = declared(fit, ordered.length);
-  if (fit === null || kind !== 'bend') return { kind: kind === 'bend' ? 'none' : kind, away };
+  const covariance = stationCovariance(part, ordered, doubt, buildMm);
+  const declared = declaredIn(new Offsets(positions, offsets, covariance), ordered.length);
+  if (typeof declared === 'string') return { kind: declared, away };
+  const fit = declared;
   const [nearer, farther] = bendStartInterval(fit.breakAt, fit.breakUncertainty);
   const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
   const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
   const [verticalRad, verticalUncertaintyRad] = slope([fit.slopes[1], fit.slopeUncertainties[1]]);
   return {
-    kind,
+    kind: 'bend',
     atMm: away * fit.breakAt,
     uncertaintyMm: fit.breakUncertainty,
     startsBetweenMm: away === 1 ? [nearer, farther] : [-farther, -nearer],
@@ -77,37 +78,46 @@ export function bendOf(
   };
 }
 
-/** A bend is believed only where a straight part cannot explain the shifts, a bend does, and nothing is left over. */
-function declared(fit: BrokenLine | null, stations: number): 'bend' | 'none' | 'several' {
-  if (fit === null) return 'none';
-  const notStraight = fit.chiSquareStraight > chiSquareQuantile(0.95, 2 * stations - 4);
-  const explained = fit.chiSquareZero - fit.chiSquare > chiSquareQuantile(0.95, 3);
-  if (!notStraight || !explained) return 'none';
-  return fit.chiSquare < chiSquareQuantile(0.99, 2 * stations - 3) ? 'bend' : 'several';
+/**
+ * A bend is believed only where a straight part cannot explain the shifts, a bend does, and nothing is left over. The search for it is
+ * the dear part: it is left undone where no bend that it could find would be believed.
+ */
+function declaredIn(offsets: Offsets, stations: number): BrokenLine | 'none' | 'several' {
+  const needed = chiSquareQuantile(0.95, 3);
+  if (!(offsets.chiSquareZero > needed)) return 'none';
+  if (!(offsets.chiSquareStraight > chiSquareQuantile(0.95, 2 * stations - 4))) return 'none';
+  const fit = offsets.brokenLine();
+  if (fit === null || !(offsets.chiSquareZero - fit.chiSquare > needed)) return 'none';
+  return fit.chiSquare < chiSquareQuantile(0.99, 2 * stations - 3) ? fit : 'several';
 }
 
-/** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm². */
+/** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm², row after row. */
 function stationCovariance(
   part: Part,
   stations: readonly Station[],
   doubt: StageDoubt,
   buildMm: number,
-): number[][] {
-  const cross = crossAxes[part.along];
+): Float64Array {
+  const [sideways, vertical] = crossAxes[part.along];
   const scatterMm = Math.max(buildMm, leastScatterMm);
   const size = 2 * stations.length;
-  const covariance = Array.from({ length: size }, () => new Array<number>(size).fill(0));
-  stations.forEach((a, i) => {
-    stations.forEach((b, j) => {
-      if (j < i) return;
-      const block = doubt.between(evenly(a.members), evenly(b.members));
-      for (const m of [0, 1] as const)
-        for (const n of [0, 1] as const) {
-          const build = i === j && m === n ? scatterMm ** 2 / a.members.length : 0;
-          covariance[2 * i + m][2 * j + n] = block[cross[m]][cross[n]] + build;
-          covariance[2 * j + n][2 * i + m] = covariance[2 * i + m][2 * j + n];
-        }
-    });
-  });
+  const covariance = new Float64Array(size * size);
+  for (let i = 0; i < stations.length; i++) {
+    for (let j = i; j < stations.length; j++) {
+      const block = doubt.between(stations[i].mean, stations[j].mean);
+      const at = 2 * i * size + 2 * j;
+      covariance[at] = block[sideways][sideways];
+      covariance[at + 1] = block[sideways][vertical];
+      covariance[at + size] = block[vertical][sideways];
+      covariance[at + size + 1] = block[vertical][vertical];
+    }
+    const own = 2 * i * (size + 1);
+    const build = scatterMm ** 2 / stations[i].members.length;
+    covariance[own] += build;
+    covariance[own + size + 1] += build;
+  }
+  for (let row = 1; row < size; row++)
+    for (let column = 0; column < row; column++)
+      covariance[row * size + column] = covariance[column * size + row];
   return covariance;
 }

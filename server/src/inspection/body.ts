@@ -1,7 +1,12 @@
 import { bodyMotion } from '../geometry/body-motion';
-import { mirroredId } from '../model/names';
-import type { Quantity } from './displacements';
-import { type Displacement, differenceCovariance, evenly, meanShift, type StageDoubt } from './displacements';
+import {
+  type Displacement,
+  differenceCovariance,
+  evenly,
+  meanShift,
+  type Quantity,
+  type StageDoubt,
+} from './displacements';
 import { lazily } from './lazily';
 import type { Angle } from './part-motion';
 import type { JudgedPoint } from './points';
@@ -31,6 +36,7 @@ export interface Body {
 
 /**
  * From points measured on both sides; points on the centre plane join length, sideways and height.
+ * @param judged the same points
  * @param baseXMm lengths of the base points, mm
  */
 export function bodyOf(
@@ -42,49 +48,71 @@ export function bodyOf(
   if (baseXMm.length === 0) return null;
   const foremost = Math.max(...baseXMm);
   const rearmost = Math.min(...baseXMm);
-  const outside = new Set(judged.filter((point) => point.verdict === 'outside').map((point) => point.id));
-  const zone = (inZone: (x: number) => boolean, end: 'front' | 'rear') =>
-    zoneOf(
-      displacements.filter(({ point }) => inZone(point.reference[0])),
-      outside,
-      doubt,
-      end,
-    );
-  return { front: zone((x) => x > foremost, 'front'), rear: zone((x) => x < rearmost, 'rear') };
+  let [frontIsOff, rearIsOff] = [false, false];
+  for (const { point, verdict } of judged)
+    if (verdict === 'outside') {
+      frontIsOff ||= point.reference[0] > foremost;
+      rearIsOff ||= point.reference[0] < rearmost;
+    }
+  const front: Displacement[] = [];
+  const rear: Displacement[] = [];
+  for (const each of displacements) {
+    const x = each.point.reference[0];
+    if (x > foremost) front.push(each);
+    else if (x < rearmost) rear.push(each);
+  }
+  return { front: zoneOf(front, frontIsOff, doubt, 'front'), rear: zoneOf(rear, rearIsOff, doubt, 'rear') };
 }
 
 function zoneOf(
   inZone: readonly Displacement[],
-  outside: ReadonlySet<string>,
+  someOutside: boolean,
   doubt: StageDoubt,
   end: 'front' | 'rear',
 ): Zone | null {
-  const ids = new Set(inZone.map(({ point }) => point.id));
-  const left = inZone.filter(({ point }) => point.side === 'L' && ids.has(mirroredId(point.id)!));
-  const right = inZone.filter(({ point }) => point.side === 'R' && ids.has(mirroredId(point.id)!));
+  const read = { L: new Set<string>(), R: new Set<string>() };
+  for (const { point } of inZone) if (point.side !== null) read[point.side].add(point.name);
+  const left: Displacement[] = [];
+  const right: Displacement[] = [];
+  const centre: Displacement[] = [];
+  for (const each of inZone) {
+    const { side, name } = each.point;
+    if (side === null) centre.push(each);
+    else if (side === 'L' && read.R.has(name)) left.push(each);
+    else if (side === 'R' && read.L.has(name)) right.push(each);
+  }
   if (left.length === 0) return null;
-  const centre = inZone.filter(({ point }) => point.side === null);
-  // a zone without a point outside has no condition: its figures are made when a summary asks for them
-  const figures = lazily(() => figuresOf(left, right, centre, doubt));
-  const someOutside = inZone.some(({ point }) => outside.has(point.id));
-  return {
-    get length() {
-      return figures().length;
-    },
-    get sideways() {
-      return figures().sideways;
-    },
-    get height() {
-      return figures().height;
-    },
-    get diamond() {
-      return figures().diamond;
-    },
-    get twist() {
-      return figures().twist;
-    },
-    conditions: someOutside ? conditionsOf(figures(), end) : [],
-  };
+  return new ZoneJudged(() => figuresOf(left, right, centre, doubt), someOutside ? end : null);
+}
+
+type Figures = Omit<Zone, 'conditions'>;
+
+/** A zone without a point outside has no condition: its figures are made when a summary asks for them. */
+class ZoneJudged implements Zone {
+  readonly conditions: readonly Condition[];
+  private readonly figures: () => Figures;
+
+  /** @param end whose conditions are named; null where no point is outside */
+  constructor(figures: () => Figures, end: 'front' | 'rear' | null) {
+    this.figures = lazily(figures);
+    this.conditions = end === null ? [] : conditionsOf(this.figures(), end);
+  }
+
+  get length(): Quantity {
+    return this.figures().length;
+  }
+  get sideways(): Quantity {
+    return this.figures().sideways;
+  }
+  get height(): Quantity {
+    return this.figures().height;
+  }
+  get diamond(): Quantity {
+    return this.figures().diamond;
+  }
+  get twist(): Angle | null {
+    return this.figures().twist;
+  }
 }
 
 function figuresOf(
@@ -92,19 +120,20 @@ function figuresOf(
   right: readonly Displacement[],
   centre: readonly Displacement[],
   doubt: StageDoubt,
-): Omit<Zone, 'conditions'> {
+): Figures {
   const all = [...left, ...right, ...centre];
   const shift = meanShift(all);
-  const covariance = doubt.between(evenly(all), evenly(all));
-  const mean = (k: 0 | 1 | 2): Quantity => ({ mm: shift[k], uncertaintyMm: Math.sqrt(covariance[k][k]) });
+  const mean = evenly(all);
+  const covariance = doubt.between(mean, mean);
+  const along = (k: 0 | 1 | 2): Quantity => ({ mm: shift[k], uncertaintyMm: Math.sqrt(covariance[k][k]) });
   const diamond: Quantity = {
     mm: meanShift(left)[0] - meanShift(right)[0],
     uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[0][0])),
   };
   return {
-    length: mean(0),
-    sideways: mean(1),
-    height: mean(2),
+    length: along(0),
+    sideways: along(1),
+    height: along(2),
     diamond,
     twist: twistOf([...left, ...right], doubt),
   };
@@ -122,7 +151,7 @@ function twistOf(group: readonly Displacement[], doubt: StageDoubt): Angle | nul
   return { angleRad: motion.twist, uncertaintyRad: Math.sqrt(Math.max(0, turn[0][0])) };
 }
 
-function conditionsOf(zone: Omit<Zone, 'conditions'>, end: 'front' | 'rear'): Condition[] {
+function conditionsOf(zone: Figures, end: 'front' | 'rear'): Condition[] {
   const real = ({ mm, uncertaintyMm }: Quantity) => Math.abs(mm) > 2 * uncertaintyMm;
   const conditions: Condition[] = [];
   // shortened: the front has come rearward, the rear forward

@@ -6,8 +6,10 @@ import { mmPer } from '../model/units';
 import { Memory } from '../text/memory';
 import { type BaseFit, baseFit, collinear, halfBand } from './control-points';
 import type { Inspection } from './inspect';
+import { outsidePoints } from './outside-points';
 import type { JudgedPoint } from './points';
 import { inVehicleDirections, meanOf } from './prepared';
+import { readingsById, reads } from './readings-by-id';
 import type { Stage } from './stage';
 import { type WrittenNumber, withDigitsSwapped, withOtherSign, writtenTriples } from './written-triples';
 
@@ -64,8 +66,7 @@ export function grossReadings(
   if (last) return last;
   const found = new Map<string, Gross>();
   known.set(stage.points, found);
-  for (const judged of stage.points) {
-    if (judged.verdict !== 'outside') continue;
+  for (const judged of outsidePoints(stage.points)) {
     const offMm = Math.hypot(...judged.deviation.map((d) => d ?? 0));
     if (offMm <= suspiciousMm) continue;
     const explanations = explanationsOf(inspection, stage, judged, text);
@@ -97,8 +98,7 @@ function explanationsOf(
   return all.filter((each) => each !== null);
 }
 
-const isRead = (stage: Stage, id: string | null): boolean =>
-  stage.measure.readings.some((reading) => reading.id === id && !reading.unreachable);
+const isRead = ({ measure }: Stage, id: string | null): boolean => id !== null && reads(measure, id);
 
 /** The base that judges a point: without the point itself. Null where that leaves none. */
 function baseWithout(base: BaseFit, judged: JudgedPoint): BaseFit | null {
@@ -125,9 +125,10 @@ function otherSideOf({ chassis }: Inspection, stage: Stage, judged: JudgedPoint,
     other.limits,
   );
   if (remainderMm === null) return null;
-  const reading = stage.measure.readings.find((each) => each.id === other.id && !each.unreachable);
+  const reading = readingsById(stage.measure).get(other.id);
   const swapped =
     reading !== undefined &&
+    !reading.unreachable &&
     remainder(positionOf(reading.triplesMm, judged.id), judged.point.reference, judged.point.limits) !== null;
   return { kind: 'other-side', otherId: other.id, swapped, remainderMm } as const;
 }

@@ -2,14 +2,15 @@ import type { Chassis } from '../model/chassis';
 import type { Job, Measure } from '../model/job';
 import { Memory } from '../text/memory';
 import { type Alignment, alignmentOf, unusable } from './alignment';
-import { bodyOf } from './body';
-import { alignedDoubt } from './displacements';
+import { type Body, bodyOf } from './body';
+import type { BaseFit } from './control-points';
+import { alignedDoubt, type Displacement, type StageDoubt } from './displacements';
 import { lazily } from './lazily';
 import { partInspections } from './part-inspections';
-import { displacementsOf, judgedPoints, placesOf, unjudgedPoint } from './points';
+import { displacementsOf, type JudgedPoint, judgedPoints, placesOf, unjudgedPoint } from './points';
 import { instrumentOf, preparedReadings } from './prepared';
-import { judgedSpans } from './spans';
-import type { JudgedMeasure } from './stage';
+import { type JudgedSpan, judgedSpans } from './spans';
+import type { JudgedMeasure, PartInspection } from './stage';
 import { tramStage } from './tram';
 
 /** The newest earlier stage with readings, whose alignment one without control points takes over. */
@@ -102,24 +103,38 @@ function alignedMeasure(
   const places = placesOf(base, readings);
   const points = judgedPoints(base, readings, places, alignment.inherited === null);
   const displacements = displacementsOf(readings, places);
-  const doubt = alignedDoubt(base.scatteredMotion);
-  const baseXMm = base.members.map((member) => member.reference[0]);
-  // shapes are asked for when someone looks at them, not at every key
-  const parts = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
-  const body = lazily(() => bodyOf(displacements, points, doubt, baseXMm));
-  return {
-    alignment,
-    provisional,
-    points,
-    spans,
-    displacements,
-    doubt,
-    network: null,
-    get parts() {
-      return parts();
-    },
-    get body() {
-      return body();
-    },
-  };
+  return new AlignedMeasure(chassis, alignment, base, provisional, points, spans, displacements);
+}
+
+/** A measure with an alignment to use. Shapes are worked out when someone looks at them, not at every key. */
+class AlignedMeasure implements JudgedMeasure {
+  readonly doubt: StageDoubt;
+  readonly network = null;
+  private readonly partsAsked: () => readonly PartInspection[];
+  private readonly bodyAsked: () => Body | null;
+
+  constructor(
+    chassis: Chassis,
+    readonly alignment: Alignment,
+    base: BaseFit,
+    readonly provisional: boolean,
+    readonly points: readonly JudgedPoint[],
+    readonly spans: readonly JudgedSpan[],
+    readonly displacements: readonly Displacement[],
+  ) {
+    const doubt = alignedDoubt(base.scatteredMotion);
+    this.doubt = doubt;
+    this.partsAsked = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
+    this.bodyAsked = lazily(() => {
+      const baseXMm = base.members.map((member) => member.reference[0]);
+      return bodyOf(displacements, points, doubt, baseXMm);
+    });
+  }
+
+  get parts(): readonly PartInspection[] {
+    return this.partsAsked();
+  }
+  get body(): Body | null {
+    return this.bodyAsked();
+  }
 }

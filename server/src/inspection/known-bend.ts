@@ -18,7 +18,9 @@ export interface KnownBend {
  * on the base's side of the bend, does away with it. Null where no bend is known, or the part is bent in more than one place.
  */
 export function knownBend(inspection: Inspection, history: PartHistory, index: number): KnownBend | null {
-  for (const stage of [...inspection.stages].reverse()) {
+  const { stages } = inspection;
+  for (let i = stages.length - 1; i >= 0; i--) {
+    const stage = stages[i];
     if (stage.index >= index || stage.underTension) continue;
     if (replacedBetween(history, stage.index, index)) return null;
     const bend = stage.parts.find(({ part }) => part.id === history.part.id)?.bend;

@@ -12,13 +12,14 @@ export interface Levels<T> {
  * are level by themselves.
  */
 export function levelsOf<T extends { readonly point: Point }>(items: readonly T[], along: Axis): Levels<T>[] {
-  return groupedAlong([...items], along).flatMap((station) =>
-    station.flatMap((a, i) =>
-      station.slice(i + 1).flatMap((b) => {
+  const pairs: Levels<T>[] = [];
+  for (const station of groupedAlong(items, along))
+    for (let i = 0; i < station.length; i++)
+      for (let j = i + 1; j < station.length; j++) {
+        const [a, b] = [station[i], station[j]];
         const apart = b.point.reference[2] - a.point.reference[2];
-        if (a.point.side !== b.point.side || Math.abs(apart) <= levelSeparationMm) return [];
-        return [apart > 0 ? { lower: a, upper: b } : { lower: b, upper: a }];
-      }),
-    ),
-  );
+        if (a.point.side !== b.point.side || Math.abs(apart) <= levelSeparationMm) continue;
+        pairs.push(apart > 0 ? { lower: a, upper: b } : { lower: b, upper: a });
+      }
+  return pairs;
 }

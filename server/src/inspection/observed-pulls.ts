@@ -13,6 +13,8 @@ import {
 import { type CommonFrames, commonFrames, type Frame, type FramedReading } from './common-frames';
 import { impossibleMm } from './gross';
 import type { Inspection } from './inspect';
+import { oncePer } from './once';
+import { reads } from './readings-by-id';
 import type { Stage } from './stage';
 import type { PullRecord } from './work';
 
@@ -36,12 +38,13 @@ export interface ObservedPull {
 const leastMoveInUncertainties = 10;
 
 /** Every pull of which something was seen, in the order of the work, part by part. */
-export function observedPulls(inspection: Inspection): ObservedPull[] {
-  if (inspection.heldBack) return [];
-  return inspection.work.pulls.flatMap((record) =>
-    record.partIds.flatMap((partId) => observedPull(inspection, record, partId) ?? []),
-  );
-}
+export const observedPulls = oncePer((inspection: Inspection): readonly ObservedPull[] =>
+  inspection.heldBack
+    ? []
+    : inspection.work.pulls.flatMap((record) =>
+        record.partIds.flatMap((partId) => observedPull(inspection, record, partId) ?? []),
+      ),
+);
 
 function observedPull(inspection: Inspection, record: PullRecord, partId: string): ObservedPull | null {
   const released = record.partReleasedAt.get(partId);
@@ -81,15 +84,12 @@ function considered({ chassis }: Inspection, { pull, partIds }: PullRecord, part
   return [...new Set([...own, ...hooks])];
 }
 
-const reads = (stage: Stage, id: string): boolean =>
-  stage.measure.readings.some((reading) => reading.id === id && !reading.unreachable);
-
 /** The last measure under load that read any of the points: an earlier one may not have been the peak. */
 function peakStage({ stages }: Inspection, from: number, to: number, ids: readonly string[]): Stage | null {
-  const underLoad = stages.filter(
-    (stage) => stage.index > from && stage.index < to && ids.some((id) => reads(stage, id)),
+  const peak = stages.findLast(
+    ({ index, measure }) => index > from && index < to && ids.some((id) => reads(measure, id)),
   );
-  return underLoad.at(-1) ?? null;
+  return peak ?? null;
 }
 
 interface StageTriple {
@@ -108,10 +108,10 @@ function stagesAround(
   peak: Stage,
   id: string,
 ): StageTriple | null {
-  if (!reads(peak, id)) return null;
-  const free = inspection.stages.filter((stage) => !stage.underTension && reads(stage, id));
-  const before = free.filter((stage) => stage.index < record.index).at(-1);
-  const after = free.find((stage) => stage.index > released);
+  if (!reads(peak.measure, id)) return null;
+  const isFree = ({ underTension, measure }: Stage) => !underTension && reads(measure, id);
+  const before = inspection.stages.findLast((stage) => stage.index < record.index && isFree(stage));
+  const after = inspection.stages.find((stage) => stage.index > released && isFree(stage));
   if (before === undefined || after === undefined) return null;
   return otherWorkBetween(inspection, record, partId, before.index, after.index)
     ? null

@@ -1,7 +1,8 @@
-import type { Chassis, Part } from '../model/chassis';
+import type { Axis, Chassis, Part } from '../model/chassis';
 import type { Heat, Observe, Pull, Replace, Section, TimelineEntry } from '../model/job';
 import type { Inspection } from './inspect';
-import { partIds, pulledPartIds } from './work';
+import { oncePer } from './once';
+import { partIds } from './work';
 
 /**
  * What was done to a part, derived from the order of the timeline. A section renews the metal beyond the cut, seen from the base;
@@ -27,48 +28,48 @@ export interface PartHistory {
   readonly away: 1 | -1 | null;
 }
 
-/** By id, every part that the chassis has and the timeline worked on or saw damaged, in the chassis' order. */
-export function partHistories(inspection: Inspection): PartHistory[] {
-  const { job, chassis } = inspection;
-  const entries = job.timeline.map((entry, index) => ({ entry, index }));
-  const about = <Kind extends TimelineEntry['kind']>(
-    kind: Kind,
-    ids: (entry: Extract<TimelineEntry, { kind: Kind }>) => string[],
-  ) => {
-    type Entry = Extract<TimelineEntry, { kind: Kind }>;
-    const byPart = new Map<string, Dated<Entry>[]>();
-    for (const { entry, index } of entries) {
-      if (entry.kind !== kind) continue;
-      const typed = entry as Entry;
-      for (const id of ids(typed)) byPart.set(id, [...(byPart.get(id) ?? []), { entry: typed, index }]);
-    }
-    return byPart;
+/** Every part that the chassis has and the timeline worked on or saw damaged, in the chassis' order. */
+export const partHistories = oncePer((inspection: Inspection): readonly PartHistory[] => {
+  const { job, chassis, work } = inspection;
+  const byPart = new Map<string, Works>();
+  const worksOn = (id: string): Works => {
+    const known = byPart.get(id);
+    if (known) return known;
+    const works: Works = { pulls: [], heats: [], sections: [], replacements: [], kinks: [] };
+    byPart.set(id, works);
+    return works;
   };
-  const pulls = about('pull', (pull) => loadedPartIds(pull, chassis));
-  const heats = about('heat', ({ part }) => partIds([part], chassis));
-  const sections = about('section', ({ part }) => partIds([part], chassis));
-  const replacements = about('replace', ({ part }) => partIds([part], chassis));
-  const kinks = about('observe', ({ what, part }) =>
-    part !== null && (what === 'kink' || what === 'buckle') ? partIds([part], chassis) : [],
-  );
-  const touched = new Set([pulls, heats, sections, replacements, kinks].flatMap((each) => [...each.keys()]));
-  return [...chassis.parts.values()]
-    .filter((part) => touched.has(part.id))
-    .map((part) => ({
-      part,
-      pulls: pulls.get(part.id) ?? [],
-      heats: heats.get(part.id) ?? [],
-      sections: sections.get(part.id) ?? [],
-      replacements: replacements.get(part.id) ?? [],
-      kinks: kinks.get(part.id) ?? [],
-      away: wayFromBase(inspection, part),
-    }));
-}
+  for (const { pull: entry, index, loadedPartIds } of work.pulls)
+    for (const id of loadedPartIds) worksOn(id).pulls.push({ entry, index });
+  job.timeline.forEach((entry, index) => {
+    switch (entry.kind) {
+      case 'heat':
+        for (const id of partIds([entry.part], chassis)) worksOn(id).heats.push({ entry, index });
+        break;
+      case 'section':
+        for (const id of partIds([entry.part], chassis)) worksOn(id).sections.push({ entry, index });
+        break;
+      case 'replace':
+        for (const id of partIds([entry.part], chassis)) worksOn(id).replacements.push({ entry, index });
+        break;
+      case 'observe':
+        if (entry.part !== null && (entry.what === 'kink' || entry.what === 'buckle'))
+          for (const id of partIds([entry.part], chassis)) worksOn(id).kinks.push({ entry, index });
+    }
+  });
+  if (byPart.size === 0) return [];
+  return [...chassis.parts.values()].flatMap((part) => {
+    const works = byPart.get(part.id);
+    return works === undefined ? [] : [{ part, ...works, away: wayFromBase(inspection, part) }];
+  });
+});
 
-/** The part that a pull is about and those that its hooks stand on. */
-export function loadedPartIds(pull: Pull, chassis: Chassis): string[] {
-  const hooked = pull.chains.flatMap(({ hook }) => chassis.points.get(hook.id)?.part ?? []);
-  return [...new Set([...pulledPartIds(pull, chassis), ...hooked])];
+interface Works {
+  readonly pulls: Dated<Pull>[];
+  readonly heats: Dated<Heat>[];
+  readonly sections: Dated<Section>[];
+  readonly replacements: Dated<Replace>[];
+  readonly kinks: Dated<Observe>[];
 }
 
 /** Whether the whole part was replaced by an entry between two positions, both left out. */
@@ -111,13 +112,14 @@ export function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part
     .filter((point) => point.part === id)
     .map((point) => point.reference[along]);
   if (places.length === 0) return null;
-  const fits = stages.flatMap((stage) => stage.alignment?.base ?? []);
-  const control = [...chassis.points.values()]
-    .filter((point) => point.base)
-    .map((point) => point.reference[along]);
-  if (fits.length === 0 && control.length === 0) return null;
-  const base =
-    fits.at(-1)?.motion.centroid[along] ?? control.reduce((total, each) => total + each, 0) / control.length;
+  const fit = stages.findLast(({ alignment }) => alignment?.base)?.alignment?.base;
+  const base = fit ? fit.motion.centroid[along] : middleOfControl(chassis, along);
+  if (base === null) return null;
   if (Math.min(...places) > base) return 1;
   return Math.max(...places) < base ? -1 : null;
+}
+
+function middleOfControl({ points }: Chassis, along: Axis): number | null {
+  const control = [...points.values()].filter((point) => point.base).map((point) => point.reference[along]);
+  return control.length === 0 ? null : control.reduce((total, each) => total + each, 0) / control.length;
 }

@@ -2,10 +2,9 @@ import type { Chassis, Part } from '../model/chassis';
 import { type Bend, bendOf } from './bend';
 import type { Displacement, StageDoubt } from './displacements';
 import { grouped } from './grouped';
-import { lazily } from './lazily';
+import { oncePer } from './once';
 import { MovedPart } from './part-motion';
 import type { PartInspection } from './stage';
-import type { Station } from './stations';
 
 /** Every part of which a point was read, by id. */
 export function partInspections(
@@ -15,28 +14,33 @@ export function partInspections(
   baseCentroid: readonly number[],
 ): PartInspection[] {
   const byPart = grouped(displacements, ({ point }) => point.part);
-  return [...byPart.keys()].sort().map((id) => {
-    const part = chassis.parts.get(id)!;
-    return new InspectedPart(part, byPart.get(id)!, doubt, (stations) =>
-      bendOf(part, stations, doubt, chassis.buildMm, baseCentroid[part.along]),
-    );
-  });
+  const inspected: PartInspection[] = [];
+  for (const part of partsInOrder(chassis)) {
+    const own = byPart.get(part.id);
+    if (own) inspected.push(new InspectedPart(part, own, doubt, chassis.buildMm, baseCentroid[part.along]));
+  }
+  return inspected;
 }
 
+const partsInOrder = oncePer(({ parts }: Chassis): readonly Part[] =>
+  [...parts.keys()].sort().map((id) => parts.get(id)!),
+);
+
 class InspectedPart extends MovedPart implements PartInspection {
-  private readonly bent: () => Bend;
+  private bent: Bend | null = null;
 
   constructor(
     part: Part,
     displacements: readonly Displacement[],
     doubt: StageDoubt,
-    bendAt: (stations: readonly Station[]) => Bend,
+    private readonly buildMm: number,
+    private readonly baseAlongMm: number,
   ) {
     super(part, displacements, doubt);
-    this.bent = lazily(() => bendAt(this.stations));
   }
 
   get bend(): Bend {
-    return this.bent();
+    this.bent ??= bendOf(this.part, this.stations, this.doubt, this.buildMm, this.baseAlongMm);
+    return this.bent;
   }
 }

@@ -6,11 +6,9 @@ import {
   byWeight,
   type Displacement,
   differenceCovariance,
-  evenly,
   type Quantity,
   type StageDoubt,
 } from './displacements';
-import { lazily } from './lazily';
 import { mapAxes } from './points';
 import { bowOf, crossAxes, type Station, stationsOf, type TwistGrowth, twistGrowthOf } from './stations';
 
@@ -46,39 +44,41 @@ const largestUsefulUncertaintyRad = 1 / degreesPerRadian;
 
 /** The motion of a part of which some points were read; what is asked of it is computed when it is asked for. */
 export class MovedPart implements PartMotion {
-  private readonly whole: () => WholeMotion;
-  private readonly alongIt: () => readonly Station[];
+  private known: WholeMotion | null = null;
+  private alongIt: readonly Station[] | null = null;
 
   /** @param displacements those of the part's points that were read, one or more */
   constructor(
     readonly part: Part,
     readonly displacements: readonly Displacement[],
-    private readonly doubt: StageDoubt,
-  ) {
-    this.whole = lazily(() => wholeMotion(displacements, doubt));
-    this.alongIt = lazily(() => stationsOf(displacements, part.along, doubt));
-  }
+    protected readonly doubt: StageDoubt,
+  ) {}
 
+  private get whole(): WholeMotion {
+    this.known ??= wholeMotion(this.displacements, this.doubt);
+    return this.known;
+  }
   get shift(): Vec3 {
-    return this.whole().shift;
+    return this.whole.shift;
   }
   get shiftUncertainty(): Vec3 {
-    return this.whole().shiftUncertainty;
+    return this.whole.shiftUncertainty;
   }
   get twist(): Angle | null {
-    return this.whole().twist;
+    return this.whole.twist;
   }
   get pitch(): Angle | null {
-    return this.whole().pitch;
+    return this.whole.pitch;
   }
   get yaw(): Angle | null {
-    return this.whole().yaw;
+    return this.whole.yaw;
   }
   get residualMm(): number | null {
-    return this.whole().residualMm;
+    return this.whole.residualMm;
   }
   get stations(): readonly Station[] {
-    return this.alongIt();
+    this.alongIt ??= stationsOf(this.displacements, this.part.along, this.doubt);
+    return this.alongIt;
   }
   get stretch(): Quantity | null {
     return stretchOf(this.stations, this.part, this.doubt);
@@ -105,7 +105,8 @@ function wholeMotion(displacements: readonly Displacement[], doubt: StageDoubt):
     displacements.map((each) => each.measured),
     weights,
   );
-  const shiftCovariance = doubt.between(byWeight(displacements, weights), byWeight(displacements, weights));
+  const mean = byWeight(displacements, weights);
+  const shiftCovariance = doubt.between(mean, mean);
   const turn = doubt.turn(motion.rotationCovariance, displacements, weights);
   const angle = (value: number | null, axis: 0 | 1 | 2): Angle | null => {
     if (value === null) return null;
@@ -127,7 +128,7 @@ function stretchOf(stations: readonly Station[], { along }: Part, doubt: StageDo
   if (stations.length < 2) return null;
   const rear = stations[0];
   const front = stations[stations.length - 1];
-  const covariance = differenceCovariance(doubt, evenly(front.members), evenly(rear.members));
+  const covariance = differenceCovariance(doubt, front.mean, rear.mean);
   return {
     mm: front.shift[along] - rear.shift[along],
     uncertaintyMm: Math.sqrt(Math.max(0, covariance[along][along])),

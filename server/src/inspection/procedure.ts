@@ -2,6 +2,7 @@ import type { Part } from '../model/chassis';
 import type { Heat, Observe, Pull, Section } from '../model/job';
 import type { Inspection } from './inspect';
 import { type KnownBend, knownBend } from './known-bend';
+import { oncePer } from './once';
 import {
   type Dated,
   joinedAnewAfter,
@@ -57,14 +58,15 @@ export type Breach =
 export type BreachOf<Kind extends Breach['kind']> = Extract<Breach, { kind: Kind }>;
 
 /** Everything in the timeline that goes against the recorded procedure, part by part. */
-export const breaches = (inspection: Inspection): Breach[] =>
+export const breaches = oncePer((inspection: Inspection): readonly Breach[] =>
   partHistories(inspection).flatMap((history) => [
     ...forbiddenPulls(history),
     ...pulledKinks(history),
     ...cutsOutsideBand(history),
     ...cutsInStraightened(inspection, history),
     ...heatFaults(history),
-  ]);
+  ]),
+);
 
 /** The maker says never, or it is press-hardened and nothing is recorded. */
 export const mustNotBeStraightened = ({ straighten, steel }: Part): boolean =>

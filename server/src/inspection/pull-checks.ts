@@ -35,10 +35,13 @@ export function chainsAgainst(inspection: Inspection): ChainAgainst[] {
   );
 }
 
-function lastReleased({ stages }: Inspection, id: string, before: number): Newest | null {
-  for (const stage of [...stages].reverse()) {
+function lastReleased({ stages, chassis }: Inspection, id: string, before: number): Newest | null {
+  const point = chassis.points.get(id);
+  if (point === undefined) return null;
+  for (let i = stages.length - 1; i >= 0; i--) {
+    const stage = stages[i];
     if (stage.index >= before || stage.underTension) continue;
-    const judged = stage.points.find((point) => point.id === id);
+    const judged = stage.points.find((each) => each.point === point);
     if (judged !== undefined) return { stage, judged };
   }
   return null;

@@ -1,10 +1,11 @@
-import type { Point } from '../model/chassis';
 import type { Measure } from '../model/job';
 import { mirroredId } from '../model/names';
 import type { Inspection } from './inspect';
+import { newestReleased } from './newest';
 import { oncePer } from './once';
+import { readingsById, reads } from './readings-by-id';
 import { tramOnly } from './tram';
-import { partIds, pulledPartIds } from './work';
+import { partIds } from './work';
 
 /**
  * The points that the job must show within tolerance: those of the parts in `scope`; without one, those of the parts worked on
@@ -12,43 +13,53 @@ import { partIds, pulledPartIds } from './work';
  */
 export const pointsInScope = oncePer((inspection: Inspection): readonly string[] => {
   const { job, chassis } = inspection;
-  const parts = new Set(job.scope === null ? partsTouched(inspection) : partIds(job.scope, chassis));
-  const isMeant = ({ id, part }: Point): boolean =>
-    part !== null ? parts.has(part) : job.scope === null && isMentioned(inspection, id);
-  return [...chassis.points.values()].filter(isMeant).map(({ id }) => id);
+  const parts = job.scope === null ? partsTouched(inspection) : new Set(partIds(job.scope, chassis));
+  const isMentioned = isMentionedIn(inspection);
+  const ids: string[] = [];
+  for (const { id, part } of chassis.points.values()) {
+    const isMeant = part !== null ? parts.has(part) : job.scope === null && isMentioned(id);
+    if (isMeant) ids.push(id);
+  }
+  return ids;
 });
 
-/** What one measure says of points: those with numbers, and all that it names. A distance counts only in a job of distances. */
-const namedIn = oncePer((measure: Measure) => {
-  const spanEnds = (spans: Measure['spans']) => spans.flatMap(({ from, to }) => [from, to]);
-  return {
-    read: new Set(measure.readings.map(({ id }) => id)),
-    withNumbers: new Set([
-      ...measure.readings.filter(({ unreachable }) => !unreachable).map(({ id }) => id),
-      ...spanEnds(measure.spans.filter(({ unreachable }) => !unreachable)),
-    ]),
-    spanned: new Set(spanEnds(measure.spans)),
-  };
+/** The ends of the distances of a measure: all that it names, and those of a distance with a number. */
+const spanEnds = oncePer(({ spans }: Measure) => {
+  const named = new Set<string>();
+  const measured = new Set<string>();
+  for (const { from, to, unreachable } of spans)
+    for (const id of [from, to]) {
+      named.add(id);
+      if (!unreachable) measured.add(id);
+    }
+  return { named, measured };
 });
 
-/** A point was read, or said to be unreachable, anywhere in the job. A distance reads a point only where there is nothing else. */
-export function isMentioned({ job, stages }: Inspection, id: string): boolean {
-  const bySpans = isTramOnly(job);
-  return stages.some(({ measure }) => (bySpans ? namedIn(measure).spanned : namedIn(measure).read).has(id));
+/**
+ * Whether a point was read, or said to be unreachable, anywhere in the job. A distance reads a point only where there is nothing else.
+ * Most points were judged: then there is no need to look through the rows.
+ */
+export function isMentionedIn(inspection: Inspection): (id: string) => boolean {
+  const { job, stages } = inspection;
+  const judged = newestReleased(inspection);
+  const names = isTramOnly(job) ? (measure: Measure) => spanEnds(measure).named : readingsById;
+  return (id) => judged.has(id) || stages.some(({ measure }) => names(measure).has(id));
 }
 
-/** A point was read with numbers, be it as the end of a distance. */
-export const isMeasured = ({ stages }: Inspection, id: string): boolean =>
-  stages.some(({ measure }) => namedIn(measure).withNumbers.has(id));
+/** Whether a point was read with numbers, be it as the end of a distance. */
+export function isMeasuredIn(inspection: Inspection): (id: string) => boolean {
+  const { stages } = inspection;
+  const judged = newestReleased(inspection);
+  return (id) =>
+    judged.has(id) || stages.some(({ measure }) => reads(measure, id) || spanEnds(measure).measured.has(id));
+}
 
 const isTramOnly = oncePer(tramOnly);
 
-function partsTouched(inspection: Inspection): string[] {
-  const { job, chassis } = inspection;
+function partsTouched(inspection: Inspection): Set<string> {
+  const { job, chassis, work } = inspection;
   const worked = job.timeline.flatMap((entry) => {
     switch (entry.kind) {
-      case 'pull':
-        return pulledPartIds(entry, chassis);
       case 'section':
       case 'replace':
       case 'heat':
@@ -57,10 +68,11 @@ function partsTouched(inspection: Inspection): string[] {
         return [];
     }
   });
-  const read = [...chassis.points.values()].filter(
-    ({ id, part }) => part !== null && isMentioned(inspection, id),
-  );
-  return [...worked, ...read.map(({ part }) => part!)];
+  const touched = new Set([...worked, ...work.pulls.flatMap((pull) => pull.partIds)]);
+  const isMentioned = isMentionedIn(inspection);
+  for (const { id, part } of chassis.points.values())
+    if (part !== null && !touched.has(part) && isMentioned(id)) touched.add(part);
+  return touched;
 }
 
 /** For a message: both sides of a name as one. */

@@ -1,7 +1,8 @@
-import type { Settings } from '../model/settings';
+import type { DecisionRule, Settings } from '../model/settings';
 import { matchesHash } from './chassis-hash';
 import type { Inspection } from './inspect';
 import { type Newest, newestReleased, newestSpans } from './newest';
+import { oncePer } from './once';
 import { type Breach, breaches } from './procedure';
 import { pointsInScope } from './scope';
 import type { JudgedSpan } from './spans';
@@ -17,7 +18,7 @@ export interface SignOffState {
   readonly closed: boolean;
   /** Nothing stands against it, be it signed yet or not; null where nothing can be concluded because the text is broken. */
   readonly passes: boolean | null;
-  readonly rule: Settings['decisionRule'];
+  readonly rule: DecisionRule;
   /** One line for each thing that stands against a sign-off: `rail-tip-upper.L: outside`. */
   readonly remaining: readonly string[];
   /** The same, each in its two halves. */
@@ -42,30 +43,40 @@ export interface SignOffState {
   readonly chassisChanged: boolean;
 }
 
-export function signOffState(
+export const signOffState = (
   inspection: Inspection,
   { decisionRule }: Pick<Settings, 'decisionRule'>,
-): SignOffState {
+): SignOffState => stateBy[decisionRule](inspection);
+
+const stateBy: Record<DecisionRule, (inspection: Inspection) => SignOffState> = {
+  simple: oncePer((inspection) => stateOf(inspection, 'simple')),
+  guarded: oncePer((inspection) => stateOf(inspection, 'guarded')),
+};
+
+function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffState {
   const { job, chassis, work, heldBack } = inspection;
   const tension = [...work.tensionAt(job.timeline.length)];
   const newest = newestReleased(inspection);
   // of what is still being pulled that alone is said
-  const released = pointsInScope(inspection).filter(
-    (id) => !tension.includes(chassis.points.get(id)?.part ?? '?'),
-  );
-  const unmeasured = released.flatMap((id) => unmeasuredWhy(inspection, id, newest.get(id)) ?? []);
-  const missing = new Set(unmeasured.map(({ id }) => id));
-  const judged = released.filter((id) => !missing.has(id)).map((id) => newest.get(id)!);
+  const inScope = pointsInScope(inspection);
+  const released =
+    tension.length === 0
+      ? inScope
+      : inScope.filter((id) => !tension.includes(chassis.points.get(id)?.part ?? '?'));
+  const unmeasured: Unmeasured[] = [];
+  const judged: Newest[] = [];
+  for (const id of released) {
+    const reading = newest.get(id);
+    const why = unmeasuredWhy(inspection, id, reading);
+    if (why !== null) unmeasured.push(why);
+    else judged.push(reading!);
+  }
   const outside = judged.filter(({ judged: { verdict } }) => verdict === 'outside');
   const facts = {
     heldBack,
     judged,
     outside,
-    spansOutside: spansOutside(
-      inspection,
-      new Set(released),
-      new Set(outside.map(({ judged: { id } }) => id)),
-    ),
+    spansOutside: spansOutside(inspection, released, outside),
     unmeasured,
     partsWithoutPoints: withoutPoints(inspection),
     tension,
@@ -100,13 +111,16 @@ export function signOffState(
  */
 function spansOutside(
   inspection: Inspection,
-  scope: ReadonlySet<string>,
-  outside: ReadonlySet<string>,
+  released: readonly string[],
+  pointsOutside: readonly Newest[],
 ): SignOffState['spansOutside'] {
-  return [...newestSpans(inspection).values()].filter(({ stage, span }) => {
+  const suspects = [...newestSpans(inspection).values()].filter(({ span }) => span.verdict === 'outside');
+  if (suspects.length === 0) return [];
+  const scope = new Set(released);
+  const outside = new Set(pointsOutside.map(({ judged: { id } }) => id));
+  return suspects.filter(({ stage, span }) => {
     const ends = [span.from, span.to];
-    if (span.verdict !== 'outside' || !ends.some((id) => scope.has(id)) || ends.some((id) => outside.has(id)))
-      return false;
+    if (!ends.some((id) => scope.has(id)) || ends.some((id) => outside.has(id))) return false;
     return ends.every((id) => (lastWork(inspection, id)?.index ?? -1) < stage.index);
   });
 }

@@ -1,5 +1,6 @@
 import type { Inspection } from './inspect';
 import { type ObservedPull, observedPulls } from './observed-pulls';
+import { oncePer } from './once';
 
 /**
  * How far a part comes back when a pull is released (server/README.md, "Spring-back"). Recovery is elastic: once metal yields it
@@ -22,7 +23,7 @@ export interface SpringBackRow {
 }
 
 /** One row for each part that was pulled and released, relieved and unrelieved apart; by part id, relieved first. */
-export function springBack(inspection: Inspection): SpringBackRow[] {
+export const springBack = oncePer((inspection: Inspection): readonly SpringBackRow[] => {
   const observed = observedPulls(inspection);
   const keys = new Map<string, { part: string; relieved: boolean }>();
   if (!inspection.heldBack)
@@ -40,7 +41,7 @@ export function springBack(inspection: Inspection): SpringBackRow[] {
       observed.filter((pull) => pull.partId === part && pull.relieved === relieved),
     );
   });
-}
+});
 
 function rowOf(part: string, relieved: boolean, pulls: readonly ObservedPull[]): SpringBackRow {
   const row = { part, relieved, pulls: pulls.length };

@@ -8,6 +8,7 @@ import {
   type Quantity,
   type Share,
   type StageDoubt,
+  shareOf,
 } from './displacements';
 
 /**
@@ -18,6 +19,8 @@ export interface Station {
   /** Mean reference coordinate along the part, mm. */
   readonly atMm: number;
   readonly members: readonly Displacement[];
+  /** The members, each counting alike. */
+  readonly mean: Share;
   /** Vehicle axes, mm. */
   readonly shift: Vec3;
   readonly shiftUncertainty: Vec3;
@@ -76,20 +79,45 @@ export function stationsOf(
   along: Axis,
   doubt: StageDoubt,
 ): Station[] {
-  return groupedAlong(displacements, along).map((members) => {
-    const covariance = doubt.between(evenly(members), evenly(members));
-    return {
-      atMm: members.reduce((total, each) => total + each.point.reference[along], 0) / members.length,
-      members,
-      shift: meanShift(members),
-      shiftUncertainty: [
+  return groupedAlong(displacements, along).map((members) => new MeasuredStation(members, along, doubt));
+}
+
+/** What is doubtful about a station and how it is turned is worked out when it is asked for: where a bend starts asks neither. */
+class MeasuredStation implements Station {
+  readonly atMm: number;
+  readonly mean: Share;
+  readonly shift: Vec3;
+  private uncertainty: Vec3 | null = null;
+  private turned: Twist | null | undefined;
+
+  constructor(
+    readonly members: readonly Displacement[],
+    private readonly along: Axis,
+    private readonly doubt: StageDoubt,
+  ) {
+    let total = 0;
+    for (const { point } of members) total += point.reference[along];
+    this.atMm = total / members.length;
+    this.mean = evenly(members);
+    this.shift = meanShift(members);
+  }
+
+  get shiftUncertainty(): Vec3 {
+    if (this.uncertainty === null) {
+      const covariance = this.doubt.between(this.mean, this.mean);
+      this.uncertainty = [
         Math.sqrt(covariance[0][0]),
         Math.sqrt(covariance[1][1]),
         Math.sqrt(covariance[2][2]),
-      ],
-      twist: twistOf(members, along, doubt),
-    };
-  });
+      ];
+    }
+    return this.uncertainty;
+  }
+
+  get twist(): Twist | null {
+    if (this.turned === undefined) this.turned = twistOf(this.members, this.along, this.doubt);
+    return this.turned;
+  }
 }
 
 function twistOf(members: readonly Displacement[], along: Axis, doubt: StageDoubt): Twist | null {
@@ -153,8 +181,9 @@ function widestPair(members: readonly Displacement[], along: Axis): [Displacemen
   const [i, j] = crossAxes[along];
   let widest: [Displacement, Displacement] | null = null;
   let width = levelSeparationMm;
-  members.forEach((a, n) => {
-    for (const b of members.slice(n + 1)) {
+  for (let n = 0; n < members.length; n++)
+    for (let m = n + 1; m < members.length; m++) {
+      const [a, b] = [members[n], members[m]];
       if (a.point.side !== b.point.side) continue;
       const apart = Math.hypot(
         b.point.reference[i] - a.point.reference[i],
@@ -162,7 +191,6 @@ function widestPair(members: readonly Displacement[], along: Axis): [Displacemen
       );
       if (apart > width) [widest, width] = [[a, b], apart];
     }
-  });
   return widest;
 }
 
@@ -179,7 +207,7 @@ export function bowOf(stations: readonly Station[], axis: Axis, doubt: StageDoub
   const worst = stations
     .slice(1, -1)
     .reduce((one, other) => (Math.abs(offsetOf(other)) > Math.abs(offsetOf(one)) ? other : one));
-  const covariance = differenceCovariance(doubt, evenly(worst.members), chordAt(first, last, worst.atMm));
+  const covariance = differenceCovariance(doubt, worst.mean, chordAt(first, last, worst.atMm));
   return { mm: offsetOf(worst), uncertaintyMm: Math.sqrt(Math.max(0, covariance[axis][axis])) };
 }
 
@@ -187,8 +215,5 @@ export function bowOf(stations: readonly Station[], axis: Axis, doubt: StageDoub
 function chordAt(first: Station, last: Station, atMm: number): Share {
   const along = (atMm - first.atMm) / (last.atMm - first.atMm);
   const share = (station: Station, of: number) => station.members.map(() => of / station.members.length);
-  return {
-    points: [...first.members, ...last.members],
-    shares: [...share(first, 1 - along), ...share(last, along)],
-  };
+  return shareOf([...first.members, ...last.members], [...share(first, 1 - along), ...share(last, along)]);
 }

@@ -3,7 +3,7 @@ import type { DecisionRule } from '../model/settings';
 import type { Newest } from './newest';
 import { type JudgedPoint, judgementsOf } from './points';
 import { beyond } from './verdict';
-import { weakAxes } from './weak';
+import { isWeak } from './weak';
 
 /** A point of which the measurements cannot say on which side of its limit it lies. */
 export interface Undecided {
@@ -33,6 +33,6 @@ function reason(judged: JudgedPoint, provisional: boolean, rule: DecisionRule): 
     )
   )
     return 'beyond-limit';
-  if (weakAxes(judged).length > 0) return 'weak-base';
+  if (isWeak(judged)) return 'weak-base';
   return rule === 'guarded' ? 'guarded' : 'inside-limit';
 }

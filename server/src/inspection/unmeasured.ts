@@ -1,9 +1,11 @@
+import type { Chassis } from '../model/chassis';
 import type { TimelineEntry } from '../model/job';
 import { unusable } from './alignment';
 import type { Inspection } from './inspect';
 import type { Newest } from './newest';
 import { oncePer } from './once';
-import { type Dated, loadedPartIds } from './part-history';
+import type { Dated } from './part-history';
+import { readingsById, reads } from './readings-by-id';
 import { pointsInScope } from './scope';
 import type { Stage } from './stage';
 import { partIds } from './work';
@@ -24,65 +26,75 @@ export function unmeasuredWhy(
   id: string,
   newest: Newest | undefined,
 ): Unmeasured | null {
+  const { stages } = inspection;
   const work = lastWork(inspection, id);
-  const { mentions, read } = stagesByPoint(inspection).get(id) ?? { mentions: [], read: [] };
-  const stage = read.at(-1) ?? newest?.stage ?? mentions.at(-1) ?? null;
+  const isOutdated = newest !== undefined && work !== null && work.index > newest.stage.index;
+  // the usual case: nothing can be newer than a reading of the last stage
+  if (newest !== undefined && newest.stage === stages.at(-1) && !isOutdated) return null;
+  const lastRead = stages.findLast(({ measure }) => reads(measure, id));
+  const mentioned = lastRead ?? stages.findLast(({ measure }) => readingsById(measure).has(id));
+  const stage = lastRead ?? newest?.stage ?? mentioned ?? null;
   // a stage measured in a mirror or out of scale is the newest word on its points, and it cannot be understood
-  const misread = read.filter(({ underTension }) => !underTension).at(-1);
+  const misread = lastRead?.underTension
+    ? stages.findLast(({ measure, underTension }) => !underTension && reads(measure, id))
+    : lastRead;
   if (misread !== undefined && unusable(misread.alignment))
     return { id, why: 'unusable', stage: misread, work };
-  if (newest !== undefined)
-    return work !== null && work.index > newest.stage.index ? { id, why: 'outdated', stage, work } : null;
-  if (read.length > 0) return { id, why: 'only-under-load', stage, work };
-  return { id, why: mentions.length > 0 ? 'unreachable' : 'never', stage, work };
+  if (newest !== undefined) return isOutdated ? { id, why: 'outdated', stage, work } : null;
+  if (lastRead !== undefined) return { id, why: 'only-under-load', stage, work };
+  return { id, why: mentioned === undefined ? 'never' : 'unreachable', stage, work };
 }
 
-/** By point id: the stages that have a row for it, and those of them whose row is a reading. */
-const stagesByPoint = oncePer(({ stages }: Inspection) => {
-  const found = new Map<string, { mentions: Stage[]; read: Stage[] }>();
-  for (const stage of stages) {
-    for (const { id, unreachable } of stage.measure.readings) {
-      const ofPoint = found.get(id) ?? { mentions: [], read: [] };
-      found.set(id, ofPoint);
-      if (ofPoint.mentions.at(-1) !== stage) ofPoint.mentions.push(stage);
-      if (!unreachable && ofPoint.read.at(-1) !== stage) ofPoint.read.push(stage);
-    }
+/** The newest entry that worked on a point's part, or hooked on the point itself. */
+export function lastWork(inspection: Inspection, id: string): Dated<TimelineEntry> | null {
+  const { byPart, byHook } = lastWorks(inspection);
+  if (byPart.size + byHook.size === 0) return null;
+  const part = inspection.chassis.points.get(id)?.part ?? null;
+  const onPart = part === null ? undefined : byPart.get(part);
+  const onPoint = byHook.get(id);
+  if (onPart === undefined || onPoint === undefined) return onPart ?? onPoint ?? null;
+  return onPart.index > onPoint.index ? onPart : onPoint;
+}
+
+/** The newest entry that worked on each part, by its id, and the newest pull by each point that it hooks on. */
+const lastWorks = oncePer(({ job, chassis, work }: Inspection) => {
+  const byPart = new Map<string, Dated<TimelineEntry>>();
+  const byHook = new Map<string, Dated<TimelineEntry>>();
+  for (const { pull: entry, index, loadedPartIds } of work.pulls) {
+    for (const id of loadedPartIds) byPart.set(id, { entry, index });
+    for (const { hook } of entry.chains) byHook.set(hook.id, { entry, index });
   }
-  return found;
+  job.timeline.forEach((entry, index) => {
+    for (const id of partsWorkedOn(entry, chassis))
+      if ((byPart.get(id)?.index ?? -1) < index) byPart.set(id, { entry, index });
+  });
+  return { byPart, byHook };
 });
 
-/** The newest entry that worked on a point's part, or hooked on the point itself. */
-export function lastWork({ job, chassis }: Inspection, id: string): Dated<TimelineEntry> | null {
-  const part = chassis.points.get(id)?.part ?? null;
-  const worksOn = (entry: TimelineEntry): boolean => {
-    const concerns = (ids: readonly string[]) => part !== null && ids.includes(part);
-    switch (entry.kind) {
-      case 'pull':
-        return concerns(loadedPartIds(entry, chassis)) || entry.chains.some(({ hook }) => hook.id === id);
-      case 'section':
-      case 'replace':
-      case 'heat':
-        return concerns(partIds([entry.part], chassis));
-      case 'relieve':
-        // `all` means what is under tension: that is counted as its pull
-        return entry.parts !== 'all' && concerns(partIds(entry.parts, chassis));
-      default:
-        return false;
-    }
-  };
-  for (let index = job.timeline.length - 1; index >= 0; index--) {
-    const entry = job.timeline[index];
-    if (worksOn(entry)) return { entry, index };
+/** Of an entry that is no pull. */
+function partsWorkedOn(entry: TimelineEntry, chassis: Chassis): readonly string[] {
+  switch (entry.kind) {
+    case 'section':
+    case 'replace':
+    case 'heat':
+      return partIds([entry.part], chassis);
+    case 'relieve':
+      // `all` means what is under tension: that is counted as its pull
+      return entry.parts === 'all' ? [] : partIds(entry.parts, chassis);
+    default:
+      return [];
   }
-  return null;
 }
 
 /** Parts that the scope names without the sheet having a point on them; '' where nothing at all is to be judged. */
 export function withoutPoints(inspection: Inspection): string[] {
   const { job, chassis } = inspection;
-  const withPoints = new Set([...chassis.points.values()].flatMap(({ part }) => part ?? []));
   const empty = (job.scope ?? [])
-    .filter((mention) => !partIds([mention], chassis).some((id) => withPoints.has(id)))
+    .filter((mention) => !partIds([mention], chassis).some((id) => partsWithPoints(chassis).has(id)))
     .map(({ id }) => id);
   return empty.length === 0 && pointsInScope(inspection).length === 0 ? [''] : empty;
 }
+
+const partsWithPoints = oncePer(
+  ({ points }: Chassis) => new Set([...points.values()].flatMap(({ part }) => part ?? [])),
+);

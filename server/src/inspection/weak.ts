@@ -5,6 +5,7 @@ import { type BaseFit, halfBand, weightOf } from './control-points';
 import type { Inspection } from './inspect';
 import { oncePer } from './once';
 import type { JudgedPoint } from './points';
+import { readingsById } from './readings-by-id';
 import type { Stage } from './stage';
 import { partIds } from './work';
 
@@ -21,17 +22,21 @@ export interface WeakPoint {
 const doubtShare = (doubtMm: number, point: Point, axis: Axis): number =>
   doubtMm / (halfBand(point.limits[axis]) / 3);
 
+const shareOn = ({ alignmentDoubt, point }: JudgedPoint, k: Axis): number =>
+  doubtShare(alignmentDoubt[k] ?? 0, point, k);
+
+/** Whether √A exceeds a third of the tolerance on any axis: most points ask no more. */
+export const isWeak = (judged: JudgedPoint): boolean =>
+  shareOn(judged, 0) > 1 || shareOn(judged, 1) > 1 || shareOn(judged, 2) > 1;
+
 /** The axes on which √A exceeds a third of the tolerance, worst first. */
-export function weakAxes({ alignmentDoubt, point }: JudgedPoint): Axis[] {
-  const share = (k: Axis) => doubtShare(alignmentDoubt[k] ?? 0, point, k);
-  return axes.filter((k) => share(k) > 1).sort((a, b) => share(b) - share(a));
-}
+const weakAxes = (judged: JudgedPoint): Axis[] =>
+  axes.filter((k) => shareOn(judged, k) > 1).sort((a, b) => shareOn(judged, b) - shareOn(judged, a));
 
 const allWeak = oncePer((points: readonly JudgedPoint[]): readonly WeakPoint[] =>
   points
-    .filter((judged) => !judged.inBase)
-    .map((judged) => ({ judged, axes: weakAxes(judged) }))
-    .filter(({ axes: found }) => found.length > 0),
+    .filter((judged) => !judged.inBase && isWeak(judged))
+    .map((judged) => ({ judged, axes: weakAxes(judged) })),
 );
 
 /** The measured points outside the base that the job is about, where the alignment is weak; worst first. */
@@ -44,12 +49,11 @@ export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoin
     .sort((a, b) => worstShare(b) - worstShare(a) || (a.judged.id < b.judged.id ? -1 : 1));
 }
 
-const worstShare = ({ judged, axes: [k] }: WeakPoint): number =>
-  doubtShare(judged.alignmentDoubt[k] ?? 0, judged.point, k);
+const worstShare = ({ judged, axes: [k] }: WeakPoint): number => shareOn(judged, k);
 
 /** Control points of the chassis that the job's `base` admits and this stage did not read. */
 export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {
-  const read = new Set(stage.measure.readings.map((reading) => reading.id));
+  const read = readingsById(stage.measure);
   const { base } = job;
   return [...chassis.points.values()].filter(
     (point) =>

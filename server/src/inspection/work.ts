@@ -8,7 +8,10 @@ export interface PullRecord {
   readonly pull: Pull;
   /** Position in the timeline. */
   readonly index: number;
+  /** The part that it is about; where it names none, those that its hooks stand on. */
   readonly partIds: readonly string[];
+  /** The same, and the parts of its hooks in any case: all that it loads. */
+  readonly loadedPartIds: readonly string[];
   /** Position of the entry that released it; null while it is under tension. */
   readonly releasedAt: number | null;
   /** Stress was relieved on the part between pull and release. */
@@ -33,17 +36,11 @@ export function partIds(mentions: readonly Mention[], chassis: Chassis): string[
   });
 }
 
-/** A pull is about its part; without one, about the parts that its hooks stand on. */
-export function pulledPartIds(pull: Pull, chassis: Chassis): string[] {
-  if (pull.part) return partIds([pull.part], chassis);
-  const parts = pull.chains.flatMap(({ hook }) => chassis.points.get(hook.id)?.part ?? []);
-  return [...new Set(parts)];
-}
-
 interface OpenPull {
   readonly pull: Pull;
   readonly index: number;
   readonly partIds: readonly string[];
+  readonly loadedPartIds: readonly string[];
   /** Parts not released yet. */
   readonly open: Set<string>;
   releasedAt: number | null;
@@ -53,25 +50,37 @@ interface OpenPull {
 
 /** A pull that names no part that is known still loads the body: it stands as ''. */
 const partsUnderTension = (open: readonly OpenPull[]): ReadonlySet<string> =>
-  new Set(open.flatMap((pull) => (pull.partIds.length > 0 ? [...pull.open] : [''])));
+  open.length === 0
+    ? noParts
+    : new Set(open.flatMap((pull) => (pull.partIds.length > 0 ? [...pull.open] : [''])));
+
+const noParts: ReadonlySet<string> = new Set();
+
+function begunPull(pull: Pull, index: number, chassis: Chassis): OpenPull {
+  const hooked = pull.chains.flatMap(({ hook }) => chassis.points.get(hook.id)?.part ?? []);
+  const ids = pull.part ? partIds([pull.part], chassis) : [...new Set(hooked)];
+  return {
+    pull,
+    index,
+    partIds: ids,
+    loadedPartIds: [...new Set([...ids, ...hooked])],
+    open: new Set(ids),
+    releasedAt: null,
+    relieved: new Set(),
+    partReleasedAt: new Map(),
+  };
+}
 
 export function workOf(job: Job, chassis: Chassis): Work {
   const pulls: OpenPull[] = [];
+  let open: OpenPull[] = [];
   const tension: ReadonlySet<string>[] = [];
   job.timeline.forEach((entry: TimelineEntry, index) => {
-    const open = pulls.filter((pull) => pull.releasedAt === null);
     tension.push(partsUnderTension(open));
     if (entry.kind === 'pull') {
-      const ids = pulledPartIds(entry, chassis);
-      pulls.push({
-        pull: entry,
-        index,
-        partIds: ids,
-        open: new Set(ids),
-        releasedAt: null,
-        relieved: new Set(),
-        partReleasedAt: new Map(),
-      });
+      const pull = begunPull(entry, index, chassis);
+      pulls.push(pull);
+      open.push(pull);
     } else if (entry.kind === 'relieve' || entry.kind === 'release') {
       const named = entry.parts === 'all' ? null : new Set(partIds(entry.parts, chassis));
       for (const pull of open) {
@@ -85,19 +94,23 @@ export function workOf(job: Job, chassis: Chassis): Work {
           if (pull.open.size === 0 && (concerned.length > 0 || named === null)) pull.releasedAt = index;
         }
       }
+      open = open.filter((pull) => pull.releasedAt === null);
     }
   });
-  tension.push(partsUnderTension(pulls.filter((pull) => pull.releasedAt === null)));
+  tension.push(partsUnderTension(open));
   return {
-    pulls: pulls.map(({ pull, index, partIds: ids, releasedAt, relieved, partReleasedAt }) => ({
-      pull,
-      index,
-      partIds: ids,
-      releasedAt,
-      relieved: ids.length > 0 && ids.every((id) => relieved.has(id)),
-      relievedPartIds: relieved,
-      partReleasedAt,
-    })),
-    tensionAt: (index) => tension[index] ?? new Set(),
+    pulls: pulls.map(
+      ({ pull, index, partIds: ids, loadedPartIds, releasedAt, relieved, partReleasedAt }) => ({
+        pull,
+        index,
+        partIds: ids,
+        loadedPartIds,
+        releasedAt,
+        relieved: ids.length > 0 && ids.every((id) => relieved.has(id)),
+        relievedPartIds: relieved,
+        partReleasedAt,
+      }),
+    ),
+    tensionAt: (index) => tension[index] ?? noParts,
   };
 }

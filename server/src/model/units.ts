@@ -22,5 +22,5 @@ export const lengthFigure = (mm: number, unit: Unit): string =>
  */
 export const figure = (value: number, decimals: number): string => {
   const text = Number(value.toFixed(decimals + 6)).toFixed(decimals);
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  return text.startsWith('-') && Number(text) === 0 ? text.slice(1) : text;
 };

@@ -3,6 +3,7 @@ import { newestReleased, newestSpans } from '../../inspection/newest';
 import { signOffState } from '../../inspection/sign-off';
 import { isEmpty, type Stage } from '../../inspection/stage';
 import { summaryLines } from '../../inspection/summaries';
+import type { Verdict } from '../../inspection/verdict';
 import { movePhrase, shortList } from '../../inspection/wording';
 import { type Worst, worstCertainty, worstPoint } from '../../inspection/worst';
 import type { Settings } from '../../model/settings';
@@ -53,9 +54,12 @@ function baseLines(stage: Stage): string[] {
 function countLines(inspection: Inspection): string[] {
   const points = [...newestReleased(inspection).values()].map(({ judged }) => judged);
   const spans = [...newestSpans(inspection).values()].map(({ span }) => span);
-  const count = (verdict: string) => [...points, ...spans].filter((each) => each.verdict === verdict).length;
+  const counts: Record<Verdict, number> = { within: 0, outside: 0, undecided: 0, unjudged: 0 };
+  for (const { verdict } of points) counts[verdict]++;
+  for (const { verdict } of spans) counts[verdict]++;
+  const { within, outside, undecided, unjudged } = counts;
   const lines = [
-    `  newest readings: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided${count('unjudged') ? `, ${count('unjudged')} unjudged` : ''}`,
+    `  newest readings: ${within} within, ${outside} outside, ${undecided} undecided${unjudged > 0 ? `, ${unjudged} unjudged` : ''}`,
   ];
   const worst = worstPoint(points);
   if (worst) lines.push(`  worst: ${worst.judged.id}, ${worstPhrase(worst, inspection)}`);

@@ -4,6 +4,7 @@ import { decidingPoint, type Story, storiesOf } from '../../inspection/two-stori
 import { shortList } from '../../inspection/wording';
 import { mmPer, type Unit } from '../../model/units';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const ambiguous: Rule = {
   name: 'base/ambiguous',
@@ -19,13 +20,11 @@ export const ambiguous: Rule = {
     source: 'Fischler & Bolles 1981, Random sample consensus.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages
-      .filter((stage) => stage.alignment?.faults.some((fault) => fault.kind === 'ambiguous'))
-      .map((stage) => ({
-        place: stage.measure.keyPlace,
-        message: messageOf(inspection, stage),
-        related: relatedOf(stage),
-      })),
+    faultsOf(inspection, 'ambiguous').map(({ stage }) => ({
+      place: stage.measure.keyPlace,
+      message: messageOf(inspection, stage),
+      related: relatedOf(stage),
+    })),
 };
 
 const letters = 'ABCDEFGH';

@@ -2,6 +2,7 @@ import { withoutSides } from '../../inspection/scope';
 import { unreadControlPoints } from '../../inspection/weak';
 import { listPhrase, shortList } from '../../inspection/wording';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const collinear: Rule = {
   name: 'base/collinear',
@@ -16,18 +17,14 @@ export const collinear: Rule = {
       'Arun, Huang & Blostein 1987, Least-squares fitting of two 3-D point sets: the collinear case has no unique answer.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages.flatMap((stage) => {
-      const fault = stage.alignment?.faults.find((each) => each.kind === 'collinear');
-      if (fault?.kind !== 'collinear') return [];
+    faultsOf(inspection, 'collinear').map(({ stage, fault }) => {
       const unread = withoutSides(
         unreadControlPoints(inspection.job, inspection.chassis, stage).map((point) => point.id),
       );
       const hint = unread.length === 0 ? '' : `, such as ${shortList(unread, 4)}`;
-      return [
-        {
-          place: stage.measure.keyPlace,
-          message: `the control points ${listPhrase(fault.ids)} stand on one line, about which the car may still roll: nothing can be judged. Read one well to the side of it${hint}.`,
-        },
-      ];
+      return {
+        place: stage.measure.keyPlace,
+        message: `the control points ${listPhrase(fault.ids)} stand on one line, about which the car may still roll: nothing can be judged. Read one well to the side of it${hint}.`,
+      };
     }),
 };

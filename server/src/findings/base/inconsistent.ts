@@ -1,5 +1,6 @@
 import { shortList } from '../../inspection/wording';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const inconsistent: Rule = {
   name: 'base/inconsistent',
@@ -14,17 +15,11 @@ export const inconsistent: Rule = {
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages.flatMap((stage) => {
-      const fault = stage.alignment?.faults.find((each) => each.kind === 'inconsistent');
-      if (fault?.kind !== 'inconsistent') return [];
-      return [
-        {
-          place: stage.measure.keyPlace,
-          message: `no three of the control points ${shortList(fault.ids)} agree with each other: which of them moved cannot be told, all are kept, and every figure of this stage is provisional. Check the chassis file and the names, and read more control points away from the damage.`,
-          related: stage.measure.readings
-            .filter(({ id }) => fault.ids.includes(id))
-            .map(({ id, key }) => ({ place: key, message: `${id} was read here` })),
-        },
-      ];
-    }),
+    faultsOf(inspection, 'inconsistent').map(({ stage, fault }) => ({
+      place: stage.measure.keyPlace,
+      message: `no three of the control points ${shortList(fault.ids)} agree with each other: which of them moved cannot be told, all are kept, and every figure of this stage is provisional. Check the chassis file and the names, and read more control points away from the damage.`,
+      related: stage.measure.readings
+        .filter(({ id }) => fault.ids.includes(id))
+        .map(({ id, key }) => ({ place: key, message: `${id} was read here` })),
+    })),
 };

@@ -5,6 +5,7 @@ import type { Stage } from '../../inspection/stage';
 import { type Axis, axes } from '../../model/chassis';
 import type { Direction } from '../../model/job';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const mirrored: Rule = {
   name: 'base/mirrored',
@@ -19,12 +20,10 @@ export const mirrored: Rule = {
       'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the sign of the determinant tells a rotation from a reflection.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages
-      .filter((stage) => stage.alignment?.faults.some((fault) => fault.kind === 'mirrored'))
-      .map((stage) => ({
-        place: stage.measure.keyPlace,
-        message: `these readings are a mirror image of the car, so nothing about this stage is judged. ${advice(inspection, stage)}`,
-      })),
+    faultsOf(inspection, 'mirrored').map(({ stage }) => ({
+      place: stage.measure.keyPlace,
+      message: `these readings are a mirror image of the car, so nothing about this stage is judged. ${advice(inspection, stage)}`,
+    })),
 };
 
 const opposite: Record<Exclude<Direction, 'outboard'>, Direction> = {

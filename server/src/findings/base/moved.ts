@@ -6,6 +6,7 @@ import { provisionalNote } from '../../inspection/provisional';
 import type { Stage } from '../../inspection/stage';
 import { certaintyText, movesPhrase } from '../../inspection/wording';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const moved: Rule = {
   name: 'base/moved',
@@ -20,9 +21,7 @@ export const moved: Rule = {
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
   ofJob: ({ inspection, text }) =>
-    inspection.stages.flatMap((stage) => {
-      const fault = stage.alignment?.faults.find((each) => each.kind === 'moved');
-      if (fault?.kind !== 'moved') return [];
+    faultsOf(inspection, 'moved').flatMap(({ stage, fault }) => {
       const gross = grossReadings(inspection, stage, text);
       const points = stage.points.filter((judged) => fault.ids.includes(judged.id) && !gross.has(judged.id));
       if (points.length === 0) return [];

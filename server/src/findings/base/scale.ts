@@ -1,6 +1,7 @@
 import type { Unit } from '../../model/units';
 import { figure } from '../../model/units';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const scale: Rule = {
   name: 'base/scale',
@@ -16,18 +17,14 @@ export const scale: Rule = {
       'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the scale of the best similarity.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages.flatMap((stage) => {
-      const fault = stage.alignment?.faults.find((each) => each.kind === 'scale');
-      if (fault?.kind !== 'scale') return [];
+    faultsOf(inspection, 'scale').map(({ stage, fault }) => {
       const large = fault.scale < 1;
       const times = large ? 1 / fault.scale : fault.scale;
       const size = `${figure(times, times < 1.1 ? 3 : 2)} times too ${large ? 'large' : 'small'}`;
-      return [
-        {
-          place: stage.measure.keyPlace,
-          message: `the readings of this stage are ${size}, so nothing about it is judged. ${advice(fault.scale, fault.nearest, inspection.job.unit)}`,
-        },
-      ];
+      return {
+        place: stage.measure.keyPlace,
+        message: `the readings of this stage are ${size}, so nothing about it is judged. ${advice(fault.scale, fault.nearest, inspection.job.unit)}`,
+      };
     }),
 };
 

@@ -4,6 +4,7 @@ import type { Stage } from '../../inspection/stage';
 import { unreadControlPoints } from '../../inspection/weak';
 import { listPhrase, shortList } from '../../inspection/wording';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const tooFew: Rule = {
   name: 'base/too-few',
@@ -20,11 +21,9 @@ export const tooFew: Rule = {
       'Horn 1987, Closed-form solution of absolute orientation using unit quaternions: three points not on a line determine a rigid motion.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages.flatMap((stage) => {
-      const fault = stage.alignment?.faults.find((each) => each.kind === 'too-few');
-      if (fault?.kind !== 'too-few') return [];
+    faultsOf(inspection, 'too-few').map(({ stage, fault }) => {
       const message = `${countPhrase(stage)}; three are needed that do not stand on one line.${advice(inspection, stage, fault)}`;
-      return [{ place: stage.measure.keyPlace, message }];
+      return { place: stage.measure.keyPlace, message };
     }),
 };
 

@@ -6,6 +6,7 @@ import { unreadControlPoints } from '../../inspection/weak';
 import { placeText } from '../../inspection/wording';
 import { type Axis, axes } from '../../model/chassis';
 import type { Rule } from '../rule';
+import { faultsOf } from './faults';
 
 export const unchecked: Rule = {
   name: 'base/unchecked',
@@ -21,14 +22,12 @@ export const unchecked: Rule = {
       'Baarda 1968, A testing procedure for use in geodetic networks: an observation that nothing checks can hide an error of any size.',
   },
   ofJob: ({ inspection }) =>
-    inspection.stages.flatMap((stage) => {
-      const fault = stage.alignment?.faults.find((each) => each.kind === 'unchecked');
-      if (fault?.kind !== 'unchecked') return [];
+    faultsOf(inspection, 'unchecked').map(({ stage, fault }) => {
       const message =
         fault.why === 'three'
           ? 'three control points have nothing left over to check them: one that has moved by a little shows nowhere, and the figures of this stage move with it.'
           : `the ${stage.alignment?.baseIds.length} control points stand in one plane: one that has moved ${squareTo(stage)} shows nowhere, and the figures of this stage tilt with it.`;
-      return [{ place: stage.measure.keyPlace, message: message + advice(inspection, stage) }];
+      return { place: stage.measure.keyPlace, message: message + advice(inspection, stage) };
     }),
 };
 

@@ -17,11 +17,14 @@ where the point stays, so nothing is judged by it.`,
     source: 'Common practice in the trade: measure after release.',
   },
   ofJob: ({ inspection }: JobContext): Draft[] => {
+    if (!inspection.stages.some((stage) => stage.underTension)) return [];
     const groups = new Map<string, Newest[]>();
     for (const newest of newestOfAll(inspection).values()) {
       if (!newest.stage.underTension) continue;
       const key = `${newest.stage.index} ${newest.judged.point.part ?? ''}`;
-      groups.set(key, [...(groups.get(key) ?? []), newest]);
+      const group = groups.get(key);
+      if (group) group.push(newest);
+      else groups.set(key, [newest]);
     }
     return [...groups.values()].map((group) => {
       const ids = group.map(({ judged }) => judged.id);

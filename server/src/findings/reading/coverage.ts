@@ -1,5 +1,5 @@
 import type { Inspection } from '../../inspection/inspect';
-import { isMeasured, isMentioned, pointsInScope, withoutSides } from '../../inspection/scope';
+import { isMeasuredIn, isMentionedIn, pointsInScope, withoutSides } from '../../inspection/scope';
 import { shortList } from '../../inspection/wording';
 import type { Job } from '../../model/job';
 import { type Place, placeBetween } from '../../text/tree';
@@ -24,13 +24,15 @@ export const coverage: Rule = {
 };
 
 function unreadPoints(inspection: Inspection): { never: string[]; unreachable: string[] } {
-  const unmeasured = pointsInScope(inspection).filter(
-    (id) => !isMeasured(inspection, id) || !isMentioned(inspection, id),
-  );
-  return {
-    never: unmeasured.filter((id) => !isMentioned(inspection, id)),
-    unreachable: unmeasured.filter((id) => isMentioned(inspection, id)),
-  };
+  const isMentioned = isMentionedIn(inspection);
+  const isMeasured = isMeasuredIn(inspection);
+  const never: string[] = [];
+  const unreachable: string[] = [];
+  for (const id of pointsInScope(inspection)) {
+    if (!isMentioned(id)) never.push(id);
+    else if (!isMeasured(id)) unreachable.push(id);
+  }
+  return { never, unreachable };
 }
 
 const placeOf = ({ scope, head }: Job): Place =>

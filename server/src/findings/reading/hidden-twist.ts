@@ -1,7 +1,7 @@
 import { grossReadings } from '../../inspection/gross';
 import type { Inspection } from '../../inspection/inspect';
 import { type Levels, levelsOf } from '../../inspection/levels';
-import { newestReleased } from '../../inspection/newest';
+import { type Newest, newestReleased } from '../../inspection/newest';
 import type { JudgedPoint } from '../../inspection/points';
 import { provisionalNote } from '../../inspection/provisional';
 import type { PartInspection, Stage } from '../../inspection/stage';
@@ -21,27 +21,33 @@ export const hiddenTwist: Rule = {
     source: 'Common practice in the trade.',
   },
   ofJob: ({ inspection, text }) => {
-    const byStage = new Map<Stage, JudgedPoint[]>();
-    for (const { stage, judged } of newestReleased(inspection).values()) {
-      const points = byStage.get(stage);
-      if (points) points.push(judged);
-      else byStage.set(stage, [judged]);
-    }
-    return [...byStage]
-      .filter(([, points]) => points.some(({ verdict }) => verdict === 'outside'))
-      .flatMap(([stage, points]) => {
-        const gross = grossReadings(inspection, stage, text);
-        const current = new Map(
-          points.filter(({ id }) => !gross.has(id)).map((judged) => [judged.id, judged]),
+    const newest = newestReleased(inspection);
+    return [...partsOutside(newest)].flatMap(([stage, suspects]) => {
+      const gross = grossReadings(inspection, stage, text);
+      const isCurrent = (id: string) => newest.get(id)?.stage === stage && !gross.has(id);
+      return stage.parts.flatMap((part) => {
+        if (!suspects.has(part.part.id)) return [];
+        const points = part.displacements.flatMap(({ point: { id } }) =>
+          isCurrent(id) ? newest.get(id)!.judged : [],
         );
-        return stage.parts.flatMap((part) => {
-          const points = part.displacements.flatMap(({ point }) => current.get(point.id) ?? []);
-          const hiding = levelsOf(points, part.part.along).filter(oneOfTwo);
-          return hiding.length === 0 ? [] : [draftOf(inspection, stage, part, hiding)];
-        });
+        const hiding = levelsOf(points, part.part.along).filter(oneOfTwo);
+        return hiding.length === 0 ? [] : [draftOf(inspection, stage, part, hiding)];
       });
+    });
   },
 };
+
+/** By stage: the parts of which a newest reading is outside there. Only such a part can have one level that hides the other. */
+function partsOutside(newest: ReadonlyMap<string, Newest>): Map<Stage, Set<string | null>> {
+  const byStage = new Map<Stage, Set<string | null>>();
+  for (const { stage, judged } of newest.values()) {
+    if (judged.verdict !== 'outside') continue;
+    const parts = byStage.get(stage);
+    if (parts) parts.add(judged.point.part);
+    else byStage.set(stage, new Set([judged.point.part]));
+  }
+  return byStage;
+}
 
 const oneOfTwo = ({ lower, upper }: Levels<JudgedPoint>): boolean =>
   (lower.verdict === 'within' && upper.verdict === 'outside') ||

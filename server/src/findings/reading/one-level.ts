@@ -29,11 +29,13 @@ export const oneLevel: Rule = {
 
 function draftFor(inspection: Inspection, part: Part): Draft | null {
   const { chassis, job } = inspection;
-  const possible = possibleLevels(chassis).get(part.id)!;
+  const { points, levels: possible } = possibleLevels(chassis).get(part.id)!;
   if (possible.length === 0) return null;
   const stage = inspection.stages.findLast((each) => !each.underTension && byPart(each.points).has(part.id));
   if (stage === undefined) return null;
   const read = byPart(stage.points).get(part.id)!;
+  // all were read, and so were their levels
+  if (read.length === points.length) return null;
   // a part that only carries control points of the base is not what is being judged
   const judgedHere =
     job.scope === null
@@ -58,17 +60,17 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
 
 const byPart = oncePer((points: readonly JudgedPoint[]) => grouped(points, ({ point }) => point.part));
 
-/** By part id: the pairs of levels that the chassis file has. */
-const possibleLevels = oncePer(({ parts, points }: Chassis) => {
-  const listed = grouped(points.values(), ({ part }) => part);
+/** By part id: its points in the chassis file, and the pairs of levels among them. */
+const possibleLevels = oncePer((chassis: Chassis) => {
+  const listed = grouped(
+    [...chassis.points.values()].map((point) => ({ point })),
+    ({ point }) => point.part,
+  );
   return new Map(
-    [...parts.values()].map(({ id, along }) => [
-      id,
-      levelsOf(
-        (listed.get(id) ?? []).map((point) => ({ point })),
-        along,
-      ),
-    ]),
+    [...chassis.parts.values()].map(({ id, along }) => {
+      const points = listed.get(id) ?? [];
+      return [id, { points, levels: levelsOf(points, along) }];
+    }),
   );
 });
 

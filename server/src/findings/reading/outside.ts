@@ -1,13 +1,14 @@
 import { grossReadings } from '../../inspection/gross';
 import type { Inspection } from '../../inspection/inspect';
 import { type Newest, newestReleased } from '../../inspection/newest';
-import { oncePer } from '../../inspection/once';
-import { type JudgedPoint, judgementsOf } from '../../inspection/points';
+import { outsidePoints } from '../../inspection/outside-points';
+import { type JudgedPoint, judgementsOf, mapAxes } from '../../inspection/points';
 import { provisionalNote } from '../../inspection/provisional';
 import type { Stage } from '../../inspection/stage';
-import { beyond, conformity } from '../../inspection/verdict';
+import { verdictOf } from '../../inspection/verdict';
 import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../inspection/wording';
 import { type Axis, axes } from '../../model/chassis';
+import type { Unit } from '../../model/units';
 import { Memory } from '../../text/memory';
 import type { Draft, Rule } from '../rule';
 
@@ -22,42 +23,66 @@ export const outside: Rule = {
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. A tolerance of ±3 mm where the maker states none is common practice in the trade.',
   },
-  ofJob: ({ inspection, text }) => {
-    const newest = newestReleased(inspection);
-    return inspection.stages.flatMap((stage) => {
+  ofJob: ({ inspection, text }) =>
+    inspection.stages.flatMap((stage) => {
+      const outside = outsidePoints(stage.points);
+      if (outside.length === 0) return [];
       const gross = grossReadings(inspection, stage, text);
-      return outsideOf(stage.points)
-        .filter((judged) => !gross.has(judged.id))
-        .map((judged) => draftOf(inspection, stage, judged, newest.get(judged.id)));
-    });
-  },
+      const newest = newestReleased(inspection);
+      const note = provisionalNote(inspection, stage);
+      return (gross.size === 0 ? outside : outside.filter((judged) => !gross.has(judged.id))).map((judged) =>
+        draftOf(inspection, judged, standingOf(stage, judged, newest.get(judged.point.id), note)),
+      );
+    }),
 };
 
-const outsideOf = oncePer((points: readonly JudgedPoint[]) =>
-  points.filter(({ verdict }) => verdict === 'outside'),
-);
+/** What a message tells of besides the figures of its reading. */
+interface Standing {
+  readonly isNewest: boolean;
+  /** Nobody is told to move a point by a base that may be the wrong one. */
+  readonly isAdvised: boolean;
+  readonly underTension: boolean;
+  /** The stage that measured the point again, if one did. */
+  readonly again: string | null;
+  readonly note: string;
+}
 
-/** What was said of a point, and after which closing words: the same is said again as long as those are the same. */
-const said = new Memory<JudgedPoint, { closing: string; draft: Draft }>();
-
-function draftOf(
-  inspection: Inspection,
-  stage: Stage,
-  judged: JudgedPoint,
-  newest: Newest | undefined,
-): Draft {
+function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefined, note: string): Standing {
   const isNewest = newest?.judged === judged;
-  // nobody is told to move a point by a base that may be the wrong one
-  const isAdvised = isNewest && !stage.alignment?.provisional;
-  const closing = `${isNewest ? '' : ` ${historyNote(stage, newest)}`}${provisionalNote(inspection, stage)}`;
-  const key = `${isAdvised}${isNewest}${closing}`;
+  return {
+    isNewest,
+    isAdvised: isNewest && !stage.alignment?.provisional,
+    underTension: stage.underTension,
+    again: newest && !isNewest ? newest.stage.name : null,
+    note,
+  };
+}
+
+const isSame = (a: Standing, b: Standing): boolean =>
+  a.isNewest === b.isNewest &&
+  a.isAdvised === b.isAdvised &&
+  a.underTension === b.underTension &&
+  a.again === b.again &&
+  a.note === b.note;
+
+/** What was said of a point: it is said again as long as the point stands as it did. */
+const said = new Memory<JudgedPoint, { standing: Standing; draft: Draft }>();
+
+function draftOf(inspection: Inspection, judged: JudgedPoint, standing: Standing): Draft {
   const last = said.get(judged);
-  if (last?.closing === key) return last.draft;
-  const advice = isAdvised ? ` ${moveAdvice(inspection, judged)}` : '';
+  if (last && isSame(last.standing, standing)) return last.draft;
+  const { isNewest, isAdvised, note } = standing;
+  const { unit } = inspection.job;
+  const found = axesOutside(judged);
+  const closing = isNewest
+    ? isAdvised
+      ? ` ${moveAdvice(judged, found, unit)}`
+      : ''
+    : ` ${historyNote(standing)}`;
   const draft: Draft = {
     place: judged.reading.key,
     severity: isNewest ? 'error' : 'information',
-    message: `${offSentence(inspection, judged)}${advice}${closing}`,
+    message: `${offSentence(judged, found, unit)}${closing}${note}`,
     // history is many lines long: a second one under each would hide the work still to do
     related: isNewest
       ? [
@@ -69,26 +94,19 @@ function draftOf(
         ]
       : [],
   };
-  said.set(judged, { closing: key, draft });
+  said.set(judged, { standing, draft });
   return draft;
 }
 
 /** The axes that are outside for certain, worst first. */
-export function axesOutside(judged: JudgedPoint): Axis[] {
+function axesOutside(judged: JudgedPoint): Axis[] {
   const judgements = judgementsOf(judged);
   const excess = (k: Axis) => Math.abs(judged.deviation[k] ?? 0);
-  return axes
-    .filter((k) => {
-      const { deviationMm, limits } = judgements[k];
-      const chance = conformity(judgements[k]);
-      return deviationMm !== null && chance !== null && chance <= 0.05 && beyond(deviationMm, limits);
-    })
-    .sort((a, b) => excess(b) - excess(a));
+  return axes.filter((k) => verdictOf([judgements[k]]) === 'outside').sort((a, b) => excess(b) - excess(a));
 }
 
-function offSentence({ job: { unit } }: Inspection, judged: JudgedPoint): string {
+function offSentence(judged: JudgedPoint, found: readonly Axis[], unit: Unit): string {
   const { id, point, deviation, uncertainty } = judged;
-  const found = axesOutside(judged);
   const off = listPhrase(found.map((k) => offPhrase(k, deviation[k]!, point.side, unit)));
   const limits = [...new Set(found.map((k) => limitPhrase(k, point.limits[k], point.side, unit)))];
   const certainty = [...new Set(found.map((k) => certaintyText(uncertainty[k]!, unit)))];
@@ -96,17 +114,12 @@ function offSentence({ job: { unit } }: Inspection, judged: JudgedPoint): string
   return `${id} is ${off}; ${limits.join(', ')}, certain to ${listPhrase(certainty)} (95 %)${byOthers}.`;
 }
 
-function moveAdvice({ job }: Inspection, judged: JudgedPoint): string {
-  const found = axesOutside(judged);
-  const needed = axes.map((k) => (found.includes(k) ? -(judged.deviation[k] ?? 0) : 0)) as [
-    number,
-    number,
-    number,
-  ];
-  return `Move it ${movesPhrase(needed, judged.point.side, job.unit)}.`;
+function moveAdvice({ deviation, point }: JudgedPoint, found: readonly Axis[], unit: Unit): string {
+  const needed = mapAxes((k) => (found.includes(k) ? -(deviation[k] ?? 0) : 0));
+  return `Move it ${movesPhrase(needed, point.side, unit)}.`;
 }
 
-function historyNote(stage: Stage, newest: Newest | undefined): string {
-  if (stage.underTension) return 'It was under load then: measure after release.';
-  return newest ? `It was measured again in “${newest.stage.name}”.` : 'An earlier stage.';
+function historyNote({ underTension, again }: Standing): string {
+  if (underTension) return 'It was under load then: measure after release.';
+  return again === null ? 'An earlier stage.' : `It was measured again in “${again}”.`;
 }

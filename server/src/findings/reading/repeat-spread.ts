@@ -52,8 +52,11 @@ function messageOf({ job }: Inspection, stage: Stage, { id, triplesMm }: Reading
   if (triplesMm.length < 2) return null;
   const allowed = allowedMm(instrumentOf(job, stage.measure));
   const wide = job.axes.flatMap((direction, i) => {
-    const values = triplesMm.map((triple) => triple[i]);
-    const [low, high] = [Math.min(...values), Math.max(...values)];
+    let [low, high] = [triplesMm[0][i], triplesMm[0][i]];
+    for (const triple of triplesMm) {
+      low = Math.min(low, triple[i]);
+      high = Math.max(high, triple[i]);
+    }
     // readings are typed to a tenth or less: rounding noise is no spread
     if (high - low <= allowed + 1e-9) return [];
     const [from, to] = [low, high].map((value) => lengthFigure(value, job.unit));

@@ -1,0 +1,20 @@
+import type { AlignmentFault } from '../../inspection/alignment';
+import type { Inspection } from '../../inspection/inspect';
+import { oncePer } from '../../inspection/once';
+import type { Stage } from '../../inspection/stage';
+
+type Kind = AlignmentFault['kind'];
+type FaultOf<K extends Kind> = Extract<AlignmentFault, { kind: K }>;
+
+/** The stages whose alignment has a fault of a kind, each with that fault; no alignment has two of a kind. */
+export const faultsOf = <K extends Kind>(
+  inspection: Inspection,
+  kind: K,
+): { readonly stage: Stage; readonly fault: FaultOf<K> }[] =>
+  allFaults(inspection).filter(
+    (found): found is { stage: Stage; fault: FaultOf<K> } => found.fault.kind === kind,
+  );
+
+const allFaults = oncePer(({ stages }: Inspection) =>
+  stages.flatMap((stage) => stage.alignment?.faults.map((fault) => ({ stage, fault })) ?? []),
+);
