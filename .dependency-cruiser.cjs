@@ -13,9 +13,9 @@ const floors = [
 ];
 
 const room = (name) => `^server/src/${name}/`;
-/** The doors, and the disk as the two of them that have one read it. */
+/** The doors, and what those on Node share: the disk, the streams, other processes. */
 const doors =
-  '^server/src/(main|browser|cli|cli-check|cli-commands|check-thread|node-files|node-load|node-print|node-workers|node-write)\\.ts$';
+  '^server/src/(main|browser|cli|cli-check|cli-commands|check-thread|node-files|node-load|node-messages|node-print|node-workers|node-write)\\.ts$';
 /** Tests and what only they use. */
 const testing = '(\\.test\\.ts|[/.]fixture\\.ts|/arbitraries\\.ts|/testing/[^/]+\\.ts)$';
 

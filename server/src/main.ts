@@ -1,10 +1,6 @@
-import {
-  createConnection,
-  ProposedFeatures,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-languageserver/node';
+import { createConnection, ProposedFeatures, StreamMessageReader } from 'vscode-languageserver/node';
 import { nodeFiles } from './node-files';
+import { StreamWriter } from './node-messages';
 import { startSession } from './protocol/start';
 
 /** The door for an editor that starts a process: over standard input and output, or Node's own channel. */
@@ -14,7 +10,7 @@ export function serve(): Promise<number> {
     : createConnection(
         ProposedFeatures.all,
         new StreamMessageReader(process.stdin),
-        new StreamMessageWriter(process.stdout),
+        new StreamWriter(process.stdout),
       );
   startSession(connection, nodeFiles());
   // the connection ends the process on `exit`, or when the editor goes away

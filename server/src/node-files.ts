@@ -34,6 +34,9 @@ export function pathOf(uri: string): string | null {
   }
 }
 
+/** The byte-order mark stays: it counts as a character of the first line. */
+const utf8 = new TextDecoder('utf-8', { ignoreBOM: true });
+
 async function read(uri: string): Promise<ReadResult> {
   const path = pathOf(uri);
   if (path === null) return { kind: 'missing', message: 'it is not a file of this machine' };
@@ -44,8 +47,7 @@ async function read(uri: string): Promise<ReadResult> {
     if (status.isDirectory()) return { kind: 'folder', message: 'it is a folder, not a file' };
     if (!status.isFile()) return { kind: 'unreadable', message: 'it is not an ordinary file' };
     if (status.size > 4 * largestFile) return { kind: 'too-large', message: 'the file is larger than 8 MB' };
-    // the byte-order mark stays: it counts as a character of the first line
-    return { kind: 'text', text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(readFileSync(path)) };
+    return { kind: 'text', text: utf8.decode(readFileSync(path)) };
   } catch (error) {
     return failure(error);
   }

@@ -1,3 +1,4 @@
+import { sameWord } from '../text/words';
 import type { AxisLimits, Chassis, Limits, Part, Point } from './chassis';
 import {
   type ChassisSheet,
@@ -144,7 +145,8 @@ function pointsOf(
   for (const { sheet, uri, inForce } of draft.points.values()) {
     const limits = axisLimits(sheet.limits, inForce.limits);
     for (const { side, position, place } of sheet.positions) {
-      const id = side === null ? sheet.name : `${sheet.name}.${side}`;
+      // the same string as in the jobs, which look their points up by it again and again
+      const id = sameWord(side === null ? sheet.name : `${sheet.name}.${side}`);
       const outward = side === 'R' ? -1 : 1;
       points.set(id, {
         id,

@@ -101,20 +101,17 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
 
 /** A key that begins an entry, in the middle of another one: its dash is missing. */
 function withStartsInside(node: MapNode, kind: TimelineKind, report: Report): Report {
-  const starts = new Map(
-    node.entries
-      .slice(1)
-      .filter(isKind)
-      .map((entry) => [entry.key.place, textOf(entry.key)]),
-  );
   return (problem) => {
-    const start = problem.rule === 'text/unknown-key' ? starts.get(problem.place) : undefined;
+    const start =
+      problem.rule === 'text/unknown-key'
+        ? node.entries.slice(1).find((entry) => entry.key.place === problem.place && isKind(entry))
+        : undefined;
     report(
       start === undefined
         ? named(problem, kind)
         : {
             ...problem,
-            message: `\`${start}\` begins a new entry: put “- ” before it`,
+            message: `\`${textOf(start.key)}\` begins a new entry: put “- ” before it`,
             replacements: undefined,
           },
     );

@@ -3,6 +3,7 @@ export const fileName = (uri: string): string => decoded(uri.slice(uri.lastIndex
 
 /** A URI or a part of one with its escapes resolved; as it stands where it has a stray %. */
 export function decoded(text: string): string {
+  if (!text.includes('%')) return text;
   try {
     return decodeURIComponent(text);
   } catch {

@@ -23,13 +23,8 @@ export function writtenNumber(node: Node | null): WrittenNumber {
   if (node === null) return { value: null, message: 'a number is missing here' };
   if (node.kind === 'sequence') return { value: null, message: 'a list stands where one number belongs' };
   if (node.kind === 'map') return { value: null, message: 'a map stands where one number belongs' };
-  if (
-    typeof node.value === 'number' &&
-    node.plain &&
-    isDecimal(node.source) &&
-    Math.abs(node.value) <= largest
-  )
-    return { value: node.value };
+  const plain = plainNumber(node);
+  if (plain !== null) return { value: plain };
   const source = node.source.trim();
   if (!node.plain) {
     const inner = writtenFrom(String(node.value));
@@ -43,6 +38,16 @@ export function writtenNumber(node: Node | null): WrittenNumber {
   }
   return writtenFrom(source);
 }
+
+/** The number that a node is, where YAML takes it for one and so does everybody else; else null. */
+export const plainNumber = (node: Node): number | null =>
+  node.kind === 'scalar' &&
+  typeof node.value === 'number' &&
+  node.plain &&
+  isDecimal(node.source) &&
+  Math.abs(node.value) <= largest
+    ? node.value
+    : null;
 
 /** Of what YAML takes for a number: not `0x1F`, `0o17`, `.inf`, `.nan`. */
 const isDecimal = (source: string): boolean => {

@@ -3,7 +3,7 @@ import type { Vec3 } from '../geometry/vector';
 import { entryOf, type MapEntry, type Node, offsetsOf, type Place } from '../text/tree';
 import type { Source, SourceKind } from './chassis';
 import type { PointSheet } from './chassis-sheet';
-import type { Side } from './names';
+import { plainPoint, positionKeys, sidesOf } from './plain-point';
 import type { Problem } from './problem';
 import { checked } from './schema-check';
 import { limitsOf } from './tolerances';
@@ -11,8 +11,6 @@ import { named } from './top-level';
 import { tripleOf } from './triple';
 
 type Report = (problem: Problem) => void;
-
-const positionKeys = ['both', 'left', 'right', 'centre'] as const;
 
 export interface PointRead {
   readonly point: PointSheet | null;
@@ -24,6 +22,12 @@ export const nothingRead: PointRead = { point: null, whole: false };
 
 /** One point as written. `mm`: millimetres in one unit of the file. */
 export function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
+  const plain = plainPoint(name, entry, mm);
+  return plain === null ? judgedPoint(name, entry, mm, report) : { point: plain, whole: true };
+}
+
+/** One point in any writing, held against its schema. */
+export function judgedPoint(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
   const { positions, faulty } = positionsOf(entry.value, mm, report);
   // the rows of numbers are judged already: the schema need not say it a second time
   const judged = faulty ? positionKeys.flatMap((key) => placesUnder(entryOf(entry.value, key))) : [];
@@ -57,11 +61,6 @@ export function pointSheet(name: string, entry: MapEntry, mm: number, report: Re
 }
 
 type Position = PointSheet['positions'][number];
-
-const sidesOf = { both: ['L', 'R'], left: ['L'], right: ['R'], centre: [null] } satisfies Record<
-  (typeof positionKeys)[number],
-  (Side | null)[]
->;
 
 /** The positions that can be read; `faulty` where one cannot. */
 function positionsOf(

@@ -27,23 +27,33 @@ export function keysOf(schema: z.ZodType, path: readonly (string | number)[]): s
 }
 
 /** Every schema that a value at a path may be held to. */
-export function schemasAt(schemas: readonly z.ZodType[], path: readonly (string | number)[]): z.ZodType[] {
-  let at = schemas.flatMap(unwrapped);
+export function schemasAt(
+  schemas: readonly z.ZodType[],
+  path: readonly (string | number)[],
+): readonly z.ZodType[] {
+  let at: readonly z.ZodType[] = schemas.length === 1 ? unwrapped(schemas[0]) : schemas.flatMap(unwrapped);
   for (const step of path) at = schemasBelow(at, step);
   return at;
 }
 
+const none: readonly z.ZodType[] = [];
+
 /** One step down from schemas without wrapping. */
-export const schemasBelow = (schemas: readonly z.ZodType[], step: string | number): z.ZodType[] =>
-  schemas.flatMap((schema) => {
-    const { type, shape, element, items, valueType } = definitionOf(schema);
-    let inner: z.ZodType | undefined;
-    if (type === 'object') inner = shape && Object.hasOwn(shape, step) ? shape[step] : undefined;
-    else if (type === 'array') inner = element;
-    else if (type === 'tuple') inner = items?.[Number(step)];
-    else if (type === 'record') inner = valueType;
-    return inner ? unwrapped(inner) : [];
-  });
+export const schemasBelow = (schemas: readonly z.ZodType[], step: string | number): readonly z.ZodType[] => {
+  // of one, which nearly all are, no new list is made
+  if (schemas.length === 1) return belowOne(schemas[0], step);
+  return schemas.length === 0 ? none : schemas.flatMap((schema) => belowOne(schema, step));
+};
+
+function belowOne(schema: z.ZodType, step: string | number): readonly z.ZodType[] {
+  const { type, shape, element, items, valueType } = definitionOf(schema);
+  let inner: z.ZodType | undefined;
+  if (type === 'object') inner = shape && Object.hasOwn(shape, step) ? shape[step] : undefined;
+  else if (type === 'array') inner = element;
+  else if (type === 'tuple') inner = items?.[Number(step)];
+  else if (type === 'record') inner = valueType;
+  return inner ? unwrapped(inner) : none;
+}
 
 /** Whether one of the schemas, without wrapping, takes values of a type: `number`, `string`, `boolean`. */
 export const takes = (schemas: readonly z.ZodType[], type: string): boolean =>
@@ -56,10 +66,10 @@ export const wordsOf = (schemas: readonly z.ZodType[]): string[] =>
     return [...(values ?? []), ...Object.values(entries ?? {})].map(String);
   });
 
-const known = new WeakMap<z.ZodType, z.ZodType[]>();
+const known = new WeakMap<z.ZodType, readonly z.ZodType[]>();
 
 /** What stands inside optional, default, refinement and union. */
-function unwrapped(schema: z.ZodType): z.ZodType[] {
+function unwrapped(schema: z.ZodType): readonly z.ZodType[] {
   const found = known.get(schema);
   if (found) return found;
   const { innerType, in: input, options } = definitionOf(schema);

@@ -34,14 +34,14 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
     return { root: null, value: {}, head };
   }
   const value: Record<string, unknown> = {};
-  const known = Object.keys(shape);
   const given = new Set(root?.entries.map((entry) => textOf(entry.key)));
-  const free = known.filter((each) => !given.has(each));
   // a required key that is there, only mistyped, is not also called missing
   const accounted = new Set(given);
   for (const entry of root?.entries ?? []) {
     const key = textOf(entry.key);
     if (!Object.hasOwn(shape, key)) {
+      const known = Object.keys(shape);
+      const free = known.filter((each) => !given.has(each));
       const problem = unknownKey(key, entry.key.place, head, known, free);
       for (const { text } of problem.replacements ?? []) accounted.add(text);
       report(problem);
@@ -81,6 +81,7 @@ function missingKeys(
   head: Place,
   firstLine: string,
 ): Problem[] {
+  if (root !== null && required.every((key) => given.has(key))) return [];
   const start: Place = { ...head, end: head.start, endBlock: undefined };
   const writing = root?.flow
     ? undefined

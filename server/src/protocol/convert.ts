@@ -18,10 +18,16 @@ import type { LineTable } from '../text/lines';
 
 /** Plain data to protocol types; the only direction in which the two meet. */
 
-export const rangeOf = (range: TextRange, lines: LineTable): Range => ({
-  start: lines.positionAt(range.start),
-  end: lines.positionAt(range.end),
-});
+export const rangeOf = (range: TextRange, lines: LineTable): Range => {
+  const start = lines.positionAt(range.start);
+  const lineStart = lines.startOf(start.line);
+  // most ranges end in the line they begin in
+  const endsThere = range.end >= lineStart && range.end <= lines.endOf(start.line);
+  return {
+    start,
+    end: endsThere ? { line: start.line, character: range.end - lineStart } : lines.positionAt(range.end),
+  };
+};
 
 const severities: Record<Severity, DiagnosticSeverity> = {
   error: DiagnosticSeverity.Error,
@@ -38,19 +44,22 @@ export function diagnosticOf(
   linesIn: (uri: string) => LineTable | null,
   rulePages: string | null,
 ): Diagnostic {
-  return {
+  const { rule, related } = finding;
+  const diagnostic: Diagnostic = {
     range: rangeOf(finding.range, lines),
     severity: severities[finding.severity],
     source: 'framewright',
-    code: finding.rule,
-    ...(rulePages === null ? {} : { codeDescription: { href: `${rulePages}${finding.rule}.md` } }),
+    code: rule,
     message: finding.message,
-    ...(unused.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
-    relatedInformation: finding.related.flatMap(({ uri, message, range }) => {
+  };
+  if (rulePages !== null) diagnostic.codeDescription = { href: `${rulePages}${rule}.md` };
+  if (unused.has(rule)) diagnostic.tags = [DiagnosticTag.Unnecessary];
+  if (related.length > 0)
+    diagnostic.relatedInformation = related.flatMap(({ uri, message, range }) => {
       const table = linesIn(uri);
       return table === null ? [] : [{ location: { uri, range: rangeOf(range, table) }, message }];
-    }),
-  };
+    });
+  return diagnostic;
 }
 
 /** Markdown for an editor that says what it shows it with; for one that does not, without what only a page needs. */

@@ -120,7 +120,7 @@ export class Diagnostics {
     const { uri } = analysis;
     const diagnostics = await diagnosticsOf(
       analysis,
-      (other) => this.workspace.read(other),
+      (other) => this.workspace.readAlready(other),
       this.rulePages(),
     );
     await this.connection.sendDiagnostics({ uri, version, diagnostics });

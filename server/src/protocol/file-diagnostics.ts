@@ -1,4 +1,5 @@
 import type { Diagnostic } from 'vscode-languageserver';
+import type { Finding } from '../findings/finding';
 import { type LineTable, linesOf } from '../text/lines';
 import type { Files } from '../workspace/files';
 import type { Analysis } from '../workspace/workspace';
@@ -10,19 +11,24 @@ export async function diagnosticsOf(
   read: Files['read'],
   rulePages: string | null,
 ): Promise<Diagnostic[]> {
+  const shown = analysis.findings.filter((finding) => finding.ignored === null);
+  if (shown.length === 0) return [];
   const lines = linesOf(analysis.text);
-  const others = await otherTexts(analysis, read);
+  const others = await otherTexts(analysis.uri, shown, read);
   const linesIn = (uri: string): LineTable | null =>
     uri === analysis.uri ? lines : (others.get(uri) ?? null);
-  const shown = analysis.findings.filter((finding) => finding.ignored === null);
   return shown.map((finding) => diagnosticOf(finding, lines, linesIn, rulePages));
 }
 
-/** Line tables of the other files that findings point into. */
-async function otherTexts({ uri, findings }: Analysis, read: Files['read']): Promise<Map<string, LineTable>> {
+/** Line tables of the other files that findings of one point into. */
+async function otherTexts(
+  uri: string,
+  findings: readonly Finding[],
+  read: Files['read'],
+): Promise<Map<string, LineTable>> {
   const tables = new Map<string, LineTable>();
-  const others = new Set(findings.flatMap(({ related }) => related.map((each) => each.uri)));
-  others.delete(uri);
+  const others = new Set<string>();
+  for (const { related } of findings) for (const each of related) if (each.uri !== uri) others.add(each.uri);
   for (const other of others) {
     const found = await read(other);
     if (found.kind === 'text') tables.set(other, linesOf(found.text));

@@ -83,6 +83,12 @@ export class BlockScanner {
     let line = first;
     while (line < to) {
       this.reportIndent(line, alignment);
+      const rows = this.lines.rows.get(line);
+      if (rows) {
+        for (const row of rows) list.addNamed(row.name, row);
+        line++;
+        continue;
+      }
       const row = this.row(line, to);
       if (row) {
         list.addNamed(row.name, row);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { cutsAfter, cutsOf } from './chunks';
 import { parseText } from './parse';
 import { documentOf } from './testing/documents';
 import { ours, theirs } from './testing/plain-tree';
@@ -105,6 +106,26 @@ describe('a text read again after an edit', () => {
       { numRuns: 500 },
     );
     expect(reused).toBeGreaterThan(500);
+  }, 60_000);
+
+  it('is cut as from scratch, where the last cuts are used', () => {
+    let used = 0;
+    fc.assert(
+      fc.property(job, fc.array(edit, { minLength: 1, maxLength: 8 }), (start, edits) => {
+        let text = start;
+        for (const { at, removed, added } of edits) {
+          const old = (cutsOf(text) ?? []).map((cut) => ({ ...cut, text: text.slice(cut.start, cut.end) }));
+          const from = Math.floor(at * (text.length + 1));
+          text = text.slice(0, from) + added + text.slice(from + removed);
+          const cuts = cutsAfter(text, old);
+          if (cuts === null) continue;
+          used++;
+          expect(cuts).toEqual(cutsOf(text));
+        }
+      }),
+      { numRuns: 3000 },
+    );
+    expect(used).toBeGreaterThan(300);
   }, 60_000);
 
   it('keeps the nodes of an entry that the edit did not touch', () => {

@@ -1,6 +1,7 @@
 import { BlockScanner } from './blocks';
-import { COLON, DASH, HASH, SPACE } from './characters';
+import { COLON, DASH, HASH, LF, SPACE, TAB } from './characters';
 import { beginsLikeMarker } from './document';
+import { copyOf } from './memory';
 import { Reading } from './reading';
 import { structureLinesOf } from './structure';
 import type { Block, MapEntry, Node, Place, TextProblem } from './tree';
@@ -17,8 +18,8 @@ export interface Chunk {
   readonly kind: ChunkKind;
   readonly root: Node | null;
   readonly problems: readonly TextProblem[];
-  /** All blocks that its nodes and problems are placed by. */
-  readonly blocks: readonly Block[];
+  /** All blocks that its nodes and problems are placed by; null until it is moved for the first time. */
+  blocks: readonly Block[] | null;
 }
 
 /** `timeline`: the key alone, its entries follow as chunks of their own. */
@@ -36,13 +37,12 @@ export interface Cut {
  * stands before the first key, or between documents.
  */
 export function cutsOf(text: string): Cut[] | null {
-  // a line separator is no line break to YAML, but is one to regular expressions
-  if (text.includes('\u2028') || text.includes('\u2029') || text.charCodeAt(0) === 0xfeff) return null;
-  if (text.includes('\r') && /\r(?!\n)/.test(text)) return null;
-  if ((text.includes('&') || text.includes('*')) && /(?:^|[\s[{,:-])[&*][^\s,[\]{}]/.test(text)) return null;
+  if (text.charCodeAt(0) === 0xfeff || !isPlain(text)) return null;
   const cuts: Cut[] = [];
   let start = -1;
   for (let at = 0; at < text.length; at = nextLine(text, at)) {
+    // neither a marker nor a key: as nearly all lines are
+    if (start >= 0 && text.charCodeAt(at) === SPACE) continue;
     if (beginsLikeMarker(text, at)) return null;
     if (isKeyAtMargin(text, at)) {
       if (start >= 0) for (const cut of cutsWithin(text, start, at)) cuts.push(cut);
@@ -52,6 +52,68 @@ export function cutsOf(text: string): Cut[] | null {
   if (start < 0) return null;
   for (const cut of cutsWithin(text, start, text.length)) cuts.push(cut);
   return cuts;
+}
+
+/** Nothing in a stretch of whole lines forbids that it is cut. */
+function isPlain(stretch: string): boolean {
+  // a line separator is no line break to YAML, but is one to regular expressions
+  if (stretch.includes('\u2028') || stretch.includes('\u2029')) return false;
+  if (stretch.includes('\r') && /\r(?!\n)/.test(stretch)) return false;
+  return !(
+    (stretch.includes('&') || stretch.includes('*')) &&
+    /(?:^|[\s[{,:-])[&*][^\s,[\]{}]/.test(stretch)
+  );
+}
+
+/**
+ * The cuts of a text that differs from the last one by a single entry of the timeline, which is still one: they are had without
+ * looking at the other lines. Null for any other text.
+ * @param old the chunks of the last text, in order
+ */
+export function cutsAfter(text: string, old: readonly Pick<Chunk, 'text' | 'kind'>[]): Cut[] | null {
+  let lead = 0;
+  while (lead < text.length && isRemark(text, lead) && !beginsLikeMarker(text, lead))
+    lead = nextLine(text, lead);
+  const cuts: Cut[] = [];
+  let start = lead;
+  let changed = 0;
+  for (; changed < old.length; changed++) {
+    const { text: own, kind } = old[changed];
+    if (text.slice(start, start + own.length) !== own) break;
+    cuts.push({ start, end: start + own.length, kind });
+    start += own.length;
+  }
+  if (changed === 0 || old[changed]?.kind !== 'item') return null;
+  let end = text.length;
+  for (let i = old.length - 1; i > changed; i--) {
+    const { text: own } = old[i];
+    if (end - own.length < start || text.slice(end - own.length, end) !== own) return null;
+    end -= own.length;
+  }
+  if (!isPlain(text.slice(0, lead)) || !isOneEntry(text, start, end, old[changed].text)) return null;
+  cuts.push({ start, end, kind: 'item' });
+  for (const { text: own, kind } of old.slice(changed + 1)) {
+    cuts.push({ start: end, end: end + own.length, kind });
+    end += own.length;
+  }
+  return cuts;
+}
+
+/** Whether a stretch is one entry of a timeline, in the column of another, with all that belongs to it. */
+function isOneEntry(text: string, start: number, end: number, other: string): boolean {
+  const indent = firstInk(other, 0);
+  const dash = start + indent;
+  if (dash >= end || firstInk(text, start) !== dash || text.charCodeAt(dash) !== DASH) return false;
+  if (!isBreak(text.charCodeAt(dash + 1))) return false;
+  const isWhole = end === text.length || text.charCodeAt(end - 1) === LF;
+  if (!isWhole || !isPlain(text.slice(start, end))) return false;
+  for (let at = nextLine(text, start); at < end; at = nextLine(text, at)) {
+    const ink = firstInk(text, at);
+    const code = text.charCodeAt(ink);
+    if (code === TAB) return false;
+    if (code !== HASH && !isBreak(code) && ink - at <= indent) return false;
+  }
+  return true;
 }
 
 /** Offset of the line after the one that begins at an offset. */
@@ -106,7 +168,7 @@ function timelineCuts(text: string, start: number, end: number): Cut[] | null {
     const code = text.charCodeAt(ink);
     const column = ink - at;
     if (code === HASH || isBreak(code)) {
-      if (code === 9) return null;
+      if (code === TAB) return null;
       continue;
     }
     if (indent < 0) indent = column;
@@ -121,19 +183,17 @@ function timelineCuts(text: string, start: number, end: number): Cut[] | null {
   ];
 }
 
-/** Reads one stretch by itself. */
+/** Reads one stretch by itself, in place: what is made of it keeps the whole text. */
 export function readChunk(text: string, { start, end, kind }: Cut): Chunk {
-  const own = text.slice(start, end);
-  const reading = new Reading(own, []);
-  const root = new BlockScanner(reading, structureLinesOf(own, 0, own.length)).root();
-  const problems = reading.problems.list;
-  const blocks = new Set<Block>();
-  if (root) collectBlocks(root, blocks);
-  for (const { place, related } of problems) {
-    addBlocks(place, blocks);
-    for (const each of related ?? []) addBlocks(each.place, blocks);
-  }
-  const chunk = { start: 0, text: own, kind, root, problems, blocks: [...blocks] };
+  const reading = new Reading(text, [], start, end);
+  const root = new BlockScanner(reading, structureLinesOf(text, start, end)).root();
+  return { start, text: text.slice(start, end), kind, root, problems: reading.problems.list, blocks: null };
+}
+
+/** Reads one stretch from a copy: after an edit each chunk would keep the version of the file that it was read from. */
+export function readChunkApart(text: string, { start, end, kind }: Cut): Chunk {
+  const own = copyOf(text.slice(start, end));
+  const chunk = readChunk(own, { start: 0, end: own.length, kind });
   moveTo(chunk, start);
   return chunk;
 }
@@ -142,8 +202,19 @@ export function readChunk(text: string, { start, end, kind }: Cut): Chunk {
 export function moveTo(chunk: Chunk, start: number): void {
   const by = start - chunk.start;
   if (by === 0) return;
+  chunk.blocks ??= blocksOf(chunk);
   for (const block of chunk.blocks) block.start += by;
   chunk.start = start;
+}
+
+function blocksOf({ root, problems }: Chunk): Block[] {
+  const blocks = new Set<Block>();
+  if (root) collectBlocks(root, blocks);
+  for (const { place, related } of problems) {
+    addBlocks(place, blocks);
+    for (const each of related ?? []) addBlocks(each.place, blocks);
+  }
+  return [...blocks];
 }
 
 function collectBlocks(node: Node, blocks: Set<Block>): void {

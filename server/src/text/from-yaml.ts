@@ -119,8 +119,9 @@ export class YamlConversion {
 
   private reportTag(nodeStart: number): void {
     const end = this.absolute(nodeStart);
-    const tag = /![^\s]*(?=\s+(?:&\S+\s+)?$|$)/.exec(this.reading.text.slice(Math.max(0, end - 200), end));
-    const start = tag ? Math.max(0, end - 200) + tag.index : end;
+    const before = Math.max(this.reading.from, end - 200);
+    const tag = /![^\s]*(?=\s+(?:&\S+\s+)?$|$)/.exec(this.reading.text.slice(before, end));
+    const start = tag ? before + tag.index : end;
     const written = tag?.[0] ?? '!';
     this.reading.reportSyntax(tagMessage(written), start, start + written.length, this.block);
   }
@@ -140,9 +141,9 @@ export class YamlConversion {
 
   /** Block scalars run to the end of their last line; what is blank there belongs to nobody. */
   private place([start, end]: readonly [number, number, ...number[]]): Place {
-    const { text } = this.reading;
-    const from = Math.min(Math.max(this.absolute(start), 0), text.length);
-    let to = Math.min(Math.max(this.absolute(end), from), text.length);
+    const { text, from: first, to: last } = this.reading;
+    const from = Math.min(Math.max(this.absolute(start), first), last);
+    let to = Math.min(Math.max(this.absolute(end), from), last);
     while (to > from && (text[to - 1] === '\n' || text[to - 1] === '\r' || text[to - 1] === ' ')) to--;
     return { block: this.block, start: from - this.block.start, end: to - this.block.start };
   }

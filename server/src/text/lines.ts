@@ -22,13 +22,21 @@ export interface LineTable {
   lineText(line: number): string;
 }
 
+/** About what a row of readings has, UTF-16 units. */
+const usualLine = 48;
+
 /** Offsets at which lines start, the first one 0. A line ends at \n, \r\n or a lone \r. */
 export const lineStartsOf = (text: string): number[] => {
-  const starts = [0];
   if (!text.includes('\r')) {
-    for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) starts.push(at + 1);
+    // a list that grows to ten thousand is copied a dozen times
+    const starts = new Array<number>(1 + Math.ceil(text.length / usualLine));
+    starts[0] = 0;
+    let count = 1;
+    for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) starts[count++] = at + 1;
+    starts.length = count;
     return starts;
   }
+  const starts = [0];
   for (let offset = 0; offset < text.length; offset++) {
     const code = text.charCodeAt(offset);
     if (code === LF || (code === CR && text.charCodeAt(offset + 1) !== LF)) starts.push(offset + 1);

@@ -1,6 +1,6 @@
 import { assembled } from './assembly';
 import { BlockScanner } from './blocks';
-import { type Chunk, cutsOf, moveTo, readChunk } from './chunks';
+import { type Chunk, cutsAfter, cutsOf, moveTo, readChunk, readChunkApart } from './chunks';
 import { oneDocumentOf } from './document';
 import { Memory } from './memory';
 import { Reading } from './reading';
@@ -26,9 +26,10 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
   if (previous?.text === text) return previous;
   if (text.length > LONGEST) return refused(text, 'text/too-large', 'the file is larger than 8 MB');
   if (isBinary(text)) return refused(text, 'text/syntax', 'this is not a text file');
-  const cuts = cutsOf(text);
+  const old = (previous && chunksOf.get(previous)) ?? [];
+  const cuts = (old.length === 0 ? null : cutsAfter(text, old)) ?? cutsOf(text);
   if (cuts !== null) {
-    const chunks = chunksAt(text, cuts, (previous && chunksOf.get(previous)) ?? []);
+    const chunks = chunksAt(text, cuts, old);
     const whole = assembled(chunks, text);
     if (whole !== null) {
       const tree = { text, root: whole.root, problems: inTextOrder(whole.problems) };
@@ -65,7 +66,7 @@ function chunksAt(
   return cuts.map((cut, i) => {
     const known =
       i < front ? old[i] : i >= cuts.length - back ? old[old.length - (cuts.length - i)] : undefined;
-    if (known === undefined) return readChunk(text, cut);
+    if (known === undefined) return old.length === 0 ? readChunk(text, cut) : readChunkApart(text, cut);
     moveTo(known, cut.start);
     return known;
   });

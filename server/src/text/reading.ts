@@ -11,10 +11,15 @@ export class Reading {
   readonly problems = new Problems();
   readonly anchors = new Anchors();
 
-  /** `conflicts`: stretches between merge markers, where both sides name the same keys. */
+  /**
+   * @param conflicts stretches between merge markers, where both sides name the same keys
+   * @param from and `to`: offsets between which everything lies
+   */
   constructor(
     readonly text: string,
     readonly conflicts: readonly { start: number; end: number }[],
+    readonly from = 0,
+    readonly to = text.length,
   ) {}
 
   /**
@@ -34,8 +39,8 @@ export class Reading {
   }
 
   private placeAt(start: number, end: number, block?: Block): Place {
-    const from = Math.max(0, Math.min(start, this.text.length - 1));
-    const to = Math.min(Math.max(end, from + 1), this.text.length);
+    const from = Math.max(this.from, Math.min(start, this.to - 1));
+    const to = Math.min(Math.max(end, from + 1), this.to);
     const home = block ?? { start: from };
     return { block: home, start: from - home.start, end: to - home.start };
   }
@@ -46,10 +51,15 @@ interface Related {
   readonly message: string;
 }
 
+/** So many names are found sooner by looking at each than in a table. */
+const fewNames = 8;
+
 /** The entries of one map: the first of two with the same key stays, the second is reported. */
 export class EntryList {
   readonly entries: MapEntry[] = [];
-  private readonly seen = new Map<string, MapEntry>();
+  private readonly names: string[] = [];
+  /** The place of each name in the list, once there are more than a few. */
+  private places: Map<string, number> | null = null;
 
   constructor(private readonly reading: Reading) {}
 
@@ -59,9 +69,8 @@ export class EntryList {
 
   /** An entry whose name is known without looking at its key. */
   addNamed(name: string, entry: MapEntry): void {
-    const first = this.seen.get(name);
-    if (!first) {
-      this.seen.set(name, entry);
+    const first = this.placeOf(name);
+    if (first === undefined) {
       this.entries.push(entry);
       return;
     }
@@ -71,7 +80,22 @@ export class EntryList {
       'text/duplicate-key',
       `“${name}” stands here a second time; the first one counts`,
       entry.key.place,
-      [{ message: `the first “${name}”`, place: first.key.place }],
+      [{ message: `the first “${name}”`, place: this.entries[first].key.place }],
     );
+  }
+
+  /** Where an entry of that name stands; undefined for a new name, which is the next one's from now on. */
+  private placeOf(name: string): number | undefined {
+    const next = this.entries.length;
+    if (this.places !== null) {
+      const known = this.places.get(name);
+      if (known === undefined) this.places.set(name, next);
+      return known;
+    }
+    const known = this.names.indexOf(name);
+    if (known >= 0) return known;
+    this.names.push(name);
+    if (next >= fewNames) this.places = new Map(this.names.map((each, i) => [each, i]));
+    return undefined;
   }
 }

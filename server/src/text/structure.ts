@@ -1,5 +1,6 @@
-import { HASH, SPACE, TAB } from './characters';
-import { lineEndBefore, lineStartsOf } from './lines';
+import { CR, HASH, LF, SPACE, TAB } from './characters';
+import { lineEndBefore } from './lines';
+import { rowAt, type TripleRow } from './triple-row';
 
 /**
  * The lines between two offsets as block structure sees them. The scanner moves `content` and `indent` of a line
@@ -17,26 +18,29 @@ export interface StructureLines {
   /** Lines that are indented with a tab. */
   readonly tabbed: ReadonlySet<number>;
   readonly comment: readonly boolean[];
+  /**
+   * Rows of three numbers below each other in one column count as one line, whose `end` is that of the first: as many lines of a job
+   * are rows as are not. By the number of that line. The last of such rows is a line of its own: what follows may belong to it.
+   */
+  readonly rows: ReadonlyMap<number, readonly TripleRow[]>;
 }
 
 const TAB_COLUMNS = 2;
 
+/** A \r stands before a \n only. */
 export const structureLinesOf = (text: string, from: number, to: number): StructureLines => {
-  const stretch = from === 0 && to === text.length ? text : text.slice(from, to);
-  const start = lineStartsOf(stretch).map((offset) => offset + from);
-  const count = start.length;
-  start.push(to);
-  const end: number[] = new Array(count);
-  const content: number[] = new Array(count);
-  const indent: number[] = new Array(count);
-  const comment: boolean[] = new Array(count);
+  const start: number[] = [];
+  const end: number[] = [];
+  const content: number[] = [];
+  const indent: number[] = [];
+  const comment: boolean[] = [];
   const tabbed = new Set<number>();
-  for (let line = 0; line < count; line++) {
-    const lineEnd = lineEndBefore(text, start[line], start[line + 1]);
-    let offset = start[line];
+  const rows = new Map<number, TripleRow[]>();
+  for (let at = from; ; ) {
+    let offset = at;
     let columns = 0;
     let hasTab = false;
-    for (; offset < lineEnd; offset++) {
+    for (; offset < to; offset++) {
       const code = text.charCodeAt(offset);
       if (code === SPACE) columns++;
       else if (code === TAB) {
@@ -44,12 +48,64 @@ export const structureLinesOf = (text: string, from: number, to: number): Struct
         hasTab = true;
       } else break;
     }
+    const run = hasTab ? null : rowsFrom(text, offset, columns, to);
+    if (run !== null) {
+      rows.set(start.length, run);
+      start.push(at);
+      content.push(offset);
+      end.push(run[0].start + run[0].length);
+      indent.push(columns);
+      comment.push(false);
+      at = nextStart;
+      continue;
+    }
+    const lineBreak = text.indexOf('\n', offset);
+    const isLast = lineBreak < 0 || lineBreak >= to;
+    const next = isLast ? to : lineBreak + 1;
+    const lineEnd = lineEndBefore(text, at, next);
     const isComment = offset < lineEnd && text.charCodeAt(offset) === HASH;
-    end[line] = lineEnd;
-    comment[line] = isComment;
-    content[line] = offset === lineEnd || isComment ? -1 : offset;
-    indent[line] = columns;
-    if (hasTab && content[line] >= 0) tabbed.add(line);
+    const hasContent = offset < lineEnd && !isComment;
+    if (hasTab && hasContent) tabbed.add(start.length);
+    start.push(at);
+    end.push(lineEnd);
+    comment.push(isComment);
+    content.push(hasContent ? offset : -1);
+    indent.push(columns);
+    if (isLast) break;
+    at = next;
   }
-  return { count, start, end, content, indent, tabbed, comment };
+  const count = start.length;
+  start.push(to);
+  return { count, start, end, content, indent, tabbed, comment, rows };
 };
+
+/** Where the line after those begins that `rowsFrom` answered. */
+let nextStart = 0;
+
+/** The rows from an offset on, each alone on its line and in the column of the first, without the last of them; null where none is left. */
+function rowsFrom(text: string, first: number, columns: number, to: number): TripleRow[] | null {
+  let row = rowAt(text, first);
+  if (row === null) return null;
+  let run: TripleRow[] | null = null;
+  for (;;) {
+    const next = lineAfter(text, row.start + row.length);
+    if (next < 0 || next + columns >= to) return run;
+    let at = next;
+    while (text.charCodeAt(at) === SPACE) at++;
+    if (at - next !== columns) return run;
+    const following = rowAt(text, at);
+    if (following === null || at + following.length > to || lineAfter(text, at + following.length) < 0)
+      return run;
+    if (run === null) run = [row];
+    else run.push(row);
+    nextStart = next;
+    row = following;
+  }
+}
+
+/** Offset of the line after a row that ends at an offset; −1 where something follows on its line. */
+function lineAfter(text: string, rowEnd: number): number {
+  const code = text.charCodeAt(rowEnd);
+  if (code === LF) return rowEnd + 1;
+  return code === CR && text.charCodeAt(rowEnd + 1) === LF ? rowEnd + 2 : -1;
+}

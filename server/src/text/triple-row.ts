@@ -1,6 +1,7 @@
 import { CLOSE_LIST, COLON, COMMA, DASH, HASH, OPEN_LIST, POINT, SPACE } from './characters';
 import { coreValueOf } from './core-schema';
 import type { Block, MapEntry, Node, Place, ScalarNode } from './tree';
+import { codeWith, wordIn } from './words';
 
 /**
  * A row `name: [1204.1, 421.0, 95.4]` in the plainest writing, as nearly all lines of a job are. It is kept as its three numbers and
@@ -15,32 +16,30 @@ export class TripleRow implements MapEntry, Block {
 
   /**
    * @param start offset of the key in the document: moves with the text above
-   * @param source what the row was read from, in which the key begins at `from`
-   * @param keyLength and further UTF-16 units from the key on: where the brackets begin and end
+   * @param written the brackets and what stands in them
+   * @param listStart and `length`, UTF-16 units from the key on: where the brackets begin, and where they end, which ends the row
    */
   constructor(
     public start: number,
     readonly name: string,
     readonly triple: readonly [number, number, number],
-    private readonly source: string,
-    private readonly from: number,
-    private readonly keyLength: number,
+    private readonly written: string,
     private readonly listStart: number,
-    private readonly listEnd: number,
+    readonly length: number,
   ) {}
 
   get keyPlace(): Place {
-    this.keyPlaced ??= { block: this, start: 0, end: this.keyLength };
+    this.keyPlaced ??= { block: this, start: 0, end: this.name.length };
     return this.keyPlaced;
   }
 
   get valuePlace(): Place {
-    this.valuePlaced ??= { block: this, start: this.listStart, end: this.listEnd };
+    this.valuePlaced ??= { block: this, start: this.listStart, end: this.length };
     return this.valuePlaced;
   }
 
   get place(): Place {
-    return { block: this, start: 0, end: this.listEnd, endBlock: this };
+    return { block: this, start: 0, end: this.length, endBlock: this };
   }
 
   get key(): ScalarNode {
@@ -61,8 +60,7 @@ export class TripleRow implements MapEntry, Block {
   }
 
   private items(): ScalarNode[] {
-    const written = this.source.slice(this.from + this.listStart, this.from + this.listEnd);
-    return [...written.matchAll(/[-.\d]+/g)].map((match, i) => {
+    return [...this.written.matchAll(/[-.\d]+/g)].map((match, i) => {
       const start = this.listStart + match.index;
       const place = { block: this, start, end: start + match[0].length };
       return { kind: 'scalar', value: this.triple[i], source: match[0], plain: true, place };
@@ -78,11 +76,20 @@ const isLetter = (code: number): boolean => (code >= 97 && code <= 122) || (code
  * general way's to read.
  */
 export function tripleRow(source: string, from: number, lineEnd: number): TripleRow | null {
+  const row = rowAt(source, from);
+  return row !== null && onlyCommentFollows(source, from + row.length, lineEnd) ? row : null;
+}
+
+/** The row that begins at an offset, whatever follows it; null where none in the plainest writing does. */
+export function rowAt(source: string, from: number): TripleRow | null {
   let at = from;
   let code = source.charCodeAt(at);
   if (!isLetter(code)) return null;
-  do code = source.charCodeAt(++at);
-  while (isLetter(code) || isDigit(code) || code === DASH || code === POINT);
+  let word = 0;
+  do {
+    word = codeWith(word, code);
+    code = source.charCodeAt(++at);
+  } while (isLetter(code) || isDigit(code) || code === DASH || code === POINT);
   const keyEnd = at;
   if (code !== COLON || source.charCodeAt(++at) !== SPACE) return null;
   while (source.charCodeAt(at) === SPACE) at++;
@@ -97,17 +104,9 @@ export function tripleRow(source: string, from: number, lineEnd: number): Triple
     triple[i] = parsed;
     at = end;
   }
-  if (source.charCodeAt(at++) !== CLOSE_LIST || !onlyCommentFollows(source, at, lineEnd)) return null;
-  return new TripleRow(
-    from,
-    source.slice(from, keyEnd),
-    triple,
-    source,
-    from,
-    keyEnd - from,
-    list - from,
-    at - from,
-  );
+  if (source.charCodeAt(at++) !== CLOSE_LIST) return null;
+  const name = wordIn(source, from, keyEnd, word);
+  return new TripleRow(from, name, triple, source.slice(list, at), list - from, at - from);
 }
 
 function onlyCommentFollows(source: string, from: number, lineEnd: number): boolean {

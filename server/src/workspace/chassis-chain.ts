@@ -53,6 +53,11 @@ export class ChassisChains {
     return now;
   }
 
+  /** A chassis file's text as it was last read; null where it was not, or long ago. */
+  textOf(uri: string): string | null {
+    return this.kept.get(uri)?.tree.text ?? null;
+  }
+
   /** The body of the same sheets is the same body. */
   private body(sheets: readonly ChassisSheet[]): Chassis {
     const last = this.merged.get(sheets[0]);

@@ -24,9 +24,6 @@ function remembered<T>(known: Map<string, Promise<T>>, key: string, ask: () => P
   const answer = known.get(key) ?? ask();
   known.delete(key);
   known.set(key, answer);
-  for (const [oldest] of known) {
-    if (known.size <= mostRemembered) break;
-    known.delete(oldest);
-  }
+  if (known.size > mostRemembered) known.delete(known.keys().next().value as string);
   return answer;
 }

@@ -60,6 +60,9 @@ export class Workspace {
   /** Of open documents, as they were last read. */
   private readonly trees = new Map<string, TextTree>();
 
+  /** As they were last read: the files of a folder have one in common. */
+  private lastSettings: { text: string; settings: Settings } | null = null;
+
   constructor(private readonly files: Files) {
     this.chains = new ChassisChains(files, (uri) => this.read(uri));
   }
@@ -77,6 +80,12 @@ export class Workspace {
   async read(uri: string): Promise<ReadResult> {
     const open = this.open.get(canonicalUri(uri));
     return open ? { kind: 'text', text: open.text } : this.files.read(uri);
+  }
+
+  /** A file that an analysis was just made from, as it was read for that. */
+  async readAlready(uri: string): Promise<ReadResult> {
+    const text = this.chains.textOf(uri);
+    return text === null ? this.read(uri) : { kind: 'text', text };
   }
 
   /** What a file is, by its name, else by what the editor says of it, else by what it says itself while it is open. */
@@ -210,7 +219,7 @@ export class Workspace {
       const candidate = `${folder}.framewright.yaml`;
       const read = await this.read(candidate);
       if (read.kind === 'text')
-        return { settings: this.overridden(settingsFrom(parseText(read.text)).settings), uri: candidate };
+        return { settings: this.overridden(this.settingsIn(read.text)), uri: candidate };
       const parent = folderOf(folder);
       if (
         parent === folder ||
@@ -221,6 +230,12 @@ export class Workspace {
       folder = parent;
     }
     return { settings: this.overridden(defaultSettings), uri: null };
+  }
+
+  private settingsIn(text: string): Settings {
+    if (this.lastSettings?.text !== text)
+      this.lastSettings = { text, settings: settingsFrom(parseText(text)).settings };
+    return this.lastSettings.settings;
   }
 
   /** A repository's own choice goes before the editor's. */

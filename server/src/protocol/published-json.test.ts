@@ -1,0 +1,68 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Diagnostic } from 'vscode-languageserver';
+import { PublishedJson } from './published-json';
+
+const place = fc.record({ line: fc.nat(), character: fc.nat() });
+const range = fc.record({ start: place, end: place });
+const anyText = fc.string({
+  unit: fc.constantFrom('a', '"', '\\', '\n', '\0', '\x7f', '±', '”', '\u2028', '\ud800', '\u{1F697}'),
+});
+const related = fc.record({ location: fc.record({ uri: anyText, range }), message: anyText });
+const diagnostic: fc.Arbitrary<Diagnostic> = fc.record(
+  {
+    range,
+    // few, so that the same one comes again with something else about it
+    message: fc.oneof(
+      fc.constantFrom('5.9 mm too far right; limit ±3.0', 'measured again in “check 2”'),
+      anyText,
+    ),
+    severity: fc.constantFrom(1, 2, 3),
+    source: fc.constantFrom('framewright', 'another'),
+    code: fc.oneof(fc.constantFrom('reading/outside', 'base/moved'), fc.nat(3)),
+    codeDescription: fc.record({ href: fc.constantFrom('file:///é.md', 'file:///b.md') }),
+    tags: fc.subarray<1 | 2>([1, 2]),
+    relatedInformation: fc.array(related, { maxLength: 2 }),
+    data: fc.oneof(fc.constant(null), anyText),
+  },
+  { requiredKeys: ['range', 'message'] },
+);
+const document = fc.record(
+  {
+    uri: fc.constantFrom('file:///w-1.readings.yaml', 'file:///straße “2”.readings.yaml'),
+    version: fc.nat(),
+  },
+  { requiredKeys: ['uri'] },
+);
+const publication = fc.record({ document, diagnostics: fc.array(diagnostic, { maxLength: 6 }) });
+
+const messageOf = (params: object) => ({
+  jsonrpc: '2.0',
+  method: 'textDocument/publishDiagnostics',
+  params,
+});
+
+test('what is told of documents, one edit after the other, says what JSON says of it, in ASCII', () => {
+  fc.assert(
+    fc.property(fc.array(publication, { maxLength: 8 }), (publications) => {
+      const published = new PublishedJson();
+      for (const { document, diagnostics } of publications) {
+        const message = messageOf({ ...document, diagnostics });
+        const pieces = published.piecesOf(message);
+        if (pieces === null) {
+          expect(document.version === undefined || diagnostics.length === 0).toBe(true);
+          continue;
+        }
+        const json = pieces.join('');
+        expect(json).toMatch(/^[\x00-\x7e]*$/);
+        expect(JSON.parse(json)).toEqual(JSON.parse(JSON.stringify(message)));
+      }
+    }),
+  );
+});
+
+test('other messages are left to others', () => {
+  const published = new PublishedJson();
+  expect(published.piecesOf({ jsonrpc: '2.0', id: 1, result: null } as never)).toBeNull();
+  expect(published.piecesOf({ jsonrpc: '2.0', method: 'initialized', params: {} } as never)).toBeNull();
+});
