@@ -102,7 +102,7 @@ function moveLine(stage: Stage, judged: JudgedPoint, unit: Unit): string[] {
 }
 
 function doubtLine(judged: JudgedPoint, unit: Unit): string[] {
-  const shares = judged.alignmentDoubt.filter((each) => each !== null);
+  const shares = judged.alignmentVariance.filter((each) => each !== null).map(Math.sqrt);
   const reference =
     judged.point.uncertaintyMm > 0
       ? ` The reference itself is known to ±${lengthText(coverage95 * judged.point.uncertaintyMm, unit)}.`

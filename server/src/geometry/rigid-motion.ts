@@ -1,7 +1,7 @@
 import { determinant, Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { requirePoints, requireSameLength, requireWeights } from './inputs';
 import { spatialRotation } from './spatial-rotation';
-import { add, type Mat3, transformed, type Vec3 } from './vector';
+import type { Mat3, Vec3 } from './vector';
 
 /** A rigid motion x → R x + t in any dimension, and how well it carries one set of points onto another. */
 export interface RigidFit {
@@ -190,8 +190,15 @@ function dotProduct(a: readonly number[], b: readonly number[]): number {
 }
 
 /** R x + t in three dimensions. */
-export function movedVector(fit: { rotation: Mat3; translation: Vec3 }, point: Vec3): Vec3 {
-  return add(transformed(fit.rotation, point), fit.translation);
+export function movedVector(
+  { rotation: [r, s, t], translation }: { rotation: Mat3; translation: Vec3 },
+  [x, y, z]: Vec3,
+): Vec3 {
+  return [
+    r[0] * x + r[1] * y + r[2] * z + translation[0],
+    s[0] * x + s[1] * y + s[2] * z + translation[1],
+    t[0] * x + t[1] * y + t[2] * z + translation[2],
+  ];
 }
 
 /**

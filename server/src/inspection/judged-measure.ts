@@ -7,7 +7,7 @@ import type { BaseFit } from './control-points';
 import { alignedDoubt, type Displacement, type StageDoubt } from './displacements';
 import { lazily } from './lazily';
 import { partInspections } from './part-inspections';
-import { displacementsOf, type JudgedPoint, judgedPoints, placesOf, unjudgedPoint } from './points';
+import { displacementsOf, type JudgedPoint, judgedPoints, unjudgedPoint } from './points';
 import { instrumentOf, preparedReadings } from './prepared';
 import { type JudgedSpan, judgedSpans } from './spans';
 import type { JudgedMeasure, PartInspection } from './stage';
@@ -100,9 +100,8 @@ function alignedMeasure(
   if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };
   const { base } = alignment;
   if (base === null) return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
-  const places = placesOf(base, readings);
-  const points = judgedPoints(base, readings, places, alignment.inherited === null);
-  const displacements = displacementsOf(readings, places);
+  const displacements = displacementsOf(base, readings);
+  const points = judgedPoints(base, readings, displacements, alignment.inherited === null);
   return new AlignedMeasure(chassis, alignment, base, provisional, points, spans, displacements);
 }
 

@@ -10,7 +10,7 @@ describe('judged points', () => {
     // Σt + [r]× Σθ [r]×ᵀ by hand: Fitzpatrick, West & Maurer 1998; all weights alike, 1/(0.3² + 0.1²)
     const { stages } = inspectionOf(jobOn(measured('      latch: [3050, 0, 780]'), arm));
     const [stage] = stages;
-    const { point, uncertainty, alignmentDoubt } = stage.points.find((each) => each.id === 'latch')!;
+    const { point, uncertainty, alignmentVariance } = stage.points.find((each) => each.id === 'latch')!;
     const members = stage.alignment!.base!.members.map((member) => member.reference);
     const n = members.length;
     const variance = 0.3 ** 2 + 0.1 ** 2;
@@ -25,7 +25,7 @@ describe('judged points', () => {
     const determinant = roll * yaw - both ** 2;
     const levered = (roll * r[0] ** 2 + yaw * r[2] ** 2 - 2 * both * r[0] * r[2]) / determinant;
     const width = variance * (1 / n + levered);
-    expect(alignmentDoubt[1]).toBeCloseTo(Math.sqrt(width), 9);
+    expect(alignmentVariance[1]).toBeCloseTo(width, 9);
     expect(uncertainty[1]).toBeCloseTo(Math.sqrt(width + 0.3 ** 2), 9);
   });
 
@@ -64,7 +64,7 @@ describe('judged points', () => {
     const shared = covarianceBetween(motion, [-350, -455, 90], [-350, -455, 90]);
     judged.uncertainty.forEach((u, k) => {
       expect(u! ** 2).toBeCloseTo(0.3 ** 2 + shared[k][k], 9);
-      expect(judged.alignmentDoubt[k]! ** 2).toBeCloseTo(shared[k][k], 9);
+      expect(judged.alignmentVariance[k]!).toBeCloseTo(shared[k][k], 9);
     });
   });
 
@@ -89,8 +89,8 @@ describe('judged points', () => {
     const [stage] = inspectionOf(
       jobOn(measured(`      latch: ${rows}`), 'instrument: { uncertainty: 0.5, repeatability: 0.4 }'),
     ).stages;
-    const { deviation, uncertainty, alignmentDoubt } = stage.points.find((each) => each.id === 'latch')!;
+    const { deviation, uncertainty, alignmentVariance } = stage.points.find((each) => each.id === 'latch')!;
     expect(deviation[1]).toBeCloseTo(1, 9);
-    expect(uncertainty[1]! ** 2 - alignmentDoubt[1]! ** 2).toBeCloseTo(0.13, 9);
+    expect(uncertainty[1]! ** 2 - alignmentVariance[1]!).toBeCloseTo(0.13, 9);
   });
 });

@@ -6,7 +6,7 @@ import type { Reading } from '../model/job';
 import { type BaseFit, residualFromOthers } from './control-points';
 import type { Displacement } from './displacements';
 import type { PreparedReading } from './prepared';
-import { conformity, type Judgement, type Verdict, verdictOf } from './verdict';
+import { conformity, type Judgement, type Verdict, verdictOfAxes } from './verdict';
 
 export type MaybeVec3 = readonly [number | null, number | null, number | null];
 export const unknownVec3: MaybeVec3 = [null, null, null];
@@ -20,8 +20,8 @@ export interface JudgedPoint {
   readonly measured: MaybeVec3 | null;
   readonly deviation: MaybeVec3;
   readonly uncertainty: MaybeVec3;
-  /** Standard uncertainty of the alignment's share, mm; null where there is none. */
-  readonly alignmentDoubt: MaybeVec3;
+  /** Variance of the alignment's share, mm²; null where there is none. */
+  readonly alignmentVariance: MaybeVec3;
   readonly conformity: MaybeVec3;
   readonly verdict: Verdict;
   /** Tram-only: the direction known best, a unit vector, and its standard uncertainty. */
@@ -55,13 +55,13 @@ class PointJudged implements JudgedPoint {
     readonly measured: MaybeVec3 | null,
     readonly deviation: MaybeVec3,
     readonly uncertainty: MaybeVec3,
-    readonly alignmentDoubt: MaybeVec3,
+    readonly alignmentVariance: MaybeVec3,
     readonly best?: JudgedPoint['best'],
   ) {
     this.id = id;
     this.point = point;
     this.reading = reading;
-    this.verdict = verdictOf(judgementsOf(this));
+    this.verdict = verdictOfAxes(deviation, uncertainty, point.limits);
   }
 
   get conformity(): MaybeVec3 {
@@ -77,68 +77,66 @@ const judgeableLimit = 0.01;
 
 /**
  * Judges every reading of an aligned stage.
- * @param places of the readings, vehicle axes
+ * @param displacements of the readings, one for one, by this alignment
  * @param ownBase the base counts its members here, false where the alignment was taken over
  */
 export function judgedPoints(
   base: BaseFit,
   readings: readonly PreparedReading[],
-  places: readonly Vec3[],
+  displacements: readonly Displacement[],
   ownBase: boolean,
 ): JudgedPoint[] {
   const indexInBase = new Map(ownBase ? base.members.map((member, i) => [member.id, i]) : []);
   return readings.map((prepared, i) => {
     const index = indexInBase.get(prepared.id);
     return index === undefined
-      ? judgedByBase(base, prepared, places[i])
-      : judgedByOthers(base, prepared, places[i], index);
+      ? judgedByBase(base, prepared, displacements[i])
+      : judgedByOthers(base, prepared, displacements[i], index);
   });
 }
 
 /** Every point's displacement by the alignment, base points too: what shapes of parts are computed from. */
-export const displacementsOf = (
-  readings: readonly PreparedReading[],
-  places: readonly Vec3[],
-): Displacement[] =>
-  readings.map(({ point, variance }, i) => ({
-    point,
-    measured: places[i],
-    shift: subtract(places[i], point.reference),
-    variance: variance + point.uncertaintyMm ** 2,
-  }));
-
-/** An instrument's readings in vehicle axes. */
-export function placesOf({ fit }: BaseFit, readings: readonly PreparedReading[]): Vec3[] {
+export function displacementsOf({ fit }: BaseFit, readings: readonly PreparedReading[]): Displacement[] {
   const motion = fit as unknown as { rotation: Mat3; translation: Vec3 };
-  return readings.map(({ measured }) => movedVector(motion, measured));
+  return readings.map(({ point, measured, variance }) => {
+    const place = movedVector(motion, measured);
+    return {
+      point,
+      measured: place,
+      shift: subtract(place, point.reference),
+      variance: variance + point.uncertaintyMm ** 2,
+    };
+  });
 }
 
-function judgedByBase(base: BaseFit, prepared: PreparedReading, place: Vec3): JudgedPoint {
-  const { point } = prepared;
-  const [x, y, z] = variancesAt(base.scatteredMotion, point.reference);
-  const variance = prepared.variance + point.uncertaintyMm ** 2;
+function judgedByBase(base: BaseFit, prepared: PreparedReading, displacement: Displacement): JudgedPoint {
+  const { measured, shift, variance } = displacement;
+  const shared = variancesAt(base.scatteredMotion, prepared.point.reference);
   return new PointJudged(
     prepared,
     false,
-    place,
-    subtract(place, point.reference),
-    [Math.sqrt(variance + x), Math.sqrt(variance + y), Math.sqrt(variance + z)],
-    [Math.sqrt(x), Math.sqrt(y), Math.sqrt(z)],
+    measured,
+    shift,
+    [Math.sqrt(variance + shared[0]), Math.sqrt(variance + shared[1]), Math.sqrt(variance + shared[2])],
+    shared,
   );
 }
 
-function judgedByOthers(base: BaseFit, prepared: PreparedReading, place: Vec3, index: number): JudgedPoint {
-  const { point } = prepared;
-  const others = residualFromOthers(base, index);
-  const known = (k: 0 | 1 | 2) => others.unjudgeable[k][k] <= judgeableLimit;
-  const variance = prepared.variance + point.uncertaintyMm ** 2;
+function judgedByOthers(
+  base: BaseFit,
+  prepared: PreparedReading,
+  { measured, variance }: Displacement,
+  index: number,
+): JudgedPoint {
+  const { residual, covariance, unjudgeable } = residualFromOthers(base, index);
+  const known = (k: 0 | 1 | 2) => unjudgeable[k][k] <= judgeableLimit;
   return new PointJudged(
     prepared,
     true,
-    place,
-    mapAxes((k) => (known(k) ? others.residual[k] : null)),
-    mapAxes((k) => (known(k) ? Math.sqrt(variance + others.covariance[k][k]) : null)),
-    mapAxes((k) => (known(k) ? Math.sqrt(others.covariance[k][k]) : null)),
+    measured,
+    mapAxes((k) => (known(k) ? residual[k] : null)),
+    mapAxes((k) => (known(k) ? Math.sqrt(variance + covariance[k][k]) : null)),
+    mapAxes((k) => (known(k) ? covariance[k][k] : null)),
   );
 }
 

@@ -54,18 +54,22 @@ export function rivalZones(candidates: readonly Candidate[], choice: Choice): Ba
 const chiSquareOf = (bodies: readonly Fitted[]): number =>
   bodies.reduce((total, { fit }) => total + fit.chiSquare, 0);
 
-/** Every cut across the length that leaves enough points on both sides. Those of one station stay together. */
+/** Every cut across the length that leaves enough points on both sides, each in the order of ids. Those of one station stay together. */
 function zonesAlongLength(candidates: readonly Candidate[]): Zones[] {
-  const sorted = [...candidates].sort((a, b) => a.reference[0] - b.reference[0] || (a.id < b.id ? -1 : 1));
-  const byId = (zone: readonly Candidate[]) => [...zone].sort((a, b) => (a.id < b.id ? -1 : 1));
-  return sorted.flatMap((candidate, i) => {
-    if (i === 0 || candidate.reference[0] - sorted[i - 1].reference[0] <= stationLengthMm) return [];
-    const [rear, front] = [byId(sorted.slice(0, i)), byId(sorted.slice(i))];
-    const isZone = (zone: readonly Candidate[]) =>
-      zone.length >= fewest && !collinear(zone.map((each) => each.reference));
-    return isZone(rear) && isZone(front) ? [{ rear, front }] : [];
-  });
+  const byId = [...candidates].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const lengths = Float64Array.from(byId, ({ reference }) => reference[0]).sort();
+  const zones: Zones[] = [];
+  for (let i = fewest; i <= lengths.length - fewest; i++) {
+    if (lengths[i] - lengths[i - 1] <= stationLengthMm) continue;
+    const rear = byId.filter(({ reference }) => reference[0] < lengths[i]);
+    const front = byId.filter(({ reference }) => reference[0] >= lengths[i]);
+    if (isZone(rear) && isZone(front)) zones.push({ rear, front });
+  }
+  return zones;
 }
+
+const isZone = (points: readonly Candidate[]): boolean =>
+  !collinear(points.map(({ reference }) => reference));
 
 /**
  * One body with d points left out takes up 6 + 3d coordinates, two bodies take up 12. From two points on the two bodies need no more

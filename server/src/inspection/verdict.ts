@@ -44,15 +44,14 @@ const surelyInside = 1.96;
 const surelyOutside = 1.645;
 
 /** What one axis, or a span, says: `conformity` against the limits of JCGM 106:2012, asked only where its size does not settle it. */
-function verdictOn(judgement: Judgement): Verdict {
-  const { deviationMm: d, uncertaintyMm: u, limits } = judgement;
+function verdictOn(d: number | null, u: number | null, limits: Limits): Verdict {
   if (d === null || u === null) return 'unjudged';
   const [low, high] = limits;
   if (u > 0) {
     if (high - d >= surelyInside * u && d - low >= surelyInside * u) return 'within';
     if (d - high >= surelyOutside * u || low - d >= surelyOutside * u) return 'outside';
   }
-  const chance = conformity(judgement)!;
+  const chance = conformity({ deviationMm: d, uncertaintyMm: u, limits })!;
   if (chance <= 0.05 && beyond(d, limits)) return 'outside';
   return chance >= 0.95 ? 'within' : 'undecided';
 }
@@ -60,10 +59,25 @@ function verdictOn(judgement: Judgement): Verdict {
 /** Of several axes: outside where one is, else not judged, else undecided. */
 export function verdictOf(judgements: readonly Judgement[]): Verdict {
   let verdict: Verdict = 'within';
-  for (let i = 0; i < judgements.length; i++) {
-    const on = verdictOn(judgements[i]);
-    if (on === 'outside') return 'outside';
-    if (on === 'unjudged' || (on === 'undecided' && verdict === 'within')) verdict = on;
-  }
+  for (const { deviationMm, uncertaintyMm, limits } of judgements)
+    verdict = joined(verdict, verdictOn(deviationMm, uncertaintyMm, limits));
   return verdict;
+}
+
+/** The same from lists by axis. */
+export function verdictOfAxes(
+  deviation: readonly (number | null)[],
+  uncertainty: readonly (number | null)[],
+  limits: readonly Limits[],
+): Verdict {
+  let verdict: Verdict = 'within';
+  for (let k = 0; k < limits.length; k++)
+    verdict = joined(verdict, verdictOn(deviation[k], uncertainty[k], limits[k]));
+  return verdict;
+}
+
+function joined(one: Verdict, other: Verdict): Verdict {
+  if (one === 'outside' || other === 'outside') return 'outside';
+  if (one === 'unjudged' || other === 'unjudged') return 'unjudged';
+  return one === 'undecided' ? one : other;
 }

@@ -22,8 +22,8 @@ export interface WeakPoint {
 const doubtShare = (doubtMm: number, point: Point, axis: Axis): number =>
   doubtMm / (halfBand(point.limits[axis]) / 3);
 
-const shareOn = ({ alignmentDoubt, point }: JudgedPoint, k: Axis): number =>
-  doubtShare(alignmentDoubt[k] ?? 0, point, k);
+const shareOn = ({ alignmentVariance, point }: JudgedPoint, k: Axis): number =>
+  doubtShare(Math.sqrt(alignmentVariance[k] ?? 0), point, k);
 
 /** Whether √A exceeds a third of the tolerance on any axis: most points ask no more. */
 export const isWeak = (judged: JudgedPoint): boolean =>

@@ -49,7 +49,7 @@ const bothWays: Record<Axis, string> = { 0: 'in length', 1: 'in width', 2: 'in h
 function messageOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[]): string {
   const { unit } = inspection.job;
   const listed = found.slice(0, 5).map(({ judged, axes: [axis] }) => {
-    return `${judged.id} ${certaintyText(judged.alignmentDoubt[axis] ?? 0, unit)} ${bothWays[axis]}`;
+    return `${judged.id} ${certaintyText(Math.sqrt(judged.alignmentVariance[axis] ?? 0), unit)} ${bothWays[axis]}`;
   });
   const rest = found.length - listed.length;
   const names = rest > 0 ? `${listed.join(', ')} and ${rest} more` : listPhrase(listed);

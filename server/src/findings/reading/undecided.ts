@@ -55,11 +55,11 @@ function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: rea
     return 'It stands on the limit itself, and no certainty would decide that.';
   const hardest = needed.reduce((a, b) => (b.u! < a.u! ? b : a));
   const text = `Certain to ±${lengthText(coverage95 * hardest.u!, unit)} it would be decided`;
-  const fromAlignment = judged.alignmentDoubt[hardest.axis];
+  const fromAlignment = judged.alignmentVariance[hardest.axis];
   if (fromAlignment === null) return `${text}: read more distances to it.`;
-  const left = hardest.u! ** 2 - fromAlignment ** 2 - judged.point.uncertaintyMm ** 2;
+  const left = hardest.u! ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;
   if (left <= 0)
-    return `${text}, but the alignment alone leaves ${certaintyText(fromAlignment, unit)}: read more control points, spread towards it.`;
+    return `${text}, but the alignment alone leaves ${certaintyText(Math.sqrt(fromAlignment), unit)}: read more control points, spread towards it.`;
   const repeats = repeatsFor(inspection, stage, left);
   if (repeats === null) return `${text}: that takes a better instrument, or a stronger base.`;
   return `${text}: ${repeats} repeats of the reading are enough.`;
