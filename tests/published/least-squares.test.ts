@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { generalisedLeastSquares } from '../../server/src/geometry/least-squares';
 import { nonLinearLeastSquares } from '../../server/src/geometry/non-linear-least-squares';
+import { leastSquares, solveLeastSquares } from '../../server/src/geometry/orthogonal';
 import { expectClose, expectRelative } from './expect-close';
 import { longley, mgh09, misra1a, norris, rat42, thermometer } from './reference-data';
 
@@ -26,6 +27,20 @@ describe('NIST Statistical Reference Datasets, linear', () => {
         1e-9,
       );
       expectRelative(Math.sqrt(fit.chiSquare / degreesOfFreedom), residualStandardDeviation, 1e-9);
+    });
+
+    it(`${name}, by the kernel that straight and broken lines are fitted with`, () => {
+      const count = certified.length;
+      const columns = Float64Array.from({ length: count * observed.length }, (_, i) => {
+        const [column, row] = [Math.floor(i / observed.length), i % observed.length];
+        return design[row][column];
+      });
+      const values = Float64Array.from(observed);
+      expect(solveLeastSquares(columns, count, values)).toBe(true);
+      // what the observations hold to six digits its columns nearly repeat: Longley's are known for it
+      expectRelative([...values.slice(0, count)], certified, 1e-8);
+      const standardDeviation = Math.sqrt(leastSquares(values, count) / (observed.length - count));
+      expectRelative(standardDeviation, residualStandardDeviation, 1e-9);
     });
   }
 });

@@ -56,7 +56,8 @@ export const structureLinesOf = (text: string, from: number, to: number): Struct
       end.push(run[0].start + run[0].length);
       indent.push(columns);
       comment.push(false);
-      at = nextStart;
+      const last = run[run.length - 1];
+      at = lineAfter(text, last.start + last.length);
       continue;
     }
     const lineBreak = text.indexOf('\n', offset);
@@ -79,9 +80,6 @@ export const structureLinesOf = (text: string, from: number, to: number): Struct
   return { count, start, end, content, indent, tabbed, comment, rows };
 };
 
-/** Where the line after those begins that `rowsFrom` answered. */
-let nextStart = 0;
-
 /** The rows from an offset on, each alone on its line and in the column of the first, without the last of them; null where none is left. */
 function rowsFrom(text: string, first: number, columns: number, to: number): TripleRow[] | null {
   let row = rowAt(text, first);
@@ -98,7 +96,6 @@ function rowsFrom(text: string, first: number, columns: number, to: number): Tri
       return run;
     if (run === null) run = [row];
     else run.push(row);
-    nextStart = next;
     row = following;
   }
 }
