@@ -1,6 +1,7 @@
 import { assembled } from './assembly';
 import { BlockScanner } from './blocks';
-import { type Chunk, cutsAfter, cutsOf, moveTo, readChunk, readChunkApart } from './chunks';
+import { type Chunk, moveTo, readChunk, readChunkApart } from './chunks';
+import { type Cut, type CutsAfter, cutsAfter, cutsOf } from './cuts';
 import { oneDocumentOf } from './document';
 import { Memory } from './memory';
 import { Reading } from './reading';
@@ -27,9 +28,9 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
   if (text.length > LONGEST) return refused(text, 'text/too-large', 'the file is larger than 8 MB');
   if (isBinary(text)) return refused(text, 'text/syntax', 'this is not a text file');
   const old = (previous && chunksOf.get(previous)) ?? [];
-  const cuts = (old.length === 0 ? null : cutsAfter(text, old)) ?? cutsOf(text);
-  if (cuts !== null) {
-    const chunks = chunksAt(text, cuts, old);
+  const cut = cutsAfter(text, old) ?? cutsAnew(text);
+  if (cut !== null) {
+    const chunks = chunksAt(text, cut, old);
     const whole = assembled(chunks, text);
     if (whole !== null) {
       const tree = { text, root: whole.root, problems: inTextOrder(whole.problems) };
@@ -46,29 +47,33 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
   return { text, root, problems: inTextOrder(reading.problems.list) };
 };
 
-/** The chunks of a text, those of the same text taken over from the last reading: from the front as far as they go, then from the back. */
-function chunksAt(
-  text: string,
-  cuts: readonly { start: number; end: number; kind: Chunk['kind'] }[],
-  old: readonly Chunk[],
-): Chunk[] {
-  const same = (chunk: Chunk | undefined, { start, end, kind }: (typeof cuts)[number]): boolean =>
+const cutsAnew = (text: string): CutsAfter | null => {
+  const cuts = cutsOf(text);
+  return cuts && { cuts, front: 0, back: 0 };
+};
+
+/**
+ * The chunks of a text, those of the same text taken over from the last reading: from the front as far as they go, then from the back.
+ * @param known the cuts, and how many at both ends are known to be the same
+ */
+function chunksAt(text: string, known: CutsAfter, old: readonly Chunk[]): Chunk[] {
+  const { cuts } = known;
+  const same = (chunk: Chunk | undefined, { start, end, kind }: Cut): boolean =>
     chunk !== undefined &&
     chunk.kind === kind &&
     chunk.text.length === end - start &&
     // Node compares whole texts by blocks, but looks for a beginning one character after the other
     text.slice(start, end) === chunk.text;
-  let front = 0;
-  while (front < cuts.length && same(old[front], cuts[front])) front++;
-  let back = 0;
-  const most = Math.min(cuts.length, old.length) - front;
-  while (back < most && same(old[old.length - 1 - back], cuts[cuts.length - 1 - back])) back++;
+  let { front, back } = known;
+  const most = Math.min(cuts.length, old.length);
+  while (front < most - back && same(old[front], cuts[front])) front++;
+  while (back < most - front && same(old[old.length - 1 - back], cuts[cuts.length - 1 - back])) back++;
   return cuts.map((cut, i) => {
-    const known =
+    const taken =
       i < front ? old[i] : i >= cuts.length - back ? old[old.length - (cuts.length - i)] : undefined;
-    if (known === undefined) return old.length === 0 ? readChunk(text, cut) : readChunkApart(text, cut);
-    moveTo(known, cut.start);
-    return known;
+    if (taken === undefined) return old.length === 0 ? readChunk(text, cut) : readChunkApart(text, cut);
+    moveTo(taken, cut.start);
+    return taken;
   });
 }
 
