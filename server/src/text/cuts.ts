@@ -68,7 +68,7 @@ export function cutsAfter(text: string, old: readonly Stretch[]): CutsAfter | nu
   if (old.length === 0 || !isPlain(text.slice(0, start))) return null;
   const cuts: Cut[] = [];
   let front = 0;
-  // the last one may go on where text was added, and tells what that is
+  // one at least counts as changed: text may have been added to it, and what stands there now must be of its kind
   for (; front < old.length - 1; front++) {
     const { text: own, kind } = old[front];
     const end = start + own.length;
@@ -109,8 +109,11 @@ function cutsBetween(text: string, start: number, end: number, old: readonly Str
   const starts =
     kind === 'item' ? entryStarts(text, start, end, firstInk(first, 0)) : keyStarts(text, start, end);
   if (starts?.[0] !== start) return null;
-  return starts.map((at, i): Cut => ({ start: at, end: starts[i + 1] ?? end, kind }));
+  return cutsAt(starts, end, kind);
 }
+
+const cutsAt = (starts: readonly number[], end: number, kind: ChunkKind): Cut[] =>
+  starts.map((start, i) => ({ start, end: starts[i + 1] ?? end, kind }));
 
 /** Where keys stand in the first column; null where a line is no content, or the timeline is among them. */
 function keyStarts(text: string, start: number, end: number): number[] | null {
@@ -169,10 +172,7 @@ function timelineCuts(text: string, start: number, end: number): Cut[] | null {
     return null;
   const starts = entryStarts(text, nextLine(text, start), end, null);
   if (starts === null || starts.length === 0) return null;
-  return [
-    { start, end: starts[0], kind: 'timeline' },
-    ...starts.map((at, i): Cut => ({ start: at, end: starts[i + 1] ?? end, kind: 'item' })),
-  ];
+  return [{ start, end: starts[0], kind: 'timeline' }, ...cutsAt(starts, end, 'item')];
 }
 
 /**
