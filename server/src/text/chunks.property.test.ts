@@ -36,6 +36,7 @@ const entry = fc.oneof(
 
 const job = fc
   .tuple(
+    fc.constantFrom('', '', '# remark\n\n'),
     fc.array(
       fc.constantFrom('order: W-1', 'base: auto', '# remark', '', 'scope: [a,\n  b]', 'base: [\n  a\n]'),
       { maxLength: 4 },
@@ -43,9 +44,9 @@ const job = fc
     fc.array(entry, { maxLength: 5 }),
     fc.boolean(),
   )
-  .map(([head, entries, crlf]) => {
+  .map(([lead, head, entries, crlf]) => {
     const text = [
-      'framewright: readings/1',
+      `${lead}framewright: readings/1`,
       ...new Set(head),
       'timeline:',
       ...entries,
@@ -154,6 +155,11 @@ describe('a text read again after an edit', () => {
       expect(taken(`${text}  - note: four\n`)).toEqual([0, 1, 2, -1]);
       expect(taken(text.replace('  - note: two', '  - note: new\n  - note: two'))).toEqual([0, -1, 1, 2]);
       expect(taken(text.replace('  - note: one', '  - note: new\n  - note: one'))).toEqual([-1, 0, 1, 2]);
+    });
+
+    it('a copy, which is not the same entry', () => {
+      expect(taken(`${text}  - note: three\n`)).toEqual([0, 1, 2, -1]);
+      expect(taken(text.replace('  - note: one', '  - note: one\n  - note: one'))).toEqual([0, -1, 1, 2]);
     });
 
     it('one less', () => {
