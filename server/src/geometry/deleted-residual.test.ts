@@ -56,6 +56,20 @@ describe('deletedResidual', () => {
     expect(unjudgeable.flat().every((value) => value === 0)).toBe(true);
   });
 
+  it('does not count its own misfit against the others, however large, where these let it spin', () => {
+    const onOneLine: Vec3[] = [
+      [0, 0, 0],
+      [1000, 0, 0],
+      [2000, 0, 0],
+      [1000, 500, 0],
+    ];
+    // a comma that was lost
+    const read = onOneLine.map((p, i): Vec3 => (i === 3 ? [1000, 50_000, 0] : p));
+    const { factor, residual } = judged(read, onOneLine, [4, 4, 4, 4], 3);
+    expect(factor).toBe(birgeFactor(0, 3));
+    expect(residual[1]).toBeCloseTo(49_500, 3);
+  });
+
   it('agrees with leaving each point out, for any points, noise, weights and place of the instrument', () => {
     fc.assert(
       fc.property(noisyCloud(0.5), motion(), fc.nat(), ({ points, noise, weights }, move, pick) => {
