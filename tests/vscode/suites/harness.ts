@@ -3,6 +3,7 @@
  * the file named by FRAMEWRIGHT_RESULTS, from which the whole test run takes its counts.
  */
 import { writeFileSync } from 'node:fs';
+import { workspace } from 'vscode';
 
 type Body = () => Promise<void> | void;
 
@@ -16,6 +17,8 @@ export const test = (name: string, body: Body): void => {
 /** Runs all tests in the order written; throws when one failed, so that the editor's exit code tells. */
 export const run = async (): Promise<void> => {
   const failures: string[] = [];
+  // A workbench that reads a workspace file from its server calls us before it knows the folders that the file names.
+  await eventually('the folders of the window', () => workspace.workspaceFolders?.length || undefined);
   for (const { name, body } of tests) {
     try {
       await within(limitMs, body());
