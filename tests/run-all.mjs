@@ -14,6 +14,8 @@ mkdirSync(output, { recursive: true });
 
 const total = { passed: 0, failed: 0 };
 const failures = [];
+/** The failed tests by name, each with the first lines of why: told again at the end, where they are found. */
+const named = [];
 
 /** Runs one part, prints how it went and adds its counts. A part that throws failed as one test. */
 const part = async (title, work) => {
@@ -57,11 +59,24 @@ const vitest = (title, name, ...args) =>
       numPassedTests: passed,
       numTotalTests,
       numFailedTestSuites,
+      testResults,
     } = JSON.parse(readFileSync(report, 'utf8'));
+    for (const file of testResults) named.push(...failuresIn(file));
     // Also a test that was skipped, a file that holds none and an error outside any test is a failure.
     const failed = Math.max(numTotalTests - passed, numFailedTestSuites);
     return { passed, failed: failed === 0 && (status !== 0 || passed === 0) ? 1 : failed };
   });
+
+/** What failed in one file of vitest's report: its tests, or the file itself where it could not be run. */
+const failuresIn = ({ name, status, message, assertionResults }) => {
+  const where = path.relative(root, name);
+  const own = assertionResults
+    .filter((each) => each.status !== 'passed')
+    .map((each) => `${where}: ${each.fullName}\n${firstLines(each.failureMessages?.[0] ?? each.status)}`);
+  return own.length > 0 || status === 'passed' ? own : [`${where}\n${firstLines(message)}`];
+};
+
+const firstLines = (words) => words.split('\n').slice(0, 12).join('\n');
 
 const built = await check('build and package', 'npm', 'run', '--silent', 'package');
 await check('types', 'npm', 'run', '--silent', 'check:types');
@@ -92,6 +107,7 @@ if (built) {
   });
 }
 
+for (const failure of named) console.log(`failed: ${failure}`);
 if (failures.length > 0) console.log(`not ok: ${failures.join(', ')}`);
 console.log(`${total.passed} passed, ${total.failed} failed`);
 process.exitCode = total.failed > 0 ? 1 : 0;
