@@ -30,6 +30,7 @@ const part = async (title, work) => {
   total.passed += counts.passed;
   total.failed += counts.failed;
   if (counts.failed > 0) failures.push(title);
+  named.push(...(counts.named ?? []));
   const seconds = ((Date.now() - start) / 1000).toFixed(1);
   console.log(`== ${title}: ${counts.passed} ok, ${counts.failed} not ok (${seconds} s)`);
   return counts.failed === 0;
@@ -61,10 +62,10 @@ const vitest = (title, name, ...args) =>
       numFailedTestSuites,
       testResults,
     } = JSON.parse(readFileSync(report, 'utf8'));
-    for (const file of testResults) named.push(...failuresIn(file));
     // Also a test that was skipped, a file that holds none and an error outside any test is a failure.
     const failed = Math.max(numTotalTests - passed, numFailedTestSuites);
-    return { passed, failed: failed === 0 && (status !== 0 || passed === 0) ? 1 : failed };
+    const broke = failed === 0 && (status !== 0 || passed === 0);
+    return { passed, failed: broke ? 1 : failed, named: testResults.flatMap(failuresIn) };
   });
 
 /** What failed in one file of vitest's report: its tests, or the file itself where it could not be run. */

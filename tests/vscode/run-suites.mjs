@@ -41,7 +41,7 @@ const suites = [
   { name: 'packed', folder: 'workspace', packed: true },
 ];
 
-/** Runs the named suites, all where none is named; returns how many tests passed and failed. */
+/** Runs the named suites, all where none is named; returns how many tests passed and failed, and which ones failed. */
 export const runSuites = async (names = []) => {
   if (!process.env.CODE_EXECUTABLE) {
     installHost();
@@ -51,13 +51,15 @@ export const runSuites = async (names = []) => {
   for (const { name } of wanted) await bundle(name);
   let passed = 0;
   let failed = 0;
+  const named = [];
   for (const suite of wanted) {
     console.log(`suite ${suite.name}`);
     const results = await resultsOf(suite);
     passed += results.passed;
     failed += results.failed;
+    named.push(...results.named.map((test) => `suite ${suite.name}: ${test}`));
   }
-  return { passed, failed };
+  return { passed, failed, named };
 };
 
 /** A suite with the runner that the editor calls, as one file. */
@@ -103,7 +105,9 @@ const resultsOf = async ({ name, folder, packed, settings }) => {
     console.error(`suite ${name}: ${reason.message}`);
   }
   // A run that ended before its results were written failed as a whole, whatever its exit code.
-  const counts = existsSync(results) ? JSON.parse(readFileSync(results, 'utf8')) : { passed: 0, failed: 1 };
+  const counts = existsSync(results)
+    ? JSON.parse(readFileSync(results, 'utf8'))
+    : { passed: 0, failed: 1, named: ['no result'] };
   rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
   return counts;
 };

@@ -28,7 +28,7 @@ export const run = async (): Promise<void> => {
       console.error(`  FAILED  ${name}\n${reason instanceof Error ? reason.stack : reason}`);
     }
   }
-  const results = { passed: tests.length - failures.length, failed: failures.length };
+  const results = { passed: tests.length - failures.length, failed: failures.length, named: failures };
   if (process.env.FRAMEWRIGHT_RESULTS)
     writeFileSync(process.env.FRAMEWRIGHT_RESULTS, JSON.stringify(results));
   if (tests.length === 0) throw new Error('the suite holds no test');
