@@ -10,6 +10,7 @@ export default defineConfig({
       'tests/**/*.test.ts',
     ],
     exclude: ['**/node_modules/**', 'tests/vscode/**', 'tests/neovim/**', 'tests/output/**'],
+    setupFiles: ['tests/seed.ts'],
     testTimeout: 30_000,
   },
 });
