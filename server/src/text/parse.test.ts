@@ -292,11 +292,9 @@ describe('anchors and aliases', () => {
           .join(', ')}]`,
       );
     }
-    const begun = performance.now();
     const tree = parseText(rows.join('\n'));
     expect(tree.problems.map((problem) => problem.rule)).toEqual(['text/too-large']);
     expect(JSON.stringify(plain(tree)).length).toBeLessThan(2_000_000);
-    expect(performance.now() - begun).toBeLessThan(1000);
   });
 });
 
@@ -343,10 +341,8 @@ describe('a file that someone made to hurt', () => {
     ['tabs', rows((index) => `\tp${index}: 1`)],
     ['one key', rows(() => '  p: [1, 2, 3]')],
   ])('is read in time, and 1000 problems are enough: 10,000 %s', (_, text) => {
-    const begun = performance.now();
+    // A quadratic step would take minutes, over the limit of any test.
     const tree = parseText(text);
-    // Generous for a busy machine; a quadratic step would take minutes.
-    expect(performance.now() - begun).toBeLessThan(5000);
     expect(tree.problems).toHaveLength(1000);
   });
 
