@@ -7,13 +7,13 @@ import { rulePageScheme } from './rule-pages';
 /**
  * What both kinds of client, desktop and web, tell the server at its start.
  *
- * `readFilesThroughClient`: the server has no disk of its own there (a web worker, a virtual workspace) and
- * asks the editor for files by `framewright/listFiles` and `framewright/readFile`.
+ * `readFilesThroughClient`: which files the server asks the editor for, by `framewright/listFiles` and
+ * `framewright/readFile`: all (true: a web worker has no disk) or those that are on no disk (`virtual`).
  * `watchesFiles`: the client tells of changed files by itself and need not be asked to.
  */
 export const clientOptions = (
   watchers: FileSystemWatcher[],
-  readFilesThroughClient: boolean,
+  readFilesThroughClient: true | 'virtual',
 ): LanguageClientOptions => ({
   documentSelector: [
     ...languageIds.map((language) => ({ language })),

@@ -1,4 +1,4 @@
-import { type ExtensionContext, workspace } from 'vscode';
+import type { ExtensionContext } from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { checkTasks } from './check-tasks';
 import { clientOptions } from './client-options';
@@ -11,16 +11,9 @@ export const activate = (context: ExtensionContext): Promise<void> => {
     const module = context.asAbsolutePath('dist/server.js');
     const server = { module, transport: TransportKind.ipc };
     const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
-    return new LanguageClient(
-      'framewright',
-      'Framewright',
-      { run: server, debug },
-      clientOptions(watchers, hasVirtualFolder()),
-    );
+    const options = clientOptions(watchers, 'virtual');
+    return new LanguageClient('framewright', 'Framewright', { run: server, debug }, options);
   });
 };
 
 export const deactivate = endSession;
-
-const hasVirtualFolder = (): boolean =>
-  (workspace.workspaceFolders ?? []).some((folder) => folder.uri.scheme !== 'file');

@@ -6,7 +6,7 @@ import { namePatterns } from './patterns';
 const mostFiles = 10_000;
 
 /**
- * Answers a server that has no disk: which of our files the workspace holds, and what stands in one.
+ * Answers the server of files that it cannot read itself: which of ours the workspace holds, and what stands in one.
  *
  * - `framewright/listFiles` {} → { uris: string[] }
  * - `framewright/readFile` { uri } → { text: string | null }, null where there is no such file

@@ -18,6 +18,16 @@ export function clientFiles(connection: Connection): Files {
   };
 }
 
+/** Files of a disk, and through the editor those that no disk has, whatever folder is opened when. */
+export function filesByScheme(disk: Files, virtual: Files): Files {
+  const of = (uri: string): Files => (uri.startsWith('file:') ? disk : virtual);
+  return {
+    read: (uri) => of(uri).read(uri),
+    list: (folder, ignored) => of(folder).list(folder, ignored),
+    root: (uri) => of(uri).root(uri),
+  };
+}
+
 /** The same files, with the editor's workspace folders as what belongs together. */
 export function withRoots(files: Files, roots: () => readonly string[]): Files {
   return {

@@ -14,7 +14,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Settings } from '../model/settings';
 import type { FileKind, Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
-import { clientFiles, withRoots } from './client-files';
+import { clientFiles, filesByScheme, withRoots } from './client-files';
 import { Diagnostics } from './diagnostics';
 import { features } from './features';
 import { refresher } from './refresh';
@@ -89,7 +89,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     const folders = params.workspaceFolders ?? (rootUri ? [{ uri: rootUri }] : []);
     roots = folders.map((folder) => folder.uri);
     const given = (params.initializationOptions ?? {}) as Partial<EditorOptions> & {
-      readFilesThroughClient?: boolean;
+      readFilesThroughClient?: boolean | 'virtual';
       watchesFiles?: boolean;
     };
     const resolvable = params.capabilities.textDocument?.codeAction?.resolveSupport?.properties ?? [];
@@ -98,7 +98,10 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
       asks: given.asks === true,
       resolvesEdits: resolvable.includes('edit'),
     };
-    if (given.readFilesThroughClient) files = clientFiles(connection);
+    if (ownFiles && given.readFilesThroughClient) {
+      const virtual = clientFiles(connection);
+      files = given.readFilesThroughClient === 'virtual' ? filesByScheme(ownFiles, virtual) : virtual;
+    }
     able = params.capabilities;
     can = {
       configure: able.workspace?.configuration === true,

@@ -1,8 +1,9 @@
-// Two folders in one window, each with a job and a chassis of its own.
+// Two folders in one window, each with a job and a chassis of its own; later a third, which is on no disk.
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { test } from './harness';
-import { extension, findings, hasRule, placeOf } from './workspace';
+import { eventually, test } from './harness';
+import { foldersInMemory } from './memory-folders';
+import { extension, findings, hasRule, placeOf, ruleOf } from './workspace';
 
 const folders = (): readonly vscode.WorkspaceFolder[] => vscode.workspace.workspaceFolders ?? [];
 
@@ -47,4 +48,22 @@ test('the checks of both folders are offered', async () => {
   const of = (folder: vscode.WorkspaceFolder): number =>
     tasks.filter(({ scope }) => typeof scope === 'object' && scope.name === folder.name).length;
   assert.deepEqual(folders().map(of), [2, 2]);
+});
+
+test('a folder that only the editor has is judged as well, though it is opened when all is running', async () => {
+  const [jobs] = folders();
+  const memory = foldersInMemory('attic');
+  const root = vscode.Uri.from({ scheme: 'attic', path: '/shop' });
+  const names = ['specs/marten.chassis.yaml', 'jobs/w-2001.readings.yaml'];
+  for (const name of names)
+    memory.put(
+      vscode.Uri.joinPath(root, name),
+      await vscode.workspace.fs.readFile(vscode.Uri.joinPath(jobs.uri, name)),
+    );
+  assert.ok(vscode.workspace.updateWorkspaceFolders(folders().length, 0, { uri: root, name: 'attic' }));
+  await eventually('the third folder', () => folders()[2]);
+  const document = await vscode.workspace.openTextDocument(vscode.Uri.joinPath(root, names[1]));
+  const all = await findings(document, 'reading/outside', hasRule('reading/outside'));
+  const onDisk = vscode.languages.getDiagnostics(vscode.Uri.joinPath(jobs.uri, names[1]));
+  assert.deepEqual(all.map(ruleOf), onDisk.map(ruleOf));
 });
