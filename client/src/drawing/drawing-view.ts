@@ -11,7 +11,7 @@ import {
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
 import { isDrawn } from './drawn-files';
-import { goToPoint } from './go-to-point';
+import { type Drawn, goToPoint } from './go-to-point';
 import { keptOf, wantedOf } from './kept';
 import type { Answer, FromPage, ToPage } from './messages';
 import { nonce } from './nonce';
@@ -173,8 +173,8 @@ export class DrawingView implements Disposable {
         this.want({ over: message.over });
         break;
       case 'go':
-        this.want({ selected: message.point });
-        this.go(message.point).catch((reason) => output().error(`The point could not be gone to: ${reason}`));
+        if (message.to === null) this.want({ selected: message.point });
+        this.go(message).catch((reason) => output().error(`The point could not be gone to: ${reason}`));
         break;
       case 'save':
         savePicture(this.file, message.type, message.content).catch((reason) =>
@@ -261,10 +261,10 @@ export class DrawingView implements Disposable {
     else this.waiting.push(message);
   }
 
-  private async go(point: string): Promise<void> {
+  private async go(drawn: Drawn): Promise<void> {
     const [client, uri] = [this.client(), this.name()];
     if (!client || !uri) return;
-    await goToPoint(client, uri, this.wanted.stage, point, (led) => {
+    await goToPoint(client, uri, this.wanted.stage, drawn, (led) => {
       this.ledTo = led === uri ? null : led;
     });
   }

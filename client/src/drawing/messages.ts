@@ -98,6 +98,7 @@ export type FromPage =
   | { readonly kind: 'section'; readonly section: Section }
   | { readonly kind: 'stage'; readonly stage: number; readonly turn: number }
   | { readonly kind: 'over'; readonly over: number | null; readonly turn: number }
-  | { readonly kind: 'go'; readonly point: string }
+  /** To where the text says something of a point, or of its distance to another. */
+  | { readonly kind: 'go'; readonly point: string; readonly to: string | null }
   /** A picture of what is seen: text, or a PNG in base 64. */
   | { readonly kind: 'save'; readonly type: 'svg' | 'png'; readonly content: string };

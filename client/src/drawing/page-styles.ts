@@ -41,6 +41,9 @@ tbody+tbody tr>*{border-top:1px solid var(--rule)}
 tbody th,td span{white-space:nowrap}
 small{display:block;color:var(--quiet);font-size:11px;white-space:nowrap}
 th small{padding-left:19px}
+.fw-distances{margin-top:14px}
+.fw-distances tbody th{white-space:normal}
+.fw-span:hover path:last-child{stroke-width:3}
 .fw-inline{display:inline-block;vertical-align:-3px;margin-right:4px}
 [data-go]{font:inherit;color:inherit;background:none;border:0;padding:0;cursor:pointer;text-align:left}
 [data-go]:hover{text-decoration:underline}

@@ -63,7 +63,7 @@ ${tab('solid', 'In space', false)}
 </section>
 <details id="key" open><summary>What the marks mean</summary><div data-slot="key"></div></details>
 </div>
-<aside aria-label="Points" data-slot="points" tabindex="0"></aside>
+<aside aria-label="Figures" tabindex="0"><div data-slot="points"></div><div data-slot="distances"></div></aside>
 </main>
 <div id="tip" hidden></div>
 <script nonce="${nonce}" src="${scripts.drawing}" data-solid="${scripts.solid}"></script>

@@ -95,10 +95,11 @@ function chooseSection(chosen: Section): void {
 
 document.addEventListener('click', (event) => {
   const target = event.target as Element;
+  const link = target.closest('[data-go]');
   const point =
-    target.closest('[data-go]')?.getAttribute('data-go') ??
+    link?.getAttribute('data-go') ??
     target.closest('svg [data-point], figure[data-point]')?.getAttribute('data-point');
-  if (point != null) tell({ kind: 'go', point });
+  if (point != null) tell({ kind: 'go', point, to: link?.getAttribute('data-to') ?? null });
 });
 
 /** Room for the pictures, px; no change of the table's bar to and fro. */

@@ -7,7 +7,8 @@ let pointed: string | null = null;
 
 export function listenToPointer(): void {
   document.addEventListener('pointermove', (event) => {
-    const mark = (event.target as Element).closest?.('[data-point],[data-part],[data-tip]') ?? null;
+    const mark =
+      (event.target as Element).closest?.('[data-point],[data-part],[data-tip],svg [data-to]') ?? null;
     pointAt(mark?.getAttribute('data-point') ?? null);
     const words = mark?.closest('svg') ? (mark.getAttribute('aria-label') ?? '') : '';
     if (words === '') tip.hidden = true;

@@ -58,17 +58,24 @@ function rowsAt(
 /**
  * Where the text says of a point what a stage shows: its reading there, else its newest, else its reference.
  * @param stage counted from 0; null for the body alone
+ * @param to the other end, where the distance between the two is meant; where none was read, the point is
  */
 export function drawnPlace(
   analysis: Analysis,
   stage: number | null,
   id: string,
+  to: string | null = null,
 ): { readonly uri: string; readonly place: Place } | null {
   if (analysis.kind === 'settings' || analysis.chassis === null) return null;
   if (analysis.kind === 'readings' && analysis.inspection !== null) {
     const { stages } = analysis.inspection;
     const shown = stages[stage ?? -1];
-    for (const each of [...(shown ? [shown] : []), ...[...stages].reverse()]) {
+    const newestFirst = [...(shown ? [shown] : []), ...[...stages].reverse()];
+    for (const each of newestFirst) {
+      const span = to === null ? undefined : each.spans.find((one) => one.from === id && one.to === to);
+      if (span !== undefined) return { uri: analysis.uri, place: span.reading.place };
+    }
+    for (const each of newestFirst) {
       const reading = each.measure.readings.find((one) => one.id === id);
       if (reading !== undefined) return { uri: analysis.uri, place: reading.key };
     }

@@ -195,6 +195,20 @@ describe('the way to the text', () => {
     });
     expect(drawnPlace(analysis, 0, 'no-such')).toBeNull();
   });
+
+  it('leads to the distance between two points in the same way, and to the first of them where none was read', async () => {
+    const span = '[rail-tip-lower.L, strut-top.R, ';
+    const spans = [1399, 1405].map(
+      (mm, i) => `  - measure: distances ${i}\n    spans:\n      - ${span}${mm}]`,
+    );
+    const text = jobOn([measured(''), ...spans].join('\n'));
+    const analysis = await shopOf({ ...texts, 'w.readings.yaml': text }).analysis('w.readings.yaml');
+    const at = (stage: number | null, to: string) =>
+      offsetsOf(drawnPlace(analysis, stage, 'rail-tip-lower.L', to)!.place).start;
+    expect(at(1, 'strut-top.R')).toBe(text.indexOf(`${span}1399`));
+    expect(at(0, 'strut-top.R')).toBe(text.indexOf(`${span}1405`));
+    expect(at(null, 'strut-top.L')).toBe(carChassis.indexOf('rail-tip-lower'));
+  });
 });
 
 describe('text of a file', () => {

@@ -3,6 +3,7 @@ import type { Stage } from '../inspection/stage';
 import { bodyAlone } from '../report/body-alone';
 import { type Drawing, type DrawnView, drawingOf } from '../report/drawing';
 import { drawingKey } from '../report/drawing-key';
+import { spanTable } from '../report/drawing-span-table';
 import { type MadeBefore, viewSheet } from '../report/drawing-svg';
 import { drawingTable } from '../report/drawing-table';
 import { historySheets } from '../report/history-sheets';
@@ -138,9 +139,11 @@ function sheetsOf(
     const sheet = known(frame.view);
     return view && sheet ? { view, sheet } : null;
   };
+  const distances = spanTable(drawing);
   return [
     cautions,
     drawingTable(drawing, selected, tableBefore),
+    ...(distances === null ? [] : [distances]),
     ...(section === 'drawing'
       ? [...drawing.views.map((view) => viewSheet(drawing, view, 'drawing', 'label', viewBefore(view))), key]
       : []),

@@ -1,8 +1,9 @@
 import type { JudgedPoint } from '../inspection/points';
+import type { JudgedSpan } from '../inspection/spans';
 import { axisNames, certaintyText, directionWord, limitPhrase, movePhrase } from '../inspection/wording';
 import { type Axis, axes, type Limits } from '../model/chassis';
 import type { Side } from '../model/names';
-import { lengthFigure, type Unit } from '../model/units';
+import { lengthFigure, lengthText, type Unit } from '../model/units';
 
 const showsAsNothing = (mm: number, unit: Unit): boolean => Number(lengthFigure(Math.abs(mm), unit)) === 0;
 
@@ -29,4 +30,23 @@ export function deviationSentence(judged: JudgedPoint, unit: Unit): string {
     return `${axisNames[k]} ${offWords(k, mm, point.side, unit)}, ${limit}, certain to ${certaintyText(u, unit)}`;
   });
   return `${judged.id}: ${judged.verdict}${judged.inBase ? ', control point of the base' : ''}; ${told.join('; ')}`;
+}
+
+/** `12.1 short`; `0` where the figure shows as nothing. */
+export const deviationOfSpan = ({ deviationMm }: JudgedSpan, unit: Unit): string =>
+  showsAsNothing(deviationMm, unit)
+    ? '0'
+    : `${lengthFigure(Math.abs(deviationMm), unit)} ${deviationMm > 0 ? 'long' : 'short'}`;
+
+/** `±3.0`; `2.0 short, 4.0 long` where the two sides differ. */
+export const limitsOfSpan = ({ limits: [low, high] }: JudgedSpan, unit: Unit): string =>
+  -low === high
+    ? `±${lengthFigure(high, unit)}`
+    : `${lengthFigure(-low, unit)} short, ${lengthFigure(high, unit)} long`;
+
+/** A judged distance in a sentence: `sill.L to latch: outside; 1399.7 mm read, reference 1411.8; 12.1 short, limit ±3.0, …`. */
+export function spanSentence(span: JudgedSpan, unit: Unit): string {
+  const read = `${lengthText(span.measuredMm, unit)} read, reference ${lengthFigure(span.referenceMm, unit)}`;
+  const off = `${deviationOfSpan(span, unit)}, limit ${limitsOfSpan(span, unit)}, certain to ${certaintyText(span.uncertaintyMm, unit)}`;
+  return `${span.from} to ${span.to}: ${span.verdict}; ${read}; off by ${off}`;
 }

@@ -1,5 +1,7 @@
+import type { Verdict } from '../inspection/verdict';
 import { placeText } from '../inspection/wording';
 import type { Drawing } from './drawing';
+import { spanPath } from './drawing-spans-svg';
 import { basePath, type MarkState, markStates, symbolPath } from './drawing-symbols';
 import { type Markup, markup, px } from './markup';
 
@@ -31,6 +33,7 @@ export function drawingKey(drawing: Drawing): Markup {
     ...(stage === null ? [] : markStates.map((state) => entry(symbolSvg(state), stateWords[state]))),
     entry(sample(16, markup`<path class="fw-base" d="${basePath(8, 14)}"/>`), base),
     ...(stage === null ? [] : arrowEntries(drawing)),
+    ...(drawing.spans.length === 0 || views.length === 0 ? [] : spanEntries),
     partEntry(stage !== null),
     ...(stage === null || views.length === 0 ? [] : placeEntries),
     ...scaleEntry(drawing),
@@ -66,6 +69,25 @@ const partEntry = (measured: boolean): Markup =>
     ),
     measured ? 'part, as its points show it; as measured, magnified' : 'part, as its points show it',
   );
+
+const spanWords: readonly (readonly [Verdict, string])[] = [
+  ['within', 'distance read point to point, within its limits'],
+  ['outside', 'the same outside, with how much it is too long or too short'],
+  ['undecided', 'the same undecided'],
+];
+
+const spanEntries: readonly Markup[] = spanWords.map(([verdict, words]) =>
+  entry(
+    sample(
+      44,
+      markup`<g class="fw-span fw-span-${verdict}"><path d="${spanPath([
+        [1, 14],
+        [43, 14],
+      ])}"/></g>`,
+    ),
+    words,
+  ),
+);
 
 const placeEntries: readonly Markup[] = [
   entry(

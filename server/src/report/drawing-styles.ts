@@ -14,6 +14,11 @@ export const drawingStyles = `.fw-drawing{--fw-ink:var(--framewright-foreground,
 .fw-centreline{stroke:var(--fw-quiet);stroke-width:.9;stroke-dasharray:14 3 2 3}
 .fw-part{stroke:var(--fw-quiet);stroke-width:1;stroke-opacity:.75;fill:var(--fw-quiet);fill-opacity:.06}
 .fw-part-measured{stroke:var(--fw-ink);stroke-width:.9;stroke-dasharray:5 2}
+.fw-span path{stroke:var(--fw-quiet);stroke-width:.8}
+.fw-span-outside path{stroke:var(--fw-accent);stroke-width:1.8}
+.fw-span-undecided path{stroke:var(--fw-ink);stroke-width:1.4;stroke-dasharray:7 3}
+.fw-span-unjudged path{stroke:var(--fw-ink);stroke-dasharray:1 3}
+.fw-span .fw-hit-line{stroke:transparent;stroke-width:8;stroke-dasharray:none}
 .fw-symbol{stroke:var(--fw-quiet);stroke-width:1;fill:var(--fw-paper)}
 .fw-unread .fw-symbol{fill:var(--fw-quiet);stroke:none}
 .fw-base{stroke:var(--fw-quiet);stroke-width:1}

@@ -4,11 +4,13 @@ import type { Label } from './drawing-labels';
 import { type Arrow, type Mark, sameMark } from './drawing-marks';
 import type { DrawnPart } from './drawing-parts';
 import type { DrawnPlace } from './drawing-places';
+import { spanSvg } from './drawing-spans-svg';
 import { drawingStyles } from './drawing-styles';
 import { basePath, selectionPath, symbolPath } from './drawing-symbols';
 import type { Px } from './drawing-views';
 import { type Markup, markup, px, shortened } from './markup';
 import { type Sheet, wholeSheet } from './sheet';
+import { type Telling, told } from './told';
 
 /**
  * One view as SVG. Colours come from the classes in `drawingStyles`; no scripts, handlers or style attributes, so that it stands under
@@ -23,7 +25,6 @@ export const viewSvg = (drawing: Drawing, view: DrawnView, prefix: string, style
 
 /**
  * The same piece by piece, for a view that is patched: pieces of a point or a part keep their keys.
- * @param telling how a mark is told in words: by what a browser shows on its own, or by what the page shows
  * @param before the view as it was last made, with the same prefix and telling: its marks are taken over where they are the same
  */
 export function viewSheet(
@@ -41,6 +42,9 @@ export function viewSheet(
   pieces.set('grid', markup`<g aria-hidden="true">${gridSvg(view)}</g>`);
   pieces.set('head', headSvg(drawing, view));
   for (const part of view.parts) pieces.set(`part ${part.id}`, partSvg(part, telling));
+  view.spans.forEach((span, i) => {
+    pieces.set(`span ${i}`, spanSvg(span, telling));
+  });
   view.places.forEach((place, i) => {
     pieces.set(`place ${i}`, placeSvg(place, telling));
   });
@@ -69,18 +73,10 @@ export function viewSheet(
   };
 }
 
-type Telling = 'title' | 'label';
-
 export interface MadeBefore {
   readonly view: DrawnView;
   readonly sheet: Sheet;
 }
-
-/** An element that is told in words. */
-const told = (telling: Telling, attributes: Markup, text: string, inner: Markup): Markup =>
-  telling === 'title'
-    ? markup`<g ${attributes} role="img"><title>${text}</title>${inner}</g>`
-    : markup`<g ${attributes} role="img" aria-label="${text}">${inner}</g>`;
 
 const headSvg = (drawing: Drawing, { title, frame }: DrawnView): Markup =>
   markup`<g aria-hidden="true"><text class="fw-caption" x="4" y="12">${title}</text><text x="4" y="25">${shortened(stageLine(drawing), Math.floor((frame.width - 8) / letterPx))}</text></g>`;
@@ -95,10 +91,12 @@ const captionOf = (drawing: Drawing, { title }: DrawnView): string =>
 const stageLine = ({ stage, factor, cautions }: Drawing): string =>
   [...(stage === null ? [] : [`deviations × ${factor}`, ...cautions, `“${stage}”`])].join(' · ');
 
-function description(drawing: Drawing, { marks, grid }: DrawnView): string {
+function description(drawing: Drawing, { marks, spans, grid }: DrawnView): string {
   const count = (state: Mark['state']) => marks.filter((mark) => mark.state === state).length;
   const over = drawing.over === null ? '' : ` Laid over “${drawing.over}”.`;
-  return `To scale, grid ${lengthText(grid.stepMm, drawing.unit)}. ${count('within')} points within, ${count('outside')} outside, ${count('undecided')} undecided, ${count('unjudged')} unjudged.${over}`;
+  const off = spans.filter(({ state }) => state === 'outside').length;
+  const distances = spans.length === 0 ? '' : ` Distances: ${spans.length} read, ${off} outside.`;
+  return `To scale, grid ${lengthText(grid.stepMm, drawing.unit)}. ${count('within')} points within, ${count('outside')} outside, ${count('undecided')} undecided, ${count('unjudged')} unjudged.${distances}${over}`;
 }
 
 function gridSvg({ frame, grid }: DrawnView): Markup {

@@ -8,6 +8,14 @@ import { type Box, type Label, placedLabels } from './drawing-labels';
 import { type LineOf, type Mark, type Marked, markedPoints, marksOf, worstFirst } from './drawing-marks';
 import { type DrawnPart, drawnParts } from './drawing-parts';
 import { type DrawnPlace, drawnPlaces } from './drawing-places';
+import {
+  type DrawnSpan,
+  drawnSpans,
+  type MarkedSpan,
+  markedSpans,
+  middleOf,
+  worstSpans,
+} from './drawing-spans';
 import { isLoud, symbolRadius } from './drawing-symbols';
 import { type Frame, type Px, projections, type View, views } from './drawing-views';
 import { shortened } from './markup';
@@ -30,6 +38,8 @@ export interface Drawing {
   readonly over: string | null;
   /** Every point with what the stage says of it, for the table beside. */
   readonly points: readonly Marked[];
+  /** Every distance that the stage read, in file order. */
+  readonly spans: readonly MarkedSpan[];
   readonly views: readonly DrawnView[];
 }
 
@@ -38,6 +48,7 @@ export interface DrawnView {
   readonly title: string;
   readonly grid: Grid;
   readonly parts: readonly DrawnPart[];
+  readonly spans: readonly DrawnSpan[];
   readonly places: readonly DrawnPlace[];
   readonly marks: readonly Mark[];
   readonly labels: readonly Label[];
@@ -52,7 +63,7 @@ interface DrawingOptions {
   readonly over?: Stage | null;
   /** Id of the point that is looked at. */
   readonly selected?: string | null;
-  /** How many of the worst points that a view shows bear their names. */
+  /** How many of the worst points that a view shows bear their names, and of the worst distances their figures. */
   readonly named?: number;
   /** Where readings stand in the text, for views that lead there. */
   readonly lineOf?: LineOf;
@@ -66,6 +77,7 @@ const placeRadius = 13;
 export function drawingOf(inspection: Inspection, stage: Stage | null, options: DrawingOptions): Drawing {
   const { over = null, selected = null, named = usuallyNamed } = options;
   const points = markedPoints(inspection, stage, over, options.lineOf ?? null);
+  const distances = markedSpans(inspection, stage, options.lineOf ?? null);
   const worst = worstFirst(points).filter((id) => id !== selected);
   const frames = framesOf(inspection, options.width, options.views ?? views);
   const ends = endsOf(inspection, points);
@@ -77,17 +89,20 @@ export function drawingOf(inspection: Inspection, stage: Stage | null, options: 
     stage: stage && shortened(stage.name, 40),
     over: over && shortened(over.name, 40),
     points,
+    spans: distances,
     views: frames.map((frame): DrawnView => {
       const marks = marksOf(inspection, points, frame, selected);
+      const spans = drawnSpans(inspection, distances, frame);
       const places = stage === null ? [] : drawnPlaces(inspection, stage, frame, ends.off);
       return {
         frame,
         title: projections[frame.view].title,
         grid: gridOf(frame, inspection.job.unit),
         parts: drawnParts(inspection, frame, (id) => ends.placed.get(id), ends.off),
+        spans,
         places,
         marks,
-        labels: labelsOf(marks, places, { selected, worst, named }, frame),
+        labels: labelsOf({ marks, places, spans }, { selected, worst, named }, frame),
       };
     }),
   };
@@ -120,8 +135,7 @@ function endsOf(inspection: Inspection, points: readonly Marked[]) {
 }
 
 function labelsOf(
-  marks: readonly Mark[],
-  places: readonly DrawnPlace[],
+  { marks, places, spans }: Pick<DrawnView, 'marks' | 'places' | 'spans'>,
   { selected, worst, named }: { selected: string | null; worst: readonly string[]; named: number },
   frame: Frame,
 ): Label[] {
@@ -132,26 +146,30 @@ function labelsOf(
     ...worst.filter((id) => byId.has(id)).slice(0, named),
   ];
   const boxAbout = ([x, y]: Px, r: number): Box => ({ left: x - r, right: x + r, top: y - r, bottom: y + r });
-  return placedLabels(
-    wanted.flatMap((id) => {
-      const mark = byId.get(id);
-      return mark === undefined ? [] : [{ id: shortened(id, 48), mark: mark.at, kept: mark.selected }];
-    }),
-    {
-      bounds: {
-        left: frame.left - 18,
-        right: frame.width - 2,
-        top: frame.top - 18,
-        bottom: frame.bottom + 18,
-      },
-      loud: [
-        ...marks
-          .filter(({ state }) => isLoud(state))
-          .map(({ at, state }) => boxAbout(at, symbolRadius[state] + 1)),
-        ...places.map(({ at }) => boxAbout(at, placeRadius)),
-      ],
-      quiet: marks.filter(({ state }) => !isLoud(state)).map(({ at }) => at),
-      lines: marks.flatMap(({ arrow }) => (arrow === null ? [] : [[arrow.from, arrow.to] as const])),
+  const names = wanted.flatMap((id) => {
+    const mark = byId.get(id);
+    return mark === undefined ? [] : [{ id: shortened(id, 48), mark: mark.at, kept: mark.selected }];
+  });
+  const figures = worstSpans(spans)
+    .slice(0, named)
+    .map((span) => ({ id: span.figure, mark: middleOf(span), kept: false }));
+  return placedLabels([...names, ...figures], {
+    bounds: {
+      left: frame.left - 18,
+      right: frame.width - 2,
+      top: frame.top - 18,
+      bottom: frame.bottom + 18,
     },
-  );
+    loud: [
+      ...marks
+        .filter(({ state }) => isLoud(state))
+        .map(({ at, state }) => boxAbout(at, symbolRadius[state] + 1)),
+      ...places.map(({ at }) => boxAbout(at, placeRadius)),
+    ],
+    quiet: marks.filter(({ state }) => !isLoud(state)).map(({ at }) => at),
+    lines: [
+      ...marks.flatMap(({ arrow }) => (arrow === null ? [] : [[arrow.from, arrow.to] as const])),
+      ...spans.map(({ ends }) => ends),
+    ],
+  });
 }

@@ -81,6 +81,13 @@ const marksIn = (svg: string) =>
     }),
   );
 
+const spansIn = (svg: string) =>
+  [
+    ...svg.matchAll(
+      /<g class="fw-span fw-span-(\w+)" data-go="([^"]*)" data-to="([^"]*)"[\s\S]*?<path d="M(\S+) (\S+?)L(\S+) ([\d.-]+)/g,
+    ),
+  ].map(([, state, from, to, ...ends]) => ({ state, from, to, ends: ends.map(Number) }));
+
 /** The drawings of a record with the stage that each shows. */
 async function drawingsIn(path: string) {
   const [html, { stages }] = await Promise.all([
@@ -147,6 +154,29 @@ describe.each(sampleJobs)('%s', (path) => {
     }
     expect(marks).toBeGreaterThan(10);
     expect(arrows).toBeGreaterThan(10);
+  });
+
+  it('draws every distance from one end to the other', async () => {
+    for (const { svg, view, stage } of await drawingsIn(path)) {
+      const { across, up } = gridOf(svg);
+      const [a, b] = axesOf[view];
+      const at = new Map(marksIn(svg).map((mark) => [mark.id, mark.at]));
+      const drawn = spansIn(svg);
+      for (const { from, to, state, ends } of drawn) {
+        const span = stage!.spans.find((each) => each.from === from && each.to === to)!;
+        expect(state).toBe(span.verdict);
+        [from, to].forEach((id, i) => {
+          expectPx(ends[2 * i], at.get(id)![0], `${from} to ${to} in ${view}`);
+          expectPx(ends[2 * i + 1], at.get(id)![1], `${from} to ${to} in ${view}`);
+        });
+        // a listed distance may have its own figure: what is drawn is the way between the two positions, seen from here
+        const seen = Math.hypot((ends[2] - ends[0]) / across.pxPerMm, (ends[3] - ends[1]) / up.pxPerMm);
+        expect(seen, `${from} to ${to} along ${a} and ${b}`).toBeLessThan(span.reference! + 5);
+      }
+      // seen from above, every distance that is not upright
+      if (view === 'plan') expect(drawn.length).toBeLessThanOrEqual(stage!.spans.length);
+      if (view === 'plan' && path.includes('tram-only')) expect(drawn).toHaveLength(stage!.spans.length);
+    }
   });
 
   it('charts every reading at its figure', async () => {

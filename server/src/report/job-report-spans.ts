@@ -1,6 +1,6 @@
 import { certaintyText } from '../inspection/wording';
-import type { Limits } from '../model/chassis';
-import { lengthFigure, type Unit } from '../model/units';
+import { lengthFigure } from '../model/units';
+import { deviationOfSpan, limitsOfSpan } from './deviation-words';
 import { verdictMark } from './job-report-figures';
 import { type Cell, plural, type ReportContext, table } from './job-report-input';
 import { type Markup, markup, quoted, shortened } from './markup';
@@ -13,8 +13,8 @@ export function spansTable({ inspection, unit }: ReportContext): Markup | null {
       markup`${i + 1} ${quoted(shortened(stage.name, 40))}${stage.underTension ? ' (under load)' : null}`,
       lengthFigure(span.referenceMm, unit),
       lengthFigure(span.measuredMm, unit),
-      markup`<span class="${span.verdict}">${longText(span.deviationMm, unit)} ${certaintyText(span.uncertaintyMm, unit)}</span>`,
-      spanLimits(span.limits, unit),
+      markup`<span class="${span.verdict}">${deviationOfSpan(span, unit)} ${certaintyText(span.uncertaintyMm, unit)}</span>`,
+      limitsOfSpan(span, unit),
       verdictMark(span.verdict, span.verdict),
     ]),
   );
@@ -22,13 +22,3 @@ export function spansTable({ inspection, unit }: ReportContext): Markup | null {
   const head = ['Distance', 'Stage', 'Reference', 'Measured', 'Off by', 'Limit', 'Verdict'];
   return markup`<h3>${plural(rows.length, 'distance')} read, point to point</h3>${table('spans', head, rows)}`;
 }
-
-const longText = (mm: number, unit: Unit): string => {
-  const size = lengthFigure(Math.abs(mm), unit);
-  return Number(size) === 0 ? '0' : `${size} ${mm > 0 ? 'long' : 'short'}`;
-};
-
-const spanLimits = ([low, high]: Limits, unit: Unit): string =>
-  -low === high
-    ? `±${lengthFigure(high, unit)}`
-    : `${lengthFigure(-low, unit)} short, ${lengthFigure(high, unit)} long`;

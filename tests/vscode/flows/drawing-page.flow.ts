@@ -121,9 +121,24 @@ test('what is chosen is said to the editor: a stage, a stage beneath, a point by
         { kind: 'stage', stage: 3, turn: 1 },
         { kind: 'stage', stage: 2, turn: 2 },
         { kind: 'over', over: 0, turn: 3 },
-        { kind: 'go', point: 'rail-tip-upper.L' },
-        { kind: 'go', point: 'latch' },
+        { kind: 'go', point: 'rail-tip-upper.L', to: null },
+        { kind: 'go', point: 'latch', to: null },
       ]);
+  }));
+
+test('distances are drawn where a gauge lay, listed beside, and lead to their readings', () =>
+  opened('light', async (view, page) => {
+    await view.show(await sample('jobs/w-1213-tram-only.readings.yaml'));
+    const cross = '[data-go="rail-tip-lower.L"][data-to="strut-top.R"]';
+    await page.locator(`svg[data-view=plan] ${cross}`).hover({ force: true });
+    await expect.poll(() => page.locator('#tip').textContent()).toContain('rail-tip-lower.L to strut-top.R');
+    await screenshot(page, 'page-distances');
+    expect(await serious(page)).toEqual([]);
+    await page.locator(`svg[data-view=plan] ${cross}`).click({ force: true });
+    await page.locator(`.fw-distances ${cross}`).focus();
+    await page.keyboard.press('Enter');
+    const went = { kind: 'go', point: 'rail-tip-lower.L', to: 'strut-top.R' };
+    await expect.poll(() => view.said.filter(({ kind }) => kind === 'go')).toEqual([went, went]);
   }));
 
 test('the picture in space is turned by keys and saved as SVG and PNG as it is seen', () =>

@@ -45,7 +45,8 @@ export interface Answered extends Omit<DrawingAnswer, 'sheets' | 'drawing'> {
  *
  * - `framewright/drawing` { uri, view, known, section, stage, over, selected, cursor, cursorStage, width } → what is to be shown, as
  *   patches to what the view shows at the revision that it knows; null for a file without a drawing
- * - `framewright/drawingPlace` { uri, stage, point } → { uri, range } of what the text says of a point, or null
+ * - `framewright/drawingPlace` { uri, stage, point, to? } → { uri, range } of what the text says of a point, or of its distance to
+ *   another, or null
  * - `framewright/drawingChanged` { uri }, to the editor: a document that was drawn has to be drawn anew
  */
 export const drawing: Feature = {
@@ -96,9 +97,19 @@ export const drawing: Feature = {
 function answerPlaces(session: Session): void {
   session.connection.onRequest(
     'framewright/drawingPlace',
-    async ({ uri, stage, point }: { uri: string; stage: number | null; point: string }) => {
+    async ({
+      uri,
+      stage,
+      point,
+      to,
+    }: {
+      uri: string;
+      stage: number | null;
+      point: string;
+      to?: string | null;
+    }) => {
       const found = await asked(session, uri);
-      const at = found && drawnPlace(found.analysis, stage, point);
+      const at = found && drawnPlace(found.analysis, stage, point, to);
       if (!found || at === null) return null;
       if (at.uri === uri) return { uri, range: rangeOf(offsetsOf(at.place), found.lines) };
       const other = await session.workspace.read(at.uri);
