@@ -21,7 +21,7 @@ const common = {
 
 const doors = [
   {
-    entryPoints: ['cli', 'cli-check', 'cli-commands', 'check-thread', 'main'].map((name) => `src/${name}.ts`),
+    entryPoints: ['cli', 'cli-check', 'cli-commands', 'check-thread', 'main'].map((name) => `src/doors/${name}.ts`),
     outdir: 'dist',
     outExtension: { '.js': '.cjs' },
     platform: 'node',
@@ -30,7 +30,7 @@ const doors = [
     define: { 'import.meta.dirname': '__dirname' },
   },
   // Platform browser: a Node module that creeps in stops the build here.
-  { entryPoints: ['src/browser.ts'], outfile: 'dist/browser.js', platform: 'browser', format: 'iife' },
+  { entryPoints: ['src/doors/browser.ts'], outfile: 'dist/browser.js', platform: 'browser', format: 'iife' },
 ];
 
 const results = await Promise.all(doors.map((door) => build({ ...common, ...door })));

@@ -1,7 +1,7 @@
 // What the walkthrough leads through: the example chassis, a new job of it, some rows typed, all rows typed.
 import { expect, test } from 'vitest';
 import { exampleChassis, exampleChassisPath, exampleReadingEdits } from '../client/src/example';
-import { jobFolderOf, newJobText, pathFrom } from '../client/src/new-job';
+import { jobFolderOf, newJobText, pathFrom } from '../client/src/jobs/new-job';
 import { analysed } from '../server/src/findings/fixture';
 
 const jobPath = `${jobFolderOf(exampleChassisPath)}/w-2041.readings.yaml`;

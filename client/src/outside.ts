@@ -1,4 +1,4 @@
-import type { TextRange } from './job-entries';
+import type { TextRange } from './jobs/job-entries';
 
 /** A row that is outside tolerance, and what is said on coming to it. */
 export interface OutsidePlace {

@@ -1,8 +1,8 @@
 import { commands, type Disposable, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { nothingOutsideWords } from './entry-words';
-import type { Entry } from './job-entries';
-import { openJob } from './open-job';
+import { nothingOutsideWords } from './jobs/entry-words';
+import type { Entry } from './jobs/job-entries';
+import { openJob } from './jobs/open-job';
 import { nextStop, type OutsidePlace, stopWords } from './outside';
 import { showPlace } from './show-place';
 

@@ -1,5 +1,5 @@
 import { Range, Selection, TextEditorRevealType, type Uri, type ViewColumn, window } from 'vscode';
-import type { TextRange } from './job-entries';
+import type { TextRange } from './jobs/job-entries';
 
 /**
  * Brings a place of a file to front and puts the cursor at its start.

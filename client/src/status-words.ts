@@ -1,5 +1,5 @@
-import { countWords, stateIcon, stateWords, worstWords } from './entry-words';
-import { type Entry, nameOf } from './job-entries';
+import { countWords, stateIcon, stateWords, worstWords } from './jobs/entry-words';
+import { type Entry, nameOf } from './jobs/job-entries';
 
 /** What the status bar and the language status tell of the open job. */
 export interface StatusWords {

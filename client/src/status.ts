@@ -8,8 +8,8 @@ import {
   type Uri,
   window,
 } from 'vscode';
-import type { JobList } from './job-list';
-import { seenJob } from './open-job';
+import type { JobList } from './jobs/job-list';
+import { seenJob } from './jobs/open-job';
 import { jobPattern } from './patterns';
 import { type StatusWords, statusOf } from './status-words';
 

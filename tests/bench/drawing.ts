@@ -1,5 +1,9 @@
 import { performance } from 'node:perf_hooks';
-import { type DrawingAnswer, type DrawingQuestion, drawingAnswer } from '../../server/src/editor/drawing';
+import {
+  type DrawingAnswer,
+  type DrawingQuestion,
+  drawingAnswer,
+} from '../../server/src/editor/show/drawing';
 import { type Sheet, sheetPatch } from '../../server/src/report/sheet';
 import { applyEdits } from '../../server/src/text/edits';
 import { memoryFiles } from '../../server/src/workspace/memory-files';

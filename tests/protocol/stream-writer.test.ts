@@ -2,7 +2,7 @@ import { PassThrough, Writable } from 'node:stream';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { type Message, type NotificationMessage, StreamMessageReader } from 'vscode-languageserver/node';
-import { StreamWriter } from '../../server/src/node-messages';
+import { StreamWriter } from '../../server/src/node/messages';
 
 const place = { start: { line: 1, character: 2 }, end: { line: 1, character: 9 } };
 const published = (version: number, messages: readonly string[]): NotificationMessage => ({

@@ -1,5 +1,5 @@
 import { length } from '../../server/src/geometry/vector';
-import type { Stage } from '../../server/src/inspection/stage';
+import type { Stage } from '../../server/src/inspection/job/stage';
 import { bodyPoints } from './body';
 import type { DamageField } from './damage';
 import type { Cell } from './grid';

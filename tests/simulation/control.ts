@@ -1,5 +1,5 @@
-import type { Alignment } from '../../server/src/inspection/alignment';
-import type { Inspection } from '../../server/src/inspection/inspect';
+import type { Alignment } from '../../server/src/inspection/alignment/alignment';
+import type { Inspection } from '../../server/src/inspection/job/inspect';
 import { chassis, toleranceMm } from './body';
 import type { TrueCar } from './car';
 import type { SimulatedJob } from './job';

@@ -1,9 +1,9 @@
 import { bodyMotion } from '../../server/src/geometry/body-motion';
 import { dot, scaled, subtract, type Vec3 } from '../../server/src/geometry/vector';
-import type { Inspection } from '../../server/src/inspection/inspect';
-import { observedPulls } from '../../server/src/inspection/observed-pulls';
-import { springBack } from '../../server/src/inspection/spring-back';
-import type { PartInspection, Stage } from '../../server/src/inspection/stage';
+import type { Inspection } from '../../server/src/inspection/job/inspect';
+import type { PartInspection, Stage } from '../../server/src/inspection/job/stage';
+import { observedPulls } from '../../server/src/inspection/pulls/observed-pulls';
+import { springBack } from '../../server/src/inspection/pulls/spring-back';
 import { countBends } from './bends';
 import { about, type Covered, coverage } from './intervals';
 import type { SimulatedJob } from './job';

@@ -1,5 +1,5 @@
-import type { Inspection } from '../../server/src/inspection/inspect';
-import { type SignOffState, signOffState } from '../../server/src/inspection/sign-off';
+import { type SignOffState, signOffState } from '../../server/src/inspection/gate/sign-off';
+import type { Inspection } from '../../server/src/inspection/job/inspect';
 import type { SimulatedJob } from './job';
 import type { Tally } from './tally';
 

@@ -1,4 +1,4 @@
-import type { Stage } from '../../server/src/inspection/stage';
+import type { Stage } from '../../server/src/inspection/job/stage';
 import type { SimulatedJob } from './job';
 import type { Tally } from './tally';
 

@@ -1,5 +1,5 @@
 import { add, transformed, type Vec3 } from '../../server/src/geometry/vector';
-import { chassisHash } from '../../server/src/inspection/chassis-hash';
+import { chassisHash } from '../../server/src/inspection/gate/chassis-hash';
 import type { Instrument, Job, Measure, TimelineEntry } from '../../server/src/model/job';
 import type { SeededRandom } from '../published/seeded-random';
 import { chassis, nowhere, scopeParts, soundZone } from './body';

@@ -1,4 +1,4 @@
-import { inspected } from '../../server/src/inspection/inspect';
+import { inspected } from '../../server/src/inspection/job/inspect';
 import { countBends, hasBentRail } from './bends';
 import { chassis } from './body';
 import { countControl } from './control';

@@ -1,6 +1,6 @@
 import { Uri, ViewColumn } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { TextRange } from '../job-entries';
+import type { TextRange } from '../jobs/job-entries';
 import { showPlace } from '../show-place';
 
 interface Place {

@@ -1,5 +1,5 @@
-import { type Settings, settingsFrom } from '../model/settings';
-import { parseText } from '../text/parse';
+import { type Settings, settingsFrom } from '../model/read/settings';
+import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind } from '../workspace/files';
 
 /** A file to look at, and how the command line named it. */

@@ -1,5 +1,5 @@
-import type { Finding } from '../findings/finding';
-import { signOffState } from '../inspection/sign-off';
+import type { Finding } from '../findings/rule/finding';
+import { signOffState } from '../inspection/gate/sign-off';
 import type { Analysis } from '../workspace/workspace';
 
 /** Rules that say a file is malformed or contradicts itself, whatever the job's state. */

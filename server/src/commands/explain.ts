@@ -1,4 +1,4 @@
-import type { Rule } from '../findings/rule';
+import type { Rule } from '../findings/rule/rule';
 import { ruleNamed, rules } from '../findings/rules';
 import { nearest } from '../model/names';
 

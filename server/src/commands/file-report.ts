@@ -1,4 +1,4 @@
-import type { Severity } from '../model/settings';
+import type { Severity } from '../model/read/settings';
 import { linesOf } from '../text/lines';
 import { printable } from '../text/printable';
 import type { Workspace } from '../workspace/workspace';

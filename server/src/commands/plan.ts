@@ -1,8 +1,8 @@
-import type { Inspection } from '../inspection/inspect';
-import { partsToWork, pullPlan } from '../inspection/plan';
-import { planText } from '../inspection/plan-lines';
+import type { Inspection } from '../inspection/job/inspect';
+import { partsToWork, pullPlan } from '../inspection/pulls/plan';
 import { nearest, resolvedId } from '../model/names';
 import { printable } from '../text/printable';
+import { planText } from '../wording/plan-lines';
 import type { Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check';

@@ -1,6 +1,6 @@
-import { reportTitle } from '../report/job-report';
-import { reportOf } from '../report/job-report-of';
-import type { Paper } from '../report/job-report-styles';
+import { reportTitle } from '../report/record/job-report';
+import { reportOf } from '../report/record/job-report-of';
+import type { Paper } from '../report/record/job-report-styles';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';

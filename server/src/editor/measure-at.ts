@@ -1,4 +1,4 @@
-import type { TextRange } from '../findings/finding';
+import type { TextRange } from '../findings/rule/finding';
 import type { Measure } from '../model/job';
 import type { JobAnalysis } from '../workspace/workspace';
 import { overlaps } from './places';

@@ -1,5 +1,5 @@
 import type { Job, SummaryLine } from '../model/job';
-import { jobMentions, type NamedPlace } from '../model/job-mentions';
+import { jobMentions, type NamedPlace } from '../model/resolve/job-mentions';
 import { entryOf, type TextTree, textOf } from '../text/tree';
 
 /** A file, judged or not. */

@@ -1,6 +1,6 @@
-import type { TextRange } from '../findings/finding';
-import type { NamedPlace } from '../model/job-mentions';
+import type { TextRange } from '../findings/rule/finding';
 import { nameOf, sideOf } from '../model/names';
+import type { NamedPlace } from '../model/resolve/job-mentions';
 import { entryOf, offsetsOf, type Place, type TextTree } from '../text/tree';
 import type { Survey } from '../workspace/survey';
 import { canonicalUri } from '../workspace/uris';

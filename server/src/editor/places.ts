@@ -1,4 +1,4 @@
-import type { TextRange } from '../findings/finding';
+import type { TextRange } from '../findings/rule/finding';
 import { type Node, offsetsOf, type Place } from '../text/tree';
 
 export const contains = (place: Place, offset: number): boolean => {

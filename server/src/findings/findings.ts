@@ -1,11 +1,11 @@
 import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
-import type { Settings, Severity } from '../model/settings';
+import type { Settings, Severity } from '../model/read/settings';
 import { offsetsOf } from '../text/tree';
-import type { Finding } from './finding';
 import { withIgnores } from './ignores';
-import type { ChassisContext, Draft, JobContext, Rule } from './rule';
+import type { Finding } from './rule/finding';
+import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed, rules } from './rules';
 
 /** All that is said of a job file: problems of its text and names, and what its inspection shows. */

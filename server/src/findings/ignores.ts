@@ -1,5 +1,5 @@
 import { type LineTable, linesOf } from '../text/lines';
-import type { Finding } from './finding';
+import type { Finding } from './rule/finding';
 import { unusedIgnore } from './settings/unused-ignore';
 
 /** `# framewright-ignore RULE: reason`, on the line that it is about or alone on the line above. */

@@ -42,7 +42,7 @@ import { spanOutside } from './reading/span-outside';
 import { staleSummary } from './reading/stale-summary';
 import { suspectDistance } from './reading/suspect-distance';
 import { undecided } from './reading/undecided';
-import type { Rule } from './rule';
+import type { Rule } from './rule/rule';
 import { unusedIgnore } from './settings/unused-ignore';
 import { chassisChanged as signOffChassisChanged } from './sign-off/chassis-changed';
 import { outside as signOffOutside } from './sign-off/outside';

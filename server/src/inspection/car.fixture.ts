@@ -1,8 +1,8 @@
-import { chassisSheet } from '../model/chassis-from-text';
-import { chassisFrom } from '../model/chassis-merge';
-import { jobFrom } from '../model/job-from-text';
-import { parseText } from '../text/parse';
-import { type Inspection, inspected } from './inspect';
+import { chassisSheet } from '../model/read/chassis-from-text';
+import { jobFrom } from '../model/read/job-from-text';
+import { chassisFrom } from '../model/resolve/chassis-merge';
+import { parseText } from '../text/yaml/parse';
+import { type Inspection, inspected } from './job/inspect';
 
 /**
  * A small car for the tests of what is measured: the instrument stands along the car, so a reading is its reference plus what is

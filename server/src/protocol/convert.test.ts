@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Finding } from '../findings/finding';
+import type { Finding } from '../findings/rule/finding';
 import { linesOf } from '../text/lines';
 import { diagnosticOf, rangeOf } from './convert';
 

@@ -9,10 +9,10 @@ import {
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
-import { type Action, answerMark, reasonMark } from '../editor/action';
-import type { HoverText } from '../editor/hover-text';
-import type { Finding, TextRange } from '../findings/finding';
-import type { Severity } from '../model/settings';
+import { type Action, answerMark, reasonMark } from '../editor/actions/action';
+import type { HoverText } from '../editor/hover/hover-text';
+import type { Finding, TextRange } from '../findings/rule/finding';
+import type { Severity } from '../model/read/settings';
 import type { TextEdit as PlainEdit } from '../text/edits';
 import type { LineTable } from '../text/lines';
 

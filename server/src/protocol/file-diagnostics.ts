@@ -1,5 +1,5 @@
 import type { Diagnostic } from 'vscode-languageserver';
-import type { Finding } from '../findings/finding';
+import type { Finding } from '../findings/rule/finding';
 import { type LineTable, linesOf } from '../text/lines';
 import type { Files } from '../workspace/files';
 import type { Analysis } from '../workspace/workspace';

@@ -1,5 +1,5 @@
 import type { Range } from 'vscode-languageserver';
-import { type ChassisEntry, fileEntry, type JobEntry } from '../editor/jobs';
+import { type ChassisEntry, fileEntry, type JobEntry } from '../editor/show/jobs';
 import { linesOf } from '../text/lines';
 import type { Found } from '../workspace/whole-check';
 import { rangeOf } from './convert';

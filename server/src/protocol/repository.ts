@@ -1,6 +1,6 @@
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { oncePer } from '../inspection/once';
+import { oncePer } from '../memory/once';
 import type { Files } from '../workspace/files';
 import { canonicalUri, schemeOf } from '../workspace/uris';
 import { type Found, type KnownFile, WholeCheck } from '../workspace/whole-check';

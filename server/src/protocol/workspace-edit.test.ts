@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { type ClientCapabilities, LSPErrorCodes } from 'vscode-languageserver';
-import type { FileEdits } from '../editor/file-edits';
+import type { FileEdits } from '../editor/navigate/file-edits';
 import type { Session } from './session';
 import { versionsOf, workspaceEditOf } from './workspace-edit';
 

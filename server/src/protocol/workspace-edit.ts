@@ -6,7 +6,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import type { FileEdits } from '../editor/file-edits';
+import type { FileEdits } from '../editor/navigate/file-edits';
 import type { Session } from './session';
 
 const ofSignOff = 'sign-off';

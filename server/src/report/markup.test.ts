@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { escaped, markup, quoted, shortened } from './markup';
-import { cssString, printedPage } from './printed-page';
+import { cssString, printedPage } from './record/printed-page';
 
 const hostile = [
   '<script>',

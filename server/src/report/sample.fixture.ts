@@ -2,8 +2,8 @@ import type { InspectJob, InspectOutput } from '@framewright/schemas';
 import { inspect } from '../commands/inspect';
 import { recorded, sampleTexts, shopOf, target } from '../commands/recorded.fixture';
 import { analysed } from '../findings/fixture';
-import { jobReport } from './job-report';
-import type { ReportedJob } from './job-report-input';
+import { jobReport } from './record/job-report';
+import type { ReportedJob } from './record/job-report-input';
 
 /** For tests: jobs with their record, and what `inspect --json` says of them. */
 

@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { applyEdits, entryInsertion, entryReplacement, itemInsertion, plainOrQuoted } from './edits';
-import { parseText } from './parse';
 import { nodeAtPath, plainValueOf } from './plain-value';
 import { documentOf } from './testing/documents';
 import { entryOf, type MapNode, type Node, type SequenceNode, type TextTree, textOf } from './tree';
+import { parseText } from './yaml/parse';
 
 const job = `timeline:
   - measure: as received   # first

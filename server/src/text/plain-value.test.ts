@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { parseText } from './parse';
 import { nodeAtPath, plainValueOf } from './plain-value';
 import { offsetsOf } from './tree';
+import { parseText } from './yaml/parse';
 
 const text = 'points:\n  latch: { centre: [3050, 12, 780] }\n  rail:\nspans:\n  - from: a\n12: x\n';
 const { root } = parseText(text);

@@ -1,13 +1,13 @@
 import type { Chassis } from '../model/chassis';
-import { chassisSheet } from '../model/chassis-from-text';
-import { chassisFrom } from '../model/chassis-merge';
 import type { ChassisSheet } from '../model/chassis-sheet';
 import { fileName } from '../model/file-name';
 import type { Job } from '../model/job';
 import { nearest } from '../model/names';
 import type { Problem, Replacement } from '../model/problem';
-import { parseText } from '../text/parse';
+import { chassisSheet } from '../model/read/chassis-from-text';
+import { chassisFrom } from '../model/resolve/chassis-merge';
 import type { Place, TextTree } from '../text/tree';
+import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind, type ReadResult } from './files';
 import { hasFolder, isInside, relativePath, resolvedUri, schemeOf } from './uris';
 

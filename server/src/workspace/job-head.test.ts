@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { jobFrom } from '../model/job-from-text';
-import { parseText } from '../text/parse';
+import { jobFrom } from '../model/read/job-from-text';
 import { entryOf } from '../text/tree';
+import { parseText } from '../text/yaml/parse';
 import { jobHead } from './job-head';
 
 const samples = new URL('../../../samples/jobs/', import.meta.url);

@@ -1,5 +1,5 @@
-import { parseText } from '../text/parse';
 import { entryOf, type TextTree } from '../text/tree';
+import { parseText } from '../text/yaml/parse';
 
 /**
  * What stands above the timeline of a job, places as in the whole text: of thousands of jobs most are about another body, and

@@ -4,8 +4,8 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import type { FromPage, Section } from '../../../client/src/drawing/messages';
 import { drawingPage } from '../../../client/src/drawing/page';
-import { type DrawingAnswer, drawingAnswer } from '../../../server/src/editor/drawing';
-import { drawingStyles } from '../../../server/src/report/drawing-styles';
+import { type DrawingAnswer, drawingAnswer } from '../../../server/src/editor/show/drawing';
+import { drawingStyles } from '../../../server/src/report/drawing/drawing-styles';
 import { type Sheet, sheetPatch } from '../../../server/src/report/sheet';
 import type { Analysis } from '../../../server/src/workspace/workspace';
 

@@ -8,16 +8,16 @@ import type {
   InspectStage,
   InspectZone,
 } from '@framewright/schemas';
-import type { Finding } from '../../findings/finding';
-import type { Alignment } from '../../inspection/alignment';
-import type { Zone } from '../../inspection/body';
-import type { Quantity } from '../../inspection/displacements';
-import type { Angle } from '../../inspection/part-motion';
-import type { JudgedPoint } from '../../inspection/points';
-import { type SignOffState, signOffState } from '../../inspection/sign-off';
-import type { JudgedSpan } from '../../inspection/spans';
-import { springBack } from '../../inspection/spring-back';
-import type { PartInspection, Stage } from '../../inspection/stage';
+import type { Finding } from '../../findings/rule/finding';
+import type { Alignment } from '../../inspection/alignment/alignment';
+import type { Quantity } from '../../inspection/alignment/displacements';
+import type { JudgedPoint } from '../../inspection/alignment/points';
+import type { JudgedSpan } from '../../inspection/alignment/spans';
+import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
+import type { PartInspection, Stage } from '../../inspection/job/stage';
+import { springBack } from '../../inspection/pulls/spring-back';
+import type { Zone } from '../../inspection/shape/body';
+import type { Angle } from '../../inspection/shape/part-motion';
 import { degreesPerRadian } from '../../model/units';
 import { type LineTable, linesOf } from '../../text/lines';
 import { offsetsOf, type Place } from '../../text/tree';

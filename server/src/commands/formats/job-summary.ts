@@ -1,13 +1,13 @@
-import type { Inspection } from '../../inspection/inspect';
-import { newestReleased, newestSpans } from '../../inspection/newest';
-import { signOffState } from '../../inspection/sign-off';
-import { isEmpty, type Stage } from '../../inspection/stage';
-import { summaryLines } from '../../inspection/summaries';
-import type { Verdict } from '../../inspection/verdict';
-import { movePhrase, shortList } from '../../inspection/wording';
-import { type Worst, worstCertainty, worstPoint } from '../../inspection/worst';
-import type { Settings } from '../../model/settings';
+import type { Verdict } from '../../inspection/alignment/verdict';
+import { signOffState } from '../../inspection/gate/sign-off';
+import type { Inspection } from '../../inspection/job/inspect';
+import { newestReleased, newestSpans } from '../../inspection/job/newest';
+import { isEmpty, type Stage } from '../../inspection/job/stage';
+import type { Settings } from '../../model/read/settings';
 import { printable } from '../../text/printable';
+import { summaryLines } from '../../wording/summaries';
+import { movePhrase, shortList } from '../../wording/wording';
+import { type Worst, worstCertainty, worstPoint } from '../../wording/worst';
 import type { JobAnalysis } from '../../workspace/workspace';
 import type { Paint } from './paint';
 

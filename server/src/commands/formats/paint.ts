@@ -1,5 +1,5 @@
 import pc from 'picocolors';
-import type { Severity } from '../../model/settings';
+import type { Severity } from '../../model/read/settings';
 
 /** Colour where a terminal wants it; severity is told by its word as well. */
 export interface Paint {

@@ -1,4 +1,4 @@
-import type { Finding } from '../../findings/finding';
+import type { Finding } from '../../findings/rule/finding';
 import type { LineTable } from '../../text/lines';
 import { printable } from '../../text/printable';
 import type { Paint } from './paint';

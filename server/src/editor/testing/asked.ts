@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { analysed } from '../../findings/fixture';
 import { applyEdits } from '../../text/edits';
 import type { Analysis } from '../../workspace/workspace';
-import { type Action, answerMark, reasonMark } from '../action';
-import { actionsAt } from '../actions';
-import { hoverAt } from '../hover';
+import { type Action, answerMark, reasonMark } from '../actions/action';
+import { actionsAt } from '../actions/actions';
+import { hoverAt } from '../hover/hover';
 
 /** For the tests of the editor's features: a file with `$0` where the cursor stands, and what is said or offered there. */
 

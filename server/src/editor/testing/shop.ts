@@ -2,7 +2,7 @@ import { applyEdits } from '../../text/edits';
 import { memoryFiles } from '../../workspace/memory-files';
 import { Survey } from '../../workspace/survey';
 import { type Analysis, Workspace } from '../../workspace/workspace';
-import type { FileEdits } from '../file-edits';
+import type { FileEdits } from '../navigate/file-edits';
 import type { Texts } from './asked';
 
 /** A shop's repository in memory, for questions that go through all its files; names are relative to it. */

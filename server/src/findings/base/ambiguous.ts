@@ -1,9 +1,9 @@
-import type { Inspection } from '../../inspection/inspect';
-import type { Stage } from '../../inspection/stage';
-import { decidingPoint, type Story, storiesOf } from '../../inspection/two-stories';
-import { shortList } from '../../inspection/wording';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
+import { decidingPoint, type Story, storiesOf } from '../../inspection/job/two-stories';
 import { mmPer, type Unit } from '../../model/units';
-import type { Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const ambiguous: Rule = {

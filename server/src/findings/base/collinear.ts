@@ -1,7 +1,7 @@
-import { withoutSides } from '../../inspection/scope';
-import { unreadControlPoints } from '../../inspection/weak';
-import { listPhrase, shortList } from '../../inspection/wording';
-import type { Rule } from '../rule';
+import { withoutSides } from '../../inspection/job/scope';
+import { unreadControlPoints } from '../../inspection/job/weak';
+import { listPhrase, shortList } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const collinear: Rule = {

@@ -1,7 +1,7 @@
-import type { AlignmentFault } from '../../inspection/alignment';
-import type { Inspection } from '../../inspection/inspect';
-import { oncePer } from '../../inspection/once';
-import type { Stage } from '../../inspection/stage';
+import type { AlignmentFault } from '../../inspection/alignment/alignment';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
+import { oncePer } from '../../memory/once';
 
 type Kind = AlignmentFault['kind'];
 type FaultOf<K extends Kind> = Extract<AlignmentFault, { kind: K }>;

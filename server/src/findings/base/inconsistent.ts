@@ -1,5 +1,5 @@
-import { shortList } from '../../inspection/wording';
-import type { Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const inconsistent: Rule = {

@@ -1,10 +1,10 @@
 import { rigidFit } from '../../geometry/rigid-motion';
-import type { Inspection } from '../../inspection/inspect';
-import { preparedReadings } from '../../inspection/prepared';
-import type { Stage } from '../../inspection/stage';
+import { preparedReadings } from '../../inspection/alignment/prepared';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
 import type { Direction } from '../../model/job';
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const mirrored: Rule = {

@@ -1,11 +1,11 @@
-import { grossReadings } from '../../inspection/gross';
-import type { Inspection } from '../../inspection/inspect';
-import type { JudgedPoint } from '../../inspection/points';
-import { mapAxes } from '../../inspection/points';
-import { provisionalNote } from '../../inspection/provisional';
-import type { Stage } from '../../inspection/stage';
-import { certaintyText, movesPhrase } from '../../inspection/wording';
-import type { Rule } from '../rule';
+import type { JudgedPoint } from '../../inspection/alignment/points';
+import { mapAxes } from '../../inspection/alignment/points';
+import { grossReadings } from '../../inspection/job/gross';
+import type { Inspection } from '../../inspection/job/inspect';
+import { provisionalNote } from '../../inspection/job/provisional';
+import type { Stage } from '../../inspection/job/stage';
+import { certaintyText, movesPhrase } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const moved: Rule = {

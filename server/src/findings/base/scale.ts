@@ -1,6 +1,6 @@
 import type { Unit } from '../../model/units';
 import { figure } from '../../model/units';
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const scale: Rule = {

@@ -1,9 +1,9 @@
-import type { Inspection } from '../../inspection/inspect';
-import { withoutSides } from '../../inspection/scope';
-import type { Stage } from '../../inspection/stage';
-import { unreadControlPoints } from '../../inspection/weak';
-import { listPhrase, shortList } from '../../inspection/wording';
-import type { Rule } from '../rule';
+import type { Inspection } from '../../inspection/job/inspect';
+import { withoutSides } from '../../inspection/job/scope';
+import type { Stage } from '../../inspection/job/stage';
+import { unreadControlPoints } from '../../inspection/job/weak';
+import { listPhrase, shortList } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const tooFew: Rule = {

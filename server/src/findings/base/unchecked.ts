@@ -1,11 +1,11 @@
 import { planeOf } from '../../geometry/spread';
 import { dot, subtract } from '../../geometry/vector';
-import type { Inspection } from '../../inspection/inspect';
-import type { Stage } from '../../inspection/stage';
-import { unreadControlPoints } from '../../inspection/weak';
-import { placeText } from '../../inspection/wording';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
+import { unreadControlPoints } from '../../inspection/job/weak';
 import { type Axis, axes } from '../../model/chassis';
-import type { Rule } from '../rule';
+import { placeText } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const unchecked: Rule = {

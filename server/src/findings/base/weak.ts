@@ -1,10 +1,10 @@
-import type { Inspection } from '../../inspection/inspect';
-import type { Stage } from '../../inspection/stage';
-import { mostHelpfulControlPoint, type WeakPoint, weakPoints } from '../../inspection/weak';
-import { certaintyText, listPhrase } from '../../inspection/wording';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
+import { mostHelpfulControlPoint, type WeakPoint, weakPoints } from '../../inspection/job/weak';
 import type { Axis } from '../../model/chassis';
 import { figure } from '../../model/units';
-import type { Rule } from '../rule';
+import { certaintyText, listPhrase } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 
 export const weak: Rule = {
   name: 'base/weak',

@@ -1,8 +1,8 @@
-import type { Body } from '../../inspection/body';
-import { bodyPhrase } from '../../inspection/body-words';
-import { oncePer } from '../../inspection/once';
+import type { Body } from '../../inspection/shape/body';
+import { oncePer } from '../../memory/once';
 import type { Unit } from '../../model/units';
-import type { Draft, JobContext, Rule } from '../rule';
+import { bodyPhrase } from '../../wording/body-words';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const condition: Rule = {
   name: 'body/condition',

@@ -1,7 +1,7 @@
 import { distance } from '../../geometry/vector';
 import type { Point } from '../../model/chassis';
 import { lengthText } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import type { Draft, Rule } from '../rule/rule';
 
 const nearestMm = 1;
 

@@ -1,9 +1,9 @@
 import type { Vec3 } from '../../geometry/vector';
-import { axisNames } from '../../inspection/wording';
-import { type WrittenNumber, withDigitsSwapped, writtenTriples } from '../../inspection/written-triples';
+import { type WrittenNumber, withDigitsSwapped, writtenTriples } from '../../inspection/job/written-triples';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import { figure, mmPer } from '../../model/units';
 import { offsetsOf } from '../../text/tree';
+import { axisNames } from '../../wording/wording';
 import { disagreeingDistances, spanLengthMm } from './listed-distance';
 
 /** Two neighbouring digits of one coordinate, exchanged, that would settle something. */

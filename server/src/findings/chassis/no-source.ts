@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 
 export const noSource: Rule = {
   name: 'chassis/no-source',

@@ -1,6 +1,6 @@
-import { limitsText } from '../../inspection/wording';
 import { lengthText } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import { limitsText } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 import { disagreeingDistances } from './listed-distance';
 
 export const spanDisagrees: Rule = {

@@ -1,6 +1,6 @@
 import type { Chassis } from '../../model/chassis';
 import { mmPer } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import type { Draft, Rule } from '../rule/rule';
 import { type DigitSwap, swapsOfPairs, swapsOfSpans } from './digit-swaps';
 
 export const transposedDigits: Rule = {

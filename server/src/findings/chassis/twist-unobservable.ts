@@ -1,8 +1,8 @@
-import { levelsOf } from '../../inspection/levels';
-import { crossAxes, groupedAlong, levelSeparationMm } from '../../inspection/stations';
+import { levelsOf } from '../../inspection/shape/levels';
+import { crossAxes, groupedAlong, levelSeparationMm } from '../../inspection/shape/stations';
 import type { Axis, Chassis, Part, Point } from '../../model/chassis';
 import { lengthText } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import type { Draft, Rule } from '../rule/rule';
 import { extentMm } from './extent';
 
 const shortestMm = 300;

@@ -1,5 +1,5 @@
 import { lengthText } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import type { Draft, Rule } from '../rule/rule';
 import { extentMm } from './extent';
 
 const shortestMm = 1000;

@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 
 /** Raised where names and files are looked up. */
 export const extendsCycle: Rule = {

@@ -1,4 +1,4 @@
-import type { Draft, Rule } from '../rule';
+import type { Draft, Rule } from '../rule/rule';
 
 export const unusedPart: Rule = {
   name: 'name/unused-part',

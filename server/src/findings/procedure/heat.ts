@@ -1,7 +1,7 @@
-import { type BreachOf, breaches } from '../../inspection/procedure';
+import { type BreachOf, breaches } from '../../inspection/gate/procedure';
 import type { HeatLimit } from '../../model/chassis';
 import { figure } from '../../model/units';
-import type { Draft, JobContext, Rule } from '../rule';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { recordOf, referenceOf } from './record';
 
 export const heat: Rule = {

@@ -1,5 +1,5 @@
-import { breaches } from '../../inspection/procedure';
-import type { Draft, JobContext, Rule } from '../rule';
+import { breaches } from '../../inspection/gate/procedure';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { placeOfPull, recordOf, referenceOf } from './record';
 
 export const neverStraighten: Rule = {

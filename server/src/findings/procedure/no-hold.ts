@@ -1,6 +1,6 @@
-import { holdReachMm, pullsWithoutHold } from '../../inspection/pull-checks';
-import { placeText } from '../../inspection/wording';
-import type { Draft, JobContext, Rule } from '../rule';
+import { holdReachMm, pullsWithoutHold } from '../../inspection/pulls/pull-checks';
+import { placeText } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const noHold: Rule = {
   name: 'procedure/no-hold',

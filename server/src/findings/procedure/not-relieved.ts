@@ -1,6 +1,6 @@
-import { partHistories, replacedBetween } from '../../inspection/part-history';
-import { listPhrase } from '../../inspection/wording';
-import type { Draft, JobContext, Rule } from '../rule';
+import { partHistories, replacedBetween } from '../../inspection/job/part-history';
+import { listPhrase } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const notRelieved: Rule = {
   name: 'procedure/not-relieved',

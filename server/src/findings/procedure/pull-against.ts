@@ -1,8 +1,8 @@
-import { type ChainAgainst, chainsAgainst } from '../../inspection/pull-checks';
-import { directionWords } from '../../inspection/pull-direction';
-import { certaintyText, movesPhrase } from '../../inspection/wording';
+import { type ChainAgainst, chainsAgainst } from '../../inspection/pulls/pull-checks';
+import { directionWords } from '../../inspection/pulls/pull-direction';
 import { lengthText, type Unit } from '../../model/units';
-import type { Draft, JobContext, Rule } from '../rule';
+import { certaintyText, movesPhrase } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const pullAgainst: Rule = {
   name: 'procedure/pull-against',

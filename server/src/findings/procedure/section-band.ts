@@ -1,6 +1,6 @@
-import { breaches } from '../../inspection/procedure';
-import { placeText } from '../../inspection/wording';
-import type { Draft, JobContext, Rule } from '../rule';
+import { breaches } from '../../inspection/gate/procedure';
+import { placeText } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { recordOf, referenceOf } from './record';
 
 export const sectionBand: Rule = {

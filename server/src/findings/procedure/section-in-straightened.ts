@@ -1,7 +1,7 @@
-import { type BreachOf, breaches } from '../../inspection/procedure';
-import { betweenText, placeText } from '../../inspection/wording';
+import { type BreachOf, breaches } from '../../inspection/gate/procedure';
 import type { Unit } from '../../model/units';
-import type { Draft, JobContext, Rule } from '../rule';
+import { betweenText, placeText } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const sectionInStraightened: Rule = {
   name: 'procedure/section-in-straightened',

@@ -1,6 +1,6 @@
-import { type Newest, newestOfAll } from '../../inspection/newest';
-import { shortList } from '../../inspection/wording';
-import type { Draft, JobContext, Rule } from '../rule';
+import { type Newest, newestOfAll } from '../../inspection/job/newest';
+import { shortList } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const underTension: Rule = {
   name: 'procedure/under-tension',

@@ -1,8 +1,8 @@
-import { type PartHistory, partHistories, replacedBetween } from '../../inspection/part-history';
-import { mustNotBeStraightened } from '../../inspection/procedure';
+import { mustNotBeStraightened } from '../../inspection/gate/procedure';
+import { type PartHistory, partHistories, replacedBetween } from '../../inspection/job/part-history';
 import type { Chassis } from '../../model/chassis';
 import type { Place } from '../../text/tree';
-import type { Draft, JobContext, Rule } from '../rule';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { placeOfPull, recordOf } from './record';
 
 export const unrecorded: Rule = {

@@ -1,6 +1,6 @@
-import type { Inspection } from '../../inspection/inspect';
+import type { Inspection } from '../../inspection/job/inspect';
 import type { Place } from '../../text/tree';
-import type { Draft, Rule } from '../rule';
+import type { Draft, Rule } from '../rule/rule';
 
 export const conditions: Rule = {
   name: 'reading/conditions',

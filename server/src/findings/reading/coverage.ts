@@ -1,9 +1,9 @@
-import type { Inspection } from '../../inspection/inspect';
-import { isMeasuredIn, isMentionedIn, pointsInScope, withoutSides } from '../../inspection/scope';
-import { shortList } from '../../inspection/wording';
+import type { Inspection } from '../../inspection/job/inspect';
+import { isMeasuredIn, isMentionedIn, pointsInScope, withoutSides } from '../../inspection/job/scope';
 import type { Job } from '../../model/job';
 import { type Place, placeBetween } from '../../text/tree';
-import type { Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 
 export const coverage: Rule = {
   name: 'reading/coverage',

@@ -1,13 +1,13 @@
-import { type Explanation, type Gross, grossReadings } from '../../inspection/gross';
-import type { Inspection } from '../../inspection/inspect';
-import { mapAxes } from '../../inspection/points';
-import type { Stage } from '../../inspection/stage';
-import { movesPhrase } from '../../inspection/wording';
+import { mapAxes } from '../../inspection/alignment/points';
+import { type Explanation, type Gross, grossReadings } from '../../inspection/job/gross';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
 import type { Reading } from '../../model/job';
 import type { Replacement } from '../../model/problem';
 import { lengthText } from '../../model/units';
 import { offsetsOf, placeBetween } from '../../text/tree';
-import type { Rule } from '../rule';
+import { movesPhrase } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 
 export const gross: Rule = {
   name: 'reading/gross',

@@ -1,13 +1,13 @@
-import { grossReadings } from '../../inspection/gross';
-import type { Inspection } from '../../inspection/inspect';
-import { type Levels, levelsOf } from '../../inspection/levels';
-import { type Newest, newestReleased } from '../../inspection/newest';
-import type { JudgedPoint } from '../../inspection/points';
-import { provisionalNote } from '../../inspection/provisional';
-import type { PartInspection, Stage } from '../../inspection/stage';
-import { stationTwistText } from '../../inspection/twist-wording';
-import { listPhrase, placeText } from '../../inspection/wording';
-import type { Draft, Rule } from '../rule';
+import type { JudgedPoint } from '../../inspection/alignment/points';
+import { grossReadings } from '../../inspection/job/gross';
+import type { Inspection } from '../../inspection/job/inspect';
+import { type Newest, newestReleased } from '../../inspection/job/newest';
+import { provisionalNote } from '../../inspection/job/provisional';
+import type { PartInspection, Stage } from '../../inspection/job/stage';
+import { type Levels, levelsOf } from '../../inspection/shape/levels';
+import { stationTwistText } from '../../wording/twist-wording';
+import { listPhrase, placeText } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 
 export const hiddenTwist: Rule = {
   name: 'reading/hidden-twist',

@@ -1,9 +1,9 @@
-import type { Inspection } from '../../inspection/inspect';
-import { assumedUncertaintyMm, instrumentOf } from '../../inspection/prepared';
-import { listPhrase } from '../../inspection/wording';
+import { assumedUncertaintyMm, instrumentOf } from '../../inspection/alignment/prepared';
+import type { Inspection } from '../../inspection/job/inspect';
 import type { Instrument } from '../../model/job';
 import { lengthText } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import { listPhrase } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 
 export const noUncertainty: Rule = {
   name: 'reading/no-uncertainty',

@@ -1,12 +1,12 @@
-import { grouped } from '../../inspection/grouped';
-import type { Inspection } from '../../inspection/inspect';
-import { levelsOf } from '../../inspection/levels';
-import { oncePer } from '../../inspection/once';
-import type { JudgedPoint } from '../../inspection/points';
-import { placeText, shortList } from '../../inspection/wording';
-import { partIds } from '../../inspection/work';
+import { grouped } from '../../inspection/alignment/grouped';
+import type { JudgedPoint } from '../../inspection/alignment/points';
+import type { Inspection } from '../../inspection/job/inspect';
+import { partIds } from '../../inspection/job/work';
+import { levelsOf } from '../../inspection/shape/levels';
+import { oncePer } from '../../memory/once';
 import type { Chassis, Part, Point } from '../../model/chassis';
-import type { Draft, Rule } from '../rule';
+import { placeText, shortList } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 
 export const oneLevel: Rule = {
   name: 'reading/one-level',

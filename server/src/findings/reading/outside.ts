@@ -1,16 +1,16 @@
-import { grossReadings } from '../../inspection/gross';
-import type { Inspection } from '../../inspection/inspect';
-import { type Newest, newestReleased } from '../../inspection/newest';
-import { outsidePoints } from '../../inspection/outside-points';
-import { type JudgedPoint, judgementsOf, mapAxes } from '../../inspection/points';
-import { provisionalNote } from '../../inspection/provisional';
-import type { Stage } from '../../inspection/stage';
-import { verdictOf } from '../../inspection/verdict';
-import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../inspection/wording';
+import { type JudgedPoint, judgementsOf, mapAxes } from '../../inspection/alignment/points';
+import { verdictOf } from '../../inspection/alignment/verdict';
+import { grossReadings } from '../../inspection/job/gross';
+import type { Inspection } from '../../inspection/job/inspect';
+import { type Newest, newestReleased } from '../../inspection/job/newest';
+import { outsidePoints } from '../../inspection/job/outside-points';
+import { provisionalNote } from '../../inspection/job/provisional';
+import type { Stage } from '../../inspection/job/stage';
+import { Memory } from '../../memory/memory';
 import { type Axis, axes } from '../../model/chassis';
 import type { Unit } from '../../model/units';
-import { Memory } from '../../text/memory';
-import type { Draft, Rule } from '../rule';
+import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 
 export const outside: Rule = {
   name: 'reading/outside',

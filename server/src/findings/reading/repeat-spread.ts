@@ -1,12 +1,12 @@
-import type { Inspection } from '../../inspection/inspect';
-import { oncePer } from '../../inspection/once';
-import { assumedUncertaintyMm, instrumentOf } from '../../inspection/prepared';
-import type { Stage } from '../../inspection/stage';
-import { axisNames, listPhrase } from '../../inspection/wording';
+import { assumedUncertaintyMm, instrumentOf } from '../../inspection/alignment/prepared';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
+import { oncePer } from '../../memory/once';
 import type { Axis } from '../../model/chassis';
 import type { Direction, Instrument, Measure, Reading } from '../../model/job';
 import { lengthFigure, lengthText } from '../../model/units';
-import type { Rule } from '../rule';
+import { axisNames, listPhrase } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 
 export const repeatSpread: Rule = {
   name: 'reading/repeat-spread',

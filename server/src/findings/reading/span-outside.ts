@@ -1,10 +1,10 @@
-import type { Inspection } from '../../inspection/inspect';
-import { newestSpans, spanKey } from '../../inspection/newest';
-import type { JudgedSpan } from '../../inspection/spans';
-import { certaintyText } from '../../inspection/wording';
+import type { JudgedSpan } from '../../inspection/alignment/spans';
+import type { Inspection } from '../../inspection/job/inspect';
+import { newestSpans, spanKey } from '../../inspection/job/newest';
 import type { Unit } from '../../model/units';
 import { lengthFigure, lengthText } from '../../model/units';
-import type { Draft, Rule } from '../rule';
+import { certaintyText } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 
 export const spanOutside: Rule = {
   name: 'reading/span-outside',

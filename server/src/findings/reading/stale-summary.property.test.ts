@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inspectionOf } from '../../inspection/car.fixture';
-import { summaryLines } from '../../inspection/summaries';
 import { plainOrQuoted } from '../../text/edits';
+import { summaryLines } from '../../wording/summaries';
 import { analysed } from '../fixture';
 import { filesOf, jobOn, measured } from '../measured-car.fixture';
 

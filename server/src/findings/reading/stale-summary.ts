@@ -1,9 +1,9 @@
-import type { Inspection } from '../../inspection/inspect';
-import type { Stage } from '../../inspection/stage';
-import { summaryText } from '../../inspection/summaries';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { Stage } from '../../inspection/job/stage';
 import type { SummaryLine } from '../../model/job';
 import { plainOrQuoted } from '../../text/edits';
-import type { Draft, Rule } from '../rule';
+import { summaryText } from '../../wording/summaries';
+import type { Draft, Rule } from '../rule/rule';
 
 export const staleSummary: Rule = {
   name: 'reading/stale-summary',

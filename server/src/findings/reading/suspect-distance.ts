@@ -1,7 +1,7 @@
-import type { Inspection } from '../../inspection/inspect';
-import type { TramNetwork } from '../../inspection/stage';
+import type { Inspection } from '../../inspection/job/inspect';
+import type { TramNetwork } from '../../inspection/job/stage';
 import { lengthText } from '../../model/units';
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 
 export const suspectDistance: Rule = {
   name: 'reading/suspect-distance',

@@ -1,14 +1,14 @@
-import { uncertaintyThatDecides } from '../../inspection/certainty-needed';
-import type { Inspection } from '../../inspection/inspect';
-import { type Newest, newestReleased } from '../../inspection/newest';
-import { judgementsOf } from '../../inspection/points';
-import { instrumentOf } from '../../inspection/prepared';
-import { provisionalNote } from '../../inspection/provisional';
-import { beyond, conformity, coverage95 } from '../../inspection/verdict';
-import { certaintyText, limitPhrase, listPhrase, movePhrase } from '../../inspection/wording';
+import { uncertaintyThatDecides } from '../../inspection/alignment/certainty-needed';
+import { judgementsOf } from '../../inspection/alignment/points';
+import { instrumentOf } from '../../inspection/alignment/prepared';
+import { beyond, conformity, coverage95 } from '../../inspection/alignment/verdict';
+import type { Inspection } from '../../inspection/job/inspect';
+import { type Newest, newestReleased } from '../../inspection/job/newest';
+import { provisionalNote } from '../../inspection/job/provisional';
 import { type Axis, axes } from '../../model/chassis';
 import { lengthText } from '../../model/units';
-import type { Rule } from '../rule';
+import { certaintyText, limitPhrase, listPhrase, movePhrase } from '../../wording/wording';
+import type { Rule } from '../rule/rule';
 
 export const undecided: Rule = {
   name: 'reading/undecided',

@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 
 /** Raised where ignore comments are read, in `ignores.ts`. */
 export const unusedIgnore: Rule = {

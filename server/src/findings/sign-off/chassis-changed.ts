@@ -1,5 +1,5 @@
-import { chassisHash } from '../../inspection/chassis-hash';
-import type { Draft, JobContext, Rule } from '../rule';
+import { chassisHash } from '../../inspection/gate/chassis-hash';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const chassisChanged: Rule = {

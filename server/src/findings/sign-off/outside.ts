@@ -1,8 +1,8 @@
-import { type JudgedPoint, judgementsOf } from '../../inspection/points';
-import { limitPhrase, limitsText, offPhrase, shortList } from '../../inspection/wording';
+import { type JudgedPoint, judgementsOf } from '../../inspection/alignment/points';
 import { type Axis, axes } from '../../model/chassis';
 import { lengthText, type Unit } from '../../model/units';
-import type { Draft, JobContext, Rule } from '../rule';
+import { limitPhrase, limitsText, offPhrase, shortList } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const outside: Rule = {

@@ -1,7 +1,7 @@
-import type { Breach } from '../../inspection/procedure';
-import { shortList } from '../../inspection/wording';
+import type { Breach } from '../../inspection/gate/procedure';
 import type { Place } from '../../text/tree';
-import type { Draft, JobContext, Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const procedure: Rule = {

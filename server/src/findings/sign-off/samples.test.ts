@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { signOffState } from '../../inspection/sign-off';
+import { signOffState } from '../../inspection/gate/sign-off';
 import { analysed } from '../fixture';
 
 /** The signed sample passes, and each single spoiling of it is caught by name. */

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type SignOffState, signOffState } from '../../inspection/sign-off';
+import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
 import { analysed } from '../fixture';
 import { chassisWith, job } from '../procedure/shop.fixture';
 

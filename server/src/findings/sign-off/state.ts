@@ -1,6 +1,6 @@
-import { type SignOffState, signOffState } from '../../inspection/sign-off';
+import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
 import type { SignOff } from '../../model/job';
-import type { Draft, JobContext } from '../rule';
+import type { Draft, JobContext } from '../rule/rule';
 
 /** What a sign-off does not cover; every message about one says it. */
 export const coversDimensionsOnly = 'A sign-off covers dimensions only.';

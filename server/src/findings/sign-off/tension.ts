@@ -1,5 +1,5 @@
-import { shortList } from '../../inspection/wording';
-import type { Draft, JobContext, Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const tension: Rule = {

@@ -1,7 +1,7 @@
-import type { Undecided } from '../../inspection/undecided';
-import { shortList } from '../../inspection/wording';
+import type { Undecided } from '../../inspection/gate/undecided';
 import type { SignOff } from '../../model/job';
-import type { Draft, JobContext, Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const undecided: Rule = {

@@ -1,7 +1,7 @@
-import type { Unmeasured } from '../../inspection/unmeasured';
-import { shortList } from '../../inspection/wording';
+import type { Unmeasured } from '../../inspection/gate/unmeasured';
 import type { Related } from '../../model/problem';
-import type { Draft, JobContext, Rule } from '../rule';
+import { shortList } from '../../wording/wording';
+import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const unmeasured: Rule = {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../finding';
 import { analysed } from '../fixture';
+import type { Finding } from '../rule/finding';
 import { ruleNamed } from '../rules';
 import { body, jobWith } from './marten.fixture';
 

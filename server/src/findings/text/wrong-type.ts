@@ -1,4 +1,4 @@
-import type { Rule } from '../rule';
+import type { Rule } from '../rule/rule';
 
 /** Raised where text becomes a tree and a model. */
 export const wrongType: Rule = {

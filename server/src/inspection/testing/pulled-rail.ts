@@ -1,10 +1,10 @@
 import { rotationFromAngles } from '../../geometry/euler';
 import { add, subtract, transformed, transposed, type Vec3 } from '../../geometry/vector';
-import { chassisSheet } from '../../model/chassis-from-text';
-import { chassisFrom } from '../../model/chassis-merge';
-import { jobFrom } from '../../model/job-from-text';
-import { parseText } from '../../text/parse';
-import { type Inspection, inspected } from '../inspect';
+import { chassisSheet } from '../../model/read/chassis-from-text';
+import { jobFrom } from '../../model/read/job-from-text';
+import { chassisFrom } from '../../model/resolve/chassis-merge';
+import { parseText } from '../../text/yaml/parse';
+import { type Inspection, inspected } from '../job/inspect';
 
 /** For tests: a small chassis with one rail on each side, and jobs on it written from what the metal does. */
 

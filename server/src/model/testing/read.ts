@@ -1,9 +1,9 @@
-import { parseText } from '../../text/parse';
+import { parseText } from '../../text/yaml/parse';
 import type { Chassis } from '../chassis';
-import { chassisSheet } from '../chassis-from-text';
-import { chassisFrom } from '../chassis-merge';
 import type { Job } from '../job';
-import { jobFrom } from '../job-from-text';
+import { chassisSheet } from '../read/chassis-from-text';
+import { jobFrom } from '../read/job-from-text';
+import { chassisFrom } from '../resolve/chassis-merge';
 
 /** A chassis read from its text and those of its parents, itself first. */
 export const chassisOf = (...texts: string[]): Chassis =>

@@ -1,6 +1,6 @@
 import { type CodeLens, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import { type Lens, lensesOf, lensText } from '../../editor/code-lens';
-import { pointTally, tallyText } from '../../editor/point-tally';
+import { type Lens, lensesOf, lensText } from '../../editor/show/code-lens';
+import { pointTally, tallyText } from '../../editor/show/point-tally';
 import { rangeOf } from '../convert';
 import { asked, type Session } from '../session';
 import { surveyOf } from '../survey';

@@ -5,9 +5,9 @@ import {
   InsertTextFormat,
   InsertTextMode,
 } from 'vscode-languageserver';
-import type { Completion, Subject } from '../../editor/completion';
-import { completionPage } from '../../editor/completion-page';
-import { completionsAt } from '../../editor/completions';
+import type { Completion, Subject } from '../../editor/complete/completion';
+import { completionPage } from '../../editor/complete/completion-page';
+import { completionsAt } from '../../editor/complete/completions';
 import { markdownOf, rangeOf } from '../convert';
 import { asked, type Session } from '../session';
 import { surveyOf } from '../survey';

@@ -1,5 +1,5 @@
 import type { LocationLink } from 'vscode-languageserver';
-import { definitionAt } from '../../editor/definition';
+import { definitionAt } from '../../editor/navigate/definition';
 import { linesOf } from '../../text/lines';
 import { rangeOf } from '../convert';
 import { asked } from '../session';

@@ -1,5 +1,5 @@
 import type { DocumentLink } from 'vscode-languageserver';
-import { linksIn } from '../../editor/links';
+import { linksIn } from '../../editor/navigate/links';
 import { rangeOf } from '../convert';
 import { asked } from '../session';
 import type { Feature } from './feature';

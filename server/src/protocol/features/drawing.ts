@@ -1,7 +1,7 @@
 import type { Position } from 'vscode-languageserver';
-import { type DrawingAnswer, type DrawingQuestion, drawingAnswer } from '../../editor/drawing';
-import { drawnPlace } from '../../editor/drawing-text';
-import { drawingStyles } from '../../report/drawing-styles';
+import { type DrawingAnswer, type DrawingQuestion, drawingAnswer } from '../../editor/show/drawing';
+import { drawnPlace } from '../../editor/show/drawing-text';
+import { drawingStyles } from '../../report/drawing/drawing-styles';
 import { type SheetPatch, sheetPatch } from '../../report/sheet';
 import { linesOf } from '../../text/lines';
 import { offsetsOf } from '../../text/tree';

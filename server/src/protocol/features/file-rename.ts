@@ -1,4 +1,4 @@
-import { editsForMoves } from '../../editor/file-moves';
+import { editsForMoves } from '../../editor/navigate/file-moves';
 import { surveyOf } from '../survey';
 import { versionsOf, workspaceEditOf } from '../workspace-edit';
 import type { Feature } from './feature';

@@ -1,5 +1,5 @@
 import { FoldingRangeKind } from 'vscode-languageserver';
-import { foldsIn } from '../../editor/folding';
+import { foldsIn } from '../../editor/show/folding';
 import { asked } from '../session';
 import type { Feature } from './feature';
 

@@ -1,6 +1,6 @@
 import type { Position, Range, TextEdit } from 'vscode-languageserver';
-import { formattingEdits } from '../../editor/formatting';
-import { editsAfterEnter } from '../../editor/next-row';
+import { editsAfterEnter } from '../../editor/complete/next-row';
+import { formattingEdits } from '../../editor/format/formatting';
 import { editOf } from '../convert';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';

@@ -1,5 +1,5 @@
 import { DocumentHighlightKind } from 'vscode-languageserver';
-import { highlightsAt } from '../../editor/references';
+import { highlightsAt } from '../../editor/navigate/references';
 import { rangeOf } from '../convert';
 import { asked } from '../session';
 import type { Feature } from './feature';

@@ -1,4 +1,4 @@
-import { hoverAt } from '../../editor/hover';
+import { hoverAt } from '../../editor/hover/hover';
 import { hoverOf } from '../convert';
 import { asked } from '../session';
 import type { Feature } from './feature';

@@ -1,5 +1,5 @@
 import type { InlayHint } from 'vscode-languageserver';
-import { type HintChoice, inlayHints as hintsIn } from '../../editor/inlay-hints';
+import { type HintChoice, inlayHints as hintsIn } from '../../editor/show/inlay-hints';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';
 

@@ -1,6 +1,6 @@
 import type { CancellationToken, Connection } from 'vscode-languageserver';
-import { pointEntries } from '../../editor/jobs';
-import { outsidePlaces } from '../../editor/outside';
+import { pointEntries } from '../../editor/show/jobs';
+import { outsidePlaces } from '../../editor/show/outside';
 import { rangeOf } from '../convert';
 import { type Entry, entryOf } from '../job-entry';
 import { asked, type Session } from '../session';

@@ -1,5 +1,5 @@
 import { type DocumentSymbol, type SymbolInformation, SymbolKind } from 'vscode-languageserver';
-import { type OutlineItem, type OutlineKind, outlineOf } from '../../editor/outline';
+import { type OutlineItem, type OutlineKind, outlineOf } from '../../editor/show/outline';
 import type { LineTable } from '../../text/lines';
 import { rangeOf } from '../convert';
 import { asked } from '../session';

@@ -1,5 +1,5 @@
 import type { Location } from 'vscode-languageserver';
-import { referencesAt } from '../../editor/references';
+import { referencesAt } from '../../editor/navigate/references';
 import { linesOf } from '../../text/lines';
 import { rangeOf } from '../convert';
 import { asked } from '../session';

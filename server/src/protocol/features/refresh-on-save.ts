@@ -1,4 +1,4 @@
-import { refreshEdits } from '../../editor/refresh-actions';
+import { refreshEdits } from '../../editor/actions/refresh-actions';
 import { editOf } from '../convert';
 import { asked } from '../session';
 import type { Feature } from './feature';

@@ -1,5 +1,5 @@
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import { renamableAt, renameAt } from '../../editor/rename';
+import { renamableAt, renameAt } from '../../editor/navigate/rename';
 import { rangeOf } from '../convert';
 import { asked } from '../session';
 import { surveyOf } from '../survey';

@@ -1,4 +1,4 @@
-import { jobReportAnswer } from '../../editor/job-report';
+import { jobReportAnswer } from '../../editor/show/job-report';
 import { asked } from '../session';
 import type { Feature } from './feature';
 

@@ -1,5 +1,5 @@
 import type { SelectionRange } from 'vscode-languageserver';
-import { selectionsAt } from '../../editor/selection-ranges';
+import { selectionsAt } from '../../editor/show/selection-ranges';
 import { rangeOf } from '../convert';
 import { asked } from '../session';
 import type { Feature } from './feature';

@@ -4,8 +4,8 @@ import {
   SemanticTokensBuilder,
   type SemanticTokensDelta,
 } from 'vscode-languageserver';
-import { tokenModifiers, semanticTokens as tokensIn, tokenTypes } from '../../editor/semantic-tokens';
-import type { TextRange } from '../../findings/finding';
+import { tokenModifiers, semanticTokens as tokensIn, tokenTypes } from '../../editor/show/semantic-tokens';
+import type { TextRange } from '../../findings/rule/finding';
 import type { LineTable } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
 import { asked, type Session } from '../session';

@@ -1,4 +1,4 @@
-import { symbolsFor } from '../../editor/workspace-symbols';
+import { symbolsFor } from '../../editor/navigate/workspace-symbols';
 import { fileName } from '../../model/file-name';
 import { surveyOf } from '../survey';
 import type { Feature } from './feature';

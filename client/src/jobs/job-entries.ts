@@ -1,0 +1,152 @@
+/** What the language server tells of the workspace's files (`framewright/jobs`, `framewright/jobsChanged`), and the list kept of it. */
+import { chassisEnding, jobEnding } from '../patterns';
+
+export type JobState =
+  | 'open'
+  | 'ready'
+  | 'signed'
+  | 'sign-off-fails'
+  | 'text-errors'
+  | 'no-chassis'
+  | 'unmeasured';
+
+/** A place in a text, lines and characters counted from 0. */
+export interface TextRange {
+  readonly start: { readonly line: number; readonly character: number };
+  readonly end: { readonly line: number; readonly character: number };
+}
+
+export interface JobEntry {
+  readonly kind: 'job';
+  readonly uri: string;
+  /** The number of the work order. */
+  readonly order: string | null;
+  readonly state: JobState;
+  /** The newest measure's title. */
+  readonly stage: string | null;
+  readonly counts: Readonly<Record<'within' | 'outside' | 'undecided' | 'unjudged', number>>;
+  /** The point farthest past its limit, in words, and its row. */
+  readonly worst: { readonly id: string; readonly words: string; readonly range: TextRange } | null;
+  /** How many things stand against a sign-off. */
+  readonly remaining: number;
+  readonly chassis: string | null;
+}
+
+export interface ChassisEntry {
+  readonly kind: 'chassis';
+  readonly uri: string;
+  readonly vehicle: string;
+  readonly points: number;
+  readonly controlPoints: number;
+}
+
+export interface UnreadableEntry {
+  readonly kind: 'unreadable';
+  readonly uri: string;
+  readonly message: string;
+}
+
+/** Not reached yet, or left out where the workspace is not checked as a whole. */
+export interface UncheckedEntry {
+  readonly kind: 'unchecked';
+  readonly uri: string;
+  readonly of: 'job' | 'chassis';
+}
+
+export type Entry = JobEntry | ChassisEntry | UnreadableEntry | UncheckedEntry;
+
+export interface Listing {
+  readonly entries: readonly Entry[];
+  /** How many files beyond the most that are listed. */
+  readonly left: number;
+  /** Whether the workspace is still being gone through. */
+  readonly checking: boolean;
+}
+
+export interface ListingChange extends Listing {
+  readonly gone: readonly string[];
+}
+
+/** What changed: `null`, which files there are or in which order; else the entries that read differently in their places. */
+export type Change = readonly Entry[] | null;
+
+const nothing: Listing = { entries: [], left: 0, checking: false };
+
+/** The newest word on each file, in the two orders of the views; `same` makes one name of a file's several spellings. */
+export class EntryList {
+  private byUri = new Map<string, Entry>();
+  private rest: Omit<Listing, 'entries'> = nothing;
+
+  constructor(private readonly same: (uri: string) => string = (uri) => uri) {}
+
+  get left(): number {
+    return this.rest.left;
+  }
+
+  get checking(): boolean {
+    return this.rest.checking;
+  }
+
+  /** Takes a whole listing in place of all that was. */
+  take({ entries, left, checking }: Listing = nothing): void {
+    this.byUri = new Map(entries.map((entry) => [this.same(entry.uri), entry]));
+    this.rest = { left, checking };
+  }
+
+  apply({ entries, gone, left, checking }: ListingChange): Change {
+    const before = this.places();
+    for (const uri of gone) this.byUri.delete(this.same(uri));
+    for (const entry of entries) this.byUri.set(this.same(entry.uri), entry);
+    this.rest = { left, checking };
+    const after = this.places();
+    const moved = before.length !== after.length || before.some((uri, k) => uri !== after[k]);
+    return moved ? null : entries;
+  }
+
+  get(uri: string): Entry | undefined {
+    return this.byUri.get(this.same(uri));
+  }
+
+  /** Work to do before what is closed, each by its name. */
+  jobs(): Entry[] {
+    const of = [...this.byUri.values()].filter(isOfJob);
+    return of.sort((a, b) => Number(isClosed(a)) - Number(isClosed(b)) || byName(nameOf(a), nameOf(b)));
+  }
+
+  chassis(): Entry[] {
+    return [...this.byUri.values()]
+      .filter((entry) => !isOfJob(entry))
+      .sort((a, b) => byName(nameOf(a), nameOf(b)));
+  }
+
+  private places(): string[] {
+    return [...this.jobs(), ...this.chassis()].map(({ kind, uri }) => `${kind} ${this.same(uri)}`);
+  }
+}
+
+const isOfJob = (entry: Entry): boolean =>
+  entry.kind === 'job' ||
+  (entry.kind === 'unchecked' && entry.of === 'job') ||
+  (entry.kind === 'unreadable' && !entry.uri.endsWith(chassisEnding));
+
+const isClosed = (entry: Entry): boolean =>
+  entry.kind === 'job' && (entry.state === 'signed' || entry.state === 'sign-off-fails');
+
+/** What people call it: a job by its order, a body by its vehicle, else the file's name. */
+export const nameOf = (entry: Entry): string =>
+  (entry.kind === 'job' ? entry.order : entry.kind === 'chassis' ? entry.vehicle : null) ||
+  fileName(entry.uri);
+
+/** The file's name without the ending that all of its kind have. */
+export const fileName = (uri: string): string => {
+  const whole = uri.slice(uri.lastIndexOf('/') + 1);
+  const ending = [jobEnding, chassisEnding].find((each) => whole.toLowerCase().endsWith(each)) ?? '';
+  const name = whole.slice(0, whole.length - ending.length);
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+};
+
+const { compare: byName } = new Intl.Collator('en', { numeric: true, sensitivity: 'base' });

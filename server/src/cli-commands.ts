@@ -1,8 +1,0 @@
-/** The commands that are asked for now and then, as the command line loads them. */
-export { rulePage, unknownRule } from './commands/explain';
-export { inspect } from './commands/inspect';
-export { plan } from './commands/plan';
-export { report } from './commands/report';
-export { nodeFiles } from './node-files';
-export { foundChromium, printedAsPdf } from './node-print';
-export { textWritten } from './node-write';

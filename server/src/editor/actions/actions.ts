@@ -1,0 +1,39 @@
+import type { TextRange } from '../../findings/rule/finding';
+import type { Analysis } from '../../workspace/workspace';
+import type { Action, Moment } from './action';
+import { baseActions } from './base-actions';
+import { fixAllActions } from './fix-all';
+import { fixActions } from './fixes';
+import { nextMeasureActions } from './next-measure-action';
+import { planActions } from './plan-actions';
+import { refreshActions } from './refresh-actions';
+import { signOffActions } from './sign-off-actions';
+import { silenceActions } from './silence-actions';
+import { summaryActions } from './summary-actions';
+import { swapSidesActions } from './swap-sides-actions';
+import { unitsActions } from './units-action';
+import { unreachableActions } from './unreachable-action';
+
+/** All that is offered at a range. A new action is a new file and one line here. */
+export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment): Action[] {
+  const ofJob =
+    analysis.kind !== 'readings'
+      ? []
+      : [
+          ...baseActions(analysis, range),
+          ...nextMeasureActions(analysis, range, moment),
+          ...planActions(analysis, range),
+          ...summaryActions(analysis, range),
+          ...unreachableActions(analysis, range),
+          ...swapSidesActions(analysis, range),
+          ...signOffActions(analysis, range, moment),
+          ...refreshActions(analysis),
+        ];
+  return [
+    ...fixActions(analysis, range),
+    ...ofJob,
+    ...silenceActions(analysis, range),
+    ...unitsActions(analysis, range),
+    ...fixAllActions(analysis),
+  ];
+}

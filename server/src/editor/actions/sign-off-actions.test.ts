@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest';
+import { analysed } from '../../findings/fixture';
+import { bentFrom, job, measure, off } from '../../findings/procedure/shop.fixture';
+import { filesOf, signed } from '../../findings/sign-off/sign-off.fixture';
+import { chassisHash } from '../../inspection/gate/chassis-hash';
+import { signOffState } from '../../inspection/gate/sign-off';
+import { applyEdits } from '../../text/edits';
+import { before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
+import { answerMark } from './action';
+
+const name = 'job.readings.yaml';
+const title = 'Sign off the dimensions';
+const head = 'scope: [rail.L, pillar]\n';
+const finished = (mm = 0) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
+const offered = async (text: string, piece: string, rule?: string) =>
+  [...(await offeredAt(filesOf(before(text, piece), rule), name)).keys()].filter((each) =>
+    /Sign|Accept/.test(each),
+  );
+const state = async (text: string, rule?: string) => {
+  const analysis = await analysed(filesOf(text, rule), name);
+  if (analysis.kind !== 'readings' || !analysis.inspection) throw new Error('the job is not judged');
+  return { ...signOffState(analysis.inspection, analysis.settings), findings: analysis.findings };
+};
+
+describe('sign off', () => {
+  it('is offered at the head of the file, on the order and on the newest measure', async () => {
+    const text = job(`${finished()}\n${finished()}`, `order: W-9\n${head}`);
+    for (const piece of ['framewright', 'W-9']) expect(await offered(text, piece)).toEqual([title]);
+    const last = text.lastIndexOf('finished');
+    const marked = `${text.slice(0, last)}$0${text.slice(last)}`;
+    expect([...(await offeredAt(filesOf(marked), name)).keys()]).toContain(title);
+    for (const piece of ['scope', 'finished', 'rail-2.L']) expect(await offered(text, piece)).toEqual([]);
+  });
+
+  it.each([
+    ['a point outside', job(measure('finished', bentFrom(1700)), head)],
+    [
+      'a point not measured',
+      job(finished(), 'scope: [rail.L, pillar, sill]\n').replaceAll(/.*sill-rear\.R:.*\n/g, ''),
+    ],
+    ['under tension', job(`${finished()}\n  - pull: out\n    part: rail.L`, head)],
+    [
+      'worked on since',
+      job(`${finished()}\n  - pull: out\n    part: rail.L\n  - relieve: all\n  - release: all`, head),
+    ],
+    ['what the maker forbids', job(`  - heat: rail.L\n    to: 300 C\n${finished()}`, head)],
+    ['a broken text', job(`${finished()}\n  - note: [open`, head)],
+    ['beyond the limit, by less than is certain', job(finished(3.1), head)],
+    ['nothing in the scope', job(finished(), 'scope: []\n')],
+    ['signed off already', job(finished(), head, signed())],
+  ])('is not offered with %s', async (_, text) => {
+    expect(await offered(text, 'framewright')).toEqual([]);
+  });
+
+  it('asks who, and writes name, date and what the chassis files hold', async () => {
+    const text = job(finished(), head);
+    const action = (await offeredAt(filesOf(before(text, 'framewright')), name)).get(title)!;
+    expect(action).toMatchObject({
+      kind: 'refactor.rewrite',
+      ask: expect.stringContaining('dimensions only'),
+    });
+    const now = await chosenAt(filesOf(before(text, 'framewright')), name, title, 'rk: "the #1"');
+    const { added, gone } = difference(text, now);
+    expect(gone).toEqual([]);
+    const analysis = await analysed(filesOf(now), name);
+    if (analysis.kind !== 'readings' || !analysis.chassis) throw new Error('a job');
+    expect(added.join('').trim()).toBe(
+      `sign-off:\n  by: "rk: \\"the #1\\""\n  date: ${today}\n  chassis: ${chassisHash(analysis.chassis).slice(0, 23)}`,
+    );
+    expect(await state(now)).toMatchObject({ closed: true, passes: true, remaining: [] });
+    expect(analysis.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  it('signs in nobody’s name: left unanswered it is reported', async () => {
+    const text = job(finished(), head);
+    const action = (await offeredAt(filesOf(before(text, 'framewright')), name)).get(title)!;
+    const unanswered = applyEdits(text, action.edits).replaceAll(answerMark, '""');
+    const errors = (await state(unanswered)).findings.filter(({ severity }) => severity === 'error');
+    expect(errors.map(({ message }) => message).join('\n')).toMatch(/by/);
+    expect(errors.every(({ rule }) => rule.startsWith('text/'))).toBe(true);
+    expect(errors).toHaveLength(1);
+  });
+
+  it('lists what is undecided inside its limit, each to be given a reason, under the rule guarded', async () => {
+    const text = job(finished(2.9), head);
+    expect(await offered(text, 'framewright')).toEqual([title]);
+    expect(await offered(text, 'framewright', 'guarded')).toEqual([`${title}, accepting 1 undecided`]);
+    const files = filesOf(before(text, 'framewright'), 'guarded');
+    const action = (await offeredAt(files, name)).get(`${title}, accepting 1 undecided`)!;
+    // two different things to say: the blanks are filled in by hand, and reported until they are
+    expect(action.ask).toBeUndefined();
+    const blank = applyEdits(text, action.edits).replaceAll(answerMark, '""');
+    expect(blank).toContain('  accepted:\n    - { point: rail-1.L, reason: "" }');
+    expect((await state(blank, 'guarded')).passes).toBe(false);
+    const filled = applyEdits(text, action.edits).replaceAll(answerMark, '"slotted"');
+    expect(await state(filled, 'guarded')).toMatchObject({ closed: true, passes: true, remaining: [] });
+  });
+
+  it('keeps the line ends of the file', async () => {
+    const crlf = job(finished(), head).replaceAll('\n', '\r\n');
+    const now = await chosenAt(filesOf(before(crlf, 'framewright')), name, title);
+    expect(now.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+    expect((await state(now)).passes).toBe(true);
+  });
+});
+
+describe('accept with a reason', () => {
+  const closed = (mm: number, accepted = '') => job(finished(mm), head, signed('', accepted));
+  const acceptTitle = 'Accept rail-1.L with a reason';
+
+  it('is offered on the sign-off and on the reading, for what is undecided inside its limit', async () => {
+    for (const piece of ['sign-off:', 'by: rk', 'rail-1.L:'])
+      expect(await offered(closed(2.9), piece)).toEqual([acceptTitle]);
+    expect(await offered(closed(2.9), 'rail-2.L:')).toEqual([]);
+    expect(await offered(closed(2.9), 'framewright')).toEqual([]);
+    // decided, outside, or undecided beyond its limit
+    for (const mm of [0, 9, 3.1]) expect(await offered(closed(mm), 'sign-off:')).toEqual([]);
+  });
+
+  it.each([
+    ['no list yet', ''],
+    ['a list of dashes', '  accepted:\n    - { point: rail-2.L, reason: "hit by the jack" }   # known\n'],
+    ['a list in brackets', '  accepted: [{ point: rail-2.L, reason: "hit by the jack" }]   # known\n'],
+    ['an empty list', '  accepted: []\n'],
+  ])('clears it: %s', async (_, accepted) => {
+    const text = closed(2.9, accepted);
+    expect((await state(text, 'guarded')).passes).toBe(false);
+    const files = filesOf(before(text, 'sign-off:'), 'guarded');
+    expect((await offeredAt(files, name)).get(acceptTitle)?.ask).toContain('rail-1.L');
+    const now = await chosenAt(files, name, acceptTitle, 'slotted, adjusts 5');
+    const after = await state(now, 'guarded');
+    expect(after).toMatchObject({ passes: true, remaining: [] });
+    expect(
+      after.findings.filter(({ rule }) => /^text|undecided/.test(rule) && rule !== 'reading/undecided'),
+    ).toEqual([]);
+    expect(now).toContain('reason: "slotted, adjusts 5"');
+    if (accepted.includes('known')) expect(now).toContain('# known');
+    expect(await offered(now, 'sign-off:', 'guarded')).toEqual([]);
+  });
+
+  it('mends the finding that it is offered for', async () => {
+    const action = (await offeredAt(filesOf(before(closed(2.9), 'sign-off:')), name)).get(acceptTitle)!;
+    expect(action.mends?.rule).toBe('sign-off/undecided');
+  });
+});
+
+it('the finished sample without its sign-off may be signed again, by the same content', async () => {
+  const path = 'jobs/w-1174-finished.readings.yaml';
+  const files = sampleFiles(path);
+  const open = files[path].slice(0, files[path].indexOf('\nsign-off:'));
+  const now = await chosenAt({ ...files, [path]: before(open, 'measure: finished') }, path, title);
+  const hash = /chassis: (sha256-\w+)/;
+  expect(hash.exec(now.slice(now.indexOf('sign-off:')))![1]).toBe(
+    hash.exec(files[path].slice(files[path].indexOf('\nsign-off:')))![1],
+  );
+});

@@ -1,0 +1,114 @@
+import type { Chassis, Part, Point } from '../../model/chassis';
+import { nameOf } from '../../model/names';
+import { plainOrQuoted } from '../../text/edits';
+import type { Analysis } from '../../workspace/workspace';
+import { shownPosition } from '../hover/hover-point';
+import { type Completion, inPlace } from './completion';
+import type { CursorContext } from './cursor-context';
+import { pointsLacking } from './points-to-read';
+
+/** What a name at a path may be. `either`: bare where both sides are meant, too. */
+type Meant =
+  | { readonly what: 'point' | 'part'; readonly form: 'id' | 'either' | 'name' }
+  | { readonly what: 'control-point'; readonly form: 'id' };
+
+const id = { what: 'point', form: 'id' } as const;
+const part = { what: 'part', form: 'id' } as const;
+const parts = { what: 'part', form: 'either' } as const;
+
+const meantAt: Record<string, Meant> = {
+  'readings/base/-': { what: 'control-point', form: 'id' },
+  'readings/anchors/-': { what: 'point', form: 'either' },
+  'readings/scope/-': parts,
+  'readings/sign-off/accepted/-/point': id,
+  'readings/timeline/-/part': part,
+  'readings/timeline/-/section': part,
+  'readings/timeline/-/replace': part,
+  'readings/timeline/-/heat': part,
+  'readings/timeline/-/relieve': parts,
+  'readings/timeline/-/relieve/-': parts,
+  'readings/timeline/-/release': parts,
+  'readings/timeline/-/release/-': parts,
+  'readings/timeline/-/hook': id,
+  'readings/timeline/-/chains/-/hook': id,
+  'readings/timeline/-/hold': id,
+  'readings/timeline/-/hold/-': id,
+  'readings/timeline/-/hold/part': part,
+  'readings/timeline/-/hold/-/part': part,
+  'readings/timeline/-/spans/-/-': id,
+  'chassis/spans/-/from': { what: 'point', form: 'either' },
+  'chassis/spans/-/to': { what: 'point', form: 'either' },
+};
+
+/** Points and parts where one is to be named. */
+export function nameCompletions(analysis: Analysis, context: CursorContext): Completion[] {
+  if (analysis.kind === 'settings') return [];
+  const { chassis } = analysis;
+  const { path, role, index, beginsItem, item } = context;
+  if (chassis === null || (role === 'key' && !beginsItem)) return [];
+  const place = `${analysis.kind}/${path.join('/')}`;
+  const meant = /^chassis\/points\/[^/]+\/part$/.test(place)
+    ? ({ what: 'part', form: 'name' } as const)
+    : meantAt[place];
+  if (meant === undefined) return [];
+  if (path.at(-3) === 'spans' && (index ?? 0) > 1) return [];
+  const all =
+    item !== null && /\/re(lieve|lease)$/.test(place)
+      ? [inPlace(context, { label: 'all', kind: 'word', text: 'all', detail: 'everything under tension' })]
+      : [];
+  // what a list has already is not offered again
+  const had = new Set(index === null ? [] : context.siblings);
+  const names = namesOf(chassis, meant).filter(({ name }) => !had.has(name));
+  return [...all, ...names.map((each) => named(chassis, context, each))];
+}
+
+interface Name {
+  readonly kind: 'point' | 'part';
+  readonly name: string;
+  readonly of: Point | Part;
+}
+
+function namesOf(chassis: Chassis, { what, form }: Meant): Name[] {
+  const kind = what === 'part' ? 'part' : 'point';
+  const all: readonly (Point | Part)[] =
+    what === 'part'
+      ? [...chassis.parts.values()]
+      : pointsLacking(chassis, new Set(), null).filter(({ base }) => what === 'point' || base);
+  const names = new Map<string, Name>();
+  for (const of of all) {
+    const forms = form === 'id' ? [of.id] : form === 'name' ? [of.name] : [of.name, of.id];
+    for (const name of forms) if (!names.has(name)) names.set(name, { kind, name, of });
+  }
+  return [...names.values()];
+}
+
+function named(chassis: Chassis, context: CursorContext, { kind, name, of }: Name): Completion {
+  const both = of.side !== null && nameOf(name) === name;
+  const detail = kind === 'point' ? pointDetail(of as Point, chassis) : partDetail(of as Part);
+  const text = plainOrQuoted(name, 'flow');
+  return inPlace(context, {
+    label: name,
+    kind,
+    text,
+    detail: both ? 'both sides' : detail,
+    subject: { kind, name },
+  });
+}
+
+/** `3012, 448, 210 · front-rail.L`: where the sheet has it, in the signs of the file. */
+export function pointDetail(point: Point, { unit }: Chassis): string {
+  const position = point.reference
+    .map((value, k) => shownPosition(k as 0 | 1 | 2, value, point, unit))
+    .join(', ');
+  return [
+    `[${position}]`,
+    ...(point.part === null ? [] : [point.part]),
+    ...(point.base ? ['control point'] : []),
+  ].join(' · ');
+}
+
+const partDetail = ({ steel, straighten }: Part): string =>
+  [
+    steel ?? 'steel not recorded',
+    straighten === null ? 'straightening not recorded' : `straighten: ${straighten}`,
+  ].join(' · ');

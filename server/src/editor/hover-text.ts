@@ -1,7 +1,0 @@
-import type { TextRange } from '../findings/finding';
-
-/** What is shown at a place, as Markdown. */
-export interface HoverText {
-  readonly markdown: string;
-  readonly range: TextRange;
-}

@@ -1,0 +1,73 @@
+import type { Inspection } from '../../inspection/job/inspect';
+import { pullPlan } from '../../inspection/pulls/plan';
+import type { Chassis, Part } from '../../model/chassis';
+import { lengthFigure, unitWord } from '../../model/units';
+import { summaryLines } from '../../wording/summaries';
+import { axisNames } from '../../wording/wording';
+import { escaped } from './markdown';
+
+const straightenWords = {
+  freely: 'may be straightened',
+  minor: 'bent may be straightened, kinked may not',
+  never: 'must not be straightened: replace only',
+} as const;
+
+/** A part: what it is, what the maker allows, and how it stands in this job. */
+export function partHover(part: Part, chassis: Chassis, inspection: Inspection | null): string {
+  const points = [...chassis.points.values()].filter((point) => point.part === part.id);
+  return [
+    `**${part.id}**: runs along ${axisNames[part.along]}, ${points.length} point${points.length === 1 ? '' : 's'}`,
+    '',
+    ...rules(part, chassis).map((line) => `- ${line}`),
+    ...standing(part, inspection),
+  ].join('\n');
+}
+
+function rules(part: Part, chassis: Chassis): string[] {
+  const { unit } = chassis;
+  const heat =
+    part.heat === null
+      ? 'heat: nothing recorded'
+      : part.heat === 'never'
+        ? 'heat: never'
+        : `heat: to ${part.heat.toCelsius} °C${part.heat.forSeconds === null ? '' : ` for ${part.heat.forSeconds} s`}`;
+  return [
+    part.steel ? `steel: ${part.steel}` : 'steel: not recorded',
+    part.straighten
+      ? straightenWords[part.straighten]
+      : "straightening: the maker's procedure is not recorded",
+    part.section
+      ? `a cut is allowed from ${lengthFigure(part.section[0], unit)} to ${lengthFigure(part.section[1], unit)} ${unitWord[unit]} along ${axisNames[part.along]}`
+      : 'sectioning: no band is recorded',
+    heat,
+    ...(part.reference ? [`procedure: ${escaped(part.reference)}`] : []),
+    "the maker's procedure decides",
+  ];
+}
+
+/** The newest released stage that read the part. */
+function standing(part: Part, inspection: Inspection | null): string[] {
+  const stage = inspection?.stages
+    .filter((each) => !each.underTension)
+    .findLast((each) => each.parts.some(({ part: { id } }) => id === part.id));
+  if (!inspection || !stage) return [];
+  const points = stage.points.filter(({ point }) => point.part === part.id);
+  const count = (verdict: string) => points.filter((each) => each.verdict === verdict).length;
+  const lines = summaryLines(inspection, stage).filter(({ key }) => key.startsWith(`${part.id} `));
+  return [
+    '',
+    `**In "${escaped(stage.name)}"**: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided`,
+    '',
+    ...lines.map(({ key, text }) => `- ${key.slice(part.id.length + 1)}: ${text}`),
+    ...toInsert(part, inspection),
+  ];
+}
+
+/** Where to find which way to pull: a plan stands with its cautions or not at all. */
+function toInsert({ id }: Part, inspection: Inspection): string[] {
+  if (inspection.job.signOff !== null || pullPlan(inspection, id).kind !== 'plan') return [];
+  return [
+    '',
+    `The action *Insert pull plan for ${id}* writes which way each chain pulls, where to hold, how far to go and what to measure then.`,
+  ];
+}

@@ -1,0 +1,79 @@
+import { type Alignment, unusable } from '../../inspection/alignment/alignment';
+import { signOffState } from '../../inspection/gate/sign-off';
+import type { Inspection } from '../../inspection/job/inspect';
+import { isEmpty, type Stage } from '../../inspection/job/stage';
+import type { Settings } from '../../model/read/settings';
+import { figure, lengthText } from '../../model/units';
+import { summaryLines } from '../../wording/summaries';
+import { shortList } from '../../wording/wording';
+import { escaped } from './markdown';
+
+/** A measuring of the car: what it was aligned on and why, and what it shows. */
+export function stageHover(inspection: Inspection, stage: Stage): string {
+  const count = (verdict: string) => stage.points.filter((each) => each.verdict === verdict).length;
+  return [
+    `**${escaped(stage.name)}**: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided${count('unjudged') ? `, ${count('unjudged')} unjudged` : ''}`,
+    '',
+    ...baseLines(inspection, stage),
+    ...(stage.underTension ? ['- read under tension: these are peaks'] : []),
+    ...(stage.provisional ? ['- provisional: the base is not settled, so every figure may change'] : []),
+    '',
+    ...summaryLines(inspection, stage).map(({ key, text }) => `- ${key}: ${text}`),
+  ].join('\n');
+}
+
+function baseLines(inspection: Inspection, stage: Stage): string[] {
+  const { alignment } = stage;
+  const { unit } = inspection.job;
+  if (stage.network)
+    return ['- distances only: adjusted together as a network, control points at their reference'];
+  if (isEmpty(stage)) return ['- nothing to judge yet'];
+  if (alignment === null) return ['- distances only: each is judged by itself'];
+  if (unusable(alignment)) return ['- nothing is concluded: the readings are mirrored or out of scale'];
+  if (alignment.base === null) return ['- no alignment: too few control points, or all on one line'];
+  return [
+    ...(alignment.inherited === null
+      ? []
+      : [`- alignment taken over from "${escaped(alignment.inherited)}": nothing was moved between`]),
+    `- base: ${shortList(alignment.baseIds, 16)}`,
+    ...(alignment.movedIds.length > 0
+      ? [`- moved, left out of the base: ${shortList(alignment.movedIds, 16)}`]
+      : []),
+    ...alternatives(alignment),
+    ...(alignment.rmsMm === null
+      ? []
+      : [
+          `- the base fits to ${lengthText(alignment.rmsMm, unit)} rms; scale ${figure(alignment.scale ?? 1, 4)}`,
+        ]),
+    `- assumed: control points of sound cars scatter by ${lengthText(inspection.chassis.buildMm, unit)} (standard, \`build\` of the chassis file)`,
+  ];
+}
+
+const alternatives = (alignment: Alignment): string[] =>
+  alignment.alternatives.map(
+    ({ base, moved }) => `- as believable: base ${shortList(base, 16)}; then moved: ${shortList(moved, 16)}`,
+  );
+
+/** What remains before the job may leave. */
+export function orderHover(inspection: Inspection, settings: Settings): string {
+  const state = signOffState(inspection, settings);
+  const order = escaped(inspection.job.order ?? 'job');
+  const rule =
+    state.rule === 'simple' ? 'a deviation inside its limit passes' : 'only what is certainly within passes';
+  const head = state.closed
+    ? `**${order}** is signed off${state.passes ? '' : ', but the sign-off does not stand'}`
+    : `**${order}** is open`;
+  const remaining =
+    state.remaining.length === 0
+      ? state.closed
+        ? []
+        : ['Nothing remains: the dimensions may be signed off.']
+      : ['What remains:', '', ...state.remaining.map((each) => `- ${each}`)];
+  return [
+    head,
+    '',
+    ...remaining,
+    '',
+    `Decision rule: ${state.rule} (${rule}). It covers dimensions only: not welds, corrosion protection, wheel alignment, restraints or calibrations.`,
+  ].join('\n');
+}

@@ -1,0 +1,80 @@
+import type { Stage } from '../../inspection/job/stage';
+import type { Measure } from '../../model/job';
+import { resolvedId } from '../../model/names';
+import type { NamedPlace } from '../../model/resolve/job-mentions';
+import { offsetsOf, type Place } from '../../text/tree';
+import type { Analysis, JobAnalysis } from '../../workspace/workspace';
+import { mentionsOf } from '../mentions';
+import { contains, onFirstLine } from '../places';
+import { keyHover } from './hover-key';
+import { partHover } from './hover-part';
+import { pointHover, referenceHover, spanHover } from './hover-point';
+import { orderHover, stageHover } from './hover-stage';
+import type { HoverText } from './hover-text';
+
+/** What to show at an offset of a file; null where there is nothing to say. */
+export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
+  return (
+    (analysis.kind === 'readings' ? jobHover(analysis, offset) : null) ??
+    mentionHover(analysis, offset) ??
+    keyHover(analysis, offset)
+  );
+}
+
+const at = (markdown: string, place: Place): HoverText => ({ markdown, range: offsetsOf(place) });
+
+function jobHover(analysis: JobAnalysis, offset: number): HoverText | null {
+  const { job, inspection } = analysis;
+  if (inspection === null) return null;
+  if (job.orderPlace && contains(job.orderPlace, offset))
+    return at(orderHover(inspection, analysis.settings), job.orderPlace);
+  for (const stage of inspection.stages) {
+    if (!contains(stage.measure.place, offset)) continue;
+    const found = inStage(analysis, stage, stage.measure, offset);
+    if (found) return found;
+  }
+  return null;
+}
+
+function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: number): HoverText | null {
+  const inspection = analysis.inspection!;
+  const reading = measure.readings.find((each) => contains(each.key, offset) || contains(each.value, offset));
+  if (reading) {
+    const place = contains(reading.key, offset) ? reading.key : reading.value;
+    const judged = stage.points.find((each) => each.reading === reading);
+    if (judged) return at(pointHover(inspection, stage, judged), place);
+    const point = analysis.chassis?.points.get(reading.id);
+    if (!point) return null;
+    const page = referenceHover(point, analysis.chassis!, inspection);
+    return at(reading.unreachable ? `${page}\n\nUnreachable in this stage: nothing is judged.` : page, place);
+  }
+  const span = stage.spans.find((each) => contains(each.reading.place, offset));
+  if (span) return at(spanHover(inspection, span), span.reading.place);
+  const head = { start: offset, end: offset };
+  if (onFirstLine(measure.keyPlace, analysis.text, head))
+    return at(stageHover(inspection, stage), measure.keyPlace);
+  return null;
+}
+
+function mentionHover(analysis: Analysis, offset: number): HoverText | null {
+  if (analysis.kind === 'settings' || !analysis.chassis) return null;
+  const mention = mentionsOf(analysis).find((each) => contains(each.place, offset));
+  return mention ? namedHover(analysis, mention) : null;
+}
+
+function namedHover(
+  analysis: Exclude<Analysis, { kind: 'settings' }>,
+  mention: NamedPlace,
+): HoverText | null {
+  const chassis = analysis.chassis!;
+  const inspection = analysis.kind === 'readings' ? analysis.inspection : null;
+  const known: ReadonlyMap<string, unknown> = mention.kind === 'point' ? chassis.points : chassis.parts;
+  const found = resolvedId(mention.id, known, true);
+  if (found.kind !== 'found') return null;
+  const pages = found.ids.map((id) =>
+    mention.kind === 'point'
+      ? referenceHover(chassis.points.get(id)!, chassis, inspection)
+      : partHover(chassis.parts.get(id)!, chassis, inspection),
+  );
+  return at(pages.join('\n\n---\n\n'), mention.place);
+}

@@ -1,0 +1,137 @@
+import type { TextRange } from '../../findings/rule/finding';
+import { unusable } from '../../inspection/alignment/alignment';
+import type { Inspection } from '../../inspection/job/inspect';
+import { isEmpty, type PartInspection, type Stage } from '../../inspection/job/stage';
+import { crossAxes, type Station } from '../../inspection/shape/stations';
+import type { Part } from '../../model/chassis';
+import { lengthFigure, type Unit, unitWord } from '../../model/units';
+import { entryOf, offsetsOf, textOf } from '../../text/tree';
+import { summaryParts } from '../../wording/summaries';
+import { showsAngle, stationTwistText } from '../../wording/twist-wording';
+import { certaintyText, directionPhrase, offPhrase, placeText, shortList } from '../../wording/wording';
+import { worstCertainty, worstPoint } from '../../wording/worst';
+import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
+
+/** A line above a line of the file. What is dear to say is said when it comes into view. */
+export interface Lens {
+  readonly range: TextRange;
+  readonly about:
+    | { readonly kind: 'stage'; readonly index: number }
+    | { readonly kind: 'part'; readonly index: number; readonly id: string }
+    | { readonly kind: 'point'; readonly name: string };
+}
+
+/**
+ * Above each measure what it is based on and shows; in the newest, above a part's first row, how it is twisted and swept; above a
+ * point of a chassis, in how many jobs it was out.
+ */
+export function lensesOf(analysis: Analysis): Lens[] {
+  if (analysis.kind === 'readings') return analysis.inspection ? jobLenses(analysis.inspection) : [];
+  return analysis.kind === 'chassis' ? pointLenses(analysis) : [];
+}
+
+function jobLenses(inspection: Inspection): Lens[] {
+  const { stages } = inspection;
+  const ofStages = stages.map(
+    (stage): Lens => ({
+      range: offsetsOf(stage.measure.keyPlace),
+      about: { kind: 'stage', index: stage.index },
+    }),
+  );
+  const newest = stages.at(-1);
+  if (!newest) return ofStages;
+  const parts = new Set(summaryParts(inspection, newest, 'twist'));
+  const ofParts: Lens[] = [];
+  for (const { point, reading } of newest.points) {
+    if (point.part === null || !parts.delete(point.part)) continue;
+    ofParts.push({
+      range: offsetsOf(reading.key),
+      about: { kind: 'part', index: newest.index, id: point.part },
+    });
+  }
+  return [...ofStages, ...ofParts];
+}
+
+function pointLenses({ tree }: ChassisAnalysis): Lens[] {
+  const points = entryOf(tree.root, 'points')?.value;
+  if (points?.kind !== 'map') return [];
+  return points.entries.map(({ key }) => ({
+    range: offsetsOf(key.place),
+    about: { kind: 'point', name: textOf(key) },
+  }));
+}
+
+/** The words of a lens of a job; null where what it was about is gone. */
+export function lensText({ inspection }: JobAnalysis, about: Lens['about']): string | null {
+  if (inspection === null || about.kind === 'point') return null;
+  const stage = inspection.stages.find(({ index }) => index === about.index);
+  if (!stage) return null;
+  if (about.kind === 'stage') return stageText(inspection, stage);
+  const part = stage.parts.find((each) => each.part.id === about.id);
+  return part === undefined ? null : partText(part, stage, inspection.job.unit);
+}
+
+/** Where a part is twisted and swept most; the rest is in its summaries. */
+function partText({ part, stations }: PartInspection, stage: Stage, unit: Unit): string {
+  const notes = [...(stage.underTension ? ['peak'] : []), ...(stage.provisional ? ['provisional'] : [])];
+  const note = notes.length === 0 ? '' : ` (${notes.join(', ')})`;
+  return `${part.id}${note}: ${twistText(stations, part, unit)} · ${sweepText(stations, part, unit)}`;
+}
+
+function twistText(stations: readonly Station[], { along }: Part, unit: Unit): string {
+  const twisted = stations.flatMap(({ twist, atMm }) => (twist === null ? [] : [{ twist, atMm }]));
+  if (twisted.length === 0) return 'twist cannot be observed';
+  const most = twisted.reduce((a, b) => (Math.abs(b.twist.angleRad) > Math.abs(a.twist.angleRad) ? b : a));
+  const place = showsAngle(most.twist.angleRad) ? ` at ${placeText(most.atMm, unit)}` : '';
+  return `twist ${stationTwistText(most.twist, along)}${place}`;
+}
+
+function sweepText(stations: readonly Station[], { along, side }: Part, unit: Unit): string {
+  const swept = stations.flatMap(({ shift, shiftUncertainty, atMm }) =>
+    crossAxes[along].map((axis) => ({ axis, mm: shift[axis], uncertaintyMm: shiftUncertainty[axis], atMm })),
+  );
+  const most = swept.reduce((a, b) => (Math.abs(b.mm) > Math.abs(a.mm) ? b : a));
+  const size = lengthFigure(Math.abs(most.mm), unit);
+  const way =
+    Number(size) === 0
+      ? ''
+      : ` ${directionPhrase(most.axis, most.mm, side)} at ${placeText(most.atMm, unit)}`;
+  return `sweep ${size} ${certaintyText(most.uncertaintyMm, unit)} ${unitWord[unit]}${way}`;
+}
+
+function stageText(inspection: Inspection, stage: Stage): string {
+  const notes = [...(stage.underTension ? ['peaks'] : []), ...(stage.provisional ? ['provisional'] : [])];
+  return [...notes, baseText(stage), ...counts(stage), ...worstText(inspection, stage)].join(' · ');
+}
+
+function baseText(stage: Stage): string {
+  const { alignment, network } = stage;
+  if (isEmpty(stage)) return 'nothing to judge yet';
+  if (network) return 'distances only, one network';
+  if (alignment === null) return 'distances only';
+  if (unusable(alignment)) return 'nothing concluded: mirrored or out of scale';
+  if (alignment.base === null) return 'no alignment';
+  if (alignment.inherited !== null) return `alignment of "${alignment.inherited}"`;
+  const moved = alignment.movedIds.length === 0 ? '' : `, without ${shortList(alignment.movedIds, 3)}`;
+  return `base of ${alignment.baseIds.length} points${moved}`;
+}
+
+const verdicts = ['within', 'outside', 'undecided', 'unjudged'] as const;
+
+function counts({ points, spans }: Stage): string[] {
+  const count = (verdict: string): number =>
+    [...points, ...spans].filter((each) => each.verdict === verdict).length;
+  const told = verdicts
+    .filter((verdict) => count(verdict) > 0)
+    .map((verdict) => `${count(verdict)} ${verdict}`);
+  return told.length === 0 ? [] : [told.join(', ')];
+}
+
+function worstText({ job }: Inspection, { points }: Stage): string[] {
+  const worst = worstPoint(points);
+  return worst === null
+    ? []
+    : [
+        `worst ${worst.judged.id}: ${offPhrase(worst.axis, worst.deviation, worst.judged.point.side, job.unit)}${worstCertainty(worst, job.unit)}`,
+      ];
+}

@@ -1,0 +1,252 @@
+import { similarityOf } from '../../geometry/rigid-motion';
+import type { Mat3, Vec3 } from '../../geometry/vector';
+import type { Chassis } from '../../model/chassis';
+import type { Job, Measure } from '../../model/job';
+import {
+  type BaseFit,
+  baseFit,
+  type Candidate,
+  collinear,
+  complement,
+  memberAgrees,
+  sameMembers,
+  trustedBase,
+  unchecked,
+  weightOf,
+} from './control-points';
+import type { PreparedReading } from './prepared';
+import { rivalZones } from './two-bodies';
+
+/**
+ * The motion from the instrument's frame to vehicle axes for one stage, and how far it can be trusted
+ * (server/README.md, "Alignment"). Sources: Arun, Huang & Blostein 1987; Umeyama 1991.
+ */
+export interface Alignment {
+  readonly baseIds: readonly string[];
+  readonly movedIds: readonly string[];
+  readonly alternatives: readonly { readonly base: readonly string[]; readonly moved: readonly string[] }[];
+  /** The stage whose alignment this is, where it is not this one's own. */
+  readonly inherited: string | null;
+  readonly rmsMm: number | null;
+  readonly scale: number | null;
+  readonly mirrored: boolean;
+  /** measured in vehicle axes = rotation · reading + translation (mm); null where there is none to use. */
+  readonly rotation: Mat3 | null;
+  readonly translation: Vec3 | null;
+  /** The fit behind it; null where there is none to use. */
+  readonly base: BaseFit | null;
+  readonly faults: readonly AlignmentFault[];
+  /** Not to be relied on until the technician decides. */
+  readonly provisional: boolean;
+}
+
+export type AlignmentFault =
+  | { readonly kind: 'too-few'; readonly count: number; readonly setUpNew: boolean }
+  | { readonly kind: 'collinear'; readonly ids: readonly string[] }
+  | { readonly kind: 'mirrored' }
+  | { readonly kind: 'scale'; readonly scale: number; readonly nearest: number }
+  | { readonly kind: 'inconsistent'; readonly ids: readonly string[] }
+  | { readonly kind: 'ambiguous' }
+  /** Moved and left out of the base, or listed as base and kept in it. */
+  | { readonly kind: 'moved'; readonly ids: readonly string[]; readonly kept: boolean }
+  | { readonly kind: 'unchecked'; readonly why: 'three' | 'plane' };
+
+/** Nothing else about such a stage is concluded. */
+export const unusable = (alignment: Alignment | null): boolean =>
+  alignment?.faults.some((fault) => fault.kind === 'mirrored' || fault.kind === 'scale') ?? false;
+
+const wrongScales = [25.4, 1 / 25.4, 10, 1 / 10, 1000, 1 / 1000];
+/** How much the third direction must contribute before a reflection is believed, mm² mean square. */
+const realThirdDirection = 50 ** 2;
+
+const nothing: Omit<Alignment, 'faults'> = {
+  baseIds: [],
+  movedIds: [],
+  alternatives: [],
+  inherited: null,
+  rmsMm: null,
+  scale: null,
+  mirrored: false,
+  rotation: null,
+  translation: null,
+  base: null,
+  provisional: false,
+};
+
+/** The readings that may serve as control points under the job's `base`. */
+export function controlReadings(job: Job, readings: readonly PreparedReading[]): PreparedReading[] {
+  const base = job.base;
+  if (base.kind === 'ids') {
+    const listed = new Set(base.ids.map((mention) => mention.id));
+    return readings.filter((reading) => listed.has(reading.id));
+  }
+  const marked = readings.filter((reading) => reading.point.base);
+  if (base.kind === 'auto') return marked;
+  return marked.filter(({ point }) => point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm);
+}
+
+export const candidateOf = (chassis: Chassis, reading: PreparedReading): Candidate => ({
+  id: reading.id,
+  measured: reading.measured,
+  reference: reading.point.reference,
+  limits: reading.point.limits,
+  variance: controlVariance(chassis, reading),
+});
+
+/** u² of a control point: of its reading and its reference, and how far sound cars scatter, mm². */
+const controlVariance = ({ buildMm }: Chassis, { point, variance }: PreparedReading): number =>
+  variance + point.uncertaintyMm ** 2 + buildMm ** 2;
+
+/**
+ * The alignment of one stage.
+ * @param earlier the newest earlier stage with readings: its name and alignment, which a stage without control points takes over
+ */
+export function alignmentOf(
+  job: Job,
+  chassis: Chassis,
+  measure: Measure,
+  readings: readonly PreparedReading[],
+  earlier: { name: string; alignment: Alignment } | null,
+): Alignment {
+  const control = controlReadings(job, readings);
+  const mayInherit =
+    measure.setUp !== 'new' && (control.length === 0 || (control.length < 3 && measure.setUp === 'same'));
+  if (mayInherit && earlier !== null && earlier.alignment.base !== null)
+    return takenOver(earlier.name, earlier.alignment);
+  const ids = control.map((reading) => reading.id);
+  if (control.length < 3)
+    return {
+      ...nothing,
+      baseIds: ids,
+      faults: [{ kind: 'too-few', count: control.length, setUpNew: measure.setUp === 'new' }],
+    };
+
+  const candidates = control.map((reading) => candidateOf(chassis, reading));
+  if (collinear(candidates.map((candidate) => candidate.reference)))
+    return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids }] };
+
+  const all = baseFit(candidates);
+  const mirrored = measuredInMirror(chassis, readings);
+  // a reflection alone lowers the fitted scale, so it must be far off before both are said
+  const scaleFault =
+    mirrored && Math.abs(Math.log(all.fit.scale)) < 1 ? null : scaleFaultOf(candidates, all.fit.scale);
+  if (mirrored || scaleFault !== null) {
+    const faults: AlignmentFault[] = [
+      ...(mirrored ? [{ kind: 'mirrored' } as const] : []),
+      ...(scaleFault ? [scaleFault] : []),
+    ];
+    return { ...nothing, baseIds: ids, scale: all.fit.scale, mirrored, rmsMm: all.fit.rms, faults };
+  }
+  return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, readings, all.fit.scale);
+}
+
+function takenOver(name: string, alignment: Alignment): Alignment {
+  return { ...alignment, inherited: alignment.inherited ?? name, faults: [] };
+}
+
+/**
+ * Judged on all measured points: symmetric pairs are coplanar, and a coplanar set cannot tell. Where it hangs on one reading (a
+ * lost sign can turn a body that is nearly flat) and the others clearly say otherwise, it is that reading's fault.
+ */
+function measuredInMirror(chassis: Chassis, readings: readonly PreparedReading[]): boolean {
+  if (readings.length < 4) return false;
+  if (handedness(chassis, readings) !== 'mirrored') return false;
+  return (
+    readings.length < 5 || !withoutEach(readings).some((others) => handedness(chassis, others) === 'straight')
+  );
+}
+
+function handedness(
+  chassis: Chassis,
+  readings: readonly PreparedReading[],
+): 'mirrored' | 'straight' | 'flat' {
+  const { reflected, singularValues } = similarityOf(
+    readings.map((each) => each.measured),
+    readings.map((each) => each.point.reference),
+    readings.map((each) => weightOf(controlVariance(chassis, each))),
+  );
+  if (singularValues[2] <= realThirdDirection) return 'flat';
+  return reflected ? 'mirrored' : 'straight';
+}
+
+const scaleOf = (candidates: readonly Candidate[]): number =>
+  similarityOf(
+    candidates.map((each) => each.measured),
+    candidates.map((each) => each.reference),
+    candidates.map((each) => weightOf(each.variance)),
+  ).scale;
+
+const withoutEach = <T>(items: readonly T[]): T[][] => items.map((_, i) => items.filter((_, j) => j !== i));
+
+const scaleIsRight = (scale: number): boolean => Math.abs(scale - 1) <= 0.05;
+
+/** A wrong unit stretches every distance: where leaving one point out puts it right, that point was misread instead. */
+function scaleFaultOf(candidates: readonly Candidate[], scale: number): AlignmentFault | null {
+  if (scaleIsRight(scale)) return null;
+  if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(scaleOf(others))))
+    return null;
+  const off = (factor: number) => Math.abs(Math.log(scale / factor));
+  const nearest = [...wrongScales].sort((a, b) => off(a) - off(b))[0];
+  return { kind: 'scale', scale, nearest };
+}
+
+function asGiven(base: BaseFit): Alignment {
+  const failing = base.members.filter((_, i) => !memberAgrees(base, i)).map((member) => member.id);
+  const faults: AlignmentFault[] = failing.length > 0 ? [{ kind: 'moved', ids: failing, kept: true }] : [];
+  return finished(base, base.fit.scale, [], [], faults, false);
+}
+
+function searched(
+  candidates: readonly Candidate[],
+  readings: readonly PreparedReading[],
+  scale: number,
+): Alignment {
+  const choice = trustedBase(candidates, () =>
+    readings.map(({ measured, point }) => ({ measured, limits: point.limits })),
+  );
+  const faults: AlignmentFault[] = [];
+  if (!choice.consistent)
+    faults.push({ kind: 'inconsistent', ids: choice.base.members.map((member) => member.id) });
+  const zones = rivalZones(candidates, choice).filter((zone) => !sameMembers(zone, choice.base));
+  const rivals = [
+    ...zones,
+    ...choice.alternatives.filter((rival) => !zones.some((zone) => sameMembers(zone, rival))),
+  ];
+  const ambiguous = rivals.length > 0;
+  if (ambiguous) faults.push({ kind: 'ambiguous' });
+  else if (choice.movedIds.length > 0) faults.push({ kind: 'moved', ids: choice.movedIds, kept: false });
+  const alternatives = rivals.map((rival) => ({
+    base: rival.members.map((member) => member.id),
+    moved: complement(candidates, rival.members)
+      .map((member) => member.id)
+      .sort(),
+  }));
+  return finished(choice.base, scale, choice.movedIds, alternatives, faults, ambiguous || !choice.consistent);
+}
+
+function finished(
+  base: BaseFit,
+  scale: number,
+  movedIds: readonly string[],
+  alternatives: Alignment['alternatives'],
+  faults: AlignmentFault[],
+  provisional: boolean,
+): Alignment {
+  const positions = base.members.map((member) => member.reference);
+  if (unchecked(positions))
+    faults.push({ kind: 'unchecked', why: positions.length <= 3 ? 'three' : 'plane' });
+  return {
+    baseIds: base.members.map((member) => member.id),
+    movedIds,
+    alternatives,
+    inherited: null,
+    rmsMm: base.fit.rms,
+    scale,
+    mirrored: false,
+    rotation: base.fit.rotation as unknown as Mat3,
+    translation: base.fit.translation as unknown as Vec3,
+    base,
+    faults,
+    provisional,
+  };
+}

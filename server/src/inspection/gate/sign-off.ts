@@ -1,0 +1,161 @@
+import { oncePer } from '../../memory/once';
+import type { DecisionRule, Settings } from '../../model/read/settings';
+import type { JudgedSpan } from '../alignment/spans';
+import type { Inspection } from '../job/inspect';
+import { type Newest, newestReleased, newestSpans } from '../job/newest';
+import { pointsInScope } from '../job/scope';
+import type { Stage } from '../job/stage';
+import { matchesHash } from './chassis-hash';
+import { type Breach, breaches } from './procedure';
+import { type Undecided, undecidedWhy } from './undecided';
+import { lastWork, type Unmeasured, unmeasuredWhy, withoutPoints } from './unmeasured';
+
+/**
+ * The gate that a closed job must pass, and what an open one still lacks. It covers dimensions only: not welds, corrosion
+ * protection, wheel alignment, restraints or calibrations. Decision rules after ISO 14253-1.
+ */
+export interface SignOffState {
+  readonly closed: boolean;
+  /** Nothing stands against it, be it signed yet or not; null where nothing can be concluded because the text is broken. */
+  readonly passes: boolean | null;
+  readonly rule: DecisionRule;
+  /** One line for each thing that stands against a sign-off: `rail-tip-upper.L: outside`. */
+  readonly remaining: readonly string[];
+  /** The same, each in its two halves. */
+  readonly reasons: readonly Reason[];
+  /** The text is broken. */
+  readonly heldBack: boolean;
+  /** Points of the scope whose newest released reading no work has outdated, with it; none of parts that are still being pulled. */
+  readonly judged: readonly Newest[];
+  readonly outside: readonly Newest[];
+  /** Distances outside in a reading that no work has outdated, a point of the scope at one end and none at either that is said to be outside itself. */
+  readonly spansOutside: readonly { readonly stage: Stage; readonly span: JudgedSpan }[];
+  readonly unmeasured: readonly Unmeasured[];
+  /** Parts of the scope of which the sheet has no point, or that it does not have; '' where the scope is empty. */
+  readonly partsWithoutPoints: readonly string[];
+  /** Parts that are still being pulled at the end of the timeline; '' for a pull that names none. */
+  readonly tension: readonly string[];
+  readonly procedure: readonly Breach[];
+  readonly undecided: readonly Undecided[];
+  /** Names whose entries in the chassis file could not be read: what they would have asked for is not known. */
+  readonly unread: readonly string[];
+  /** Closed, and the chassis file is not the one that was signed against. */
+  readonly chassisChanged: boolean;
+}
+
+export const signOffState = (
+  inspection: Inspection,
+  { decisionRule }: Pick<Settings, 'decisionRule'>,
+): SignOffState => stateBy[decisionRule](inspection);
+
+const stateBy: Record<DecisionRule, (inspection: Inspection) => SignOffState> = {
+  simple: oncePer((inspection) => stateOf(inspection, 'simple')),
+  guarded: oncePer((inspection) => stateOf(inspection, 'guarded')),
+};
+
+function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffState {
+  const { job, chassis, work, heldBack } = inspection;
+  const tension = [...work.tensionAt(job.timeline.length)];
+  const newest = newestReleased(inspection);
+  // of what is still being pulled that alone is said
+  const inScope = pointsInScope(inspection);
+  const released =
+    tension.length === 0
+      ? inScope
+      : inScope.filter((id) => !tension.includes(chassis.points.get(id)?.part ?? '?'));
+  const unmeasured: Unmeasured[] = [];
+  const judged: Newest[] = [];
+  for (const id of released) {
+    const reading = newest.get(id);
+    const why = unmeasuredWhy(inspection, id, reading);
+    if (why !== null) unmeasured.push(why);
+    else judged.push(reading!);
+  }
+  const outside = judged.filter(({ judged: { verdict } }) => verdict === 'outside');
+  const facts = {
+    heldBack,
+    judged,
+    outside,
+    spansOutside: spansOutside(inspection, released, outside),
+    unmeasured,
+    partsWithoutPoints: withoutPoints(inspection),
+    tension,
+    procedure: breaches(inspection).filter(({ severe }) => severe),
+    undecided: judged.flatMap((each) => undecidedWhy(each, decisionRule, job.signOff) ?? []),
+    unread: [...chassis.unread.points, ...chassis.unread.parts],
+    chassisChanged:
+      job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
+  };
+  const reasons = heldBack
+    ? [
+        {
+          name: null,
+          why: `the ${job.broken ? 'text' : 'chassis file'} has errors: nothing is concluded until they are mended`,
+        },
+      ]
+    : reasonsOf(facts);
+  const remaining = [...new Set(reasons.map(({ name, why }) => (name === null ? why : `${name}: ${why}`)))];
+  return {
+    closed: job.signOff !== null,
+    passes: heldBack ? null : remaining.length === 0,
+    rule: decisionRule,
+    remaining,
+    reasons,
+    ...facts,
+  };
+}
+
+/**
+ * Distances that are outside though the points at their ends are not. Older readings of a distance say nothing about the car as it
+ * stands: then its points alone decide.
+ */
+function spansOutside(
+  inspection: Inspection,
+  released: readonly string[],
+  pointsOutside: readonly Newest[],
+): SignOffState['spansOutside'] {
+  const suspects = [...newestSpans(inspection).values()].filter(({ span }) => span.verdict === 'outside');
+  if (suspects.length === 0) return [];
+  const scope = new Set(released);
+  const outside = new Set(pointsOutside.map(({ judged: { id } }) => id));
+  return suspects.filter(({ stage, span }) => {
+    const ends = [span.from, span.to];
+    if (!ends.some((id) => scope.has(id)) || ends.some((id) => outside.has(id))) return false;
+    return ends.every((id) => (lastWork(inspection, id)?.index ?? -1) < stage.index);
+  });
+}
+
+/** What stands against a sign-off. `name`: of a point, a part, a distance, an entry; null: of the job as a whole. */
+export interface Reason {
+  readonly name: string | null;
+  readonly why: string;
+}
+
+type Facts = Omit<SignOffState, 'closed' | 'passes' | 'rule' | 'remaining' | 'reasons'>;
+
+function reasonsOf(facts: Facts): Reason[] {
+  const reason = (name: string | null, why: string): Reason => ({ name, why });
+  return [
+    ...facts.outside.map(({ judged }) => reason(judged.id, 'outside')),
+    ...facts.spansOutside.map(({ span }) => reason(`${span.from} to ${span.to}`, 'distance outside')),
+    ...facts.unmeasured.map(({ id, why }) => reason(id, unmeasuredWords[why])),
+    ...facts.partsWithoutPoints.map((id) =>
+      id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to be judged by'),
+    ),
+    ...facts.tension.map((id) => reason(id === '' ? 'a pull of no named part' : id, 'under tension')),
+    ...facts.procedure.map(({ part, kind }) => reason(part.id, `procedure/${kind}`)),
+    ...facts.undecided
+      .filter(({ blocks, accepted }) => blocks && accepted === null)
+      .map(({ newest }) => reason(newest.judged.id, 'undecided')),
+    ...facts.unread.map((name) => reason(name, 'its entry in the chassis file cannot be read')),
+    ...(facts.chassisChanged ? [reason(null, 'the chassis file is no longer the one signed against')] : []),
+  ];
+}
+
+export const unmeasuredWords: Record<Unmeasured['why'], string> = {
+  never: 'not measured',
+  unreachable: 'unreachable, not measured',
+  'only-under-load': 'measured under load only',
+  outdated: 'not measured since the last work',
+  unusable: 'newest reading cannot be used',
+};

@@ -1,0 +1,139 @@
+import { lazily } from '../../memory/lazily';
+import { Memory } from '../../memory/memory';
+import type { Chassis } from '../../model/chassis';
+import type { Job, Measure } from '../../model/job';
+import { type Alignment, alignmentOf, unusable } from '../alignment/alignment';
+import type { BaseFit } from '../alignment/control-points';
+import { alignedDoubt, type Displacement, type StageDoubt } from '../alignment/displacements';
+import { displacementsOf, type JudgedPoint, judgedPoints, unjudgedPoint } from '../alignment/points';
+import { instrumentOf, preparedReadings } from '../alignment/prepared';
+import { type JudgedSpan, judgedSpans } from '../alignment/spans';
+import { type Body, bodyOf } from '../shape/body';
+import { partInspections } from './part-inspections';
+import type { JudgedMeasure, PartInspection } from './stage';
+import { tramStage } from './tram';
+
+/** The newest earlier stage with readings, whose alignment one without control points takes over. */
+export interface Earlier {
+  readonly name: string;
+  readonly alignment: Alignment;
+}
+
+/** All that what a measure shows depends on, besides itself. */
+interface Basis {
+  readonly chassis: Chassis;
+  readonly earlier: Alignment | null;
+  readonly earlierName: string | null;
+  readonly heldBack: boolean;
+  /** What the head of the job says about instrument, axes and base, in one text. */
+  readonly head: string;
+}
+
+const known = new Memory<Measure, { basis: Basis; judged: JudgedMeasure }>();
+
+/** What the head of a job decides about every measure, as a text to compare. */
+export function headOf(job: Job, isTramOnly: boolean): string {
+  const { instrument, axes, base } = job;
+  const ids = base.kind === 'ids' ? base.ids.map(({ id }) => id) : base;
+  const numbers = instrument && [
+    instrument.uncertaintyMm,
+    instrument.repeatabilityMm,
+    instrument.spanUncertaintyMm,
+  ];
+  return JSON.stringify([axes, ids, numbers, isTramOnly]);
+}
+
+/**
+ * One measure judged. The same measure of a file being typed, on the same basis, is not judged a second time: an edit elsewhere
+ * in the job leaves it as it is.
+ */
+export function judgedMeasure(
+  job: Job,
+  chassis: Chassis,
+  measure: Measure,
+  earlier: Earlier | null,
+  heldBack: boolean,
+  head: string,
+  isTramOnly: boolean,
+): JudgedMeasure {
+  const basis: Basis = {
+    chassis,
+    earlier: earlier?.alignment ?? null,
+    earlierName: earlier?.name ?? null,
+    heldBack,
+    head,
+  };
+  const last = known.get(measure);
+  if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
+  const judged = isTramOnly
+    ? { ...tramStage(job, chassis, measure), provisional: heldBack }
+    : alignedMeasure(job, chassis, measure, earlier, heldBack);
+  known.set(measure, { basis, judged });
+  return judged;
+}
+
+const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
+  a.chassis === b.chassis &&
+  a.heldBack === b.heldBack &&
+  a.head === b.head &&
+  (!withEarlier || (a.earlier === b.earlier && a.earlierName === b.earlierName));
+
+/** A measure with control points enough of its own asks nothing of what went before. */
+const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
+  alignment !== null &&
+  (alignment.inherited !== null || alignment.faults.some(({ kind }) => kind === 'too-few'));
+
+function alignedMeasure(
+  job: Job,
+  chassis: Chassis,
+  measure: Measure,
+  earlier: Earlier | null,
+  heldBack: boolean,
+): JudgedMeasure {
+  const readings = preparedReadings(job, chassis, measure);
+  const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
+  const nothing = { points: [], spans, parts: [], body: null, displacements: [], doubt: null, network: null };
+  if (readings.length === 0) return { ...nothing, alignment: null, provisional: heldBack };
+  const alignment = alignmentOf(job, chassis, measure, readings, earlier);
+  const provisional = heldBack || alignment.provisional;
+  // mirrored or out of scale: nothing else is concluded, not even the distances
+  if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };
+  const { base } = alignment;
+  if (base === null) return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
+  const displacements = displacementsOf(base, readings);
+  const points = judgedPoints(base, readings, displacements, alignment.inherited === null);
+  return new AlignedMeasure(chassis, alignment, base, provisional, points, spans, displacements);
+}
+
+/** A measure with an alignment to use. Shapes are worked out when someone looks at them, not at every key. */
+class AlignedMeasure implements JudgedMeasure {
+  readonly doubt: StageDoubt;
+  readonly network = null;
+  private readonly partsAsked: () => readonly PartInspection[];
+  private readonly bodyAsked: () => Body | null;
+
+  constructor(
+    chassis: Chassis,
+    readonly alignment: Alignment,
+    base: BaseFit,
+    readonly provisional: boolean,
+    readonly points: readonly JudgedPoint[],
+    readonly spans: readonly JudgedSpan[],
+    readonly displacements: readonly Displacement[],
+  ) {
+    const doubt = alignedDoubt(base.scatteredMotion);
+    this.doubt = doubt;
+    this.partsAsked = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
+    this.bodyAsked = lazily(() => {
+      const baseXMm = base.members.map((member) => member.reference[0]);
+      return bodyOf(displacements, points, doubt, baseXMm);
+    });
+  }
+
+  get parts(): readonly PartInspection[] {
+    return this.partsAsked();
+  }
+  get body(): Body | null {
+    return this.bodyAsked();
+  }
+}

@@ -1,0 +1,125 @@
+import { oncePer } from '../../memory/once';
+import type { Axis, Chassis, Part } from '../../model/chassis';
+import type { Heat, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
+import type { Inspection } from './inspect';
+import { partIds } from './work';
+
+/**
+ * What was done to a part, derived from the order of the timeline. A section renews the metal beyond the cut, seen from the base;
+ * a replacement renews the whole part; what came before counts against what is left.
+ */
+
+/** An entry with its position in the timeline. */
+export interface Dated<Entry extends TimelineEntry> {
+  readonly entry: Entry;
+  readonly index: number;
+}
+
+export interface PartHistory {
+  readonly part: Part;
+  /** Pulls about the part, and those with a hook on it: both load it. */
+  readonly pulls: readonly Dated<Pull>[];
+  readonly heats: readonly Dated<Heat>[];
+  readonly sections: readonly Dated<Section>[];
+  readonly replacements: readonly Dated<Replace>[];
+  /** Kinks and buckles. */
+  readonly kinks: readonly Dated<Observe>[];
+  /** +1 where the way out from the base counts up along the part, −1 where down; null where the part runs past the base on both sides. */
+  readonly away: 1 | -1 | null;
+}
+
+/** Every part that the chassis has and the timeline worked on or saw damaged, in the chassis' order. */
+export const partHistories = oncePer((inspection: Inspection): readonly PartHistory[] => {
+  const { job, chassis, work } = inspection;
+  const byPart = new Map<string, Works>();
+  const worksOn = (id: string): Works => {
+    const known = byPart.get(id);
+    if (known) return known;
+    const works: Works = { pulls: [], heats: [], sections: [], replacements: [], kinks: [] };
+    byPart.set(id, works);
+    return works;
+  };
+  for (const { pull: entry, index, loadedPartIds } of work.pulls)
+    for (const id of loadedPartIds) worksOn(id).pulls.push({ entry, index });
+  job.timeline.forEach((entry, index) => {
+    switch (entry.kind) {
+      case 'heat':
+        for (const id of partIds([entry.part], chassis)) worksOn(id).heats.push({ entry, index });
+        break;
+      case 'section':
+        for (const id of partIds([entry.part], chassis)) worksOn(id).sections.push({ entry, index });
+        break;
+      case 'replace':
+        for (const id of partIds([entry.part], chassis)) worksOn(id).replacements.push({ entry, index });
+        break;
+      case 'observe':
+        if (entry.part !== null && (entry.what === 'kink' || entry.what === 'buckle'))
+          for (const id of partIds([entry.part], chassis)) worksOn(id).kinks.push({ entry, index });
+    }
+  });
+  if (byPart.size === 0) return [];
+  return [...chassis.parts.values()].flatMap((part) => {
+    const works = byPart.get(part.id);
+    return works === undefined ? [] : [{ part, ...works, away: wayFromBase(inspection, part) }];
+  });
+});
+
+interface Works {
+  readonly pulls: Dated<Pull>[];
+  readonly heats: Dated<Heat>[];
+  readonly sections: Dated<Section>[];
+  readonly replacements: Dated<Replace>[];
+  readonly kinks: Dated<Observe>[];
+}
+
+/** Whether the whole part was replaced by an entry between two positions, both left out. */
+export const replacedBetween = (
+  history: PartHistory,
+  after: number,
+  before = Number.POSITIVE_INFINITY,
+): boolean => history.replacements.some(({ index }) => index > after && index < before);
+
+/**
+ * Whether the metal at a place was renewed between two positions of the timeline, both left out.
+ * @param atMm along the part; null where the place is not known, then only a replacement renews it
+ */
+export const renewedBetween = (
+  history: PartHistory,
+  atMm: number | null,
+  after: number,
+  before?: number,
+): boolean =>
+  replacedBetween(history, after, before) ||
+  cutsBetween(history, after, before).some((cutMm) => atMm !== null && beyondCut(history, atMm, cutMm) > 0);
+
+/** The same for a joint: a new cut at its very place takes it out too. */
+export const joinedAnewAfter = (history: PartHistory, atMm: number, after: number): boolean =>
+  replacedBetween(history, after) ||
+  cutsBetween(history, after).some((cutMm) => beyondCut(history, atMm, cutMm) >= 0);
+
+const cutsBetween = ({ sections }: PartHistory, after: number, before = Number.POSITIVE_INFINITY): number[] =>
+  sections.flatMap(({ entry, index }) =>
+    index > after && index < before && entry.atMm !== null ? [entry.atMm] : [],
+  );
+
+/** How far a place lies beyond a cut, seen from the base, mm; NaN where there is no telling which end is the new one. */
+const beyondCut = ({ away }: PartHistory, atMm: number, cutMm: number): number =>
+  away === null ? Number.NaN : away * (atMm - cutMm);
+
+/** Where a part runs past the base on both sides (a sill), nothing is taken to be renewed by a cut. */
+export function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
+  const places = [...chassis.points.values()]
+    .filter((point) => point.part === id)
+    .map((point) => point.reference[along]);
+  if (places.length === 0) return null;
+  const fit = stages.findLast(({ alignment }) => alignment?.base)?.alignment?.base;
+  const base = fit ? fit.motion.centroid[along] : middleOfControl(chassis, along);
+  if (base === null) return null;
+  if (Math.min(...places) > base) return 1;
+  return Math.max(...places) < base ? -1 : null;
+}
+
+function middleOfControl({ points }: Chassis, along: Axis): number | null {
+  const control = [...points.values()].filter((point) => point.base).map((point) => point.reference[along]);
+  return control.length === 0 ? null : control.reduce((total, each) => total + each, 0) / control.length;
+}

@@ -1,0 +1,97 @@
+import { oncePer } from '../../memory/once';
+import type { Measure, Reading, SpanReading } from '../../model/job';
+import type { Alignment } from '../alignment/alignment';
+import type { Displacement, StageDoubt } from '../alignment/displacements';
+import type { JudgedPoint } from '../alignment/points';
+import type { JudgedSpan } from '../alignment/spans';
+import type { Bend } from '../shape/bend';
+import type { Body } from '../shape/body';
+import type { PartMotion } from '../shape/part-motion';
+
+export interface PartInspection extends PartMotion {
+  readonly bend: Bend;
+}
+
+/** What the readings of one measure show, wherever it stands in the timeline. */
+export interface JudgedMeasure {
+  readonly provisional: boolean;
+  /** Null in a tram-only job, and where a stage has no three-number readings. */
+  readonly alignment: Alignment | null;
+  readonly points: readonly JudgedPoint[];
+  readonly spans: readonly JudgedSpan[];
+  readonly parts: readonly PartInspection[];
+  readonly body: Body | null;
+  readonly displacements: readonly Displacement[];
+  readonly doubt: StageDoubt | null;
+  /** The adjusted distances of a tram-only job. */
+  readonly network: TramNetwork | null;
+}
+
+/** One measuring of the car, judged, at its place in the timeline. */
+export interface Stage extends JudgedMeasure {
+  readonly measure: Measure;
+  /** Position in the timeline. */
+  readonly index: number;
+  readonly name: string;
+  /** A pull was not released yet: its readings are peaks. */
+  readonly underTension: boolean;
+  readonly unreachable: readonly Reading[];
+}
+
+/** A measure with no row that could be read: of it nothing is said, not even that it is of distances. */
+export const isEmpty = ({ alignment, network, spans }: Stage): boolean =>
+  !network && alignment === null && spans.length === 0;
+
+const unreachableIn = oncePer(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
+
+/** A stage over what its measure shows: that may have been judged before an edit moved it. */
+export class MeasuredStage implements Stage {
+  readonly name: string;
+  readonly unreachable: readonly Reading[];
+
+  constructor(
+    readonly measure: Measure,
+    readonly index: number,
+    readonly underTension: boolean,
+    private readonly judged: JudgedMeasure,
+  ) {
+    this.name = measure.name;
+    this.unreachable = unreachableIn(measure);
+  }
+
+  get provisional(): boolean {
+    return this.judged.provisional;
+  }
+  get alignment(): Alignment | null {
+    return this.judged.alignment;
+  }
+  get points(): readonly JudgedPoint[] {
+    return this.judged.points;
+  }
+  get spans(): readonly JudgedSpan[] {
+    return this.judged.spans;
+  }
+  get parts(): readonly PartInspection[] {
+    return this.judged.parts;
+  }
+  get body(): Body | null {
+    return this.judged.body;
+  }
+  get displacements(): readonly Displacement[] {
+    return this.judged.displacements;
+  }
+  get doubt(): StageDoubt | null {
+    return this.judged.doubt;
+  }
+  get network(): TramNetwork | null {
+    return this.judged.network;
+  }
+}
+
+/** The distances of a tram-only stage, adjusted together. */
+export interface TramNetwork {
+  readonly chiSquare: number;
+  readonly degreesOfFreedom: number;
+  /** The distance that most likely was misread; null where they agree. */
+  readonly suspect: { readonly reading: SpanReading; readonly residualMm: number } | null;
+}

@@ -1,0 +1,101 @@
+import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
+import { oncePer } from '../../memory/once';
+import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
+import type { Job } from '../../model/job';
+import { type BaseFit, halfBand, weightOf } from '../alignment/control-points';
+import type { JudgedPoint } from '../alignment/points';
+import type { Inspection } from './inspect';
+import { readingsById } from './readings-by-id';
+import type { Stage } from './stage';
+import { partIds } from './work';
+
+/**
+ * Where the alignment alone leaves more doubt than a third of the tolerance: such a point's verdict rests on the base more than on
+ * its own reading (server/README.md, "What the alignment leaves uncertain").
+ */
+export interface WeakPoint {
+  readonly judged: JudgedPoint;
+  /** Worst first. */
+  readonly axes: readonly Axis[];
+}
+
+const doubtShare = (doubtMm: number, point: Point, axis: Axis): number =>
+  doubtMm / (halfBand(point.limits[axis]) / 3);
+
+const shareOn = ({ alignmentVariance, point }: JudgedPoint, k: Axis): number =>
+  doubtShare(Math.sqrt(alignmentVariance[k] ?? 0), point, k);
+
+/** Whether √A exceeds a third of the tolerance on any axis: most points ask no more. */
+export const isWeak = (judged: JudgedPoint): boolean =>
+  shareOn(judged, 0) > 1 || shareOn(judged, 1) > 1 || shareOn(judged, 2) > 1;
+
+/** The axes on which √A exceeds a third of the tolerance, worst first. */
+const weakAxes = (judged: JudgedPoint): Axis[] =>
+  axes.filter((k) => shareOn(judged, k) > 1).sort((a, b) => shareOn(judged, b) - shareOn(judged, a));
+
+const allWeak = oncePer((points: readonly JudgedPoint[]): readonly WeakPoint[] =>
+  points
+    .filter((judged) => !judged.inBase && isWeak(judged))
+    .map((judged) => ({ judged, axes: weakAxes(judged) })),
+);
+
+/** The measured points outside the base that the job is about, where the alignment is weak; worst first. */
+export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoint[] {
+  const weak = allWeak(stage.points);
+  if (weak.length === 0) return [];
+  const parts = job.scope === null ? null : new Set(partIds(job.scope, chassis));
+  return weak
+    .filter(({ judged: { point } }) => parts === null || (point.part !== null && parts.has(point.part)))
+    .sort((a, b) => worstShare(b) - worstShare(a) || (a.judged.id < b.judged.id ? -1 : 1));
+}
+
+const worstShare = ({ judged, axes: [k] }: WeakPoint): number => shareOn(judged, k);
+
+/** Control points of the chassis that the job's `base` admits and this stage did not read. */
+export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {
+  const read = readingsById(stage.measure);
+  const { base } = job;
+  return [...chassis.points.values()].filter(
+    (point) =>
+      point.base &&
+      !read.has(point.id) &&
+      (base.kind !== 'between' || (point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm)),
+  );
+}
+
+/** The worst √A over a third of the tolerance that remains with one more control point in the base. */
+function worstShareWith(base: BaseFit, more: readonly Point[], weak: readonly WeakPoint[]): number {
+  const variances = base.members.map((member) => member.variance);
+  const usual = variances.reduce((total, each) => total + each, 0) / variances.length;
+  const motion = motionCovariance(
+    [...base.members.map((member) => member.reference), ...more.map((point) => point.reference)],
+    [...variances, ...more.map(() => usual)].map(weightOf),
+    base.scatteredMotion.factor,
+  );
+  const shares = weak.flatMap(({ judged: { point } }) => {
+    const shared = covarianceBetween(motion, point.reference, point.reference);
+    return axes.map((k) => doubtShare(Math.sqrt(shared[k][k]), point, k));
+  });
+  return Math.max(...shares);
+}
+
+/**
+ * The unread control point that would lower the worst doubt most, as a share of what it is now; null where none would by a tenth.
+ * `settles`: no point would be weak any more.
+ */
+export function mostHelpfulControlPoint(
+  inspection: Inspection,
+  stage: Stage,
+  weak: readonly WeakPoint[],
+): { readonly id: string; readonly share: number; readonly settles: boolean } | null {
+  const base = stage.alignment?.base;
+  if (!base || weak.length === 0) return null;
+  const now = worstShareWith(base, [], weak);
+  let best: { id: string; worst: number } | null = null;
+  for (const point of unreadControlPoints(inspection.job, inspection.chassis, stage)) {
+    const worst = worstShareWith(base, [point], weak);
+    if (best === null || worst < best.worst - 1e-9) best = { id: point.id, worst };
+  }
+  if (best === null || best.worst > 0.9 * now) return null;
+  return { id: best.id, share: best.worst / now, settles: best.worst <= 1 };
+}

@@ -1,7 +1,0 @@
-import { oncePer } from './once';
-import type { JudgedPoint } from './points';
-
-/** Of the points of a stage those outside their limits: a few of many, which several rules ask for. */
-export const outsidePoints = oncePer((points: readonly JudgedPoint[]): readonly JudgedPoint[] =>
-  points.filter(({ verdict }) => verdict === 'outside'),
-);

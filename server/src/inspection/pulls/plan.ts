@@ -1,0 +1,225 @@
+import type { Part } from '../../model/chassis';
+import type { Observe } from '../../model/job';
+import { lengthText, mmPer } from '../../model/units';
+import { unusable } from '../alignment/alignment';
+import { judgementsOf } from '../alignment/points';
+import { beyond } from '../alignment/verdict';
+import { mustNotBeStraightened } from '../gate/procedure';
+import { lastWork } from '../gate/unmeasured';
+import { impossibleMm, suspiciousMm } from '../job/gross';
+import type { Inspection } from '../job/inspect';
+import { newestReleased } from '../job/newest';
+import { type PartHistory, partHistories, renewedBetween, wayFromBase } from '../job/part-history';
+import { provisionalReason } from '../job/provisional';
+import type { Stage } from '../job/stage';
+import { levelsOf } from '../shape/levels';
+import { observedPulls } from './observed-pulls';
+import { type PlannedHold, plannedHold } from './plan-hold';
+import { type PlannedHooks, plannedHooks } from './plan-hooks';
+import { type NeededMove, neededMoves } from './plan-moves';
+
+/**
+ * How to pull a part back (server/README.md, "Pull plan"): advice on geometry alone. Order of pulls, strength, anchoring and
+ * chains are the technician's and the maker's procedure's.
+ */
+export type PullPlan =
+  | (PlannedHooks & {
+      readonly kind: 'plan';
+      readonly part: Part;
+      /** The newest released stage that read the part. */
+      readonly stage: Stage;
+      readonly moves: readonly NeededMove[];
+      readonly hold: PlannedHold;
+      /** Points of the part that the stage did not read. */
+      readonly notRead: readonly string[];
+      /** To be read again with the part. */
+      readonly controlIds: readonly string[];
+      /** The part has points of one side at two heights somewhere. */
+      readonly levels: boolean;
+      /** Where the job says that the body is held to the bench, as written. */
+      readonly anchorIds: readonly string[];
+      /** Points so far off that they may have been misread. */
+      readonly suspicious: readonly string[];
+      /** Tears and cracks seen on it. */
+      readonly damage: readonly Observe[];
+    })
+  /** Outside tolerance, but not to be straightened. */
+  | {
+      readonly kind: 'rule';
+      readonly part: Part;
+      readonly stage: Stage;
+      readonly why: 'never' | 'press-hardened' | 'kinked';
+      readonly kink: Observe | null;
+    }
+  | {
+      readonly kind: 'within';
+      readonly part: Part;
+      readonly stage: Stage;
+      readonly undecided: readonly string[];
+    }
+  | { readonly kind: 'unknown'; readonly partId: string; readonly why: string };
+
+export function pullPlan(inspection: Inspection, partId: string): PullPlan {
+  const { job, chassis, work, heldBack } = inspection;
+  const unknown = (why: string): PullPlan => ({ kind: 'unknown', partId, why });
+  const part = chassis.parts.get(partId);
+  if (part === undefined) return unknown(`the chassis file has no part ${partId}`);
+  if (heldBack) return unknown('a file has errors: mend them first');
+  const stage = newestStageOf(inspection, partId);
+  if (stage === undefined) return unknown('no point of it was read off load: measure it first');
+  if (stage.provisional)
+    return unknown(
+      `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`,
+    );
+  if (unusable(stage.alignment))
+    return unknown(`the readings of “${stage.name}” cannot be understood: see what is said of its base`);
+  const moves = neededMoves(stage, partId);
+  const motion = stage.parts.find((each) => each.part.id === partId);
+  if (motion === undefined || stage.doubt === null || moves.every((move) => move.verdict === 'unjudged'))
+    return unknown(`“${stage.name}” cannot be judged: it needs an alignment on control points first`);
+  const history = historyOf(inspection, part);
+  const since = moves
+    .map(({ id }) => lastWork(inspection, id))
+    .find((last) => last !== null && last.index > stage.index);
+  const renewed = since?.entry.kind === 'replace' || since?.entry.kind === 'section';
+  if (renewed) return unknown(`it was renewed after “${stage.name}”: measure it first`);
+  const someOutside = moves.some((move) => move.verdict === 'outside');
+  const off = new Map(moves.map(({ id, moveMm }) => [id, Math.hypot(...moveMm.map((mm) => mm ?? 0))]));
+  const misread = moves.find(({ id }) => (off.get(id) ?? 0) > impossibleMm);
+  if (misread)
+    return unknown(
+      `${misread.id} is over ${lengthText(impossibleMm, job.unit)} off in “${stage.name}”: look at that reading first`,
+    );
+  const rule = someOutside ? ruleAgainst(history, stage) : null;
+  if (rule !== null) return rule;
+  if (work.tensionAt(job.timeline.length).has(partId))
+    return unknown('it is under tension: release it and measure, then plan the next pull');
+  if (since) return unknown(`it was worked on after “${stage.name}”: measure it first`);
+  if (!someOutside) return nothingOutside(inspection, part, stage, moves);
+  const renewedAt = Math.max(-1, ...[...history.replacements, ...history.sections].map(({ index }) => index));
+  const pulls = observedPulls(inspection).filter((pull) => pull.index > renewedAt);
+  const hooks = plannedHooks(part, motion, moves, pulls);
+  if (hooks === null)
+    return unknown('no point that is out is known in all three directions: read it in three numbers');
+  const own = [...chassis.points.values()].filter((point) => point.part === partId);
+  const read = new Set(moves.map(({ id }) => id));
+  return {
+    kind: 'plan',
+    part,
+    stage,
+    moves,
+    ...hooks,
+    hold: plannedHold(inspection, history, motion, stage.doubt, job.unit === 'mm' ? 1 : mmPer.inch / 10),
+    notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
+    controlIds: stage.alignment?.baseIds ?? [],
+    levels:
+      levelsOf(
+        own.map((point) => ({ point })),
+        part.along,
+      ).length > 0,
+    anchorIds: job.anchors.map(({ id }) => id),
+    suspicious: moves.filter(({ id }) => (off.get(id) ?? 0) > suspiciousMm).map(({ id }) => id),
+    damage: damageOf(inspection, history),
+  };
+}
+
+/** Read, whether or not anything could be concluded from it: a newer reading that cannot be understood leaves an older one in doubt. */
+const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage | undefined =>
+  stages
+    .filter(
+      ({ underTension, measure, points }) =>
+        !underTension &&
+        (points.some(({ point }) => point.part === partId) ||
+          measure.readings.some(
+            ({ id, unreachable }) => !unreachable && chassis.points.get(id)?.part === partId,
+          )),
+    )
+    .at(-1);
+
+/** A part that nothing was done to has no history: nothing of it was renewed. */
+const historyOf = (inspection: Inspection, part: Part): PartHistory =>
+  partHistories(inspection).find((history) => history.part.id === part.id) ?? {
+    part,
+    pulls: [],
+    heats: [],
+    sections: [],
+    replacements: [],
+    kinks: [],
+    away: wayFromBase(inspection, part),
+  };
+
+function nothingOutside(
+  inspection: Inspection,
+  part: Part,
+  stage: Stage,
+  moves: readonly NeededMove[],
+): PullPlan {
+  const newest = newestReleased(inspection);
+  const stale = [...newest.values()].filter(
+    ({ judged, stage: read }) =>
+      judged.point.part === part.id && read !== stage && judged.verdict === 'outside',
+  );
+  if (stale.length > 0)
+    return {
+      kind: 'unknown',
+      partId: part.id,
+      why: `${stale[0].judged.id} was out in “${stale[0].stage.name}” and was not read since: read it again`,
+    };
+  const doubtful = stage.points.filter(
+    ({ point, verdict }) => point.part === part.id && verdict === 'undecided',
+  );
+  const over = doubtful.find((judged) =>
+    judgementsOf(judged).some(
+      ({ deviationMm, limits }) => deviationMm !== null && beyond(deviationMm, limits),
+    ),
+  );
+  if (over)
+    return {
+      kind: 'unknown',
+      partId: part.id,
+      why: `${over.id} may or may not be out: read it again, more than once, before anything is pulled`,
+    };
+  return {
+    kind: 'within',
+    part,
+    stage,
+    undecided: moves.filter((move) => move.verdict !== 'within').map(({ id }) => id),
+  };
+}
+
+function ruleAgainst(history: PartHistory, stage: Stage): PullPlan | null {
+  const { part } = history;
+  if (mustNotBeStraightened(part))
+    return {
+      kind: 'rule',
+      part,
+      stage,
+      why: part.straighten === 'never' ? 'never' : 'press-hardened',
+      kink: null,
+    };
+  const kink = history.kinks.find(({ entry, index }) => !renewedBetween(history, entry.atMm, index));
+  return part.straighten === 'minor' && kink
+    ? { kind: 'rule', part, stage, why: 'kinked', kink: kink.entry }
+    : null;
+}
+
+function damageOf({ job, chassis }: Inspection, history: PartHistory): Observe[] {
+  const { part } = history;
+  return job.timeline.flatMap((entry, index) => {
+    if (entry.kind !== 'observe' || (entry.what !== 'tear' && entry.what !== 'crack') || entry.part === null)
+      return [];
+    const about =
+      entry.part.id === part.id || (!chassis.parts.has(entry.part.id) && entry.part.id === part.name);
+    return about && !renewedBetween(history, entry.atMm, index) ? [entry] : [];
+  });
+}
+
+/** The parts with a point outside tolerance in its newest released reading, in the chassis' order. */
+export function partsToWork(inspection: Inspection): string[] {
+  const out = new Set(
+    [...newestReleased(inspection).values()].flatMap(({ judged }) =>
+      judged.verdict === 'outside' ? (judged.point.part ?? []) : [],
+    ),
+  );
+  return [...inspection.chassis.parts.keys()].filter((id) => out.has(id));
+}

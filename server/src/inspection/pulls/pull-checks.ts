@@ -1,0 +1,113 @@
+import { dot, length, type Vec3 } from '../../geometry/vector';
+import type { Part } from '../../model/chassis';
+import type { Chain, Hold, Pull } from '../../model/job';
+import { resolvedId } from '../../model/names';
+import { mapAxes } from '../alignment/points';
+import type { Inspection } from '../job/inspect';
+import { type KnownBend, knownBend } from '../job/known-bend';
+import type { Newest } from '../job/newest';
+import { partHistories } from '../job/part-history';
+import { unitVector } from './pull-direction';
+
+/** Whether the chains of a pull go the way that the points still have to go, and whether something holds behind the bend. */
+
+export interface ChainAgainst {
+  readonly chain: Chain;
+  /** Unit vector, vehicle axes. */
+  readonly direction: Vec3;
+  /** The move that the hook's point still needed, vehicle axes, mm, by the last released reading before the pull. */
+  readonly neededMm: Vec3;
+  readonly reading: Newest;
+  /** The needed move along the chain, mm: negative. */
+  readonly alongMm: number;
+  readonly uncertaintyMm: number;
+}
+
+/** The chains that take their hook's point farther from where it belongs, beyond what the reading leaves in doubt (2u). */
+export function chainsAgainst(inspection: Inspection): ChainAgainst[] {
+  return inspection.work.pulls.flatMap(({ pull, index }) =>
+    pull.chains.flatMap((chain) => {
+      const reading = lastReleased(inspection, chain.hook.id, index);
+      return reading === null || chain.direction === null
+        ? []
+        : (against(chain, chain.direction, reading) ?? []);
+    }),
+  );
+}
+
+function lastReleased({ stages, chassis }: Inspection, id: string, before: number): Newest | null {
+  const point = chassis.points.get(id);
+  if (point === undefined) return null;
+  for (let i = stages.length - 1; i >= 0; i--) {
+    const stage = stages[i];
+    if (stage.index >= before || stage.underTension) continue;
+    const judged = stage.points.find((each) => each.point === point);
+    if (judged !== undefined) return { stage, judged };
+  }
+  return null;
+}
+
+function against(chain: Chain, written: Vec3, reading: Newest): ChainAgainst | null {
+  const { deviation, uncertainty } = reading.judged;
+  const direction = unitVector(written);
+  if (direction === null || reading.stage.provisional) return null;
+  // an axis that could not be judged matters where the chain pulls along it
+  const unknown = ([0, 1, 2] as const).some(
+    (k) => direction[k] !== 0 && (deviation[k] === null || uncertainty[k] === null),
+  );
+  if (unknown) return null;
+  const neededMm = mapAxes((k) => -(deviation[k] ?? 0)) as Vec3;
+  const alongMm = dot(direction, neededMm);
+  const uncertaintyMm = length(mapAxes((k) => direction[k] * (uncertainty[k] ?? 0)));
+  return alongMm < -2 * uncertaintyMm
+    ? { chain, direction, neededMm, reading, alongMm, uncertaintyMm }
+    : null;
+}
+
+export interface PullWithoutHold {
+  readonly pull: Pull;
+  readonly part: Part;
+  readonly known: KnownBend;
+}
+
+/** How far from the bend a hold still keeps the metal behind it where it is. Common practice in the trade; no source. */
+export const holdReachMm = 600;
+
+/** Pulls of a part whose bend start is known, with neither a hold nor an anchor on straight metal on its base side within reach. */
+export function pullsWithoutHold(inspection: Inspection): PullWithoutHold[] {
+  const histories = new Map(partHistories(inspection).map((history) => [history.part.id, history]));
+  return inspection.work.pulls.flatMap(({ pull, index, partIds }) =>
+    partIds.flatMap((id) => {
+      const history = histories.get(id);
+      const known = history ? knownBend(inspection, history, index) : null;
+      if (history === undefined || known === null || known.provisional) return [];
+      const { bend } = known;
+      const places = heldPlaces(inspection, pull, history.part);
+      const holds = places.some(
+        (at) => bend.away * (bend.straightToMm - at) >= 0 && bend.away * (bend.atMm - at) <= reachOf(known),
+      );
+      return holds ? [] : [{ pull, part: history.part, known }];
+    }),
+  );
+}
+
+/** Where the bend start is known poorly, straight metal itself begins farther off. */
+const reachOf = ({ bend }: KnownBend): number =>
+  Math.max(holdReachMm, 2 * Math.abs(bend.atMm - bend.straightToMm));
+
+/** Where the car is held, as coordinates along a part, mm. What is held on the other side of the car does not hold this one. */
+function heldPlaces({ job, chassis }: Inspection, pull: Pull, part: Part): number[] {
+  const besides = (side: 'L' | 'R' | null) => side === null || part.side === null || side === part.side;
+  const ofPoint = (id: string, bothSides: boolean): number[] => {
+    const found = resolvedId(id, chassis.points, bothSides);
+    const points = found.kind === 'found' ? found.ids.map((each) => chassis.points.get(each)!) : [];
+    return points.filter((point) => besides(point.side)).map((point) => point.reference[part.along]);
+  };
+  const ofHold = (hold: Hold): number[] => {
+    if (hold.kind === 'point') return ofPoint(hold.point.id, false);
+    const held = chassis.parts.get(hold.part.id);
+    // a place along another part says where it is only where both run the same way
+    return held !== undefined && held.along === part.along && besides(held.side) ? [hold.atMm] : [];
+  };
+  return [...pull.holds.flatMap(ofHold), ...job.anchors.flatMap(({ id }) => ofPoint(id, true))];
+}

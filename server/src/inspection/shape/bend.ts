@@ -1,0 +1,123 @@
+import { type BrokenLine, Offsets } from '../../geometry/broken-line';
+import { chiSquareQuantile } from '../../geometry/distributions';
+import type { Part } from '../../model/chassis';
+import type { StageDoubt } from '../alignment/displacements';
+import { bendStartInterval } from './bend-interval';
+import { crossAxes, type Station } from './stations';
+
+/**
+ * Where along a part the bend starts (server/README.md, "Where the bend starts"). Source: Hudson 1966.
+ * Away from the base the part is straight up to the bend and leans off steadily beyond it.
+ */
+export type Bend =
+  | {
+      readonly kind: 'bend';
+      /** Where its two straight courses meet: reference coordinate along the part, mm. */
+      readonly atMm: number;
+      readonly uncertaintyMm: number;
+      /** 95 % interval of where the metal begins to bend, lower end first, mm along the part: a hinge has a length of its own. */
+      readonly startsBetweenMm: readonly [number, number];
+      /** Change of course going away from the base, rad: + left and + up (the two cross axes in the order forward, left, up). */
+      readonly sidewaysRad: number;
+      readonly sidewaysUncertaintyRad: number;
+      readonly verticalRad: number;
+      readonly verticalUncertaintyRad: number;
+      /** What the readings alone say is straight, mm along the part: h − 2u(h) on the base's side. Cuts are judged by it. */
+      readonly straightToMm: number;
+      /** Where a hold stands on straight metal, the hinge counted in: the base's end of the interval, at h − 2u(h) or nearer the base. */
+      readonly holdToMm: number;
+      /** +1 where going away from the base counts up, else −1. */
+      readonly away: 1 | -1;
+    }
+  | { readonly kind: 'none' | 'several' | 'too-few-stations'; readonly away: 1 | -1 };
+
+/** No part is straighter than this: a covariance of nothing but the alignment's share would be singular. */
+const leastScatterMm = 0.01;
+
+/**
+ * @param buildMm how far points of a sound body scatter, standard
+ * @param baseAlongMm where the base stands on the part's axis, mm
+ */
+export function bendOf(
+  part: Part,
+  stations: readonly Station[],
+  doubt: StageDoubt,
+  buildMm: number,
+  baseAlongMm: number,
+): Bend {
+  const middle = stations.reduce((total, station) => total + station.atMm, 0) / Math.max(1, stations.length);
+  const away = middle >= baseAlongMm ? 1 : -1;
+  if (stations.length < 3) return { kind: 'too-few-stations', away };
+  const ordered = away === 1 ? stations : [...stations].reverse();
+  const positions = ordered.map((station) => away * station.atMm);
+  const [sideways, vertical] = crossAxes[part.along];
+  const offsets = ordered.map((station): [number, number] => [
+    station.shift[sideways],
+    station.shift[vertical],
+  ]);
+  const covariance = stationCovariance(part, ordered, doubt, buildMm);
+  const declared = declaredIn(new Offsets(positions, offsets, covariance), ordered.length);
+  if (typeof declared === 'string') return { kind: declared, away };
+  const fit = declared;
+  const [nearer, farther] = bendStartInterval(fit.breakAt, fit.breakUncertainty);
+  const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
+  const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
+  const [verticalRad, verticalUncertaintyRad] = slope([fit.slopes[1], fit.slopeUncertainties[1]]);
+  return {
+    kind: 'bend',
+    atMm: away * fit.breakAt,
+    uncertaintyMm: fit.breakUncertainty,
+    startsBetweenMm: away === 1 ? [nearer, farther] : [-farther, -nearer],
+    sidewaysRad,
+    sidewaysUncertaintyRad,
+    verticalRad,
+    verticalUncertaintyRad,
+    straightToMm: away * (fit.breakAt - 2 * fit.breakUncertainty),
+    holdToMm: away * nearer,
+    away,
+  };
+}
+
+/**
+ * A bend is believed only where a straight part cannot explain the shifts, a bend does, and nothing is left over. The search for it is
+ * the dear part: it is left undone where no bend that it could find would be believed.
+ */
+function declaredIn(offsets: Offsets, stations: number): BrokenLine | 'none' | 'several' {
+  const needed = chiSquareQuantile(0.95, 3);
+  if (!(offsets.chiSquareZero > needed)) return 'none';
+  if (!(offsets.chiSquareStraight > chiSquareQuantile(0.95, 2 * stations - 4))) return 'none';
+  const fit = offsets.brokenLine();
+  if (fit === null || !(offsets.chiSquareZero - fit.chiSquare > needed)) return 'none';
+  return fit.chiSquare < chiSquareQuantile(0.99, 2 * stations - 3) ? fit : 'several';
+}
+
+/** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm², row after row. */
+function stationCovariance(
+  part: Part,
+  stations: readonly Station[],
+  doubt: StageDoubt,
+  buildMm: number,
+): Float64Array {
+  const [sideways, vertical] = crossAxes[part.along];
+  const scatterMm = Math.max(buildMm, leastScatterMm);
+  const size = 2 * stations.length;
+  const covariance = new Float64Array(size * size);
+  for (let i = 0; i < stations.length; i++) {
+    for (let j = i; j < stations.length; j++) {
+      const block = doubt.between(stations[i].mean, stations[j].mean);
+      const at = 2 * i * size + 2 * j;
+      covariance[at] = block[sideways][sideways];
+      covariance[at + 1] = block[sideways][vertical];
+      covariance[at + size] = block[vertical][sideways];
+      covariance[at + size + 1] = block[vertical][vertical];
+    }
+    const own = 2 * i * (size + 1);
+    const build = scatterMm ** 2 / stations[i].members.length;
+    covariance[own] += build;
+    covariance[own + size + 1] += build;
+  }
+  for (let row = 1; row < size; row++)
+    for (let column = 0; column < row; column++)
+      covariance[row * size + column] = covariance[column * size + row];
+  return covariance;
+}

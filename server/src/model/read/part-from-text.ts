@@ -1,0 +1,39 @@
+import { partSchema } from '@framewright/schemas';
+import type { MapEntry } from '../../text/tree';
+import type { PartSheet } from '../chassis-sheet';
+import type { Problem } from '../problem';
+import { checked } from './schema-check';
+import { named } from './top-level';
+
+/** One part as written; null where nothing of it can be used. `mm`: millimetres in one unit of the file. */
+export function partSheet(
+  name: string,
+  entry: MapEntry,
+  mm: number,
+  report: (problem: Problem) => void,
+): PartSheet | null {
+  const value = checked(partSchema, entry.value, entry.key.place, (problem) => report(named(problem, name)));
+  if (value === null) return null;
+  const heat = value.heat;
+  return {
+    name,
+    sided: value.sided ?? false,
+    along: { length: 0, width: 1, height: 2 }[value.along ?? 'length'] as 0 | 1 | 2,
+    steel: value.steel ?? null,
+    straighten: value.straighten ?? null,
+    section: value.section ? [value.section[0] * mm, value.section[1] * mm] : null,
+    heat:
+      heat === undefined || heat === 'never'
+        ? (heat ?? null)
+        : {
+            toCelsius: Number.parseFloat(heat.to),
+            forSeconds: heat.for === undefined ? null : secondsOf(heat.for),
+          },
+    reference: value.reference ?? null,
+    place: entry.key.place,
+  };
+}
+
+/** `90 s` or `2 min`, s. */
+export const secondsOf = (text: string): number =>
+  Number.parseFloat(text) * (text.trim().endsWith('min') ? 60 : 1);

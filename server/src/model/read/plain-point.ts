@@ -1,0 +1,87 @@
+import { fixings } from '@framewright/schemas';
+import type { Vec3 } from '../../geometry/vector';
+import type { MapEntry, Node, Place } from '../../text/tree';
+import type { PointSheet } from '../chassis-sheet';
+import type { Side } from '../names';
+import { plainNumber } from './numbers-as-written';
+
+/** Where a point is: the keys that say it, and the sides that each stands for. */
+export const positionKeys = ['both', 'left', 'right', 'centre'] as const;
+export type PositionKey = (typeof positionKeys)[number];
+
+export const sidesOf: Record<PositionKey, readonly (Side | null)[]> = {
+  both: ['L', 'R'],
+  left: ['L'],
+  right: ['R'],
+  centre: [null],
+};
+
+/**
+ * A point in the plainest writing, as nearly all of a sheet are: where it is, its part, whether it is a control point and what is
+ * touched there, all as the schema has them. Null for any other, which is the general way's to read and to judge.
+ * @param mm millimetres in one unit of the file
+ */
+export function plainPoint(name: string, { key, value: node }: MapEntry, mm: number): PointSheet | null {
+  if (node?.kind !== 'map') return null;
+  const given: Partial<Record<PositionKey, { position: Vec3; place: Place }>> = {};
+  let part: string | null = null;
+  let partPlace: Place | null = null;
+  let base = false;
+  let fixing: string | null = null;
+  for (const { key: each, value } of node.entries) {
+    if (!each.plain || value === null) return null;
+    switch (each.value) {
+      case 'both':
+      case 'left':
+      case 'right':
+      case 'centre': {
+        const position = plainPosition(value, mm);
+        if (position === null) return null;
+        given[each.value] = { position, place: value.place };
+        break;
+      }
+      case 'part':
+        if (value.kind !== 'scalar' || typeof value.value !== 'string' || value.value === '') return null;
+        part = value.value;
+        partPlace = value.place;
+        break;
+      case 'base':
+        if (value.kind !== 'scalar' || typeof value.value !== 'boolean') return null;
+        base = value.value;
+        break;
+      case 'fixing':
+        if (value.kind !== 'scalar' || !(fixings as readonly unknown[]).includes(value.value)) return null;
+        fixing = value.value as string;
+        break;
+      default:
+        return null;
+    }
+  }
+  const { both, left, right, centre } = given;
+  const ways = (both ? 1 : 0) + (left || right ? 1 : 0) + (centre ? 1 : 0);
+  if (ways !== 1) return null;
+  return {
+    name,
+    positions: positionKeys.flatMap((at) => {
+      const found = given[at];
+      return found ? sidesOf[at].map((side) => ({ side, ...found })) : [];
+    }),
+    part,
+    partPlace,
+    base,
+    limits: [null, null, null],
+    fixing,
+    uncertaintyMm: null,
+    source: null,
+    place: key.place,
+  };
+}
+
+function plainPosition(node: Node, mm: number): Vec3 | null {
+  if (node.kind !== 'sequence' || node.items.length !== 3) return null;
+  const [x, y, z] = node.items;
+  const length = plainNumber(x);
+  const width = plainNumber(y);
+  const height = plainNumber(z);
+  return length === null || width === null || height === null ? null : [length * mm, width * mm, height * mm];
+}

@@ -1,0 +1,109 @@
+import { pointSchema } from '@framewright/schemas';
+import type { Vec3 } from '../../geometry/vector';
+import { entryOf, type MapEntry, type Node, offsetsOf, type Place } from '../../text/tree';
+import type { Source, SourceKind } from '../chassis';
+import type { PointSheet } from '../chassis-sheet';
+import type { Problem } from '../problem';
+import { plainPoint, positionKeys, sidesOf } from './plain-point';
+import { checked } from './schema-check';
+import { limitsOf } from './tolerances';
+import { named } from './top-level';
+import { tripleOf } from './triple';
+
+type Report = (problem: Problem) => void;
+
+export interface PointRead {
+  readonly point: PointSheet | null;
+  /** Everything that its readings are judged by could be read. */
+  readonly whole: boolean;
+}
+
+export const nothingRead: PointRead = { point: null, whole: false };
+
+/** One point as written. `mm`: millimetres in one unit of the file. */
+export function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
+  const plain = plainPoint(name, entry, mm);
+  return plain === null ? judgedPoint(name, entry, mm, report) : { point: plain, whole: true };
+}
+
+/** One point in any writing, held against its schema. */
+export function judgedPoint(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
+  const { positions, faulty } = positionsOf(entry.value, mm, report);
+  // the rows of numbers are judged already: the schema need not say it a second time
+  const judged = faulty ? positionKeys.flatMap((key) => placesUnder(entryOf(entry.value, key))) : [];
+  const quiet = new Set<Place>(faulty ? [...judged, entry.key.place] : []);
+  const limits = ['tolerance', 'uncertainty', 'source']
+    .flatMap((key) => entryOf(entry.value, key)?.place ?? [])
+    .map(offsetsOf);
+  let unjudged = false;
+  const value = checked(pointSchema, entry.value, entry.key.place, (problem) => {
+    if (quiet.has(problem.place)) return;
+    const at = offsetsOf(problem.place).start;
+    if (limits.some(({ start, end }) => at >= start && at < end)) unjudged = true;
+    report(named(problem, name));
+  });
+  // a point that would be judged by other limits than were written is no point; nor is one with two positions
+  if (unjudged || positions.length === 0 || (value === null && !faulty)) return nothingRead;
+  const uncertainty = value?.uncertainty ?? value?.source?.uncertainty;
+  const point: PointSheet = {
+    name,
+    positions: withoutConflict(positions),
+    part: value?.part ?? null,
+    partPlace: entryOf(entry.value, 'part')?.value?.place ?? null,
+    base: value?.base ?? false,
+    limits: limitsOf(value?.tolerance, mm),
+    fixing: value?.fixing ?? null,
+    uncertaintyMm: uncertainty === undefined ? null : uncertainty * mm,
+    source: value?.source ? sourceOf(value.source) : null,
+    place: entry.key.place,
+  };
+  return { point, whole: !faulty };
+}
+
+type Position = PointSheet['positions'][number];
+
+/** The positions that can be read; `faulty` where one cannot. */
+function positionsOf(
+  node: Node | null,
+  mm: number,
+  report: Report,
+): { positions: Position[]; faulty: boolean } {
+  const positions: Position[] = [];
+  let faulty = false;
+  for (const key of positionKeys) {
+    const found = entryOf(node, key);
+    if (found === undefined) continue;
+    const triple = tripleOf(found.value, '[length, width, height]', report);
+    if (triple === null || found.value === null) {
+      faulty = true;
+      if (found.value === null)
+        report({
+          rule: 'text/wrong-type',
+          place: found.key.place,
+          message: `nothing is given for \`${key}\``,
+        });
+      continue;
+    }
+    const position: Vec3 = [triple[0] * mm, triple[1] * mm, triple[2] * mm];
+    for (const side of sidesOf[key]) positions.push({ side, position, place: found.value.place });
+  }
+  return { positions, faulty };
+}
+
+function placesUnder(entry: MapEntry | undefined): Place[] {
+  if (!entry) return [];
+  const { value } = entry;
+  const inner = value?.kind === 'sequence' ? value.items.map((item) => item.place) : [];
+  return [entry.key.place, ...(value ? [value.place] : []), ...inner];
+}
+
+/** The first position of each side; a centre point has no sides. */
+function withoutConflict(positions: PointSheet['positions']): PointSheet['positions'] {
+  const kept = positions.filter((each, i) => positions.findIndex((other) => other.side === each.side) === i);
+  return kept.some((each) => each.side !== null) ? kept.filter((each) => each.side !== null) : kept;
+}
+
+export function sourceOf(source: { kind?: string; reference?: string; date?: string }): Source | null {
+  if (source.kind === undefined) return null;
+  return { kind: source.kind as SourceKind, reference: source.reference ?? null, date: source.date ?? null };
+}

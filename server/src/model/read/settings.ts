@@ -1,0 +1,36 @@
+import { settingsKeys, settingsRequired } from '@framewright/schemas';
+import type { TextTree } from '../../text/tree';
+import type { Problem } from '../problem';
+import { topLevel, withoutEchoes } from './top-level';
+
+export type Severity = 'error' | 'warning' | 'information';
+export type DecisionRule = 'simple' | 'guarded';
+
+/** A repository's choices. */
+export interface Settings {
+  /** By rule name; `off` silences. Rules that guard work and sign-off cannot be changed. */
+  readonly severities: ReadonlyMap<string, Severity | 'off'>;
+  readonly decisionRule: DecisionRule;
+  /** Folders in which no files are looked for, relative to the settings file. */
+  readonly ignoredFolders: readonly string[];
+}
+
+export const defaultSettings: Settings = {
+  severities: new Map(),
+  decisionRule: 'simple',
+  ignoredFolders: [],
+};
+
+/** Reads a settings file; what is wrong is reported and left at its default. */
+export function settingsFrom(tree: TextTree): { settings: Settings; problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const { value } = topLevel(tree, settingsKeys, settingsRequired, [], (problem) => problems.push(problem));
+  return {
+    settings: {
+      severities: new Map(Object.entries(value.rules ?? {})),
+      decisionRule: value['decision-rule'] ?? 'simple',
+      ignoredFolders: value.ignore ?? [],
+    },
+    problems: [...tree.problems, ...withoutEchoes(tree, problems)],
+  };
+}

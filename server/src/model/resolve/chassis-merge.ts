@@ -1,0 +1,228 @@
+import { sameWord } from '../../text/words';
+import type { AxisLimits, Chassis, Limits, Part, Point } from '../chassis';
+import {
+  type ChassisSheet,
+  originOf,
+  type PartialLimits,
+  type PartSheet,
+  type PointSheet,
+  swapped,
+} from '../chassis-sheet';
+import { meantIds, nameOf, resolvedId, sideOf } from '../names';
+import type { Problem } from '../problem';
+import { mostSuggested, unknownName } from './name-problems';
+import { type SpanInForce, spansOf } from './spans-merge';
+
+/** Common practice in the trade where the maker states none; a default of the format. */
+const defaultToleranceMm = 3;
+const defaultBuildMm = 0.5;
+
+interface InForce {
+  readonly limits: AxisLimits;
+  readonly uncertaintyMm: number;
+  readonly source: Chassis['source'];
+}
+
+interface Draft {
+  readonly parts: Map<string, { sheet: PartSheet; uri: string }>;
+  readonly points: Map<string, { sheet: PointSheet; uri: string; inForce: InForce }>;
+  readonly spans: SpanInForce[];
+  readonly unread: { readonly points: Set<string>; readonly parts: Set<string> };
+}
+
+/**
+ * One body from a chassis file and its `extends` parents.
+ * @param sheets the file itself first, then its parent, and so on
+ * @returns the body; its `problems` are those of the file itself, its own and those of its names
+ */
+export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
+  const own = sheets[0];
+  const problems: Problem[] = [...own.problems];
+  const draft: Draft = {
+    parts: new Map(),
+    points: new Map(),
+    spans: [],
+    unread: { points: new Set(), parts: new Set() },
+  };
+  const last = sheets.length - 1;
+  let inForce: InForce = {
+    limits: axisLimits(
+      [null, null, null],
+      [each(defaultToleranceMm), each(defaultToleranceMm), each(defaultToleranceMm)],
+    ),
+    uncertaintyMm: 0,
+    source: null,
+  };
+  for (let i = last; i >= 0; i--) {
+    const sheet = sheets[i];
+    inForce = {
+      limits: axisLimits(sheet.tolerance, inForce.limits),
+      uncertaintyMm: sheet.sourceUncertaintyMm ?? (sheet.source ? 0 : inForce.uncertaintyMm),
+      source: sheet.source ?? inForce.source,
+    };
+    takeIn(draft, sheet, inForce);
+  }
+  const parts = partsOf(draft);
+  const points = pointsOf(draft, parts, own, problems);
+  const nearestGiven = <T>(value: (sheet: ChassisSheet) => T | null): T | null => {
+    for (const sheet of sheets) {
+      const given = value(sheet);
+      if (given !== null) return given;
+    }
+    return null;
+  };
+  return {
+    uri: own.uri,
+    vehicle: nearestGiven((sheet) => sheet.vehicle) ?? '',
+    unit: own.unit,
+    source: nearestGiven((sheet) => sheet.source),
+    conditions: nearestGiven((sheet) => sheet.conditions) ?? new Map(),
+    buildMm: nearestGiven((sheet) => sheet.buildMm) ?? defaultBuildMm,
+    spanToleranceMm: Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high))),
+    parts,
+    points,
+    spans: spansOf(draft.spans, points, draft.unread.points, own.uri, problems),
+    chain: sheets.map(({ uri, text }) => ({ uri, text })),
+    problems,
+    unread: draft.unread,
+    broken: sheets.some((sheet) => sheet.broken),
+    head: own.head,
+    unitPlace: own.unitPlace,
+  };
+}
+
+const each = (mm: number): Limits => [-mm, mm];
+
+const axisLimits = (given: PartialLimits, otherwise: AxisLimits): AxisLimits => [
+  given[0] ?? otherwise[0],
+  given[1] ?? otherwise[1],
+  given[2] ?? otherwise[2],
+];
+
+/**
+ * An entry replaces the parent's whole, null removes it. One that is given but could not be read removes the parent's too: what
+ * it would have replaced no longer holds.
+ */
+function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
+  const { uri } = sheet;
+  for (const kind of ['parts', 'points'] as const) {
+    for (const [name, given] of sheet[kind]) {
+      draft.unread[kind].delete(name);
+      if ('removed' in given) draft[kind].delete(name);
+    }
+    for (const name of sheet.unread[kind]) {
+      draft[kind].delete(name);
+      draft.unread[kind].add(name);
+    }
+  }
+  for (const [name, part] of sheet.parts)
+    if (!('removed' in part)) draft.parts.set(name, { sheet: part, uri });
+  for (const [name, point] of sheet.points)
+    if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, inForce });
+  for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce });
+}
+
+function partsOf(draft: Draft): Map<string, Part> {
+  const parts = new Map<string, Part>();
+  for (const { sheet, uri } of draft.parts.values()) {
+    const { sided, place, ...rest } = sheet;
+    const sides = sided ? (['L', 'R'] as const) : ([null] as const);
+    for (const side of sides) {
+      const id = side === null ? sheet.name : `${sheet.name}.${side}`;
+      parts.set(id, { ...rest, id, side, origin: originOf(uri, place) });
+    }
+  }
+  return parts;
+}
+
+function pointsOf(
+  draft: Draft,
+  parts: ReadonlyMap<string, Part>,
+  own: ChassisSheet,
+  problems: Problem[],
+): Map<string, Point> {
+  const points = new Map<string, Point>();
+  for (const { sheet, uri, inForce } of draft.points.values()) {
+    const limits = axisLimits(sheet.limits, inForce.limits);
+    for (const { side, position, place } of sheet.positions) {
+      // the same string as in the jobs, which look their points up by it again and again
+      const id = sameWord(side === null ? sheet.name : `${sheet.name}.${side}`);
+      const outward = side === 'R' ? -1 : 1;
+      points.set(id, {
+        id,
+        name: sheet.name,
+        side,
+        reference: [position[0], outward * position[1], position[2]],
+        limits: side === 'R' ? swapped(limits) : limits,
+        uncertaintyMm: sheet.uncertaintyMm ?? (sheet.source ? 0 : inForce.uncertaintyMm),
+        part: partOf(sheet, side, parts),
+        base: sheet.base,
+        fixing: sheet.fixing,
+        source: sheet.source ?? inForce.source,
+        origin: originOf(uri, sheet.place),
+        coordinates: originOf(uri, place),
+      });
+    }
+    if (uri === own.uri) reportPart(sheet, parts, draft.unread.parts, problems);
+  }
+  reportOrphans(draft, own, problems);
+  return points;
+}
+
+/** The part of a point: a sided part's own side. */
+function partOf(sheet: PointSheet, side: Point['side'], parts: ReadonlyMap<string, Part>): string | null {
+  if (sheet.part === null) return null;
+  const own = side === null ? sheet.part : `${nameOf(sheet.part)}.${side}`;
+  if (parts.has(own)) return own;
+  return parts.has(sheet.part) && sideOf(sheet.part) === null ? sheet.part : null;
+}
+
+function reportPart(
+  sheet: PointSheet,
+  parts: ReadonlyMap<string, Part>,
+  unread: ReadonlySet<string>,
+  problems: Problem[],
+): void {
+  const { part, partPlace: place } = sheet;
+  if (part === null || place === null || unread.has(part)) return;
+  const isCentre = sheet.positions.some(({ side }) => side === null);
+  const bare = nameOf(part);
+  if (parts.has(part) && bare !== part && !isCentre) {
+    problems.push({
+      rule: 'name/unknown-part',
+      place,
+      message: `${part} is the part of one side: write ${bare}, each point takes its own side's`,
+      replacements: [{ title: `Change to ${bare}`, place, text: bare }],
+    });
+    return;
+  }
+  const found = resolvedId(part, parts, !isCentre);
+  if (found.kind === 'unknown') {
+    const suggesting = problems.length < mostSuggested;
+    const meant = suggesting ? meantIds(isCentre ? part : bare, parts, !isCentre) : [];
+    problems.push(unknownName('part', part, place, isCentre ? meant : meant.map(nameOf)));
+  } else if (found.kind === 'needs-side') {
+    problems.push({
+      rule: 'name/needs-side',
+      place,
+      message: `${part} is there on both sides and ${sheet.name} is a centre point: write ${found.ids.join(' or ')}`,
+      replacements: found.ids.map((text) => ({ title: `Change to ${text}`, place, text })),
+    });
+  }
+}
+
+/** A removed part that inherited points still stand on. */
+function reportOrphans(draft: Draft, own: ChassisSheet, problems: Problem[]): void {
+  for (const [name, part] of own.parts) {
+    if (!('removed' in part) || draft.parts.has(name)) continue;
+    const orphans = [...draft.points.values()].filter(
+      ({ sheet, uri }) => sheet.part === name && uri !== own.uri,
+    );
+    if (orphans.length === 0) continue;
+    problems.push({
+      rule: 'name/unknown-part',
+      place: part.removed,
+      message: `${name} is removed, but ${orphans.map(({ sheet }) => sheet.name).join(', ')} ${orphans.length === 1 ? 'stands' : 'stand'} on it: remove ${orphans.length === 1 ? 'it' : 'them'} too, or give another part`,
+    });
+  }
+}

@@ -1,0 +1,108 @@
+import type { AxisLimits, Limits, Point, Span } from '../chassis';
+import { originOf, type SpanSheet } from '../chassis-sheet';
+import { nameOf, type Side, sideOf } from '../names';
+import type { Problem } from '../problem';
+import { mostSuggested, nameProblem } from './name-problems';
+
+/** A span as written, with what was in force in its file. */
+export interface SpanInForce {
+  readonly sheet: SpanSheet;
+  readonly uri: string;
+  readonly inForce: { readonly limits: AxisLimits; readonly uncertaintyMm: number };
+}
+
+/**
+ * The spans of a body: pairs written out, and of two between the same ends the one of the later file.
+ * @param drafts of the outermost parent first
+ * @param unread names of points that could not be read: a span to one of them is left out without a word
+ * @param ownUri the file whose problems are reported; a parent's are reported at the parent
+ */
+export function spansOf(
+  drafts: readonly SpanInForce[],
+  points: ReadonlyMap<string, Point>,
+  unread: ReadonlySet<string>,
+  ownUri: string,
+  problems: Problem[],
+): Span[] {
+  const byEnds = new Map<string, Span[]>();
+  for (const { sheet, uri, inForce } of drafts) {
+    const found = endsOf(sheet, points, unread, problems.length < mostSuggested);
+    if (uri === ownUri) problems.push(...found.problems);
+    const widest = Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high)));
+    for (const [from, to] of found.ends) {
+      const span: Span = {
+        from,
+        to,
+        distanceMm: sheet.distanceMm,
+        limits: sheet.limits ?? ([-widest, widest] satisfies Limits),
+        uncertaintyMm: inForce.uncertaintyMm,
+        level: sheet.level,
+        origin: originOf(uri, sheet.place),
+      };
+      const key = [from, to].sort().join(' ');
+      const beside = byEnds.get(key)?.filter((other) => other.origin.uri === uri) ?? [];
+      byEnds.set(key, [...beside, span]);
+    }
+  }
+  return [...byEnds.values()].flat();
+}
+
+type Ends = { readonly ends: [string, string][]; readonly problems: Problem[] };
+
+function endsOf(
+  sheet: SpanSheet,
+  points: ReadonlyMap<string, Point>,
+  unread: ReadonlySet<string>,
+  suggesting: boolean,
+): Ends {
+  const { from, to, fromPlace, toPlace, pairs } = sheet;
+  if (unread.has(nameOf(from)) || unread.has(nameOf(to))) return { ends: [], problems: [] };
+  const problems = [
+    nameProblem('point', from, fromPlace, points, pairs !== null, suggesting) ??
+      sideBesidePairs(from, fromPlace, pairs),
+    nameProblem('point', to, toPlace, points, pairs !== null, suggesting) ??
+      sideBesidePairs(to, toPlace, pairs),
+  ].filter((problem) => problem !== null);
+  if (problems.length === 0 && from === to && pairs !== 'crossed')
+    problems.push({
+      rule: 'text/wrong-type',
+      place: toPlace,
+      message: `a span has two ends, and both are ${from}`,
+    });
+  if (problems.length > 0) return { ends: [], problems };
+  if (pairs === null) return { ends: [[from, to]], problems };
+  const sides: [Side, Side][] =
+    pairs === 'straight'
+      ? [
+          ['L', 'L'],
+          ['R', 'R'],
+        ]
+      : [
+          ['L', 'R'],
+          ['R', 'L'],
+        ];
+  const ends = sides.flatMap(([a, b]): [string, string][] => {
+    const pair = [idOn(from, a, points), idOn(to, b, points)];
+    return pair[0] === null || pair[1] === null ? [] : [[pair[0], pair[1]]];
+  });
+  return { ends: from === to ? ends.slice(0, 1) : ends, problems };
+}
+
+/** The point of a name on a side; a centre point stands on either. */
+const idOn = (name: string, side: Side, points: ReadonlyMap<string, Point>): string | null =>
+  points.has(name) ? name : points.has(`${name}.${side}`) ? `${name}.${side}` : null;
+
+function sideBesidePairs(
+  id: string,
+  place: SpanSheet['fromPlace'],
+  pairs: SpanSheet['pairs'],
+): Problem | null {
+  if (pairs === null || sideOf(id) === null) return null;
+  const text = nameOf(id);
+  return {
+    rule: 'text/wrong-type',
+    place,
+    message: `with \`pairs\` a name stands without its side: write ${text}`,
+    replacements: [{ title: `Change to ${text}`, place, text }],
+  };
+}

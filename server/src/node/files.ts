@@ -1,0 +1,83 @@
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { type Files, fileKind, largestFile, type ReadResult } from '../workspace/files';
+
+/** Files of a disk, for the doors that have one. */
+export function nodeFiles(): Files {
+  const roots = new Map<string, string | null>();
+  return {
+    read,
+    list: async (folderUri, ignored) => {
+      const folder = pathOf(folderUri);
+      if (folder === null) return [];
+      const left = new Set(ignored.map((name) => join(folder, name)));
+      return (await found(folder, left)).map((path) => pathToFileURL(path).href).sort();
+    },
+    root: async (uri) => {
+      const path = pathOf(uri);
+      if (path === null) return null;
+      const folder = dirname(path);
+      if (!roots.has(folder)) roots.set(folder, repositoryOf(folder));
+      return roots.get(folder) ?? null;
+    },
+  };
+}
+
+/** A file URI's path; null where it is none. */
+export function pathOf(uri: string): string | null {
+  try {
+    return uri.startsWith('file:') ? fileURLToPath(uri) : null;
+  } catch {
+    return null;
+  }
+}
+
+/** The byte-order mark stays: it counts as a character of the first line. */
+const utf8 = new TextDecoder('utf-8', { ignoreBOM: true });
+
+async function read(uri: string): Promise<ReadResult> {
+  const path = pathOf(uri);
+  if (path === null) return { kind: 'missing', message: 'it is not a file of this machine' };
+  try {
+    // synchronous on purpose: files of ours are small, and a trip through the thread pool costs more than the reading
+    const status = statSync(path, { throwIfNoEntry: false });
+    if (status === undefined) return { kind: 'missing', message: 'there is no such file' };
+    if (status.isDirectory()) return { kind: 'folder', message: 'it is a folder, not a file' };
+    if (!status.isFile()) return { kind: 'unreadable', message: 'it is not an ordinary file' };
+    if (status.size > 4 * largestFile) return { kind: 'too-large', message: 'the file is larger than 8 MB' };
+    return { kind: 'text', text: utf8.decode(readFileSync(path)) };
+  } catch (error) {
+    return failure(error);
+  }
+}
+
+function failure(error: unknown): ReadResult {
+  const code = (error as NodeJS.ErrnoException).code;
+  if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'missing', message: 'there is no such file' };
+  if (code === 'EACCES' || code === 'EPERM') return { kind: 'unreadable', message: 'it may not be read' };
+  return { kind: 'unreadable', message: `it cannot be read (${code ?? (error as Error).message})` };
+}
+
+const notOurs = new Set(['node_modules', '.git', 'dist']);
+
+async function found(folder: string, left: ReadonlySet<string>): Promise<string[]> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  const nested = await Promise.all(
+    entries.map((entry) => {
+      const path = join(folder, entry.name);
+      if (entry.isDirectory()) return notOurs.has(entry.name) || left.has(path) ? [] : found(path, left);
+      return entry.isFile() && fileKind(pathToFileURL(path).href) !== null ? [path] : [];
+    }),
+  );
+  return nested.flat();
+}
+
+/** The nearest folder upwards that is a repository; null outside of one. */
+function repositoryOf(folder: string): string | null {
+  for (let at = folder; ; at = dirname(at)) {
+    if (existsSync(join(at, '.git'))) return pathToFileURL(`${at}/`).href;
+    if (dirname(at) === at) return null;
+  }
+}

@@ -1,0 +1,99 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { delimiter, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { fileWritten } from './write';
+
+/** A page as PDF, printed by a browser of this machine without a window. For the door that has a command line. */
+
+const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
+/** Where installers put it on machines that do not keep programs in the path. */
+const elsewhere = [
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge',
+  ...[process.env.PROGRAMFILES, process.env['PROGRAMFILES(X86)'], process.env.LOCALAPPDATA].flatMap(
+    (folder) =>
+      folder === undefined
+        ? []
+        : [
+            join(folder, 'Google/Chrome/Application/chrome.exe'),
+            join(folder, 'Microsoft/Edge/Application/msedge.exe'),
+          ],
+  ),
+];
+
+/** Path of a Chromium, or null. `CHROMIUM` in the environment goes before all others. */
+export function foundChromium(environment: NodeJS.ProcessEnv = process.env): string | null {
+  const folders = (environment.PATH ?? '').split(delimiter).filter((folder) => folder !== '');
+  const places = [
+    ...(environment.CHROMIUM ? [environment.CHROMIUM] : []),
+    ...folders.flatMap((folder) => names.map((name) => join(folder, name))),
+    ...elsewhere,
+  ];
+  return places.find((place) => existsSync(place) && statSync(place).isFile()) ?? null;
+}
+
+const patienceMs = 120_000;
+
+/**
+ * Prints a page; the browser keeps nothing and reaches no network. What it adds of its own, the time of printing, is taken out again:
+ * the same page by the same browser gives the same bytes.
+ * @param title how the page's title begins, letters and blanks only: to see that no other page was printed, such as one of an error
+ * @returns null when the PDF was written, else what went wrong
+ */
+export const printedAsPdf = (chromium: string, page: string, title: string, pdfPath: string): string | null =>
+  fileWritten(pdfPath, (temporary) => {
+    const pagePath = `${temporary}.html`;
+    writeFileSync(pagePath, page);
+    const fault = printed(chromium, pagePath, temporary);
+    if (fault !== null) return fault;
+    const pdf = readFileSync(temporary);
+    if (!isTitled(pdf, title)) return `${chromium} printed something else than the page`;
+    writeFileSync(temporary, withoutTimes(pdf));
+    return null;
+  });
+
+function printed(chromium: string, pagePath: string, pdfPath: string): string | null {
+  const profile = mkdtempSync(join(tmpdir(), 'framewright-print-'));
+  const args = [
+    '--headless',
+    '--disable-gpu',
+    '--no-first-run',
+    '--no-pdf-header-footer',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    '--host-resolver-rules=MAP * ~NOTFOUND',
+    `--user-data-dir=${profile}`,
+    // there is no sandbox for the superuser; the page runs no script
+    ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
+    `--print-to-pdf=${pdfPath}`,
+    pathToFileURL(pagePath).href,
+  ];
+  try {
+    execFileSync(chromium, args, { stdio: 'ignore', timeout: patienceMs });
+    return existsSync(pdfPath) ? null : `${chromium} wrote no PDF`;
+  } catch {
+    return `${chromium} could not print`;
+  } finally {
+    // the browser may still be putting its things away
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  }
+}
+
+/** A text string of PDF (ISO 32000-1, 7.9.2.2): letters as they are, or UTF-16 in hexadecimal digits. */
+function isTitled(pdf: Buffer, title: string): boolean {
+  const utf16 = Buffer.from(title, 'utf16le').swap16().toString('hex').toUpperCase();
+  return [`/Title (${title}`, `/Title <FEFF${utf16}`].some((entry) => pdf.includes(entry, 0, 'latin1'));
+}
+
+/** Blanks for the entries that tell when it was printed (ISO 32000-1, 14.3.3): places in the file are counted, so it stays as long. */
+const withoutTimes = (pdf: Buffer): Buffer =>
+  Buffer.from(
+    pdf
+      .toString('latin1')
+      .replace(/\/(CreationDate|ModDate) \(D:[^)]{1,40}\)/g, (entry) => ' '.repeat(entry.length)),
+    'latin1',
+  );

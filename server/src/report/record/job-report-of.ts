@@ -1,0 +1,21 @@
+import type { Inspection } from '../../inspection/job/inspect';
+import { jobReport } from './job-report';
+import type { ReportedJob } from './job-report-input';
+import type { Paper } from './job-report-styles';
+
+/** Whatever a file turned out to be; a job's inspection is null where its chassis file cannot be read. */
+type Reportable =
+  | (Omit<ReportedJob, 'inspection'> & { readonly kind: 'readings'; readonly inspection: Inspection | null })
+  | { readonly kind: 'chassis' | 'settings'; readonly uri: string };
+
+/** Makes the page for a paper, null: whatever it is printed on; or says why there is none, in words for a person. */
+type ReportMaker = { readonly pageFor: (paper: Paper | null) => string } | { readonly message: string };
+
+export function reportOf(analysis: Reportable): ReportMaker {
+  if (analysis.kind !== 'readings') return { message: 'a report is made from a readings file' };
+  const { inspection } = analysis;
+  if (inspection === null)
+    return { message: 'its chassis file cannot be read, so there is nothing to report' };
+  const reported = { ...analysis, inspection };
+  return { pageFor: (paper) => jobReport(reported, paper) };
+}

@@ -1,0 +1,85 @@
+import { type Alignment, unusable } from '../../inspection/alignment/alignment';
+import type { Inspection } from '../../inspection/job/inspect';
+import { provisionalReason } from '../../inspection/job/provisional';
+import { withoutSides } from '../../inspection/job/scope';
+import { isEmpty, type Stage } from '../../inspection/job/stage';
+import { figure, lengthText } from '../../model/units';
+import { type Markup, markup, quoted, shortened } from '../markup';
+import { instrumentText } from './job-report-facts';
+import { list, message, type ReportContext, section, table, timeMarkup, written } from './job-report-input';
+
+/** Every measuring: who, when, on which control points and why on those. */
+export function stagesSection(context: ReportContext): Markup {
+  const { inspection, unit, findings } = context;
+  const said = findings.filter(({ rule, ignored }) => rule.startsWith('base/') && ignored === null);
+  return section(
+    'stages',
+    'Stages, and the control points that each stands on',
+    inspection.stages.length === 0
+      ? markup`<p>There are none.</p>`
+      : table(
+          'stages',
+          ['Stage', 'Read', 'Control points of the base', 'Why these'],
+          inspection.stages.map((stage, i) => [
+            markup`${i + 1} ${quoted(shortened(stage.name, 200))}`,
+            readText(stage, context),
+            baseText(stage),
+            markup`${whyText(inspection, stage)}${fitText(stage, unit)}`,
+          ]),
+        ),
+    said.length === 0
+      ? null
+      : markup`<h3>What was found about them</h3>${list(said.map((finding) => message(finding.message)))}`,
+  );
+}
+
+function readText(
+  { measure, underTension, points, spans, unreachable }: Stage,
+  { unit, job }: ReportContext,
+): Markup {
+  const counts = [
+    `${points.length} points`,
+    ...(unreachable.length > 0 ? [`${unreachable.length} out of reach`] : []),
+    ...(spans.length > 0 ? [`${spans.length} distances`] : []),
+  ].join(', ');
+  const own =
+    measure.instrument === null ? null : markup`; instrument: ${instrumentText(measure.instrument, unit)}`;
+  const conditions =
+    measure.conditions === null || measure.conditions.size === 0
+      ? null
+      : markup`; ${quoted([...measure.conditions].map(([key, { text }]) => `${key} ${text}`).join(', '))}`;
+  return markup`${underTension ? markup`<b>under load</b>; ` : null}${counts}; by ${written(measure.by ?? job.technician)}; ${measure.at === null ? 'no time stated' : timeMarkup(measure.at)}${conditions}${own}`;
+}
+
+const baseText = ({ alignment }: Stage): Markup | string => {
+  if (alignment === null || alignment.inherited !== null) return '–';
+  return quoted(withoutSides(alignment.baseIds).join(', ') || 'none');
+};
+
+function whyText(inspection: Inspection, stage: Stage): Markup {
+  const { alignment, network } = stage;
+  if (network) return markup`Distances only, adjusted together; control points at their reference.`;
+  if (isEmpty(stage)) return markup`Nothing to judge yet.`;
+  if (alignment === null) return markup`Distances only: each is judged by itself.`;
+  if (unusable(alignment)) return markup`Nothing is concluded: the readings are mirrored or out of scale.`;
+  if (alignment.base === null) return markup`No alignment: too few control points, or all on one line.`;
+  const provisional = provisionalReason(inspection, stage);
+  return markup`${chosenText(inspection, alignment)}${provisional === null ? null : markup` <b>Provisional: ${quoted(provisional)}.</b>`}`;
+}
+
+function chosenText({ job }: Inspection, alignment: Alignment): Markup {
+  if (alignment.inherited !== null)
+    return markup`Taken over from ${quoted(`“${shortened(alignment.inherited, 60)}”`)}: nothing was moved between.`;
+  if (job.base.kind === 'ids') return markup`Named by the technician.`;
+  const moved =
+    alignment.movedIds.length === 0
+      ? 'all that were read agree with each other.'
+      : `these agree with each other; left out, as they do not: ${alignment.movedIds.join(', ')}.`;
+  const others = alignment.alternatives.map(({ base }) => ` As believable: ${base.join(', ')}.`).join('');
+  return markup`Searched: ${quoted(moved)}${others === '' ? null : quoted(others)}`;
+}
+
+const fitText = ({ alignment }: Stage, unit: ReportContext['unit']): string =>
+  alignment === null || alignment.rmsMm === null || alignment.inherited !== null
+    ? ''
+    : ` They fit to ${lengthText(alignment.rmsMm, unit)} rms, scale ${figure(alignment.scale ?? 1, 4)}.`;

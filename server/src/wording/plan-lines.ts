@@ -1,0 +1,123 @@
+import type { Inspection } from '../inspection/job/inspect';
+import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
+import { cautions } from '../inspection/pulls/plan-cautions';
+import { holdPlacesMm } from '../inspection/pulls/plan-hold';
+import { directionWords } from '../inspection/pulls/pull-direction';
+import type { Job } from '../model/job';
+import { figure, mmPer, type Unit } from '../model/units';
+import { plainOrQuoted } from '../text/edits';
+import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
+import { axisNames, placeText } from './wording';
+
+/** A pull plan as it stands in a file, and as it is printed. */
+
+/**
+ * The lines of a `pull:` entry with its plan, ready to be worked through; the first begins with `- `, the others are indented below it.
+ * Empty where there is nothing to pull, or it must not be pulled.
+ */
+export function planEntryLines(inspection: Inspection, partId: string): string[] {
+  const plan = pullPlan(inspection, partId);
+  if (plan.kind !== 'plan') return [];
+  const { unit } = inspection.job;
+  const { hold, part } = plan;
+  const places = holdPlacesMm(hold).map(
+    (mm) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${atFigure(mm, unit)} }`,
+  );
+  return [
+    `- pull: ${plainOrQuoted(titleOf(plan))}`,
+    `  part: ${plainOrQuoted(part.id)}`,
+    '  chains:',
+    ...plan.hooks.map(
+      ({ move, writtenDirection }) =>
+        `    - { hook: ${plainOrQuoted(move.id, 'flow')}, direction: [${writtenDirection.join(', ')}] }`,
+    ),
+    ...(places.length === 0 ? [] : [`  hold: [${places.join(', ')}]`]),
+    '  plan:',
+    ...entriesOf(planLines(plan, unit)).map(([key, text]) => `    ${key}: ${plainOrQuoted(text)}`),
+  ];
+}
+
+/** `left (outboard) at rail-tip-upper.L, rail-tip-lower.L held back`. */
+function titleOf({ hooks }: Plan): string {
+  return hooks
+    .map(({ move, writtenDirection, holdsBack }) =>
+      holdsBack
+        ? `${move.id} held back`
+        : `${directionWords(writtenDirection, move.point.side)} at ${move.id}`,
+    )
+    .join(', ');
+}
+
+/** As a number in the file's unit. */
+const atFigure = (mm: number, unit: Unit): string =>
+  String(Number(figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)));
+
+const entriesOf = (lines: PlanLines): [keyof PlanLines, string][] => [
+  ['move', lines.move],
+  ['hooks', lines.hooks],
+  ['hold', lines.hold],
+  ['aim', lines.aim],
+  ['next', lines.next],
+  ['caution', lines.caution],
+];
+
+const headings: Record<keyof PlanLines, string> = {
+  move: 'still to go',
+  hooks: 'hook and pull',
+  hold: 'hold',
+  aim: 'aim at',
+  next: 'then',
+  caution: 'CAUTION',
+};
+
+/** For a terminal or a hover: a paragraph each, cautions first because they come first. */
+export function planText(plan: PullPlan, job: Job): string[] {
+  const { unit } = job;
+  switch (plan.kind) {
+    case 'plan': {
+      const lines = planLines(plan, unit);
+      const points = plan.moves
+        .filter((move) => move.verdict === 'within')
+        .map((move) => moveText(move, unit));
+      return [
+        `${plan.part.id}: pull plan`,
+        ...cautions(plan).map((caution) => `  ${headings.caution}: ${caution}`),
+        ...entriesOf(lines)
+          .filter(([key]) => key !== 'caution')
+          .map(([key, text]) => `  ${headings[key]}: ${text}`),
+        ...(points.length === 0 ? [] : [`  within tolerance: ${points.join('; ')}`]),
+        ...plan.hooks.map(
+          ({ move, writtenDirection }) =>
+            `  chain: { hook: ${move.id}, direction: [${writtenDirection.join(', ')}] }`,
+        ),
+        "  Advice on geometry only: order of pulls, strength, anchoring and chains are for you and the maker's procedure to settle.",
+      ];
+    }
+    case 'rule':
+      return [`${plan.part.id}: not to be straightened`, ...ruleText(plan, unit).map((line) => `  ${line}`)];
+    case 'within': {
+      const undecided = plan.undecided.length === 0 ? '' : `; not decided: ${plan.undecided.join(', ')}`;
+      return [`${plan.part.id}: nothing to pull, no point is out in “${plan.stage.name}”${undecided}`];
+    }
+    case 'unknown':
+      return [`${plan.partId}: no plan; ${plan.why}`];
+  }
+}
+
+/** What is to be done with a part that must not be straightened. */
+export function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }>, unit: Unit): string[] {
+  const where = kink?.atMm == null ? '' : ` at ${axisNames[part.along]} ${placeText(kink.atMm, unit)}`;
+  const reason = {
+    never: 'The maker says: replace only, never straighten. Do not pull on it.',
+    'press-hardened':
+      'It is press-hardened steel and nothing else is recorded: it must not be straightened. Do not pull on it.',
+    kinked: `A ${kink?.what ?? 'kink'} was seen on it${where}, and the maker allows straightening only where it is bent. Do not pull on it.`,
+  }[why];
+  const source =
+    part.reference === null ? "the maker's procedure" : `${part.reference}, the maker's procedure`;
+  const cut =
+    part.section === null
+      ? 'Whether it may be cut and joined is not recorded.'
+      : `A cut is allowed between ${axisNames[part.along]} ${placeText(part.section[0], unit)} and ${placeText(part.section[1], unit)}.`;
+  return [reason, `Renew it by ${source}. ${cut}`];
+}

@@ -1,0 +1,163 @@
+import { length } from '../geometry/vector';
+import { mapAxes } from '../inspection/alignment/points';
+import { withoutSides } from '../inspection/job/scope';
+import type { PullPlan } from '../inspection/pulls/plan';
+import { cautionLine } from '../inspection/pulls/plan-cautions';
+import { holdPlacesMm, type PlannedHold } from '../inspection/pulls/plan-hold';
+import type { PlannedHook } from '../inspection/pulls/plan-hooks';
+import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
+import { angleWords, directionWords } from '../inspection/pulls/pull-direction';
+import { lengthText, type Unit } from '../model/units';
+import { pullsText } from './spring-back-words';
+import { stationTwistText } from './twist-wording';
+import {
+  axisNames,
+  certaintyText,
+  directionWord,
+  doubtfulPlaceText,
+  lengthRangeText,
+  movesPhrase,
+  placeText,
+  shortList,
+} from './wording';
+
+export type Plan = Extract<PullPlan, { kind: 'plan' }>;
+
+/** A pull plan for a person: one line of text for each key, in the order in which the work is done. */
+export interface PlanLines {
+  readonly move: string;
+  readonly hooks: string;
+  readonly hold: string;
+  readonly aim: string;
+  readonly next: string;
+  readonly caution: string;
+}
+
+export const planLines = (plan: Plan, unit: Unit): PlanLines => ({
+  move: moveLine(plan, unit),
+  hooks: hooksLine(plan),
+  hold: holdLine(plan, unit) + anchorText(plan.anchorIds),
+  aim: plan.hooks.map((hook) => aimText(plan, hook, unit)).join(' '),
+  next: nextLine(plan),
+  caution: cautionLine(plan),
+});
+
+/** The moves that a reading shows for certain: what is within its doubt would be a direction made of noise. */
+export function moveText({ id, point, moveMm, uncertaintyMm }: NeededMove, unit: Unit): string {
+  const real = mapAxes((k) => {
+    const [mm, u] = [moveMm[k], uncertaintyMm[k]];
+    return mm !== null && u !== null && Math.abs(mm) > 2 * u ? mm : 0;
+  });
+  const shown = ([0, 1, 2] as const).filter((k) => real[k] !== 0);
+  if (shown.length === 0) return `${id} nothing for certain`;
+  const largestU = Math.max(...shown.map((k) => uncertaintyMm[k] ?? 0));
+  return `${id} ${movesPhrase(real, point.side, unit)} ${certaintyText(largestU, unit)}`;
+}
+
+function moveLine({ moves, notRead, stage }: Plan, unit: Unit): string {
+  const size = (move: NeededMove) => length(mapAxes((k) => move.moveMm[k] ?? 0));
+  const out = moves.filter((move) => move.verdict === 'outside').sort((a, b) => size(b) - size(a));
+  const within = moves.filter((move) => move.verdict === 'within').length;
+  const open = moves.filter((move) => move.verdict === 'undecided' || move.verdict === 'unjudged');
+  const rest = [
+    ...(open.length > 0 ? [`not decided ${shortList(open.map((move) => moveText(move, unit)))}`] : []),
+    ...(within > 0 ? [`within tolerance ${within} of ${moves.length} points`] : []),
+    ...(notRead.length > 0 ? [`not read ${shortList(notRead)}`] : []),
+  ];
+  return `${[...out.map((move) => moveText(move, unit)), ...rest].join('; ')} (by “${stage.name}”, certain to 95 %)`;
+}
+
+function hooksLine(plan: Plan): string {
+  const { hooks, twist } = plan;
+  const each = hooks.map(
+    (hook) =>
+      `at ${hook.move.id} pull ${directionWords(hook.writtenDirection, hook.move.point.side)}, ${angleWords(hook.writtenDirection)}`,
+  );
+  const first = `${each[0][0].toUpperCase()}${each[0].slice(1)}`;
+  const texts = [first, ...each.slice(1)].join('; ');
+  if (twist === null) return `${texts}.`;
+  const turned = stationTwistText(twist, plan.part.along);
+  if (hooks.length === 1)
+    return `${texts}. The part is twisted here too (${turned}); both levels still go the same way, so one hook first: it turns the part back as it comes.`;
+  const why = hooks[1].holdsBack
+    ? `the second chain only keeps ${hooks[1].move.id} where it is`
+    : 'each chain takes its own point home';
+  return `${texts}. Both together, a couple against the twist (${turned}); ${why}.`;
+}
+
+function holdLine(plan: Plan, unit: Unit): string {
+  const { hold, part } = plan;
+  if (hold.kind === 'not-on-part') {
+    const why =
+      hold.bendMm === null
+        ? 'no straight metal was seen on it'
+        : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, unit)}`;
+    return `Not on ${part.id}: ${why}. Hold the body behind it, where the maker's procedure says.`;
+  }
+  const at = (mm: number, towards: number) =>
+    `${axisNames[part.along]} ${placeText(mm, unit)} or farther ${directionWord(part.along, towards)}`;
+  const [first, second] = holdPlacesMm(hold);
+  const away = awayOf(plan);
+  const places = second === undefined ? at(first, -away) : `${at(first, -away)}, and at ${at(second, away)}`;
+  return `Hold ${part.id} at ${places}: ${holdReason(hold, plan, unit)}`;
+}
+
+const anchorText = (ids: readonly string[]): string =>
+  ids.length === 0 ? '' : ` The body stays anchored at ${shortList(withoutSides(ids))}.`;
+
+const awayOf = ({ stage, part }: Plan): 1 | -1 =>
+  stage.parts.find((each) => each.part.id === part.id)?.bend.away ?? 1;
+
+function holdReason(
+  hold: Exclude<PlannedHold, { kind: 'not-on-part' }>,
+  { stage }: Plan,
+  unit: Unit,
+): string {
+  if (hold.kind === 'before-bend') {
+    const seen = hold.stageName === stage.name ? '' : ` by “${hold.stageName}”`;
+    return `straight metal, before the bend, which starts at ${doubtfulPlaceText(hold.bendMm, hold.bendBetweenMm, unit)}${seen}.`;
+  }
+  const why = {
+    several: 'it is bent in more than one place',
+    none: 'no single bend can be told from the readings',
+    'too-few-stations': 'it was read at too few places to tell where the bend starts',
+  }[hold.why];
+  return `the last that was read straight; ${why}.`;
+}
+
+function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
+  const { move, aim, direction } = hook;
+  const stands = `${move.id} ${lengthText(length(move.moveMm), unit)} ${certaintyText(moveAlong(move, direction).uncertaintyMm, unit)}`;
+  if (aim === null)
+    return `Keep ${move.id} at its mark: take up the second chain only as much as that needs.`;
+  const steps = 'Approach in steps: pull, relieve, release, measure.';
+  if (aim.kind === 'none') return `${noAim[aim.why]} Pull ${stands} to its mark, not past it. ${steps}`;
+  const past = lengthRangeText(aim.recoveryMm[0], aim.recoveryMm[1], unit);
+  const seen = `what came back on ${pullsText(aim.pulls)} ${aim.relieved ? 'relieved before release' : 'not relieved: relieved, expect less to come back, so stop short'}`;
+  const couple = plan.hooks.length > 1 ? ' A couple may come back differently.' : '';
+  return (
+    `Under load take ${move.id} ${lengthRangeText(aim.fromMm, aim.toMm, unit)} from where it stands now: the needed ${stands.slice(move.id.length + 1)} and ` +
+    `${past} past its mark (${seen}). Never farther.${couple} ${steps}`
+  );
+}
+
+const noAim = {
+  'not-seen': 'No spring-back was seen on this part yet.',
+  'no-set': 'The pulls so far left nothing behind, so they do not tell how far to go.',
+  unlikely: 'The spring-back seen so far is not to be believed: check the readings under load.',
+} as const;
+
+function nextLine({ part, moves, hooks, notRead, controlIds, levels }: Plan): string {
+  const ids = [...moves.map((move) => move.id), ...notRead].sort();
+  const out = moves.filter((move) => move.verdict === 'outside').map((move) => move.id);
+  const underLoad = [...new Set([...hooks.map(({ move }) => move.id), ...out])];
+  const points = `${ids.length === 1 ? 'the one point' : `all ${ids.length} points`} of ${part.id}${levels ? ', both levels at every place' : ''} (${shortList(ids, 12)})`;
+  const control =
+    controlIds.length > 0
+      ? `, and the ${controlIds.length} control points (${shortList(withoutSides(controlIds), 12)})`
+      : '';
+  return (
+    `Measure ${shortList(underLoad)} under load. Relieve ${part.id} under load where the maker's procedure allows it, release, ` +
+    `then read ${points}${control}. Only that reading, off load, counts.`
+  );
+}
