@@ -76,9 +76,9 @@ module.exports = {
     {
       name: 'geometry-stands-alone',
       severity: 'error',
-      comment: 'numerics with no word of the trade in it: only itself and its libraries',
+      comment: 'numerics with no word of the trade in it: only itself, what it remembers and its libraries',
       from: { path: room('geometry'), pathNot: testing },
-      to: { pathNot: [room('geometry'), '(^|/)node_modules/(ml-matrix|@stdlib)'] },
+      to: { pathNot: [room('geometry'), room('memory'), '(^|/)node_modules/(ml-matrix|@stdlib)'] },
     },
     {
       name: 'no-node-below-the-doors',

@@ -1,6 +1,7 @@
 import quantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import quantileOfF from '@stdlib/stats-base-dists-f-quantile';
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
+import { MostRecent } from '../memory/most-recent';
 
 /** Φ(z): the chance that a standard normal value is at most z. */
 export const normalCdf = (z: number): number => (z > certain ? 1 : cdf(z, 0, 1));
@@ -8,12 +9,14 @@ export const normalCdf = (z: number): number => (z > certain ? 1 : cdf(z, 0, 1))
 /** From here on Φ(z) is 1 to the last digit that a number holds. */
 const certain = 8.3;
 
-// A quantile takes an iteration and the same few are asked for again and again; the bound keeps a long
-// session from growing without end.
-type Known<Key> = Map<number, Map<Key, number>>;
-const chiSquares: Known<number> = new Map();
-const ofF: Known<string> = new Map();
+/**
+ * A quantile takes an iteration, and the same few are asked for again and again: by probability, then by degrees of freedom. Probabilities come
+ * from a few places in the code, shared out among numbers of cuts.
+ */
+type Quantiles<Key> = MostRecent<number, MostRecent<Key, number>>;
 const rememberedQuantiles = 200;
+const chiSquares: Quantiles<number> = new MostRecent(rememberedQuantiles);
+const ofF: Quantiles<string> = new MostRecent(rememberedQuantiles);
 
 /**
  * The value that a χ² variable with so many degrees of freedom stays under with this probability.
@@ -21,10 +24,10 @@ const rememberedQuantiles = 200;
  * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
  */
 export function chiSquareQuantile(probability: number, degreesOfFreedom: number): number {
-  const known = chiSquares.get(probability)?.get(degreesOfFreedom);
-  if (known !== undefined) return known;
-  requireQuestion(probability, [degreesOfFreedom]);
-  return remembered(chiSquares, probability, degreesOfFreedom, quantile(probability, degreesOfFreedom));
+  return remembered(chiSquares, probability, degreesOfFreedom, () => {
+    requireQuestion(probability, [degreesOfFreedom]);
+    return quantile(probability, degreesOfFreedom);
+  });
 }
 
 /**
@@ -33,11 +36,10 @@ export function chiSquareQuantile(probability: number, degreesOfFreedom: number)
  * @throws RangeError for a probability outside [0, 1) or degrees of freedom that are not above 0
  */
 export function fQuantile(probability: number, numerator: number, denominator: number): number {
-  const key = `${numerator} ${denominator}`;
-  const known = ofF.get(probability)?.get(key);
-  if (known !== undefined) return known;
-  requireQuestion(probability, [numerator, denominator]);
-  return remembered(ofF, probability, key, quantileOfF(probability, numerator, denominator));
+  return remembered(ofF, probability, `${numerator} ${denominator}`, () => {
+    requireQuestion(probability, [numerator, denominator]);
+    return quantileOfF(probability, numerator, denominator);
+  });
 }
 
 function requireQuestion(probability: number, degreesOfFreedom: readonly number[]): void {
@@ -50,14 +52,5 @@ function requireQuestion(probability: number, degreesOfFreedom: readonly number[
     }
 }
 
-function remembered<Key>(known: Known<Key>, probability: number, key: Key, value: number): number {
-  let ofProbability = known.get(probability);
-  if (ofProbability === undefined || ofProbability.size >= rememberedQuantiles) {
-    // probabilities that are asked for come from a few places in the code, shared out among numbers of cuts
-    if (known.size >= rememberedQuantiles) known.clear();
-    ofProbability = new Map();
-    known.set(probability, ofProbability);
-  }
-  ofProbability.set(key, value);
-  return value;
-}
+const remembered = <Key>(known: Quantiles<Key>, probability: number, key: Key, make: () => number): number =>
+  known.remembered(probability, () => new MostRecent<Key, number>(rememberedQuantiles)).remembered(key, make);

@@ -1,4 +1,5 @@
 import { distance } from 'fastest-levenshtein';
+import { derived } from '../memory/derived';
 
 export type Side = 'L' | 'R';
 
@@ -59,18 +60,16 @@ export function resolvedId(id: string, known: ReadonlyMap<string, unknown>, both
   return { kind: bothSides ? 'found' : 'needs-side', ids: sides };
 }
 
-const namesOf = new WeakMap<ReadonlyMap<string, unknown>, string[]>();
+const namesIn = derived((known: ReadonlyMap<string, unknown>): string[] => [
+  ...new Set([...known.keys()].map(nameOf)),
+]);
 
 /**
  * The ids that an unknown one may mean, likeliest first: its own side of the nearest name, both sides where it names none, so that
  * no side is ever guessed. @param bothSides whether a bare sided name may stand for both of its sides
  */
 export function meantIds(id: string, known: ReadonlyMap<string, unknown>, bothSides: boolean): string[] {
-  let names = namesOf.get(known);
-  if (names === undefined) {
-    names = [...new Set([...known.keys()].map(nameOf))];
-    namesOf.set(known, names);
-  }
+  const names = namesIn(known);
   // `.l`, `-L`, ` R`: a side, not quite as it is written
   const [, stem, letter] = id.match(/^(.*?)[.\-_ ]+([LRlr])$/) ?? [undefined, id, undefined];
   const name = nearest(stem, names) ?? nearest(id, names);

@@ -1,6 +1,6 @@
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { oncePer } from '../memory/once';
+import { derived } from '../memory/derived';
 import type { Files } from '../workspace/files';
 import { canonicalUri, schemeOf } from '../workspace/uris';
 import { type Found, type KnownFile, WholeCheck } from '../workspace/whole-check';
@@ -216,7 +216,7 @@ export class Repository {
 }
 
 /** An open file is asked about again and again between two edits. */
-const entryOfOpen = oncePer((analysis: Analysis) => entryOf(analysis.uri, analysis));
+const entryOfOpen = derived((analysis: Analysis) => entryOf(analysis.uri, analysis));
 
 const pause = (ms: number): Promise<void> =>
   new Promise((resolve) => {

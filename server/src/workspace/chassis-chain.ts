@@ -1,3 +1,5 @@
+import { derived } from '../memory/derived';
+import { MostRecent } from '../memory/most-recent';
 import type { Chassis } from '../model/chassis';
 import type { ChassisSheet } from '../model/chassis-sheet';
 import { fileName } from '../model/file-name';
@@ -28,11 +30,11 @@ const mostKept = 100;
 
 /** Finds and reads the chassis files that a job or another chassis file names. */
 export class ChassisChains {
-  private readonly kept = new Map<string, { tree: TextTree; sheet: ChassisSheet }>();
-  private readonly merged = new WeakMap<
-    ChassisSheet,
-    { sheets: readonly ChassisSheet[]; chassis: Chassis }
-  >();
+  private readonly kept = new MostRecent<string, { tree: TextTree; sheet: ChassisSheet }>(mostKept);
+  /** The body of the same sheets is the same body. */
+  private readonly body = derived((_: ChassisSheet, ...sheets: readonly ChassisSheet[]) =>
+    chassisFrom(sheets),
+  );
 
   constructor(
     private readonly files: Files,
@@ -42,14 +44,9 @@ export class ChassisChains {
   /** A chassis file as read; the same text gives the same sheet, so that what was concluded from it still holds. */
   sheetFrom(uri: string, text: string): { tree: TextTree; sheet: ChassisSheet } {
     const last = this.kept.get(uri);
-    this.kept.delete(uri);
     const tree = parseText(text, last?.tree);
     const now = last?.tree === tree ? last : { tree, sheet: chassisSheet(uri, tree) };
     this.kept.set(uri, now);
-    for (const [oldest] of this.kept) {
-      if (this.kept.size <= mostKept) break;
-      this.kept.delete(oldest);
-    }
     return now;
   }
 
@@ -58,20 +55,10 @@ export class ChassisChains {
     return this.kept.get(uri)?.tree.text ?? null;
   }
 
-  /** The body of the same sheets is the same body. */
-  private body(sheets: readonly ChassisSheet[]): Chassis {
-    const last = this.merged.get(sheets[0]);
-    if (last && last.sheets.length === sheets.length && last.sheets.every((sheet, i) => sheet === sheets[i]))
-      return last.chassis;
-    const chassis = chassisFrom(sheets);
-    this.merged.set(sheets[0], { sheets, chassis });
-    return chassis;
-  }
-
   /** The body of a chassis file with what is wrong in it, its names and its chain. Other files: those that it was made from. */
   async bodyOf(first: ChassisSheet): Promise<{ chassis: Chassis; uris: readonly string[] }> {
     const chain = await this.chainFrom(first);
-    const merged = this.body(chain.sheets);
+    const merged = this.body(chain.sheets[0], ...chain.sheets);
     if (chain.problem === null) return { chassis: merged, uris: chain.uris };
     // names may stand in the file that could not be had: one cause, one finding
     const problems = [...merged.problems.filter(({ rule }) => !rule.startsWith('name/')), chain.problem];
@@ -94,7 +81,7 @@ export class ChassisChains {
       const related = [{ uri, place: problem.place, message: 'named here' }];
       return { chassis: null, problems: [{ rule: problem.rule, place, message, related }], uris };
     }
-    return { chassis: this.body(sheets), problems: [], uris };
+    return { chassis: this.body(sheets[0], ...sheets), problems: [], uris };
   }
 
   private async chainFrom(first: ChassisSheet): Promise<Chain> {

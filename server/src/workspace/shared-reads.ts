@@ -1,3 +1,4 @@
+import { MostRecent } from '../memory/most-recent';
 import { type Files, fileKind, type ReadResult } from './files';
 import { canonicalUri } from './uris';
 
@@ -9,21 +10,13 @@ const mostRemembered = 200;
  * anew. For one look at many files: what is remembered does not follow the files.
  */
 export function sharedReads(files: Files, read: Files['read']): Files {
-  const reads = new Map<string, Promise<ReadResult>>();
-  const lists = new Map<string, Promise<string[]>>();
+  const reads = new MostRecent<string, Promise<ReadResult>>(mostRemembered);
+  const lists = new MostRecent<string, Promise<string[]>>(mostRemembered);
   return {
     read: (uri) =>
-      fileKind(uri) === 'readings' ? read(uri) : remembered(reads, canonicalUri(uri), () => read(uri)),
+      fileKind(uri) === 'readings' ? read(uri) : reads.remembered(canonicalUri(uri), () => read(uri)),
     list: (folder, ignored) =>
-      remembered(lists, [folder, ...ignored].join('\n'), () => files.list(folder, ignored)),
+      lists.remembered([folder, ...ignored].join('\n'), () => files.list(folder, ignored)),
     root: (uri) => files.root(uri),
   };
-}
-
-function remembered<T>(known: Map<string, Promise<T>>, key: string, ask: () => Promise<T>): Promise<T> {
-  const answer = known.get(key) ?? ask();
-  known.delete(key);
-  known.set(key, answer);
-  if (known.size > mostRemembered) known.delete(known.keys().next().value as string);
-  return answer;
 }

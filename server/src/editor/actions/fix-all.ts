@@ -1,6 +1,6 @@
 import type { Finding } from '../../findings/rule/finding';
 import { ruleNamed } from '../../findings/rules';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import { applyEdits, type TextEdit } from '../../text/edits';
 import { offsetsOf, type TextTree } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
@@ -11,7 +11,7 @@ import type { Action } from './action';
  * *Fix all that is safe*: where there is one fix and its rule vouches for it. What guesses at a number, a point or a part is left to
  * a person: a wrong guess would be a wrong figure.
  */
-export const fixAllActions = oncePer(({ findings, text, tree }: Analysis): Action[] => {
+export const fixAllActions = derived(({ findings, text, tree }: Analysis): Action[] => {
   const edits = safeEdits(findings);
   if (edits.length === 0) return [];
   // two mistyped keys may mean the same one: then it is for a person to say which

@@ -1,7 +1,7 @@
 import type { TextRange } from '../../findings/rule/finding';
 import type { Verdict } from '../../inspection/alignment/verdict';
 import type { Stage } from '../../inspection/job/stage';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import type { Mention } from '../../model/job';
 import { resolvedId } from '../../model/names';
@@ -99,7 +99,7 @@ function figuresIn(root: Node | null): Figure[] {
   );
 }
 
-const figuresOfEntry = oncePer((entry: Node) => figuresOf(entry, ''));
+const figuresOfEntry = derived((entry: Node) => figuresOf(entry, ''));
 
 function figuresOf(root: Node | null, rootKey: string): Figure[] {
   const figures: Figure[] = [];

@@ -1,7 +1,7 @@
 import type { AlignmentFault } from '../../inspection/alignment/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 
 type Kind = AlignmentFault['kind'];
 type FaultOf<K extends Kind> = Extract<AlignmentFault, { kind: K }>;
@@ -15,6 +15,6 @@ export const faultsOf = <K extends Kind>(
     (found): found is { stage: Stage; fault: FaultOf<K> } => found.fault.kind === kind,
   );
 
-const allFaults = oncePer(({ stages }: Inspection) =>
+const allFaults = derived(({ stages }: Inspection) =>
   stages.flatMap((stage) => stage.alignment?.faults.map((fault) => ({ stage, fault })) ?? []),
 );

@@ -1,5 +1,5 @@
 import type { Body } from '../../inspection/shape/body';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Unit } from '../../model/units';
 import { bodyPhrase } from '../../wording/body-words';
 import type { Draft, JobContext, Rule } from '../rule/rule';
@@ -34,6 +34,6 @@ the maker's procedure's.`,
 
 /** A body that an edit left alone has the same words again. */
 const phraseIn: Record<Unit, (body: Body) => string | null> = {
-  mm: oncePer((body: Body) => bodyPhrase(body, 'mm')),
-  inch: oncePer((body: Body) => bodyPhrase(body, 'inch')),
+  mm: derived((body: Body) => bodyPhrase(body, 'mm')),
+  inch: derived((body: Body) => bodyPhrase(body, 'inch')),
 };

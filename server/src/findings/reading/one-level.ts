@@ -3,7 +3,7 @@ import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { Inspection } from '../../inspection/job/inspect';
 import { partIds } from '../../inspection/job/work';
 import { levelsOf } from '../../inspection/shape/levels';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { placeText, shortList } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
@@ -58,10 +58,10 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
   };
 }
 
-const byPart = oncePer((points: readonly JudgedPoint[]) => grouped(points, ({ point }) => point.part));
+const byPart = derived((points: readonly JudgedPoint[]) => grouped(points, ({ point }) => point.part));
 
 /** By part id: its points in the chassis file, and the pairs of levels among them. */
-const possibleLevels = oncePer((chassis: Chassis) => {
+const possibleLevels = derived((chassis: Chassis) => {
   const listed = grouped(
     [...chassis.points.values()].map((point) => ({ point })),
     ({ point }) => point.part,

@@ -1,12 +1,11 @@
 import { type JudgedPoint, judgementsOf, mapAxes } from '../../inspection/alignment/points';
 import { verdictOf } from '../../inspection/alignment/verdict';
 import { grossReadings } from '../../inspection/job/gross';
-import type { Inspection } from '../../inspection/job/inspect';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { outsidePoints } from '../../inspection/job/outside-points';
 import { provisionalNote } from '../../inspection/job/provisional';
 import type { Stage } from '../../inspection/job/stage';
-import { Memory } from '../../memory/memory';
+import { derived } from '../../memory/derived';
 import { type Axis, axes } from '../../model/chassis';
 import type { Unit } from '../../model/units';
 import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../wording/wording';
@@ -31,7 +30,7 @@ export const outside: Rule = {
       const newest = newestReleased(inspection);
       const note = provisionalNote(inspection, stage);
       return (gross.size === 0 ? outside : outside.filter((judged) => !gross.has(judged.id))).map((judged) =>
-        draftOf(inspection, judged, standingOf(stage, judged, newest.get(judged.point.id), note)),
+        draftOf(inspection.job.unit, judged, standingOf(stage, judged, newest.get(judged.point.id), note)),
       );
     }),
 };
@@ -58,45 +57,30 @@ function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefine
   };
 }
 
-const isSame = (a: Standing, b: Standing): boolean =>
-  a.isNewest === b.isNewest &&
-  a.isAdvised === b.isAdvised &&
-  a.underTension === b.underTension &&
-  a.again === b.again &&
-  a.note === b.note;
+const draftOf = (unit: Unit, judged: JudgedPoint, standing: Standing): Draft =>
+  draftFrom(
+    judged,
+    unit,
+    standing.isNewest ? null : historyNote(standing),
+    standing.isAdvised,
+    standing.note,
+  );
 
-/** What was said of a point: it is said again as long as the point stands as it did. */
-const said = new Memory<JudgedPoint, { standing: Standing; draft: Draft }>();
-
-function draftOf(inspection: Inspection, judged: JudgedPoint, standing: Standing): Draft {
-  const last = said.get(judged);
-  if (last && isSame(last.standing, standing)) return last.draft;
-  const { isNewest, isAdvised, note } = standing;
-  const { unit } = inspection.job;
-  const found = axesOutside(judged);
-  const closing = isNewest
-    ? isAdvised
-      ? ` ${moveAdvice(judged, found, unit)}`
-      : ''
-    : ` ${historyNote(standing)}`;
-  const draft: Draft = {
-    place: judged.reading.key,
-    severity: isNewest ? 'error' : 'information',
-    message: `${offSentence(judged, found, unit)}${closing}${note}`,
-    // history is many lines long: a second one under each would hide the work still to do
-    related: isNewest
-      ? [
-          {
-            uri: judged.point.coordinates.uri,
-            place: judged.point.coordinates.place,
-            message: `the reference of ${judged.id}`,
-          },
-        ]
-      : [],
-  };
-  said.set(judged, { standing, draft });
-  return draft;
-}
+/** @param history what is told of a reading that is not the newest; null of the newest */
+const draftFrom = derived(
+  (judged: JudgedPoint, unit: Unit, history: string | null, isAdvised: boolean, note: string): Draft => {
+    const found = axesOutside(judged);
+    const closing = history ?? (isAdvised ? moveAdvice(judged, found, unit) : '');
+    const { uri, place } = judged.point.coordinates;
+    return {
+      place: judged.reading.key,
+      severity: history === null ? 'error' : 'information',
+      message: `${offSentence(judged, found, unit)}${closing && ` ${closing}`}${note}`,
+      // history is many lines long: a second one under each would hide the work still to do
+      related: history === null ? [{ uri, place, message: `the reference of ${judged.id}` }] : [],
+    };
+  },
+);
 
 /** The axes that are outside for certain, worst first. */
 function axesOutside(judged: JudgedPoint): Axis[] {

@@ -1,7 +1,7 @@
 import { assumedUncertaintyMm, instrumentOf } from '../../inspection/alignment/prepared';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Axis } from '../../model/chassis';
 import type { Direction, Instrument, Measure, Reading } from '../../model/job';
 import { lengthFigure, lengthText } from '../../model/units';
@@ -30,7 +30,7 @@ export const repeatSpread: Rule = {
 };
 
 /** The readings with repeats: few, so they are looked for once. */
-const repeated = oncePer(({ readings }: Measure) => readings.filter(({ triplesMm }) => triplesMm.length > 1));
+const repeated = derived(({ readings }: Measure) => readings.filter(({ triplesMm }) => triplesMm.length > 1));
 
 /** Most that repeats may differ on an axis, mm. */
 function allowedMm(instrument: Instrument | null): number {

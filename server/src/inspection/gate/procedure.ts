@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Part } from '../../model/chassis';
 import type { Heat, Observe, Pull, Section } from '../../model/job';
 import type { Inspection } from '../job/inspect';
@@ -58,7 +58,7 @@ export type Breach =
 export type BreachOf<Kind extends Breach['kind']> = Extract<Breach, { kind: Kind }>;
 
 /** Everything in the timeline that goes against the recorded procedure, part by part. */
-export const breaches = oncePer((inspection: Inspection): readonly Breach[] =>
+export const breaches = derived((inspection: Inspection): readonly Breach[] =>
   partHistories(inspection).flatMap((history) => [
     ...forbiddenPulls(history),
     ...pulledKinks(history),

@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { DecisionRule, Settings } from '../../model/read/settings';
 import type { JudgedSpan } from '../alignment/spans';
 import type { Inspection } from '../job/inspect';
@@ -49,8 +49,8 @@ export const signOffState = (
 ): SignOffState => stateBy[decisionRule](inspection);
 
 const stateBy: Record<DecisionRule, (inspection: Inspection) => SignOffState> = {
-  simple: oncePer((inspection) => stateOf(inspection, 'simple')),
-  guarded: oncePer((inspection) => stateOf(inspection, 'guarded')),
+  simple: derived((inspection) => stateOf(inspection, 'simple')),
+  guarded: derived((inspection) => stateOf(inspection, 'guarded')),
 };
 
 function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffState {

@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import type { TimelineEntry } from '../../model/job';
 import { unusable } from '../alignment/alignment';
@@ -57,7 +57,7 @@ export function lastWork(inspection: Inspection, id: string): Dated<TimelineEntr
 }
 
 /** The newest entry that worked on each part, by its id, and the newest pull by each point that it hooks on. */
-const lastWorks = oncePer(({ job, chassis, work }: Inspection) => {
+const lastWorks = derived(({ job, chassis, work }: Inspection) => {
   const byPart = new Map<string, Dated<TimelineEntry>>();
   const byHook = new Map<string, Dated<TimelineEntry>>();
   for (const { pull: entry, index, loadedPartIds } of work.pulls) {
@@ -95,6 +95,6 @@ export function withoutPoints(inspection: Inspection): string[] {
   return empty.length === 0 && pointsInScope(inspection).length === 0 ? [''] : empty;
 }
 
-const partsWithPoints = oncePer(
+const partsWithPoints = derived(
   ({ points }: Chassis) => new Set([...points.values()].flatMap(({ part }) => part ?? [])),
 );

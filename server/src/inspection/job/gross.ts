@@ -1,6 +1,6 @@
 import { moved } from '../../geometry/rigid-motion';
 import { length, subtract, type Vec3 } from '../../geometry/vector';
-import { Memory } from '../../memory/memory';
+import { Slot } from '../../memory/slot';
 import { type AxisLimits, axes } from '../../model/chassis';
 import { mirroredId, sideOf } from '../../model/names';
 import { mmPer } from '../../model/units';
@@ -54,7 +54,7 @@ export const impossibleMm = 500;
 const nearMm = 15;
 
 /** By the points of a stage: as long as those are the same, so is what was typed for them. */
-const known = new Memory<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
+const known = new Slot<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
 
 /** By point id: the grossly misread points of a stage. @param text the job file's */
 export function grossReadings(

@@ -1,5 +1,5 @@
 import { lazily } from '../../memory/lazily';
-import { Memory } from '../../memory/memory';
+import { Slot } from '../../memory/slot';
 import type { Chassis } from '../../model/chassis';
 import type { Job, Measure } from '../../model/job';
 import { type Alignment, alignmentOf, unusable } from '../alignment/alignment';
@@ -29,7 +29,7 @@ interface Basis {
   readonly head: string;
 }
 
-const known = new Memory<Measure, { basis: Basis; judged: JudgedMeasure }>();
+const known = new Slot<Measure, { basis: Basis; judged: JudgedMeasure }>();
 
 /** What the head of a job decides about every measure, as a text to compare. */
 export function headOf(job: Job, isTramOnly: boolean): string {

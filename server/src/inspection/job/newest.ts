@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { JudgedPoint } from '../alignment/points';
 import type { JudgedSpan } from '../alignment/spans';
 import type { Inspection } from './inspect';
@@ -14,13 +14,13 @@ export interface Newest {
  * By point id: the newest released reading; a stage about which nothing is concluded (mirrored, out of scale) does not count.
  * The points of the newest stage first.
  */
-export const newestReleased = oncePer(
+export const newestReleased = derived(
   (inspection: Inspection): ReadonlyMap<string, Newest> =>
     newestOf(inspection, (stage) => !stage.underTension),
 );
 
 /** By point id: the newest reading of all, peaks too. */
-export const newestOfAll = oncePer(
+export const newestOfAll = derived(
   (inspection: Inspection): ReadonlyMap<string, Newest> => newestOf(inspection, () => true),
 );
 
@@ -44,7 +44,7 @@ export const spanKey = ({ from, to }: Pick<JudgedSpan, 'from' | 'to'>): string =
   from < to ? `${from} ${to}` : `${to} ${from}`;
 
 /** By span: the newest released reading of a distance. */
-export const newestSpans = oncePer(
+export const newestSpans = derived(
   (inspection: Inspection): ReadonlyMap<string, { stage: Stage; span: JudgedSpan }> => {
     const newest = new Map<string, { stage: Stage; span: JudgedSpan }>();
     for (const stage of inspection.stages) {

@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Axis, Chassis, Part } from '../../model/chassis';
 import type { Heat, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
 import type { Inspection } from './inspect';
@@ -29,7 +29,7 @@ export interface PartHistory {
 }
 
 /** Every part that the chassis has and the timeline worked on or saw damaged, in the chassis' order. */
-export const partHistories = oncePer((inspection: Inspection): readonly PartHistory[] => {
+export const partHistories = derived((inspection: Inspection): readonly PartHistory[] => {
   const { job, chassis, work } = inspection;
   const byPart = new Map<string, Works>();
   const worksOn = (id: string): Works => {

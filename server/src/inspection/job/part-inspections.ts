@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Displacement, StageDoubt } from '../alignment/displacements';
 import { grouped } from '../alignment/grouped';
@@ -22,7 +22,7 @@ export function partInspections(
   return inspected;
 }
 
-const partsInOrder = oncePer(({ parts }: Chassis): readonly Part[] =>
+const partsInOrder = derived(({ parts }: Chassis): readonly Part[] =>
   [...parts.keys()].sort().map((id) => parts.get(id)!),
 );
 

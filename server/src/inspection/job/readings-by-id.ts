@@ -1,8 +1,8 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Measure, Reading } from '../../model/job';
 
 /** The rows of a measure by point id, those of unreachable points too: no point has two. */
-export const readingsById = oncePer(({ readings }: Measure): ReadonlyMap<string, Reading> => {
+export const readingsById = derived(({ readings }: Measure): ReadonlyMap<string, Reading> => {
   const byId = new Map<string, Reading>();
   for (const reading of readings) byId.set(reading.id, reading);
   return byId;

@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Measure } from '../../model/job';
 import { mirroredId } from '../../model/names';
 import type { Inspection } from './inspect';
@@ -11,7 +11,7 @@ import { partIds } from './work';
  * The points that the job must show within tolerance: those of the parts in `scope`; without one, those of the parts worked on
  * or ever read, and the points of no part that were read.
  */
-export const pointsInScope = oncePer((inspection: Inspection): readonly string[] => {
+export const pointsInScope = derived((inspection: Inspection): readonly string[] => {
   const { job, chassis } = inspection;
   const parts = job.scope === null ? partsTouched(inspection) : new Set(partIds(job.scope, chassis));
   const isMentioned = isMentionedIn(inspection);
@@ -24,7 +24,7 @@ export const pointsInScope = oncePer((inspection: Inspection): readonly string[]
 });
 
 /** The ends of the distances of a measure: all that it names, and those of a distance with a number. */
-const spanEnds = oncePer(({ spans }: Measure) => {
+const spanEnds = derived(({ spans }: Measure) => {
   const named = new Set<string>();
   const measured = new Set<string>();
   for (const { from, to, unreachable } of spans)
@@ -54,7 +54,7 @@ export function isMeasuredIn(inspection: Inspection): (id: string) => boolean {
     judged.has(id) || stages.some(({ measure }) => reads(measure, id) || spanEnds(measure).measured.has(id));
 }
 
-const isTramOnly = oncePer(tramOnly);
+const isTramOnly = derived(tramOnly);
 
 function partsTouched(inspection: Inspection): Set<string> {
   const { job, chassis, work } = inspection;

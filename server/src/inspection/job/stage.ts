@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Measure, Reading, SpanReading } from '../../model/job';
 import type { Alignment } from '../alignment/alignment';
 import type { Displacement, StageDoubt } from '../alignment/displacements';
@@ -42,7 +42,7 @@ export interface Stage extends JudgedMeasure {
 export const isEmpty = ({ alignment, network, spans }: Stage): boolean =>
   !network && alignment === null && spans.length === 0;
 
-const unreachableIn = oncePer(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
+const unreachableIn = derived(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
 
 /** A stage over what its measure shows: that may have been judged before an edit moved it. */
 export class MeasuredStage implements Stage {

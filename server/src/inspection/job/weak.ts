@@ -1,5 +1,5 @@
 import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import type { Job } from '../../model/job';
 import { type BaseFit, halfBand, weightOf } from '../alignment/control-points';
@@ -33,7 +33,7 @@ export const isWeak = (judged: JudgedPoint): boolean =>
 const weakAxes = (judged: JudgedPoint): Axis[] =>
   axes.filter((k) => shareOn(judged, k) > 1).sort((a, b) => shareOn(judged, b) - shareOn(judged, a));
 
-const allWeak = oncePer((points: readonly JudgedPoint[]): readonly WeakPoint[] =>
+const allWeak = derived((points: readonly JudgedPoint[]): readonly WeakPoint[] =>
   points
     .filter((judged) => !judged.inBase && isWeak(judged))
     .map((judged) => ({ judged, axes: weakAxes(judged) })),

@@ -10,7 +10,7 @@ import {
   type Vec3,
   zero,
 } from '../../geometry/vector';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import { type CommonFrames, commonFrames, type Frame, type FramedReading } from '../job/common-frames';
 import { impossibleMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
@@ -38,7 +38,7 @@ export interface ObservedPull {
 const leastMoveInUncertainties = 10;
 
 /** Every pull of which something was seen, in the order of the work, part by part. */
-export const observedPulls = oncePer((inspection: Inspection): readonly ObservedPull[] =>
+export const observedPulls = derived((inspection: Inspection): readonly ObservedPull[] =>
   inspection.heldBack
     ? []
     : inspection.work.pulls.flatMap((record) =>

@@ -1,4 +1,4 @@
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Inspection } from '../job/inspect';
 import { type ObservedPull, observedPulls } from './observed-pulls';
 
@@ -23,7 +23,7 @@ export interface SpringBackRow {
 }
 
 /** One row for each part that was pulled and released, relieved and unrelieved apart; by part id, relieved first. */
-export const springBack = oncePer((inspection: Inspection): readonly SpringBackRow[] => {
+export const springBack = derived((inspection: Inspection): readonly SpringBackRow[] => {
   const observed = observedPulls(inspection);
   const keys = new Map<string, { part: string; relieved: boolean }>();
   if (!inspection.heldBack)

@@ -1,5 +1,5 @@
 import { observations, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
-import { Memory } from '../../memory/memory';
+import { derived } from '../../memory/derived';
 import { entryOf, isNothing, type MapEntry, type MapNode, type Node, textOf } from '../../text/tree';
 import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from '../job';
 import { nearest } from '../names';
@@ -14,22 +14,21 @@ import { named } from './top-level';
 
 type Report = (problem: Problem) => void;
 
-const known = new Memory<Node, { mm: number; entry: TimelineEntry | null; problems: readonly Problem[] }>();
-
 /**
  * One entry of the timeline; null where nothing of it can be saved. Lengths become mm by `mm` per unit. A node that an edit left
  * alone gives the same entry again, so that what was concluded from it still holds.
  */
 export function timelineEntry(written: Node, mm: number, report: Report): TimelineEntry | null {
-  let last = known.get(written);
-  if (last === undefined || last.mm !== mm) {
-    const problems: Problem[] = [];
-    last = { mm, entry: readEntry(written, mm, (problem) => problems.push(problem)), problems };
-    known.set(written, last);
-  }
-  last.problems.forEach(report);
-  return last.entry;
+  const { entry, problems } = entryIn(written, mm);
+  problems.forEach(report);
+  return entry;
 }
+
+const entryIn = derived((written: Node, mm: number) => {
+  const problems: Problem[] = [];
+  const entry = readEntry(written, mm, (problem) => problems.push(problem));
+  return { entry, problems };
+});
 
 function readEntry(written: Node, mm: number, report: Report): TimelineEntry | null {
   if (written.kind !== 'map' || written.entries.length === 0) {

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { derived } from '../../memory/derived';
 
 /** What a zod schema is made of, as far as the program asks: which keys may stand at a path, and which plain types. */
 
@@ -66,18 +67,12 @@ export const wordsOf = (schemas: readonly z.ZodType[]): string[] =>
     return [...(values ?? []), ...Object.values(entries ?? {})].map(String);
   });
 
-const known = new WeakMap<z.ZodType, readonly z.ZodType[]>();
-
 /** What stands inside optional, default, refinement and union. */
-function unwrapped(schema: z.ZodType): readonly z.ZodType[] {
-  const found = known.get(schema);
-  if (found) return found;
+const unwrapped: (schema: z.ZodType) => readonly z.ZodType[] = derived((schema) => {
   const { innerType, in: input, options } = definitionOf(schema);
   const inner = innerType ? [innerType] : input ? [input] : options;
-  const result = inner ? inner.flatMap(unwrapped) : [schema];
-  known.set(schema, result);
-  return result;
-}
+  return inner ? inner.flatMap(unwrapped) : [schema];
+});
 
 /** The descriptions of what may stand at a path, in plain words; the nearest to the value first. */
 export function descriptionsAt(schema: z.ZodType, path: readonly (string | number)[]): string[] {

@@ -1,4 +1,4 @@
-import { Memory } from '../../memory/memory';
+import { derived } from '../../memory/derived';
 import type { Place } from '../../text/tree';
 import type { Job, Mention, TimelineEntry } from '../job';
 
@@ -34,14 +34,8 @@ export const headMentions = ({ base, anchors, scope }: Job): NamedPlace[] => [
 export const closingMentions = ({ signOff }: Job): NamedPlace[] =>
   (signOff?.accepted ?? []).map((accepted) => point(accepted.point));
 
-const known = new Memory<TimelineEntry, readonly NamedPlace[]>();
-
-/** The names in one entry; looked for once, as an entry does not change. */
-export function entryMentions(entry: TimelineEntry): readonly NamedPlace[] {
-  const found = known.get(entry) ?? mentionsIn(entry);
-  known.set(entry, found);
-  return found;
-}
+/** The names in one entry. */
+export const entryMentions = derived((entry: TimelineEntry): readonly NamedPlace[] => mentionsIn(entry));
 
 function mentionsIn(entry: TimelineEntry): NamedPlace[] {
   switch (entry.kind) {

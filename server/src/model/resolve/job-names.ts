@@ -1,4 +1,4 @@
-import { Memory } from '../../memory/memory';
+import { derived } from '../../memory/derived';
 import type { Chassis } from '../chassis';
 import type { Job, TimelineEntry } from '../job';
 import { nameOf } from '../names';
@@ -26,19 +26,11 @@ export function jobNameProblems(job: Job, chassis: Chassis): Problem[] {
 const isKnown = ({ kind, id }: NamedPlace, chassis: Chassis): boolean =>
   (kind === 'point' ? chassis.points : chassis.parts).has(id);
 
-const looked = new Memory<TimelineEntry, { chassis: Chassis; strangers: readonly NamedPlace[] }>();
-
-/** The names of an entry that are not ids of the body as they stand; looked for once for each body. */
-function strangersIn(entry: TimelineEntry, chassis: Chassis): readonly NamedPlace[] {
-  const last = looked.get(entry);
-  if (last?.chassis === chassis) return last.strangers;
+/** The names of an entry that are not ids of the body as they stand. */
+const strangersIn = derived((entry: TimelineEntry, chassis: Chassis): readonly NamedPlace[] =>
   // nearly all measures name known points only: then no mention of one is made
-  const strangers = namesKnownOnly(entry, chassis)
-    ? []
-    : entryMentions(entry).filter((mention) => !isKnown(mention, chassis));
-  looked.set(entry, { chassis, strangers });
-  return strangers;
-}
+  namesKnownOnly(entry, chassis) ? [] : entryMentions(entry).filter((mention) => !isKnown(mention, chassis)),
+);
 
 const namesKnownOnly = (entry: TimelineEntry, { points }: Chassis): boolean =>
   entry.kind === 'measure' &&

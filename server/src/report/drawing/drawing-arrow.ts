@@ -2,7 +2,7 @@ import { add, length, scaled, type Vec3 } from '../../geometry/vector';
 import { type JudgedPoint, mapAxes } from '../../inspection/alignment/points';
 import { impossibleMm } from '../../inspection/job/gross';
 import type { Inspection } from '../../inspection/job/inspect';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 
 /** How deviations are magnified: one factor for all stages of a job, so that its drawings can be held against each other. */
@@ -23,7 +23,7 @@ const leastDeviationMm = 3;
 const deviationSize = ({ deviation }: Pick<JudgedPoint, 'deviation'>): number =>
   length(mapAxes((k) => deviation[k] ?? 0));
 
-export const magnificationOf = oncePer((inspection: Inspection): Magnification => {
+export const magnificationOf = derived((inspection: Inspection): Magnification => {
   const bodyMm = bodyLength(inspection.chassis);
   const sizes = inspection.stages
     .flatMap((stage) => stage.points.filter(({ verdict }) => verdict === 'outside'))

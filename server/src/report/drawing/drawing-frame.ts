@@ -1,5 +1,5 @@
 import type { Inspection } from '../../inspection/job/inspect';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Axis } from '../../model/chassis';
 import { figure, mmPer, type Unit } from '../../model/units';
 import { magnificationOf, tipOf } from './drawing-arrow';
@@ -21,7 +21,7 @@ type Range = readonly [least: number, most: number];
 const extentStepMm = 50;
 
 /** What is drawn along each axis, mm: all points, the arrows of all stages, and the three zero lines. */
-export const extentsOf = oncePer((inspection: Inspection): readonly [Range, Range, Range] => {
+export const extentsOf = derived((inspection: Inspection): readonly [Range, Range, Range] => {
   const magnification = magnificationOf(inspection);
   const least = [0, 0, 0];
   const most = [0, 0, 0];

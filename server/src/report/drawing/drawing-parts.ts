@@ -2,7 +2,7 @@ import { polygonHull } from 'd3-polygon';
 import type { Vec3 } from '../../geometry/vector';
 import type { Inspection } from '../../inspection/job/inspect';
 import { groupedAlong } from '../../inspection/shape/stations';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { type Frame, type Px, projected, projections, type View } from './drawing-views';
 
@@ -39,7 +39,7 @@ export function drawnParts(
 }
 
 /** By view and part: the points that are the corners of its outline, in order. */
-export const cornersByPart = oncePer(
+export const cornersByPart = derived(
   (chassis: Chassis): Record<View, ReadonlyMap<string, readonly Point[]>> => {
     const of = (view: View) => {
       const corners = new Map<string, readonly Point[]>();

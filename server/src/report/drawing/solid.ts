@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../geometry/vector';
 import type { Inspection } from '../../inspection/job/inspect';
-import { oncePer } from '../../memory/once';
+import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import { mmPer, type Unit } from '../../model/units';
 import { placeText } from '../../wording/wording';
@@ -151,7 +151,7 @@ function partsOf(inspection: Inspection, { points }: Drawing): SolidPart[] {
 }
 
 /** The outlines that a part has in the views, as lines from point to point. */
-const edgesByPart = oncePer(
+const edgesByPart = derived(
   (chassis: Chassis): ReadonlyMap<string, readonly (readonly [string, string])[]> => {
     const outlines = cornersByPart(chassis);
     return new Map(

@@ -1,4 +1,4 @@
-import { copyOf } from '../../memory/memory';
+import { copyOf } from '../../memory/copy';
 import { Reading } from '../reading';
 import type { Block, MapEntry, Node, Place, TextProblem } from '../tree';
 import { BlockScanner } from './blocks';

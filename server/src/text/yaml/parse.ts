@@ -1,7 +1,6 @@
-import { Memory } from '../../memory/memory';
 import { oneDocumentOf } from '../document';
 import { Reading } from '../reading';
-import { offsetsOf, type TextProblem, type TextRule, type TextTree } from '../tree';
+import { type Node, offsetsOf, type TextProblem, type TextRule, type TextTree } from '../tree';
 import { assembled } from './assembly';
 import { BlockScanner } from './blocks';
 import { type Chunk, moveTo, readChunk, readChunkApart } from './chunks';
@@ -14,29 +13,52 @@ const LONGEST = 8 * 1024 * 1024;
 /** Past this many a file is not mended problem by problem, and nobody reads on. */
 const MOST_PROBLEMS = 1000;
 
-/** What a tree was put together from, for the next reading of the same file. */
-const chunksOf = new Memory<TextTree, readonly Chunk[]>();
+/** Whether a tree that was edited complains when somebody still reads it: on in tests, off in the product. */
+export const staleTrees = { throwWhenRead: false };
+
+/**
+ * A tree made of chunks, which the next reading of the same file takes over and moves. After that this tree is *superseded*: its
+ * values are still what they were, but its places are where the new text has them, so nobody may use it any more.
+ */
+class ChunkedTree implements TextTree {
+  private isSuperseded = false;
+
+  constructor(
+    readonly text: string,
+    private readonly ownRoot: Node | null,
+    readonly problems: readonly TextProblem[],
+    private readonly ownChunks: readonly Chunk[],
+  ) {}
+
+  get root(): Node | null {
+    if (this.isSuperseded && staleTrees.throwWhenRead)
+      throw new Error('a tree is read after its text was edited');
+    return this.ownRoot;
+  }
+
+  /** Hands the chunks over to the tree that comes after this one. */
+  superseded(): readonly Chunk[] {
+    this.isSuperseded = true;
+    return this.ownChunks;
+  }
+}
 
 /**
  * The tree of a YAML text; never throws, and always as much of a tree as can be read.
  *
  * @param previous the tree of the same file before an edit: what has the same text in both is taken over, nodes and all, and
- *   moved to where it stands now; the places of `previous` itself are no longer to be used
+ *   moved to where it stands now; `previous` is superseded then and must not be read any more
  */
 export const parseText = (text: string, previous?: TextTree): TextTree => {
   if (previous?.text === text) return previous;
   if (text.length > LONGEST) return refused(text, 'text/too-large', 'the file is larger than 8 MB');
   if (isBinary(text)) return refused(text, 'text/syntax', 'this is not a text file');
-  const old = (previous && chunksOf.get(previous)) ?? [];
+  const old = previous instanceof ChunkedTree ? previous.superseded() : [];
   const cut = cutsAfter(text, old) ?? cutsAnew(text);
   if (cut !== null) {
     const chunks = chunksAt(text, cut, old);
     const whole = assembled(chunks, text);
-    if (whole !== null) {
-      const tree = { text, root: whole.root, problems: inTextOrder(whole.problems) };
-      chunksOf.set(tree, chunks);
-      return tree;
-    }
+    if (whole !== null) return new ChunkedTree(text, whole.root, inTextOrder(whole.problems), chunks);
   }
   const document = oneDocumentOf(text);
   const { from, to, slips, conflicts } = document;

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { Memory } from './memory';
+import { Slot } from './slot';
 
-test('a memory holds one value an object, and a second one takes its place', () => {
-  const lengths = new Memory<readonly string[], number>();
+test('a slot holds one value an object, and a second one takes its place', () => {
+  const lengths = new Slot<readonly string[], number>();
   const [one, other] = [['a'], ['a']];
   expect(lengths.get(one)).toBeUndefined();
   lengths.set(one, 1);
@@ -10,8 +10,8 @@ test('a memory holds one value an object, and a second one takes its place', () 
   expect([lengths.get(one), lengths.get(other)]).toEqual([2, undefined]);
 });
 
-test('memories do not see each other, nor does anyone who looks at or copies the object', () => {
-  const [first, second] = [new Memory<{ a: number }, string>(), new Memory<{ a: number }, string>()];
+test('slots do not see each other, nor does anyone who looks at or copies the object', () => {
+  const [first, second] = [new Slot<{ a: number }, string>(), new Slot<{ a: number }, string>()];
   const object = { a: 1 };
   first.set(object, 'x');
   expect(second.get(object)).toBeUndefined();

@@ -1,0 +1,26 @@
+import { Slot } from './slot';
+
+/**
+ * A function that remembers its last answer for each object, and gives it again while everything else that it is given is the
+ * same (`===`).
+ *
+ * The answer is kept with the object `key` and is forgotten with it. It must depend on nothing but `key` and the basis. Only the
+ * answer for the last basis is kept. If `make` throws, nothing is remembered.
+ */
+export function derived<Key extends object, Basis extends readonly unknown[], Value>(
+  make: (key: Key, ...basis: Basis) => Value,
+): (key: Key, ...basis: Basis) => Value {
+  const slot = new Slot<Key, { readonly basis: Basis; readonly value: Value }>();
+  return (key, ...basis) => {
+    const last = slot.get(key);
+    if (last !== undefined && isSame(last.basis, basis)) return last.value;
+    const value = make(key, ...basis);
+    slot.set(key, { basis, value });
+    return value;
+  };
+}
+
+function isSame(a: readonly unknown[], b: readonly unknown[]): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return a.length === b.length;
+}
