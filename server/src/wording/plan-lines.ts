@@ -2,11 +2,11 @@ import type { Inspection } from '../inspection/job/inspect';
 import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
 import { cautions } from '../inspection/pulls/plan-cautions';
 import { holdPlacesMm } from '../inspection/pulls/plan-hold';
-import { directionWords } from '../inspection/pulls/pull-direction';
 import type { Job } from '../model/job';
 import { figure, mmPer, type Unit } from '../model/units';
 import { plainOrQuoted } from '../text/edits';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
+import { directionWords } from './pull-direction';
 import { axisNames, placeText } from './wording';
 
 /** A pull plan as it stands in a file, and as it is printed. */

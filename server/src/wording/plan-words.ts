@@ -6,8 +6,8 @@ import { cautionLine } from '../inspection/pulls/plan-cautions';
 import { holdPlacesMm, type PlannedHold } from '../inspection/pulls/plan-hold';
 import type { PlannedHook } from '../inspection/pulls/plan-hooks';
 import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
-import { angleWords, directionWords } from '../inspection/pulls/pull-direction';
 import { lengthText, type Unit } from '../model/units';
+import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
 import { stationTwistText } from './twist-wording';
 import {

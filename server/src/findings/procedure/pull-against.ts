@@ -1,6 +1,6 @@
 import { type ChainAgainst, chainsAgainst } from '../../inspection/pulls/pull-checks';
-import { directionWords } from '../../inspection/pulls/pull-direction';
 import { lengthText, type Unit } from '../../model/units';
+import { directionWords } from '../../wording/pull-direction';
 import { certaintyText, movesPhrase } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 

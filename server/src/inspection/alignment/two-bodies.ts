@@ -1,5 +1,4 @@
 import { chiSquareQuantile, fQuantile } from '../../geometry/distributions';
-import { stationLengthMm } from '../shape/stations';
 import {
   type BaseFit,
   type Candidate,
@@ -11,6 +10,7 @@ import {
   rivalChiSquare,
   tolerantChiSquare,
 } from './control-points';
+import { stationLengthMm } from './station-length';
 
 /**
  * Whether the control points are two bodies one behind the other rather than one (server/README.md, "Control points"). A zone that was

@@ -2,9 +2,9 @@ import { dot, length, scaled, subtract, type Vec3 } from '../../geometry/vector'
 import type { Axis, Part } from '../../model/chassis';
 import type { Angle, PartMotion } from '../shape/part-motion';
 import { crossAxes, levelSeparationMm } from '../shape/stations';
+import { roundedDirection, unitVector } from './direction';
 import type { ObservedPull } from './observed-pulls';
 import { type FullMove, isFull, moveAlong, type NeededMove } from './plan-moves';
-import { roundedDirection, unitVector } from './pull-direction';
 import { type Aim, aimFor } from './spring-back';
 
 /** Where a chain hooks on and which way it pulls. */

@@ -7,7 +7,7 @@ import type { Inspection } from '../job/inspect';
 import { type KnownBend, knownBend } from '../job/known-bend';
 import type { Newest } from '../job/newest';
 import { partHistories } from '../job/part-history';
-import { unitVector } from './pull-direction';
+import { unitVector } from './direction';
 
 /** Whether the chains of a pull go the way that the points still have to go, and whether something holds behind the bend. */
 

@@ -10,6 +10,7 @@ import {
   type StageDoubt,
   shareOf,
 } from '../alignment/displacements';
+import { stationLengthMm } from '../alignment/station-length';
 
 /**
  * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").
@@ -45,8 +46,6 @@ export interface TwistGrowth {
   readonly to: Station;
 }
 
-/** How far along the part points still count as one station, mm. */
-export const stationLengthMm = 40;
 /** How far apart two points must stand to show a twist or to be two levels, mm. */
 export const levelSeparationMm = 40;
 

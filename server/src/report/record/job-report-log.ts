@@ -1,7 +1,7 @@
-import { directionWords } from '../../inspection/pulls/pull-direction';
 import type { Hold, Mention, Pull, TimelineEntry } from '../../model/job';
 import { sideOf } from '../../model/names';
 import { figure, type Unit } from '../../model/units';
+import { directionWords } from '../../wording/pull-direction';
 import { placeText } from '../../wording/wording';
 import { type Markup, markup, quoted } from '../markup';
 import { list, type ReportContext, section, table, written, writtenLines } from './job-report-input';

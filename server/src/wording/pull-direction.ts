@@ -1,22 +1,10 @@
-import { length, scaled, type Vec3 } from '../../geometry/vector';
-import type { Axis } from '../../model/chassis';
-import type { Side } from '../../model/names';
-import { degreesPerRadian } from '../../model/units';
-import { directionPhrase, directionWord } from '../../wording/wording';
+import type { Vec3 } from '../geometry/vector';
+import type { Axis } from '../model/chassis';
+import type { Side } from '../model/names';
+import { degreesPerRadian } from '../model/units';
+import { directionPhrase, directionWord } from './wording';
 
 /** Which way a chain pulls, so that someone beside the car can set it up without knowing any axes. */
-
-/** The same way with length one; null for no way at all. */
-export function unitVector(way: Vec3): Vec3 | null {
-  const size = length(way);
-  return size > 0 && Number.isFinite(size) ? scaled(way, 1 / size) : null;
-}
-
-/** As a file writes it: two decimals, no negative zeros. */
-export const roundedDirection = (way: Vec3): Vec3 => {
-  const [x, y, z] = way.map((value) => Math.round(value * 100) / 100 + 0);
-  return [x, y, z];
-};
 
 /** A component more than 30° off the largest counts in full, less is slight. */
 const full = Math.tan(30 / degreesPerRadian);

@@ -1,14 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { length } from '../../geometry/vector';
-import {
-  angleToCentrelineDegrees,
-  angleToFloorDegrees,
-  angleWords,
-  directionWords,
-  roundedDirection,
-  unitVector,
-} from './pull-direction';
+import { length } from '../geometry/vector';
+import { roundedDirection, unitVector } from '../inspection/pulls/direction';
+import { angleToCentrelineDegrees, angleToFloorDegrees, angleWords, directionWords } from './pull-direction';
 
 describe('direction of a pull in words', () => {
   it('names the way in each quadrant', () => {
