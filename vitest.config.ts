@@ -1,16 +1,28 @@
 import { defineConfig } from 'vitest/config';
 
-// What runs without an editor. The suites inside the editor are run by tests/run-all.mjs.
+const common = { setupFiles: ['tests/seed.ts'], testTimeout: 30_000 };
+
+// What runs without an editor, in two projects. The suites inside the editor are run by tests/run-all.mjs.
 export default defineConfig({
   test: {
-    include: [
-      'schemas/src/**/*.test.ts',
-      'server/src/**/*.test.ts',
-      'client/src/**/*.test.ts',
-      'tests/**/*.test.ts',
+    projects: [
+      {
+        test: {
+          ...common,
+          name: 'pure',
+          // These tests change nothing outside themselves, so their files share a process, and the program is loaded once for all.
+          isolate: false,
+          include: ['schemas/src/**/*.test.ts', 'server/src/**/*.test.ts', 'client/src/**/*.test.ts'],
+        },
+      },
+      {
+        test: {
+          ...common,
+          name: 'whole',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['**/node_modules/**', 'tests/vscode/**', 'tests/neovim/**', 'tests/output/**'],
+        },
+      },
     ],
-    exclude: ['**/node_modules/**', 'tests/vscode/**', 'tests/neovim/**', 'tests/output/**'],
-    setupFiles: ['tests/seed.ts'],
-    testTimeout: 30_000,
   },
 });
