@@ -40,8 +40,8 @@ export function bodyMotion(
   weights: readonly number[],
 ): BodyMotion {
   const fit = similarityOf(from, to, weights);
-  const best = fit.rotation as unknown as Mat3;
-  const reached = fit.toMean as unknown as Vec3;
+  const best = fit.rotation;
+  const reached = fit.toMean;
   const { centroid, information, rotation, unobservable } = motionCovariance(from, weights);
   const known = knownAngles(unobservable);
   const all = known.length === 3;
@@ -121,7 +121,11 @@ function anglesAbout(
 
 /** The inverse of the known rows and columns, 0 elsewhere. */
 function restrictedInverse(information: Mat3, known: readonly number[]): Mat3 {
-  const result = [0, 1, 2].map(() => [0, 0, 0]);
+  const result: [number, number, number][] = [
+    [0, 0, 0],
+    [0, 0, 0],
+    [0, 0, 0],
+  ];
   if (known.length > 0) {
     const part = inverse(new Matrix(known.map((row) => known.map((column) => information[row][column]))));
     known.forEach((row, i) => {
@@ -130,5 +134,6 @@ function restrictedInverse(information: Mat3, known: readonly number[]): Mat3 {
       });
     });
   }
-  return result as unknown as Mat3;
+  const [x, y, z] = result;
+  return [x, y, z];
 }

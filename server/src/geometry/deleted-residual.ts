@@ -1,6 +1,6 @@
 import { requireSameLength } from './inputs';
 import { birgeFactor, covarianceBetween, type MotionCovariance } from './motion-covariance';
-import { movedVector, type RigidFit, rigidFit } from './rigid-motion';
+import { movedVector, rigidFit, type SpatialFit } from './rigid-motion';
 import { eigenPairs, matrixFunction } from './symmetric';
 import {
   dot,
@@ -47,7 +47,7 @@ export function deletedResidual(
   from: readonly Vec3[],
   to: readonly Vec3[],
   weights: readonly number[],
-  fit: RigidFit,
+  fit: SpatialFit,
   motion: MotionCovariance,
   index: number,
 ): DeletedResidual {
@@ -60,7 +60,7 @@ export function deletedResidual(
   const weight = weights[index];
   const shared = scaledMatrix(covarianceBetween(motion, to[index], to[index]), 1 / motion.factor);
   const { inverse, unjudgeable } = inverseBesides(shared, weight);
-  const plain = fit.residuals[index] as unknown as Vec3;
+  const plain = fit.residuals[index];
   let residual = transformed(inverse, plain);
   let chiSquare = Math.max(0, fit.chiSquare - weight * quadratic(plain, inverse));
   if (from.length > 1 && length(plain) > linearUpTo) {
@@ -68,11 +68,9 @@ export function deletedResidual(
       i !== index ? value : unjudgeable === nothing ? 0 : value * trace,
     );
     const refit = rigidFit(from, to, others);
-    const rotation = refit.rotation as unknown as Mat3;
-    const translation = refit.translation as unknown as Vec3;
-    const deviation = subtract(movedVector({ rotation, translation }, from[index]), to[index]);
+    const deviation = subtract(movedVector(refit, from[index]), to[index]);
     residual = subtract(deviation, transformed(unjudgeable, deviation));
-    chiSquare = refit.chiSquare - others[index] * length(refit.residuals[index] as unknown as Vec3) ** 2;
+    chiSquare = refit.chiSquare - others[index] * length(refit.residuals[index]) ** 2;
   }
   const factor = birgeFactor(Math.max(0, chiSquare), from.length - 1);
   return { residual, covariance: commonProduct(shared, inverse, factor), factor, unjudgeable };

@@ -120,7 +120,8 @@ export function distanceNetwork(
     const [row, column] = [columnOf.get(i), columnOf.get(j)];
     const entry = (a: number, b: number): number =>
       row === undefined || column === undefined ? 0 : joint(row + a, column + b);
-    return [0, 1, 2].map((a) => [0, 1, 2].map((b) => entry(a, b))) as unknown as Mat3;
+    const rowOf = (a: number): Vec3 => [entry(a, 0), entry(a, 1), entry(a, 2)];
+    return [rowOf(0), rowOf(1), rowOf(2)];
   };
 
   const residuals = residualsAt(x);

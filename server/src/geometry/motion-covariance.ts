@@ -84,7 +84,7 @@ export function motionCovariance(
   const farthest = requirePoints('Positions', positions);
   requireWeights(weights, positions.length);
   requireFinite('Factor', [factor]);
-  const centroid = weightedMean(positions, weights) as unknown as Vec3;
+  const centroid = weightedMean(positions, weights);
   const total = weights.reduce((all, weight) => all + weight, 0);
   const information = rotationInformation(positions, weights, centroid);
   const { covariance, unobservable } = pseudoInverse(information, total * (rounding * farthest) ** 2);

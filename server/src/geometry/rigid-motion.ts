@@ -3,12 +3,20 @@ import { requirePoints, requireSameLength, requireWeights } from './inputs';
 import { spatialRotation } from './spatial-rotation';
 import type { Mat3, Vec3 } from './vector';
 
+/** A rigid motion x → R x + t in space. */
+export interface SpatialMotion {
+  /** R, rows */
+  readonly rotation: Mat3;
+  /** t, in the unit of the points */
+  readonly translation: Vec3;
+}
+
 /** A rigid motion x → R x + t in any dimension, and how well it carries one set of points onto another. */
 export interface RigidFit {
   /** R, rows; a proper rotation (determinant +1) */
-  rotation: number[][];
+  readonly rotation: readonly (readonly number[])[];
   /** t, in the unit of the points */
-  translation: number[];
+  readonly translation: readonly number[];
   /** c of the best similarity c R x + t; NaN where all weighted `from` points coincide */
   scale: number;
   /** of Σw(p−p̄)(q−q̄)ᵀ / Σw, largest first, in the unit squared */
@@ -16,15 +24,31 @@ export interface RigidFit {
   /** a mirror image would fit better; false where the points lie in a plane (or line) and cannot tell */
   reflected: boolean;
   /** R p + t − q, one for each point */
-  residuals: number[][];
+  readonly residuals: readonly (readonly number[])[];
   /** √(Σw|e|² / Σw) */
   rms: number;
   /** Σw|e|² */
   chiSquare: number;
 }
 
+/** A fit of points in space. */
+export interface SpatialFit extends RigidFit {
+  readonly rotation: Mat3;
+  readonly translation: Vec3;
+  /** R p + t − q, one for each point */
+  readonly residuals: readonly Vec3[];
+}
+
 /** Σ w x / Σ w */
-export function weightedMean(points: readonly (readonly number[])[], weights: readonly number[]): number[] {
+export function weightedMean(points: readonly Vec3[], weights: readonly number[]): Vec3;
+export function weightedMean(
+  points: readonly (readonly number[])[],
+  weights: readonly number[],
+): readonly number[];
+export function weightedMean(
+  points: readonly (readonly number[])[],
+  weights: readonly number[],
+): readonly number[] {
   const total = sumOf(weights);
   const mean: number[] = points[0].map(() => 0);
   for (let i = 0; i < points.length; i++) {
@@ -58,6 +82,12 @@ const coincident = 1e-12;
  * @param weights n, 1/u² of each pair; 0 leaves a pair out but gives its residual
  * @throws RangeError for lists of different lengths, no points, non-finite values, or no weight above 0
  */
+export function rigidFit(from: readonly Vec3[], to: readonly Vec3[], weights: readonly number[]): SpatialFit;
+export function rigidFit(
+  from: readonly (readonly number[])[],
+  to: readonly (readonly number[])[],
+  weights: readonly number[],
+): RigidFit;
 export function rigidFit(
   from: readonly (readonly number[])[],
   to: readonly (readonly number[])[],
@@ -92,11 +122,27 @@ export function rigidFit(
 
 /** What a fit says before any residual is asked for. */
 export interface Similarity extends Pick<RigidFit, 'rotation' | 'scale' | 'singularValues' | 'reflected'> {
-  fromMean: number[];
-  toMean: number[];
+  readonly fromMean: readonly number[];
+  readonly toMean: readonly number[];
+}
+
+export interface SpatialSimilarity extends Similarity {
+  readonly rotation: Mat3;
+  readonly fromMean: Vec3;
+  readonly toMean: Vec3;
 }
 
 /** The rotation, scale and handedness of `rigidFit`, without what is left of each point. The same input and errors. */
+export function similarityOf(
+  from: readonly Vec3[],
+  to: readonly Vec3[],
+  weights: readonly number[],
+): SpatialSimilarity;
+export function similarityOf(
+  from: readonly (readonly number[])[],
+  to: readonly (readonly number[])[],
+  weights: readonly number[],
+): Similarity;
 export function similarityOf(
   from: readonly (readonly number[])[],
   to: readonly (readonly number[])[],
@@ -190,10 +236,7 @@ function dotProduct(a: readonly number[], b: readonly number[]): number {
 }
 
 /** R x + t in three dimensions. */
-export function movedVector(
-  { rotation: [r, s, t], translation }: { rotation: Mat3; translation: Vec3 },
-  [x, y, z]: Vec3,
-): Vec3 {
+export function movedVector({ rotation: [r, s, t], translation }: SpatialMotion, [x, y, z]: Vec3): Vec3 {
   return [
     r[0] * x + r[1] * y + r[2] * z + translation[0],
     s[0] * x + s[1] * y + s[2] * z + translation[1],

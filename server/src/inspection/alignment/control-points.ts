@@ -1,6 +1,6 @@
 import { type DeletedResidual, deletedResidual } from '../../geometry/deleted-residual';
 import { birgeFactor, type MotionCovariance, motionCovariance } from '../../geometry/motion-covariance';
-import { moved, type RigidFit, rigidFit } from '../../geometry/rigid-motion';
+import { moved, rigidFit, type SpatialFit } from '../../geometry/rigid-motion';
 import { centredSingularValues } from '../../geometry/spread';
 import { scaledMatrix, type Vec3 } from '../../geometry/vector';
 import { type Axis, type AxisLimits, axes } from '../../model/chassis';
@@ -27,7 +27,7 @@ export interface Fitted {
   readonly measured: readonly Vec3[];
   readonly references: readonly Vec3[];
   readonly weights: readonly number[];
-  readonly fit: RigidFit;
+  readonly fit: SpatialFit;
 }
 
 /** A base, and how certain the motion is that it gives. */
