@@ -41,6 +41,14 @@ test('menus, keys, welcome pages and steps name only commands that there are', (
   for (const command of [...used, ...linked]) expect([...commands, ...focus]).toContain(command);
 });
 
+test('rows of figures are not wrapped, and where somebody wants that, not inside a number', () => {
+  for (const language of ['[framewright-readings]', '[framewright-chassis]'])
+    expect(contributes.configurationDefaults[language]).toMatchObject({
+      'editor.wordWrap': 'off',
+      'editor.wordWrapBreakAfterCharacters': ' \t',
+    });
+});
+
 test('keys hold only in the text of our files', () => {
   for (const { when, command } of contributes.keybindings) {
     expect(when, command).toMatch(/^editorTextFocus && \(editorLangId .*framewright-/);

@@ -1,9 +1,11 @@
 import { commands, type Disposable, Position, Range, Uri, WorkspaceEdit, window, workspace } from 'vscode';
+import { filledIn, objectionTo } from './filled-in';
 
 /** Edits that wait for something only a person can say, such as who signs. */
 interface Question {
   readonly uri: string;
   readonly ask: string;
+  readonly of: 'name' | 'reason';
   /** What stands in the edits where the answer belongs. */
   readonly mark: string;
   readonly edits: readonly {
@@ -15,19 +17,32 @@ interface Question {
   }[];
 }
 
-/** The command behind *Sign off* and *Accept with a reason*: asks, and writes nothing where no answer is given. */
+/** The command behind what needs a name or a reason: asks for it, and writes nothing where no answer is given. */
 export const answers = (): Disposable =>
-  commands.registerCommand('framewright.applyWithAnswer', async ({ uri, ask, mark, edits }: Question) => {
-    const answer = (await window.showInputBox({ prompt: ask, ignoreFocusOut: true }))?.trim();
-    if (!answer) return;
-    const edit = new WorkspaceEdit();
-    for (const { range, newText } of edits) {
-      const place = new Range(
-        new Position(range.start.line, range.start.character),
-        new Position(range.end.line, range.end.character),
-      );
-      // a quoted text is a text to YAML whatever it holds
-      edit.replace(Uri.parse(uri, true), place, newText.replaceAll(mark, JSON.stringify(answer)));
-    }
-    await workspace.applyEdit(edit);
+  commands.registerCommand('framewright.applyWithAnswer', async (question: Question) => {
+    const uri = Uri.parse(question.uri, true);
+    const document = await workspace.openTextDocument(uri);
+    const { version } = document;
+    const answer = await window.showInputBox({
+      prompt: question.ask,
+      ignoreFocusOut: true,
+      validateInput: (typed) => objectionTo(typed, question.of),
+    });
+    if (!answer?.trim()) return;
+    // the places were those of the text as it stood when it was asked
+    const isWritten =
+      document.version === version && (await workspace.applyEdit(edited(uri, question, answer)));
+    if (!isWritten) void window.showWarningMessage('The file was changed meanwhile: nothing was written.');
   });
+
+const edited = (uri: Uri, { mark, edits }: Question, answer: string): WorkspaceEdit => {
+  const edit = new WorkspaceEdit();
+  for (const { range, newText } of edits) {
+    const place = new Range(
+      new Position(range.start.line, range.start.character),
+      new Position(range.end.line, range.end.character),
+    );
+    edit.replace(uri, place, filledIn(newText, mark, answer.trim()));
+  }
+  return edit;
+};

@@ -14,7 +14,10 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Settings } from '../model/read/settings';
 import { clientFiles, filesByScheme, withRoots } from '../protocol/client-files';
 import { Diagnostics } from '../protocol/diagnostics';
+import { configurationOf, pulledConfiguration } from '../protocol/editor-settings';
 import { features } from '../protocol/features';
+import { fileDocuments, isFile } from '../protocol/file-documents';
+import { answerRefused } from '../protocol/lifecycle';
 import { refresher } from '../protocol/refresh';
 import { Repository } from '../protocol/repository';
 import type { Configuration, EditorOptions, Session } from '../protocol/session';
@@ -55,7 +58,8 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   };
   const rootedFiles = withRoots(throughFiles, () => roots);
   const workspace = new Workspace(rootedFiles);
-  const diagnostics = new Diagnostics(connection, documents, workspace, () => options.rulePages);
+  const ofFiles = fileDocuments(documents, () => roots);
+  const diagnostics = new Diagnostics(connection, ofFiles, workspace, () => options.rulePages);
   const refresh = refresher(connection, () => able);
   const repository = new Repository({
     connection,
@@ -76,7 +80,8 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     options: () => options,
     configuration: () => configuration,
     able: () => able,
-    current: (uri) => diagnostics.current(uri),
+    isFile: (uri) => isFile(uri, roots),
+    current: async (uri) => (isFile(uri, roots) ? diagnostics.current(uri) : null),
     onLooked: (listener) => diagnostics.onLooked(listener),
     onChanged: (listener) => changeListeners.push(listener),
     roots: () => roots,
@@ -123,26 +128,52 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   });
 
   connection.onInitialized(async () => {
-    connection.workspace.onDidChangeWorkspaceFolders?.(({ added, removed }) => {
-      const gone = new Set(removed.map((folder) => folder.uri));
-      roots = [...roots.filter((root) => !gone.has(root)), ...added.map((folder) => folder.uri)];
-      checkAll();
-    });
-    if (can.register)
-      await connection.client.register(DidChangeConfigurationNotification.type, { section: 'framewright' });
-    if (can.watch)
-      await connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: namePatterns.map((globPattern) => ({ globPattern })),
+    // the event throws where the editor did not say that it has folders
+    if (able.workspace?.workspaceFolders)
+      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        const gone = new Set(removed.map((folder) => folder.uri));
+        changeRoots([...roots.filter((root) => !gone.has(root)), ...added.map((folder) => folder.uri)]);
       });
-    await readConfiguration();
+    askToBeTold();
+    if (can.configure) await pulledConfiguration(connection, take, begin);
+    begin();
+  });
+
+  const begin = (): void => {
     diagnostics.lookAgainAtAll();
     checkAll();
     refresh();
-  });
+  };
 
-  connection.onDidChangeConfiguration(async () => {
+  /** Of changes. An editor that refuses may tell all the same, and is served without. */
+  const askToBeTold = (): void => {
+    const refusedBy = (error: Error): void =>
+      connection.console.warn(`not told of changes: ${error.message}`);
+    if (can.register)
+      connection.client
+        .register(DidChangeConfigurationNotification.type, { section: 'framewright' })
+        .catch(refusedBy);
+    if (can.watch)
+      connection.client
+        .register(DidChangeWatchedFilesNotification.type, {
+          watchers: namePatterns.map((globPattern) => ({ globPattern })),
+        })
+        .catch(refusedBy);
+  };
+
+  /** Documents whose folder came or went become files or cease to be. */
+  const changeRoots = (now: string[]): void => {
+    const [were, before] = [ofFiles.all(), roots];
+    for (const document of were) if (!isFile(document.uri, now)) closed(document);
+    roots = now;
+    for (const document of ofFiles.all()) if (!isFile(document.uri, before)) changed(document);
+    checkAll();
+  };
+
+  connection.onDidChangeConfiguration(async ({ settings }) => {
     const choices = choicesOfCheck();
-    await readConfiguration();
+    if (can.configure) await pulledConfiguration(connection, take, begin);
+    else take(configurationOf((settings as { framewright?: unknown } | null)?.framewright));
     diagnostics.lookAgainAtAll();
     if (choicesOfCheck() !== choices) checkAll();
     refresh();
@@ -154,28 +185,32 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   const choicesOfCheck = (): string =>
     JSON.stringify([configuration.checkWholeWorkspace !== false, configuration.severity ?? {}]);
 
-  async function readConfiguration(): Promise<void> {
-    if (!can.configure) return;
-    configuration = ((await connection.workspace.getConfiguration('framewright')) ?? {}) as Configuration;
-    workspace.editorSeverities = new Map(
-      Object.entries(configuration.severity ?? {}),
-    ) as Settings['severities'];
-  }
+  const take = (given: Configuration): void => {
+    configuration = given;
+    workspace.editorSeverities = new Map(Object.entries(given.severity ?? {})) as Settings['severities'];
+  };
 
-  documents.onDidChangeContent(({ document }) => {
+  const changed = (document: TextDocument): void => {
     workspace.setOpen(document.uri, document.getText(), kindOfLanguage[document.languageId] ?? null);
     diagnostics.lookAgain(document.uri);
     repository.edited({ uri: document.uri, text: document.getText() });
     // a job is shown as judged by its chassis file and settings
     if (workspace.kindOf(document.uri) !== 'readings') refresh();
     tellChanged(document.uri);
-  });
+  };
 
-  documents.onDidClose(({ document }) => {
+  const closed = (document: TextDocument): void => {
     workspace.setClosed(document.uri);
     const isTakenOver = repository.closed({ uri: document.uri, text: document.getText() });
     diagnostics.forget(document.uri, isTakenOver);
     tellChanged(document.uri);
+  };
+
+  documents.onDidChangeContent(({ document }) => {
+    if (isFile(document.uri, roots)) changed(document);
+  });
+  documents.onDidClose(({ document }) => {
+    if (isFile(document.uri, roots)) closed(document);
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
@@ -189,6 +224,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
 
   connection.onShutdown(() => repository.stop());
 
+  answerRefused(connection);
   for (const feature of features) feature.register(session);
   documents.listen(connection);
   connection.listen();

@@ -103,7 +103,11 @@ export function codeActionOf(
     const edits = action.edits.map((edit) => editOf(edit, lines));
     return {
       ...base,
-      command: { title, command: askCommand, arguments: [{ uri, ask, mark: answerMark, edits }] },
+      command: {
+        title,
+        command: askCommand,
+        arguments: [{ uri, ask: ask.question, of: ask.of, mark: reasonMark, edits }],
+      },
     };
   }
   return whole ? withEdit(base, action, uri, lines) : base;
@@ -120,7 +124,7 @@ export function withEdit(listed: CodeAction, action: Action, uri: string, lines:
   return { ...listed, edit: { changes: { [uri]: empty } } };
 }
 
-/** A command of the editor's side: asks a person, puts the answer in the place of the mark, and makes the edits. */
+/** A command of the editor's side: asks a person, puts the answer in the place of each mark, quoted where that is, and makes the edits. */
 const askCommand = 'framewright.applyWithAnswer';
 
 const sameRange = (a: Range, b: Range): boolean =>

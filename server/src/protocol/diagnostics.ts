@@ -1,8 +1,8 @@
-import type { Connection, TextDocuments } from 'vscode-languageserver';
-import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Connection } from 'vscode-languageserver';
 import { canonicalUri } from '../workspace/uris';
 import type { Analysis, Workspace } from '../workspace/workspace';
 import { diagnosticsOf } from './file-diagnostics';
+import type { FileDocuments } from './file-documents';
 import { soon } from './soon';
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */
@@ -19,7 +19,7 @@ export class Diagnostics {
 
   constructor(
     private readonly connection: Connection,
-    private readonly documents: TextDocuments<TextDocument>,
+    private readonly documents: FileDocuments,
     private readonly workspace: Workspace,
     private readonly rulePages: () => string | null,
   ) {}

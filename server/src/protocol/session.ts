@@ -31,7 +31,9 @@ export interface Session {
   configuration(): Configuration;
   /** What the editor can do, by its own word. */
   able(): ClientCapabilities;
-  /** The analysis of a document as it stands now; null where it cannot be read. */
+  /** Not so the old side of a comparison, and whatever else an editor shows that no file is. */
+  isFile(uri: string): boolean;
+  /** The analysis of a document as it stands now; null where it cannot be read or is no file. */
   current(uri: string): Promise<Analysis | null>;
   /** Tells of every open document that was looked at again, as it or a file that it was made from changed. */
   onLooked(listener: (uri: string) => void): void;

@@ -10,14 +10,14 @@ export interface Action {
   readonly preferred: boolean;
   /** The finding that it mends. */
   readonly mends: Finding | null;
-  /** What a person must say first, such as a name; it takes the place of `answerMark` in the edits. */
-  readonly ask?: string;
+  /** What a person must say first; it takes the place of every mark in the edits. */
+  readonly ask?: { readonly question: string; readonly of: 'name' | 'reason' };
 }
 
-/** The same in a comment, where nothing is quoted. */
+/** Stands in a comment of an edit for what only a person can say. */
 export const reasonMark = '\uE000';
 
-/** Stands in an edit for what only a person can say. Left empty, it is reported as missing: nothing is signed in somebody's name. */
+/** The same as a value, quoted. Left empty, it is reported as missing: nothing is signed in somebody's name. */
 export const answerMark = `"${reasonMark}"`;
 
 /** What an action needs to know of the world. */

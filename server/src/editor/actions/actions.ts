@@ -1,4 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
+import { applyEdits } from '../../text/edits';
+import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
 import type { Action, Moment } from './action';
 import { baseActions } from './base-actions';
@@ -14,8 +16,12 @@ import { swapSidesActions } from './swap-sides-actions';
 import { unitsActions } from './units-action';
 import { unreachableActions } from './unreachable-action';
 
-/** All that is offered at a range. A new action is a new file and one line here. */
+/**
+ * All that is offered at a range. A new action is a new file and one line here. While the text is broken it is not known where a list
+ * ends: then only what mends it is offered.
+ */
 export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment): Action[] {
+  if (analysis.tree.problems.length > 0) return mending(analysis, range);
   const ofJob =
     analysis.kind !== 'readings'
       ? []
@@ -34,6 +40,18 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
     ...ofJob,
     ...silenceActions(analysis, range),
     ...unitsActions(analysis, range),
+    ...fixAllActions(analysis),
+  ];
+}
+
+/** Fixes of the text and of names, which stay where those stand, and a word in the place of a row that cannot be read. */
+function mending(analysis: Analysis, range: TextRange): Action[] {
+  const { text, tree } = analysis;
+  const isMended = ({ edits }: Action): boolean =>
+    parseText(applyEdits(text, edits)).problems.length < tree.problems.length;
+  return [
+    ...fixActions(analysis, range).filter(({ mends }) => /^(text|name)\//.test(mends?.rule ?? '')),
+    ...(analysis.kind === 'readings' ? unreachableActions(analysis, range).filter(isMended) : []),
     ...fixAllActions(analysis),
   ];
 }

@@ -57,7 +57,7 @@ describe('sign off', () => {
     const action = (await offeredAt(filesOf(before(text, 'framewright')), name)).get(title)!;
     expect(action).toMatchObject({
       kind: 'refactor.rewrite',
-      ask: expect.stringContaining('dimensions only'),
+      ask: { question: expect.stringContaining('dimensions only'), of: 'name' },
     });
     const now = await chosenAt(filesOf(before(text, 'framewright')), name, title, 'rk: "the #1"');
     const { added, gone } = difference(text, now);
@@ -126,7 +126,7 @@ describe('accept with a reason', () => {
     const text = closed(2.9, accepted);
     expect((await state(text, 'guarded')).passes).toBe(false);
     const files = filesOf(before(text, 'sign-off:'), 'guarded');
-    expect((await offeredAt(files, name)).get(acceptTitle)?.ask).toContain('rail-1.L');
+    expect((await offeredAt(files, name)).get(acceptTitle)?.ask?.question).toContain('rail-1.L');
     const now = await chosenAt(files, name, acceptTitle, 'slotted, adjusts 5');
     const after = await state(now, 'guarded');
     expect(after).toMatchObject({ passes: true, remaining: [] });

@@ -44,7 +44,10 @@ function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Momen
   const edit = entryInsertion(tree, root, 'sign-off', lines);
   if (edit === null) return [];
   const many = accepted.length === 0 ? '' : `, accepting ${accepted.length} undecided`;
-  const ask = accepted.length === 0 ? 'Who signs? It covers dimensions only.' : undefined;
+  const ask =
+    accepted.length === 0
+      ? ({ question: 'Who signs? It covers dimensions only.', of: 'name' } as const)
+      : undefined;
   return [
     {
       title: `Sign off the dimensions${many}`,
@@ -87,7 +90,7 @@ function acceptActions(analysis: JobAnalysis, state: SignOffState, range: TextRa
         edits: [edit],
         preferred: false,
         mends,
-        ask: `Why may ${judged.id} stay undecided?`,
+        ask: { question: `Why may ${judged.id} stay undecided?`, of: 'reason' as const },
       },
     ];
   });

@@ -28,7 +28,10 @@ export function silenceActions({ findings, tree }: Analysis, range: TextRange): 
       edits: [edit],
       preferred: false,
       mends: finding,
-      ask: `Why may ${rule} be silenced here? The reason stays in the file and is listed in every check.`,
+      ask: {
+        question: `Why may ${rule} be silenced here? The reason stays in the file and is listed in every check.`,
+        of: 'reason',
+      },
     });
   }
   return [...offered.values()];

@@ -43,6 +43,16 @@ describe('above a measure', () => {
 });
 
 describe('above a part’s first row in the newest measure', () => {
+  it('stands in the measure before, while the newest has no reading yet', async () => {
+    const name = 'jobs/w-1192-twisted-rail.readings.yaml';
+    const files = sampleFiles(name);
+    const parts = async (text: string) =>
+      (await lenses({ ...files, [name]: text }, name)).filter(({ at }) => at !== 'measure');
+    const now = await parts(files[name]);
+    expect(now.length).toBeGreaterThan(0);
+    expect(await parts(`${files[name]}  - measure: next\n    readings:\n`)).toEqual(now);
+  });
+
   it('stands where it is twisted and swept most, in one short line', async () => {
     const found = await sample('w-1192-twisted-rail');
     const parts = found.filter(({ at }) => at !== 'measure');

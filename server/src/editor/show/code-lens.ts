@@ -11,6 +11,7 @@ import { showsAngle, stationTwistText } from '../../wording/twist-wording';
 import { certaintyText, directionPhrase, offPhrase, placeText, shortList } from '../../wording/wording';
 import { worstCertainty, worstPoint } from '../../wording/worst';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
+import { newestRead } from './newest-read';
 
 /** A line above a line of the file. What is dear to say is said when it comes into view. */
 export interface Lens {
@@ -22,7 +23,7 @@ export interface Lens {
 }
 
 /**
- * Above each measure what it is based on and shows; in the newest, above a part's first row, how it is twisted and swept; above a
+ * Above each measure what it is based on and shows; in the newest that has readings, above a part's first row, how it is twisted and swept; above a
  * point of a chassis, in how many jobs it was out.
  */
 export function lensesOf(analysis: Analysis): Lens[] {
@@ -38,7 +39,7 @@ function jobLenses(inspection: Inspection): Lens[] {
       about: { kind: 'stage', index: stage.index },
     }),
   );
-  const newest = stages.at(-1);
+  const newest = newestRead(stages);
   if (!newest) return ofStages;
   const parts = new Set(summaryParts(inspection, newest, 'twist'));
   const ofParts: Lens[] = [];

@@ -61,6 +61,22 @@ describe('beside each reading', () => {
     ).toMatch(/^2\.0 outboard/);
   });
 
+  it('in the measure before, while the newest has no reading yet', async () => {
+    const hints = hintsOf(await judged(twoStages));
+    for (const next of [
+      '',
+      '\n    readings:\n      # latch: [ , , ]',
+      '\n    readings:\n      latch: unreachable',
+    ]) {
+      const shown = hintsOf(await judged(`${twoStages}\n  - measure: next${next}\n`));
+      expect(shown.map(({ row }) => row)).toEqual(hints.map(({ row }) => row));
+    }
+    const begun = hintsOf(
+      await judged(`${twoStages}\n  - measure: next\n    readings:\n      latch: [3050, 0, 780]\n`),
+    );
+    expect(begun.map(({ row }) => row)).toEqual(['latch: [3050, 0, 780]']);
+  });
+
   it('only in the range that is shown', async () => {
     const analysis = await judged(twoStages);
     const start = analysis.text.lastIndexOf('rail-tip-lower.L');

@@ -7,6 +7,7 @@ import { lengthFigure, type Unit } from '../../model/units';
 import { offsetsOf, type Place } from '../../text/tree';
 import { axisNames, certaintyText, directionWord, sideWord } from '../../wording/wording';
 import type { JobAnalysis } from '../../workspace/workspace';
+import { newestRead } from './newest-read';
 
 /** What is shown beside a reading without being in the file. */
 interface Hint {
@@ -21,14 +22,15 @@ export interface HintChoice {
   readonly certainty: boolean;
 }
 
-/** How far off each reading is, in words of direction, beside the readings of the newest stage or of all. */
+/** How far off each reading is, in words of direction, beside the readings of the newest stage that has any, or of all. */
 export function inlayHints(
   { inspection, job }: JobAnalysis,
   range: TextRange,
   { stages, certainty }: HintChoice,
 ): Hint[] {
   if (inspection === null || stages === 'off') return [];
-  const shown = stages === 'all' ? inspection.stages : inspection.stages.slice(-1);
+  const newest = newestRead(inspection.stages);
+  const shown = stages === 'all' ? inspection.stages : newest ? [newest] : [];
   return shown.flatMap((stage) => {
     const place = offsetsOf(stage.measure.place);
     if (place.start > range.end || place.end < range.start) return [];

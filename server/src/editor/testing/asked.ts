@@ -1,8 +1,11 @@
 import { readFileSync } from 'node:fs';
+import { filledIn } from '../../../../client/src/filled-in';
 import { analysed } from '../../findings/fixture';
+import { codeActionOf } from '../../protocol/convert';
 import { applyEdits } from '../../text/edits';
+import { linesOf } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
-import { type Action, answerMark, reasonMark } from '../actions/action';
+import type { Action } from '../actions/action';
 import { actionsAt } from '../actions/actions';
 import { hoverAt } from '../hover/hover';
 
@@ -64,14 +67,43 @@ export async function offeredAt(files: Texts, name: string): Promise<Map<string,
   return new Map(offered.map((action) => [action.title, action]));
 }
 
-/** A text after an action, a question answered as the editor's side does it. */
-export const after = (text: string, action: Action, answer = 'rk'): string =>
-  applyEdits(text, action.edits)
-    .replaceAll(answerMark, JSON.stringify(answer))
-    .replaceAll(reasonMark, answer);
+/** What the editor's side is sent with an action that asks. */
+interface Question {
+  readonly mark: string;
+  readonly edits: NonNullable<NonNullable<ReturnType<typeof codeActionOf>['edit']>['changes']>[string];
+}
+
+/**
+ * A text after an action, as the protocol sends it and with what the editor's side makes of it.
+ * @param answer null: an editor that cannot ask
+ */
+export function after(text: string, action: Action, answer: string | null = 'rk'): string {
+  const lines = linesOf(text);
+  const { command, edit } = codeActionOf(action, 'file:///w', lines, [], answer !== null, true);
+  const question: Question | undefined = command?.arguments?.[0];
+  const edits = question
+    ? question.edits.map(({ range, newText }) => ({
+        range,
+        newText: filledIn(newText, question.mark, answer!),
+      }))
+    : edit!.changes!['file:///w'];
+  return applyEdits(
+    text,
+    edits.map(({ range: { start, end }, newText }) => ({
+      start: lines.offsetAt(start.line, start.character),
+      end: lines.offsetAt(end.line, end.character),
+      text: newText,
+    })),
+  );
+}
 
 /** The file as it is after the action of a title is chosen at the cursor. */
-export async function chosenAt(files: Texts, name: string, title: string, answer?: string): Promise<string> {
+export async function chosenAt(
+  files: Texts,
+  name: string,
+  title: string,
+  answer?: string | null,
+): Promise<string> {
   const offered = await offeredAt(files, name);
   const action = offered.get(title);
   if (!action) throw new Error(`not offered: ${title}; only ${[...offered.keys()].join(', ')}`);

@@ -18,13 +18,16 @@ export const inlayHints: Feature = {
       return hintsIn(analysis, range, choiceOf(session)).map(
         ({ offset, text, tooltip }): InlayHint => ({
           position: lines.positionAt(offset),
-          label: text,
+          label: unbroken(text),
           tooltip,
           paddingLeft: true,
         }),
       );
     }),
 };
+
+/** A figure without its word, at the end of a wrapped line, would read as another. */
+const unbroken = (text: string): string => text.replaceAll(' ', '\u00A0');
 
 function choiceOf(session: Session): HintChoice {
   const { stages, certainty } = (session.configuration().inlayHints ?? {}) as Partial<HintChoice>;

@@ -80,6 +80,7 @@ function answerPlaces(session: Session, connection: Connection): void {
 
 /** A file's line as it stands now; what cannot be read says why. */
 async function entryNow(session: Session, uri: string): Promise<Entry> {
+  if (!session.isFile(uri)) return { kind: 'unreadable', uri, message: 'it is not a file of the workspace' };
   const isOpen = session.documents.get(uri) !== undefined;
   const known = isOpen ? null : session.repository.knownEntry(uri);
   if (known !== null) return known;

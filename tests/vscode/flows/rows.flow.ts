@@ -1,0 +1,47 @@
+// A person reads rows with the drawing beside the text: each row is one line, and nothing is printed over another.
+import path from 'node:path';
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { testIn } from './window';
+import { goToLine, openFile, screenshot, short, squiggle, tried } from './workbench-page';
+
+const test = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
+
+interface Box {
+  readonly text: string;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+const boxes = (page: Page, selector: string): Promise<Box[]> =>
+  page.locator(`.editor-instance ${selector}`).evaluateAll((all) =>
+    all.map((each) => {
+      const { top, bottom } = each.getBoundingClientRect();
+      return { text: (each.textContent ?? '').replaceAll('\u00a0', ' '), top, bottom };
+    }),
+  );
+
+test('rows stay on their lines beside the drawing, and lenses between them', async ({ page }) => {
+  await openFile(page, 'jobs/w-2001.readings.yaml');
+  await squiggle(page).first().waitFor({ state: 'attached' });
+  const drawing = page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
+  await tried(async () => {
+    await page.getByRole('button', { name: 'Show Chassis Drawing' }).first().click({ timeout: short });
+    await drawing.locator('svg[data-view=plan] [data-point]').first().waitFor({ timeout: short });
+  });
+  await goToLine(page, 20);
+  const lens = page.locator('.codelens-decoration', { hasText: 'front-rail.L: twist' });
+  await lens.first().waitFor();
+  await expect
+    .poll(async () => (await boxes(page, '.view-line')).map(({ text }) => text).join('\n'))
+    .toMatch(/outboard/);
+  await screenshot(page, 'rows-beside-drawing');
+  const lines = await boxes(page, '.view-line');
+  const rows = lines.filter(({ text }) => /^\s+[\w-]+\.[LR]:/.test(text));
+  expect(rows.length).toBeGreaterThan(10);
+  // no line but that of a row, a key or nothing: the rest of a row would begin with a figure or a word
+  for (const { text } of lines) expect(text).toMatch(/^\s*(- )?[\w.-]+:|^$/);
+  for (const { text, top, bottom } of await boxes(page, '.codelens-decoration'))
+    for (const line of lines)
+      expect(line.bottom <= top + 1 || line.top >= bottom - 1, `${text} over ${line.text}`).toBe(true);
+});
