@@ -1,4 +1,4 @@
-import { type Files, fileKind, type ReadResult } from './files';
+import { type Files, fileKind, type Listing, type ReadResult } from './files';
 import { canonicalUri } from './uris';
 
 /** So many files are remembered; the ones asked for longest ago go first. */
@@ -10,13 +10,14 @@ const mostRemembered = 200;
  */
 export function sharedReads(files: Files, read: Files['read']): Files {
   const reads = new Map<string, Promise<ReadResult>>();
-  const lists = new Map<string, Promise<string[]>>();
+  const lists = new Map<string, Promise<Listing>>();
   return {
     read: (uri) =>
       fileKind(uri) === 'readings' ? read(uri) : remembered(reads, canonicalUri(uri), () => read(uri)),
     list: (folder, ignored) =>
       remembered(lists, [folder, ...ignored].join('\n'), () => files.list(folder, ignored)),
     root: (uri) => files.root(uri),
+    leadsOut: (uri, folder) => files.leadsOut(uri, folder),
   };
 }
 
