@@ -1,17 +1,28 @@
 // The record as a file: whole or not at all, and clear words where there is none.
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { execFileSync, spawnSync } from 'node:child_process';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { framewright, patienceMs, program, repository, root } from './framewright';
 
 const sample = (name: string): string => readFileSync(path.join(root, 'samples', name), 'utf8');
+const ours = '<!doctype html>\n<html lang="en">\n<head>\n<title>Dimensional record W-1</title>\n';
 let shop: ReturnType<typeof repository>;
 beforeAll(() => {
   shop = repository({
     'specs/marten-hatch.chassis.yaml': sample('specs/marten-hatch.chassis.yaml'),
     'jobs/w-1187.readings.yaml': sample('jobs/w-1187-as-received.readings.yaml'),
-    'records/old.html': 'an old record',
+    'records/old.html': `${ours}an old record`,
     'records/full.html/keep.txt': 'a folder with the name of a page',
     'records/file': 'no folder',
     'notes.txt': 'no file of ours',
@@ -50,10 +61,78 @@ test('is the same from another folder and by another name of the file', () => {
 
 test('follows a link instead of taking its place', () => {
   mkdirSync(path.join(shop.folder, 'kept'));
-  writeFileSync(path.join(shop.folder, 'kept/page.html'), 'old');
+  writeFileSync(path.join(shop.folder, 'kept/page.html'), ours);
   symlinkSync(path.join(shop.folder, 'kept/page.html'), path.join(shop.folder, 'linked.html'));
   expect(report(job, '-o', 'linked.html').code).toBe(0);
   expect(readFileSync(path.join(shop.folder, 'kept/page.html'), 'utf8')).toContain('Dimensional record');
+});
+
+describe('what is not written over but with --force', () => {
+  const at = (name: string) => path.join(shop.folder, 'records', name);
+  const old = (name: string, text: string, mode = 0o644) => {
+    writeFileSync(at(name), text);
+    chmodSync(at(name), mode);
+  };
+
+  test.each([
+    [
+      'foreign.html',
+      '<!doctype html>\n<title>Bread and butter</title>\n',
+      0o644,
+      /not written by Framewright/,
+    ],
+    ['locked.html', ours, 0o444, /it is read-only/],
+  ])('%s', (name, text, mode, words) => {
+    old(name, text, mode);
+    const { code, err } = report(job, '-o', `records/${name}`);
+    expect(code).toBe(2);
+    expect(err).toMatch(words);
+    expect(record(name)).toBe(text);
+    expect(report(job, '-o', `records/${name}`, '--force')).toEqual({ code: 0, out: '', err: '' });
+    expect(record(name)).toContain('W-1187');
+    expect(statSync(at(name)).mode & 0o777).toBe(mode);
+  });
+
+  test('a FIFO; a device not at all', () => {
+    execFileSync('mkfifo', [at('fifo.html')]);
+    symlinkSync('/dev/null', at('device.html'));
+    expect(report(job, '-o', 'records/fifo.html').err).toMatch(/it is not an ordinary file/);
+    for (const force of [[], ['--force']])
+      expect(report(job, '-o', 'records/device.html', ...force)).toEqual({
+        code: 2,
+        out: '',
+        err: 'framewright: records/device.html cannot be written: it is a device\n',
+      });
+    expect(statSync('/dev/null').isCharacterDevice()).toBe(true);
+    expect(report(job, '-o', 'records/fifo.html', '--force').code).toBe(0);
+    expect(record('fifo.html')).toContain('W-1187');
+  });
+
+  test('a foreign PDF', () => {
+    old('foreign.pdf', '%PDF-1.4 /Title (Bread and butter)');
+    const browser = path.join(shop.folder, 'never.sh');
+    writeFileSync(browser, '#!/bin/sh\nexit 1\n', { mode: 0o755 });
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      [program, 'report', job, '-o', 'records/foreign.html', '--force', '--pdf'],
+      { cwd: shop.folder, encoding: 'utf8', timeout: patienceMs, env: { ...process.env, CHROMIUM: browser } },
+    );
+    expect({ status, stderr }).toEqual({ status: 2, stderr: expect.stringContaining('could not print') });
+    const refused = spawnSync(
+      process.execPath,
+      [program, 'report', job, '-o', 'records/foreign.html', '--pdf'],
+      { cwd: shop.folder, encoding: 'utf8', timeout: patienceMs, env: { ...process.env, CHROMIUM: browser } },
+    );
+    expect(refused.stderr).toMatch(/foreign\.pdf cannot be written: .* not written by Framewright/);
+    expect(record('foreign.pdf')).toBe('%PDF-1.4 /Title (Bread and butter)');
+  });
+});
+
+test('a link that leads to no file yet stays a link, and the file is made', () => {
+  symlinkSync('../kept/new.html', path.join(shop.folder, 'records/dangling.html'));
+  expect(report(job, '-o', 'records/dangling.html').code).toBe(0);
+  expect(readlinkSync(path.join(shop.folder, 'records/dangling.html'))).toBe('../kept/new.html');
+  expect(readFileSync(path.join(shop.folder, 'kept/new.html'), 'utf8')).toContain('W-1187');
 });
 
 describe('where nothing can be written or read it exits 2, says why in a line, and touches nothing', () => {
@@ -120,7 +199,8 @@ describe('as PDF', () => {
   });
 
   test('keeps the old one where the browser fails or prints something else', () => {
-    writeFileSync(path.join(shop.folder, 'records/kept.pdf'), 'an old print');
+    const old = '%PDF-1.4 /Title (Dimensional record W-1) an old print';
+    writeFileSync(path.join(shop.folder, 'records/kept.pdf'), old);
     const browsers = {
       'failing.sh': ['exit 1', 'could not print'],
       'idle.sh': ['exit 0', 'wrote no PDF'],
@@ -134,7 +214,7 @@ describe('as PDF', () => {
       writeFileSync(browser, `#!/bin/sh\n${script}\n`, { mode: 0o755 });
       const { status, stderr } = printed(browser, 'records/kept.html');
       expect({ status, words: stderr.includes(words) }, stderr).toEqual({ status: 2, words: true });
-      expect(record('kept.pdf')).toBe('an old print');
+      expect(record('kept.pdf')).toBe(old);
       expect(records().filter((each) => each.includes('writing'))).toEqual([]);
     }
   });

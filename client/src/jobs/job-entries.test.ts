@@ -21,10 +21,16 @@ const chassis = (name: string): Entry => ({
 });
 const listed = (...entries: Entry[]): EntryList => {
   const list = new EntryList();
-  list.take({ entries, left: 0, checking: false });
+  list.take({ entries, left: 0, unread: [], checking: false });
   return list;
 };
-const change = (entries: Entry[], gone: string[] = []) => ({ entries, gone, left: 0, checking: false });
+const change = (entries: Entry[], gone: string[] = []) => ({
+  entries,
+  gone,
+  left: 0,
+  unread: [],
+  checking: false,
+});
 
 test('jobs stand in the order of their numbers, those that are closed last; chassis files apart', () => {
   const list = listed(
@@ -59,10 +65,24 @@ test.each([
 
 test('a new listing takes the place of the old one; none empties the list', () => {
   const list = listed(job('W-1'));
-  list.take({ entries: [job('W-2')], left: 7, checking: true });
+  list.take({ entries: [job('W-2')], left: 7, unread: [], checking: true });
   expect([list.jobs().map(nameOf), list.left, list.checking]).toEqual([['W-2'], 7, true]);
   list.take();
   expect([list.jobs(), list.left, list.checking]).toEqual([[], 0, false]);
+});
+
+test('what is not in the list is said above it', () => {
+  const list = new EntryList();
+  expect(list.message).toBeUndefined();
+  list.take({ entries: [], left: 0, unread: [], checking: true });
+  expect(list.message).toBe('Reading the workspace…');
+  const locked = { uri: 'file:///shop/jobs%202025', message: 'this folder may not be read' };
+  list.apply({ ...change([]), unread: [locked] });
+  expect(list.message).toBe('Not looked into: file:///shop/jobs 2025 (this folder may not be read).');
+  list.apply({ ...change([]), left: 7, unread: [locked, locked, locked] });
+  expect(list.message).toBe(
+    '7 more files are not listed. Not looked into: file:///shop/jobs 2025 (this folder may not be read), and 2 more (see the log).',
+  );
 });
 
 test('one file in two spellings is one file', () => {
@@ -70,6 +90,7 @@ test('one file in two spellings is one file', () => {
   list.take({
     entries: [{ ...job('W-1'), uri: 'file:///c%3A/w-1.readings.yaml' }],
     left: 0,
+    unread: [],
     checking: false,
   });
   expect(list.get('file:///c:/w-1.readings.yaml')).toBeDefined();

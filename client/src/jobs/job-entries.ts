@@ -59,6 +59,8 @@ export interface Listing {
   readonly entries: readonly Entry[];
   /** How many files beyond the most that are listed. */
   readonly left: number;
+  /** Folders and links that were not looked into, and why. */
+  readonly unread: readonly { readonly uri: string; readonly message: string }[];
   /** Whether the workspace is still being gone through. */
   readonly checking: boolean;
 }
@@ -70,7 +72,7 @@ export interface ListingChange extends Listing {
 /** What changed: `null`, which files there are or in which order; else the entries that read differently in their places. */
 export type Change = readonly Entry[] | null;
 
-const nothing: Listing = { entries: [], left: 0, checking: false };
+const nothing: Listing = { entries: [], left: 0, unread: [], checking: false };
 
 /** The newest word on each file, in the two orders of the views; `same` makes one name of a file's several spellings. */
 export class EntryList {
@@ -83,21 +85,32 @@ export class EntryList {
     return this.rest.left;
   }
 
+  /** What stands above the list: what is not in it, and that it grows; undefined where it is whole. */
+  get message(): string | undefined {
+    const { left, unread, checking } = this.rest;
+    const missing = [
+      ...(left > 0 ? [`${left} more files are not listed.`] : []),
+      ...(unread.length > 0 ? [unreadWords(unread)] : []),
+    ];
+    if (missing.length > 0) return missing.join(' ');
+    return checking ? 'Reading the workspace…' : undefined;
+  }
+
   get checking(): boolean {
     return this.rest.checking;
   }
 
   /** Takes a whole listing in place of all that was. */
-  take({ entries, left, checking }: Listing = nothing): void {
+  take({ entries, left, unread, checking }: Listing = nothing): void {
     this.byUri = new Map(entries.map((entry) => [this.same(entry.uri), entry]));
-    this.rest = { left, checking };
+    this.rest = { left, unread, checking };
   }
 
-  apply({ entries, gone, left, checking }: ListingChange): Change {
+  apply({ entries, gone, left, unread, checking }: ListingChange): Change {
     const before = this.places();
     for (const uri of gone) this.byUri.delete(this.same(uri));
     for (const entry of entries) this.byUri.set(this.same(entry.uri), entry);
-    this.rest = { left, checking };
+    this.rest = { left, unread, checking };
     const after = this.places();
     const moved = before.length !== after.length || before.some((uri, k) => uri !== after[k]);
     return moved ? null : entries;
@@ -124,6 +137,11 @@ export class EntryList {
   }
 }
 
+const unreadWords = ([first, ...others]: Listing['unread']): string => {
+  const more = others.length > 0 ? `, and ${others.length} more (see the log)` : '';
+  return `Not looked into: ${readable(first.uri)} (${first.message})${more}.`;
+};
+
 const isOfJob = (entry: Entry): boolean =>
   entry.kind === 'job' ||
   (entry.kind === 'unchecked' && entry.of === 'job') ||
@@ -141,11 +159,14 @@ export const nameOf = (entry: Entry): string =>
 export const fileName = (uri: string): string => {
   const whole = uri.slice(uri.lastIndexOf('/') + 1);
   const ending = [jobEnding, chassisEnding].find((each) => whole.toLowerCase().endsWith(each)) ?? '';
-  const name = whole.slice(0, whole.length - ending.length);
+  return readable(whole.slice(0, whole.length - ending.length));
+};
+
+const readable = (uri: string): string => {
   try {
-    return decodeURIComponent(name);
+    return decodeURIComponent(uri);
   } catch {
-    return name;
+    return uri;
   }
 };
 

@@ -42,8 +42,7 @@ export const jobViews = (list: JobList, client: () => BaseLanguageClient | undef
     const tree = new EntryTree(list, which, client);
     const view = window.createTreeView(`framewright.${which}`, { treeDataProvider: tree });
     const tell = (): void => {
-      const more = list.left > 0 ? `${list.left} more files are not listed.` : undefined;
-      view.message = list.checking && more === undefined ? 'Reading the workspace…' : more;
+      view.message = list.message;
     };
     return [tree, view, list.onDidChange(tell)];
   });

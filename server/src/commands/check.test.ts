@@ -17,6 +17,45 @@ const tipIn = jobOn(
 );
 const typo = tipIn.replace('rail-tip-lower.L', 'rail-tip-lowr.L');
 
+describe('what could not be read', () => {
+  const shop = shopOf({ 'jobs/w.readings.yaml': tipIn.replace('car.chassis', '../car.chassis') });
+  const locked = { uri: 'file:///shop/jobs/old%202024', message: 'this folder may not be read' };
+  const run = (files: Partial<typeof shop>, path: string) =>
+    recorded((output) => check({ ...shop, ...files }, [target(path)], plain, output));
+  const broken = async (): Promise<never> => {
+    throw new Error('EIO: i/o error');
+  };
+
+  it('is a line of its own and exit code 2, and the rest is judged', async () => {
+    const list: typeof shop.list = async (...asked) => ({
+      ...(await shop.list(...asked)),
+      unread: [locked, { ...locked, uri: 'file:///shop/jobs/\u202e%1b.readings.yaml' }],
+    });
+    const { code, printed, complained } = await run({ list }, 'jobs');
+    expect(code).toBe(2);
+    expect(printed).toContain('jobs/w.readings.yaml: order W-1');
+    expect(complained.split('\n')).toEqual([
+      'framewright: jobs/old 2024: this folder may not be read',
+      'framewright: jobs/  .readings.yaml: this folder may not be read',
+    ]);
+  });
+
+  it('is said of the folder itself', async () => {
+    const list = async () => ({ uris: [], unread: [{ uri: 'file:///shop/jobs/', message: 'no' }] });
+    expect(await run({ list }, 'jobs')).toEqual({
+      code: 2,
+      printed: '',
+      complained: 'framewright: jobs: no',
+    });
+  });
+
+  it.each(['list', 'read'])('is said where the disk fails to %s', async (what) => {
+    const { code, printed, complained } = await run({ [what]: broken }, 'jobs');
+    expect({ code, printed }).toEqual({ code: 2, printed: '' });
+    expect(complained).toBe('framewright: jobs: it cannot be read (EIO: i/o error)');
+  });
+});
+
 describe('a finding', () => {
   it('has file, line and column, its line and a caret under its range', async () => {
     const { printed, code } = await checked({ 'w.readings.yaml': typo }, ['w.readings.yaml']);

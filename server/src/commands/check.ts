@@ -64,8 +64,8 @@ async function allTargets(
   const complaints: string[] = [];
   for (const { uri, path } of paths) {
     const found = await collected(files, uri, path);
-    if ('error' in found) complaints.push(`framewright: ${found.error}`);
-    else for (const target of found.targets) if (!targets.has(target.uri)) targets.set(target.uri, target);
+    complaints.push(...found.unread.map((line) => `framewright: ${line}`));
+    for (const target of found.targets) if (!targets.has(target.uri)) targets.set(target.uri, target);
   }
   return { targets: [...targets.values()], complaints };
 }

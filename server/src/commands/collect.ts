@@ -1,4 +1,6 @@
+import { decoded } from '../model/file-name';
 import { type Settings, settingsFrom } from '../model/read/settings';
+import { printable } from '../text/printable';
 import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind } from '../workspace/files';
 
@@ -8,30 +10,39 @@ export interface Target {
   readonly path: string;
 }
 
-export type Collected = { readonly targets: Target[] } | { readonly error: string };
+export interface Collected {
+  readonly targets: readonly Target[];
+  /** What was not looked at, a line each: then the answer is not a whole one. */
+  readonly unread: readonly string[];
+}
 
 /** What a path given on the command line stands for: a file, or all files of ours below a folder. */
 export async function collected(files: Files, uri: string, path: string): Promise<Collected> {
-  const read = await files.read(uri);
-  if (read.kind === 'folder') {
-    const folder = uri.endsWith('/') ? uri : `${uri}/`;
-    const settings = await folderSettings(files, folder);
-    const uris = await files.list(folder, settings.ignoredFolders);
-    if (uris.length === 0)
-      return { error: `${path}: no *.chassis.yaml or *.readings.yaml below this folder` };
-    return {
-      targets: uris.map((each) => ({
-        uri: each,
-        path: joined(path, decodeURIComponent(each.slice(folder.length))),
-      })),
-    };
+  try {
+    const read = await files.read(uri);
+    if (read.kind === 'folder') return await inFolder(files, uri.endsWith('/') ? uri : `${uri}/`, path);
+    if (read.kind !== 'text') return unread(`${path}: ${read.message}`);
+  } catch (error) {
+    return unread(`${path}: it cannot be read (${(error as Error).message})`);
   }
-  if (read.kind !== 'text') return { error: `${path}: ${read.message}` };
-  if (fileKind(uri) === null)
-    return {
-      error: `${path}: not a file of ours: its name ends in .chassis.yaml or .readings.yaml, or is .framewright.yaml`,
-    };
-  return { targets: [{ uri, path }] };
+  if (fileKind(uri) !== null) return { targets: [{ uri, path }], unread: [] };
+  return unread(
+    `${path}: not a file of ours: its name ends in .chassis.yaml or .readings.yaml, or is .framewright.yaml`,
+  );
+}
+
+const unread = (line: string): Collected => ({ targets: [], unread: [printable(line)] });
+
+async function inFolder(files: Files, folder: string, path: string): Promise<Collected> {
+  const settings = await folderSettings(files, folder);
+  const listing = await files.list(folder, settings.ignoredFolders);
+  if (listing.uris.length === 0 && listing.unread.length === 0)
+    return unread(`${path}: no *.chassis.yaml or *.readings.yaml below this folder`);
+  const pathOf = (uri: string): string => joined(path, decoded(uri.slice(folder.length)));
+  return {
+    targets: listing.uris.map((uri) => ({ uri, path: pathOf(uri) })),
+    unread: listing.unread.map(({ uri, message }) => printable(`${pathOf(uri)}: ${message}`)),
+  };
 }
 
 async function folderSettings(files: Files, folder: string): Promise<Settings> {
@@ -40,4 +51,4 @@ async function folderSettings(files: Files, folder: string): Promise<Settings> {
 }
 
 const joined = (path: string, rest: string): string =>
-  path === '.' ? rest : `${path.replace(/[\\/]+$/, '')}/${rest}`;
+  rest === '' ? path : path === '.' ? rest : `${path.replace(/[\\/]+$/, '')}/${rest}`;

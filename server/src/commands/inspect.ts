@@ -14,11 +14,8 @@ export async function inspect(files: Files, paths: readonly Target[], output: Ou
   let fails = false;
   for (const { uri, path } of paths) {
     const found = await collected(files, uri, path);
-    if ('error' in found) {
-      output.complain(`framewright: ${found.error}`);
-      unreadable = true;
-      continue;
-    }
+    for (const line of found.unread) output.complain(`framewright: ${line}`);
+    unreadable ||= found.unread.length > 0;
     for (const target of found.targets) {
       const analysis = await workspace.analysis(target.uri);
       if (!('findings' in analysis)) {

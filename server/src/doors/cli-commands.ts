@@ -6,3 +6,4 @@ export { report } from '../commands/report';
 export { nodeFiles } from '../node/files';
 export { foundChromium, printedAsPdf } from '../node/print';
 export { textWritten } from '../node/write';
+export { isReport } from '../report/record/job-report';

@@ -22,6 +22,7 @@ usage: framewright COMMAND
   plan FILE [PART]       where to hook, which way to pull, where to hold
   report FILE -o PAGE    the dimensional record of a job, one HTML page to keep and to print
       --pdf              print it as PDF beside the page as well, by a Chromium of this machine
+      --force            write over a page or PDF that is read-only, or not one of ours
       --paper a4|letter  what it is laid out for (default: the PDF a4, the page what it is printed on)
   explain RULE           what a rule means and how to mend what it reports
   lsp --stdio            the language server, for an editor
@@ -41,6 +42,7 @@ const options = {
   output: { type: 'string', short: 'o' },
   pdf: { type: 'boolean' },
   paper: { type: 'string' },
+  force: { type: 'boolean' },
   stdio: { type: 'boolean' },
   'node-ipc': { type: 'boolean' },
   clientProcessId: { type: 'string' },
@@ -51,7 +53,7 @@ const flagsOf: Record<string, readonly (keyof typeof options)[]> = {
   check: ['open', 'verbose', 'summaries', 'exit-zero'],
   inspect: ['json'],
   plan: [],
-  report: ['output', 'pdf', 'paper'],
+  report: ['output', 'pdf', 'paper', 'force'],
   explain: [],
   lsp: ['stdio', 'node-ipc', 'clientProcessId'],
 };
@@ -182,23 +184,27 @@ async function planned(rest: readonly string[]): Promise<number> {
   return plan(nodeFiles(), targets(rest.slice(0, 1))[0], rest[1], output);
 }
 
-async function reported(rest: readonly string[], { output: page, pdf, paper }: Values): Promise<number> {
+async function reported(
+  rest: readonly string[],
+  { output: page, pdf, paper, force = false }: Values,
+): Promise<number> {
   if (rest.length !== 1) return wrongUsage('report needs one readings file');
   // a slip of the hand must not write over a job
   if (page === undefined || !/.\.html?$/i.test(page))
     return wrongUsage('report needs a page to write: -o NAME.html');
   if (paper !== undefined && paper !== 'a4' && paper !== 'letter')
     return wrongUsage('--paper is a4 or letter');
-  const { report, nodeFiles, textWritten, foundChromium, printedAsPdf } = bundle('cli-commands');
+  const { report, nodeFiles, textWritten, isReport, foundChromium, printedAsPdf } = bundle('cli-commands');
   const printAsPdf = (text: string, title: string): string | null => {
     const chromium = foundChromium();
     if (chromium === null)
       return `${page} was written, but no Chromium was found to print it with: open it in a browser and print it there`;
-    return printedAsPdf(chromium, text, title, resolve(page.replace(/\.html?$/i, '.pdf')));
+    const pdfPath = resolve(page.replace(/\.html?$/i, '.pdf'));
+    return printedAsPdf(chromium, text, title, { pdfPath, force });
   };
   return report(nodeFiles(), targets(rest)[0], {
     ...output,
-    write: (text) => textWritten(page, text),
+    write: (text) => textWritten(page, text, { force, isOurs: (start) => isReport(start.toString()) }),
     printAsPdf: pdf === true ? printAsPdf : null,
     paper: paper === undefined ? null : paper === 'a4' ? 'A4' : paper,
   });

@@ -55,6 +55,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     read: (uri) => files.read(uri),
     list: (folder, ignored) => files.list(folder, ignored),
     root: (uri) => files.root(uri),
+    leadsOut: (uri, folder) => files.leadsOut(uri, folder),
   };
   const rootedFiles = withRoots(throughFiles, () => roots);
   const workspace = new Workspace(rootedFiles);

@@ -1,29 +1,45 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
-import { readdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { type Files, fileKind, largestFile, type ReadResult } from '../workspace/files';
+import { type Files, largestFile, type ReadResult } from '../workspace/files';
+import { isBelow, listed, realPath } from './list';
 
 /** Files of a disk, for the doors that have one. */
 export function nodeFiles(): Files {
   const roots = new Map<string, string | null>();
+  const rootOf = (folder: string): string | null => {
+    if (!roots.has(folder)) roots.set(folder, repositoryOf(folder));
+    return roots.get(folder) ?? null;
+  };
   return {
     read,
     list: async (folderUri, ignored) => {
       const folder = pathOf(folderUri);
-      if (folder === null) return [];
+      if (folder === null) return { uris: [], unread: [] };
       const left = new Set(ignored.map((name) => join(folder, name)));
-      return (await found(folder, left)).map((path) => pathToFileURL(path).href).sort();
+      const { files, unread } = await listed(folder, left, rootOf(folder));
+      return {
+        uris: files.map(uriOf).sort(),
+        unread: unread
+          .map(({ path, message }) => ({ uri: uriOf(path), message }))
+          .sort((a, b) => (a.uri < b.uri ? -1 : 1)),
+      };
     },
     root: async (uri) => {
       const path = pathOf(uri);
-      if (path === null) return null;
-      const folder = dirname(path);
-      if (!roots.has(folder)) roots.set(folder, repositoryOf(folder));
-      return roots.get(folder) ?? null;
+      const root = path === null ? null : rootOf(dirname(path));
+      return root === null ? null : uriOf(`${root}/`);
+    },
+    leadsOut: async (uri, folderUri) => {
+      const [path, folder] = [pathOf(uri), pathOf(folderUri)];
+      const real = path === null ? null : (realPath(path) ?? realPath(dirname(path)));
+      const within = folder === null ? null : realPath(folder);
+      return real !== null && within !== null && !isBelow(real, within);
     },
   };
 }
+
+const uriOf = (path: string): string => pathToFileURL(path).href;
 
 /** A file URI's path; null where it is none. */
 export function pathOf(uri: string): string | null {
@@ -60,24 +76,13 @@ function failure(error: unknown): ReadResult {
   return { kind: 'unreadable', message: `it cannot be read (${code ?? (error as Error).message})` };
 }
 
-const notOurs = new Set(['node_modules', '.git', 'dist']);
-
-async function found(folder: string, left: ReadonlySet<string>): Promise<string[]> {
-  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const nested = await Promise.all(
-    entries.map((entry) => {
-      const path = join(folder, entry.name);
-      if (entry.isDirectory()) return notOurs.has(entry.name) || left.has(path) ? [] : found(path, left);
-      return entry.isFile() && fileKind(pathToFileURL(path).href) !== null ? [path] : [];
-    }),
-  );
-  return nested.flat();
-}
-
-/** The nearest folder upwards that is a repository; null outside of one. */
+/** The nearest folder upwards that is a repository; null outside of one, and where a link leads into the folder from elsewhere. */
 function repositoryOf(folder: string): string | null {
   for (let at = folder; ; at = dirname(at)) {
-    if (existsSync(join(at, '.git'))) return pathToFileURL(`${at}/`).href;
+    if (existsSync(join(at, '.git'))) {
+      const [real, realFolder] = [realPath(at), realPath(folder)];
+      return real === null || realFolder === null || isBelow(realFolder, real) ? at : null;
+    }
     if (dirname(at) === at) return null;
   }
 }

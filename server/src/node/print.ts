@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync 
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { leftBehindSwept, signedName } from './leftovers';
 import { fileWritten } from './write';
 
 /** A page as PDF, printed by a browser of this machine without a window. For the door that has a command line. */
@@ -36,15 +37,22 @@ export function foundChromium(environment: NodeJS.ProcessEnv = process.env): str
 }
 
 const patienceMs = 120_000;
+const profilePrefix = 'framewright-print-';
 
 /**
  * Prints a page; the browser keeps nothing and reaches no network. What it adds of its own, the time of printing, is taken out again:
  * the same page by the same browser gives the same bytes.
  * @param title how the page's title begins, letters and blanks only: to see that no other page was printed, such as one of an error
+ * @param over.force writes over a PDF that is read-only or not of ours
  * @returns null when the PDF was written, else what went wrong
  */
-export const printedAsPdf = (chromium: string, page: string, title: string, pdfPath: string): string | null =>
-  fileWritten(pdfPath, (temporary) => {
+export const printedAsPdf = (
+  chromium: string,
+  page: string,
+  title: string,
+  over: { readonly pdfPath: string; readonly force: boolean },
+): string | null =>
+  fileWritten(over.pdfPath, { ...over, isOurs: (start) => isTitled(start, title) }, (temporary) => {
     const pagePath = `${temporary}.html`;
     writeFileSync(pagePath, page);
     const fault = printed(chromium, pagePath, temporary);
@@ -56,7 +64,8 @@ export const printedAsPdf = (chromium: string, page: string, title: string, pdfP
   });
 
 function printed(chromium: string, pagePath: string, pdfPath: string): string | null {
-  const profile = mkdtempSync(join(tmpdir(), 'framewright-print-'));
+  leftBehindSwept(tmpdir(), profilePrefix);
+  const profile = mkdtempSync(join(tmpdir(), signedName(profilePrefix)));
   const args = [
     '--headless',
     '--disable-gpu',

@@ -1,7 +1,23 @@
-import { mkdtempSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import {
+  closeSync,
+  constants,
+  fchmodSync,
+  fsyncSync,
+  lstatSync,
+  mkdtempSync,
+  openSync,
+  readlinkSync,
+  readSync,
+  renameSync,
+  rmSync,
+  type Stats,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { leftBehindSwept, signedName } from './leftovers';
 
-/** Files written whole or not at all. For the door that has a command line. */
+/** Files written whole or not at all: everything that the command line writes goes through `fileWritten`. */
 
 const reasons: Record<string, string> = {
   ENOENT: 'its folder does not exist',
@@ -14,48 +30,135 @@ const reasons: Record<string, string> = {
   EDQUOT: 'the disk is full',
   ENAMETOOLONG: 'its name is too long',
   EBUSY: 'another program has it open',
+  ELOOP: 'its link leads round in a circle',
 };
 
+export interface Overwriting {
+  /** Tells a file of ours by its first bytes: another's is not written over. */
+  isOurs(start: Buffer): boolean;
+  /** Written over whosesoever it is and though it is read-only. */
+  readonly force: boolean;
+}
+
+/** So much of a file is looked at to tell whose it is, bytes. */
+const mostLookedAt = 1 << 20;
+
 /**
- * Makes a file in a folder of its own beside where it belongs, and puts it in place by renaming: who reads it meets the old one or
- * the new one, and where something fails nothing is left behind.
+ * Makes a file in a folder of its own beside where it belongs, and puts it in place by renaming, when it is on the disk: who reads it
+ * meets the old one or the new one, also after a crash. Where something fails nothing is left behind, and what a killed run left there
+ * is taken away.
  * @param make writes the file at the path that it is given, in a folder that is removed afterwards; answers null, or what went wrong
  * @returns null, or why there is no new file, in words for a person
  */
-export function fileWritten(path: string, make: (temporary: string) => string | null): string | null {
+export function fileWritten(
+  path: string,
+  over: Overwriting,
+  make: (temporary: string) => string | null,
+): string | null {
   let folder: string | null = null;
   try {
     const target = followed(path);
-    if (isFolder(target)) return refusal(path, 'EISDIR');
+    const old = statSync(target, { throwIfNoEntry: false });
+    const refused = old === undefined ? null : whyNotOver(target, old, over);
+    if (refused !== null) return `${path} cannot be written: ${refused}`;
     // no leading dot: a browser in a sandbox of its own may not be let into hidden folders
-    folder = mkdtempSync(join(dirname(target), `${basename(target).slice(0, 100)}.writing-`));
+    const prefix = `${basename(target).slice(0, 100)}.writing-`;
+    leftBehindSwept(dirname(target), prefix);
+    folder = mkdtempSync(join(dirname(target), signedName(prefix)));
     const temporary = join(folder, basename(target));
     const fault = make(temporary);
     if (fault !== null) return fault;
+    brought(temporary, old?.isFile() ? old.mode : null);
     renameSync(temporary, target);
+    broughtFolder(dirname(target));
     return null;
   } catch (error) {
-    return refusal(path, (error as NodeJS.ErrnoException).code ?? (error as Error).message);
+    const code = (error as NodeJS.ErrnoException).code ?? (error as Error).message;
+    return `${path} cannot be written: ${reasons[code] ?? code}`;
   } finally {
-    if (folder !== null) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    if (folder !== null) removed(folder);
   }
 }
 
-export const textWritten = (path: string, text: string): string | null =>
-  fileWritten(path, (temporary) => {
+export const textWritten = (path: string, text: string, over: Overwriting): string | null =>
+  fileWritten(path, over, (temporary) => {
     writeFileSync(temporary, text);
     return null;
   });
 
-const refusal = (path: string, code: string): string => `${path} cannot be written: ${reasons[code] ?? code}`;
+/** Why what stands there is not written over; null where it may be. */
+function whyNotOver(target: string, old: Stats, { isOurs, force }: Overwriting): string | null {
+  if (old.isDirectory()) return reasons.EISDIR;
+  // in its place would be a file that no program takes for the device
+  if (old.isCharacterDevice() || old.isBlockDevice()) return 'it is a device';
+  if (force) return null;
+  if (!old.isFile()) return 'it is not an ordinary file (--force takes its place)';
+  // whoever may do everything is told by the mode alone
+  if ((old.mode & 0o222) === 0 || !isWritable(target)) return 'it is read-only (--force writes over it)';
+  return old.size === 0 || isOurs(startOf(target))
+    ? null
+    : 'what stands there was not written by Framewright (--force writes over it)';
+}
 
-/** Where a link leads, so that it stays a link. */
-function followed(path: string): string {
+/** Opened, for a disk that is read-only lets nobody write whatever the mode says. */
+function isWritable(path: string): boolean {
   try {
-    return realpathSync(path);
-  } catch {
-    return path;
+    closeSync(openSync(path, constants.O_WRONLY));
+    return true;
+  } catch (error) {
+    if (['EACCES', 'EPERM'].includes((error as NodeJS.ErrnoException).code ?? '')) return false;
+    throw error;
   }
 }
 
-const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+function startOf(path: string): Buffer {
+  const file = openSync(path, 'r');
+  try {
+    const start = Buffer.alloc(mostLookedAt);
+    return start.subarray(0, readSync(file, start));
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Onto the disk, with the permissions of the file whose place it takes. */
+function brought(path: string, mode: number | null): void {
+  const file = openSync(path, 'r+');
+  try {
+    if (mode !== null) fchmodSync(file, mode & 0o777);
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** The renaming is on the disk as well; not every system can bring a folder there, and the file is whole without it. */
+function broughtFolder(folder: string): void {
+  try {
+    const opened = openSync(folder, 'r');
+    try {
+      fsyncSync(opened);
+    } finally {
+      closeSync(opened);
+    }
+  } catch {}
+}
+
+/** What cannot be removed now is taken away by a later run; the file is in its place. */
+function removed(folder: string): void {
+  try {
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  } catch {}
+}
+
+const mostLinks = 40;
+
+/** Where a link leads, be something there or not, so that it stays a link. */
+function followed(path: string): string {
+  let at = resolve(path);
+  for (let links = 0; links <= mostLinks; links++) {
+    if (!lstatSync(at, { throwIfNoEntry: false })?.isSymbolicLink()) return at;
+    at = resolve(dirname(at), readlinkSync(at));
+  }
+  throw Object.assign(new Error(), { code: 'ELOOP' });
+}

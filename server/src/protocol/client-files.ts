@@ -12,9 +12,11 @@ export function clientFiles(connection: Connection): Files {
     list: async (folder, ignored) => {
       const { uris } = await connection.sendRequest<{ uris: string[] }>('framewright/listFiles', {});
       const left = ignored.map((name) => `${folder.replace(/\/$/, '')}/${name}`);
-      return uris.filter((uri) => isInside(uri, folder) && !left.some((each) => isInside(uri, each))).sort();
+      const found = uris.filter((uri) => isInside(uri, folder) && !left.some((each) => isInside(uri, each)));
+      return { uris: found.sort(), unread: [] };
     },
     root: async () => null,
+    leadsOut: async () => false,
   };
 }
 
@@ -25,6 +27,7 @@ export function filesByScheme(disk: Files, virtual: Files): Files {
     read: (uri) => of(uri).read(uri),
     list: (folder, ignored) => of(folder).list(folder, ignored),
     root: (uri) => of(uri).root(uri),
+    leadsOut: (uri, folder) => of(uri).leadsOut(uri, folder),
   };
 }
 

@@ -1,7 +1,9 @@
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { derived } from '../memory/derived';
-import type { Files } from '../workspace/files';
+import { decoded } from '../model/file-name';
+import { printable } from '../text/printable';
+import type { Files, Unread } from '../workspace/files';
 import { canonicalUri, schemeOf } from '../workspace/uris';
 import { type Found, type KnownFile, WholeCheck } from '../workspace/whole-check';
 import type { Analysis, Workspace } from '../workspace/workspace';
@@ -25,6 +27,8 @@ interface JobsChange {
   readonly entries: readonly Entry[];
   readonly gone: readonly string[];
   readonly left: number;
+  /** What was not looked into. */
+  readonly unread: readonly Unread[];
   readonly checking: boolean;
 }
 
@@ -55,11 +59,14 @@ export class Repository {
   private readonly gone = new Set<string>();
   private telling: Timer | null = null;
   private toldRunning = false;
+  /** What was not looked into and is in the log, a line each. */
+  private logged: ReadonlySet<string> = new Set();
 
   constructor(private readonly parts: Parts) {
     this.check = new WholeCheck(parts.workspace, parts.files, {
       turn: () => this.turn(),
       looked: (uri, found, read) => this.looked(uri, found, read),
+      listed: (unread) => this.listed(unread),
       found: (uri) => this.changedEntry(uri),
       gone: (uri) => this.forgotten(uri),
       unseen: (uri) => this.unseen(uri),
@@ -116,14 +123,24 @@ export class Repository {
   }
 
   /** All jobs and chassis files in the order of their names; from now on the editor is told what changes. */
-  async jobs(): Promise<Pick<JobsChange, 'entries' | 'left' | 'checking'>> {
+  async jobs(): Promise<Pick<JobsChange, 'entries' | 'left' | 'unread' | 'checking'>> {
     this.wasAsked = true;
     await this.check.listed();
     this.changed.clear();
     this.gone.clear();
     const entries = [...this.check.known()].flatMap((file) => this.entry(file) ?? []);
     entries.sort((a, b) => (a.uri < b.uri ? -1 : 1));
-    return { entries, left: this.check.left, checking: this.check.isRunning };
+    const { left, unread, isRunning: checking } = this.check;
+    return { entries, left, unread, checking };
+  }
+
+  /** What could not be looked into is said once, and again where it came back. */
+  private listed(unread: readonly Unread[]): void {
+    const lines = new Set(unread.map(({ uri, message }) => printable(`${decoded(uri)}: ${message}`)));
+    for (const line of lines)
+      if (!this.logged.has(line)) this.parts.connection.console.warn(`not looked into: ${line}`);
+    if (lines.size > 0 || this.logged.size > 0) this.tellLater();
+    this.logged = lines;
   }
 
   /** A file's line as it is known; null where it would have to be looked at. */
@@ -209,7 +226,8 @@ export class Repository {
     this.gone.clear();
     const checking = this.check.isRunning;
     this.toldRunning = checking;
-    const change: JobsChange = { entries, gone, left: this.check.left, checking };
+    const { left, unread } = this.check;
+    const change: JobsChange = { entries, gone, left, unread, checking };
     void this.parts.connection.sendNotification('framewright/jobsChanged', change);
     if (this.changed.size > 0) this.tellLater();
   }

@@ -11,7 +11,8 @@ import { chassisFrom } from '../model/resolve/chassis-merge';
 import type { Place, TextTree } from '../text/tree';
 import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind, type ReadResult } from './files';
-import { hasFolder, isInside, relativePath, resolvedUri, schemeOf } from './uris';
+import { liesOutside } from './outside';
+import { hasFolder, relativePath, resolvedUri, schemeOf } from './uris';
 
 /** How deep a chain of `extends` may go. */
 const deepestChain = 20;
@@ -138,7 +139,7 @@ export class ChassisChains {
     });
     if (!hasFolder(fromUri)) return problem(unsaved);
     const root = await this.files.root(fromUri);
-    if (schemeOf(uri) !== schemeOf(fromUri) || (root !== null && !isInside(uri, root)))
+    if (await liesOutside(this.files, uri, fromUri, root))
       return problem(
         `${path} lies outside the repository: keep the chassis file inside it, so that the record is complete`,
       );
@@ -168,7 +169,7 @@ export class ChassisChains {
     notMeant: ReadonlySet<string>,
   ): Promise<string | null> {
     if (root === null) return null;
-    const others = (await this.files.list(root, [])).filter(
+    const others = (await this.files.list(root, [])).uris.filter(
       (each) => fileKind(each) === 'chassis' && !notMeant.has(each),
     );
     const byStem = new Map(others.map((each) => [stemOf(fileName(each)), each]));

@@ -2,10 +2,25 @@
 export interface Files {
   /** The text of a file as it stands now, byte-order mark included. */
   read(uri: string): Promise<ReadResult>;
-  /** All files of ours below a folder, sorted; folders named in `ignored` (relative to it) are left out. */
-  list(folderUri: string, ignored: readonly string[]): Promise<string[]>;
+  /** All files of ours below a folder; folders named in `ignored` (relative to it) are left out. */
+  list(folderUri: string, ignored: readonly string[]): Promise<Listing>;
   /** The folder that holds everything that belongs together with a file: its repository or workspace folder; null where there is none. */
   root(uri: string): Promise<string | null>;
+  /** Whether links lead from a place below a folder to one that is not below it. */
+  leadsOut(uri: string, folderUri: string): Promise<boolean>;
+}
+
+export interface Listing {
+  /** Sorted. */
+  readonly uris: string[];
+  /** What may hold files of ours and was not looked into, in the order of its URIs. */
+  readonly unread: readonly Unread[];
+}
+
+export interface Unread {
+  readonly uri: string;
+  /** Why, in words for a person. */
+  readonly message: string;
 }
 
 export type ReadResult =

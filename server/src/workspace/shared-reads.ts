@@ -1,5 +1,5 @@
 import { MostRecent } from '../memory/most-recent';
-import { type Files, fileKind, type ReadResult } from './files';
+import { type Files, fileKind, type Listing, type ReadResult } from './files';
 import { canonicalUri } from './uris';
 
 /** So many files are remembered; the ones asked for longest ago go first. */
@@ -11,12 +11,13 @@ const mostRemembered = 200;
  */
 export function sharedReads(files: Files, read: Files['read']): Files {
   const reads = new MostRecent<string, Promise<ReadResult>>(mostRemembered);
-  const lists = new MostRecent<string, Promise<string[]>>(mostRemembered);
+  const lists = new MostRecent<string, Promise<Listing>>(mostRemembered);
   return {
     read: (uri) =>
       fileKind(uri) === 'readings' ? read(uri) : reads.remembered(canonicalUri(uri), () => read(uri)),
     list: (folder, ignored) =>
       lists.remembered([folder, ...ignored].join('\n'), () => files.list(folder, ignored)),
     root: (uri) => files.root(uri),
+    leadsOut: (uri, folder) => files.leadsOut(uri, folder),
   };
 }

@@ -1,6 +1,6 @@
 import type { Job } from '../model/job';
 import type { ReadResult } from './files';
-import { canonicalUri, hasFolder, isInside, resolvedUri, schemeOf } from './uris';
+import { canonicalUri, hasFolder, isInside, resolvedUri } from './uris';
 import type { Workspace } from './workspace';
 
 /** Called between two files; throws where nobody waits for the answer any more. */
@@ -39,7 +39,7 @@ export class Survey {
     const all = [...new Set([...this.folders, ...roots.filter((root) => root !== null)])];
     const found = new Map<string, string>();
     for (const folder of outermostOf(all)) {
-      for (const uri of await this.workspace.filesIn(folder, whole))
+      for (const uri of (await this.workspace.filesIn(folder, whole)).uris)
         found.set(canonicalUri(uri), this.spelled(uri));
       await this.pause();
     }
@@ -91,9 +91,7 @@ export class Survey {
   private async linked(fromUri: string, path: string): Promise<string | null> {
     if (!hasFolder(fromUri)) return null;
     const uri = resolvedUri(fromUri, path);
-    const root = await this.workspace.rootOf(fromUri);
-    if (schemeOf(uri) !== schemeOf(fromUri) || (root !== null && !isInside(uri, root))) return null;
-    return this.spelled(uri);
+    return (await this.workspace.isOutside(uri, fromUri)) ? null : this.spelled(uri);
   }
 }
 

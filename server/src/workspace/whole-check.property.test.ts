@@ -64,6 +64,7 @@ function editor(texts: Record<string, string>, turn: () => Promise<void>) {
       await turn();
       return lineOf(found);
     },
+    listed: () => {},
     found: () => {},
     unseen: () => {},
     gone: () => {},
@@ -124,7 +125,7 @@ it('whatever happens, and when, what is known in the end is what a new look at a
       for (const event of waiting.splice(0)) happen(event);
       await atRest();
 
-      const listed = await workspace.filesIn(root, false);
+      const { uris: listed } = await workspace.filesIn(root, false);
       expect([...check.known()].map(({ uri }) => uri).sort()).toEqual(
         [...new Set([...listed, ...open.keys()])].sort(),
       );

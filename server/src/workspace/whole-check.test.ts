@@ -41,6 +41,7 @@ function checkOf(
       whileTold(uri);
       return 'findings' in found ? found.kind : found.message;
     },
+    listed: () => {},
     found: () => {},
     unseen: () => {},
     gone: (uri) => gone.push(uri),
@@ -136,6 +137,7 @@ describe('a check of all files', () => {
         seen.push(uri);
         return null;
       },
+      listed: () => {},
       found: () => {},
       unseen: () => {},
       gone: () => {},
@@ -312,6 +314,7 @@ describe('memory', () => {
         if ('findings' in found) judged.push(new WeakRef(found));
         return null;
       },
+      listed: () => {},
       found: () => {},
       unseen: () => {},
       gone: () => {},

@@ -1,5 +1,5 @@
 import { DueFiles } from './due-files';
-import { type FileKind, type Files, fileKind } from './files';
+import { type FileKind, type Files, fileKind, type Unread } from './files';
 import { listedFiles } from './listed-files';
 import { sharedReads } from './shared-reads';
 import { canonicalUri, folderOf, isInside } from './uris';
@@ -24,6 +24,8 @@ interface CheckListener<Line> {
   turn(): Promise<void>;
   /** A closed file was looked at; gives what is to be kept of it. `read`: files as it was judged by them. */
   looked(uri: string, found: Found, read: Files['read']): Promise<Line | null>;
+  /** The folders were listed; `unread`: what was not looked into. */
+  listed(unread: readonly Unread[]): void;
   /** A file is one of the workspace's from now on. */
   found(uri: string): void;
   /** A file is no longer one of the workspace's. */
@@ -61,6 +63,8 @@ export class WholeCheck<Line> {
   private waiting: (() => void)[] = [];
   /** Files in the folders beyond the most. */
   left = 0;
+  /** What was not looked into. */
+  unread: readonly Unread[] = [];
   /** There is something to be looked at. */
   isRunning = false;
 
@@ -253,8 +257,10 @@ export class WholeCheck<Line> {
 
   private async takeList(): Promise<void> {
     this.isListingDue = false;
-    const { files, left } = await listedFiles(this.open, this.folders, this.listener.failed);
+    const { files, left, unread } = await listedFiles(this.open, this.folders, this.listener.failed);
     this.left = left;
+    this.unread = unread;
+    this.listener.listed(unread);
     for (const [key, file] of this.files) {
       if (files.has(key)) continue;
       if (this.open.isOpen(file.uri)) this.files.set(key, { ...file, listed: false });

@@ -11,7 +11,8 @@ import { jobNameProblems } from '../model/resolve/job-names';
 import type { TextTree } from '../text/tree';
 import { parseText } from '../text/yaml/parse';
 import { ChassisChains } from './chassis-chain';
-import { type FileKind, type Files, fileKind, type ReadResult } from './files';
+import { type FileKind, type Files, fileKind, type Listing, type ReadResult } from './files';
+import { liesOutside } from './outside';
 import { canonicalUri, folderOf, isInside } from './uris';
 
 interface AnalysisBase {
@@ -104,7 +105,7 @@ export class Workspace {
   }
 
   /** Every file of ours below a folder, as it stands there; `whole`: in the folders that its settings ignore too. */
-  async filesIn(folderUri: string, whole: boolean): Promise<string[]> {
+  async filesIn(folderUri: string, whole: boolean): Promise<Listing> {
     const folder = folderUri.endsWith('/') ? folderUri : `${folderUri}/`;
     const own = whole ? null : await this.settingsFor(`${folder}.framewright.yaml`);
     return this.files.list(
@@ -116,6 +117,11 @@ export class Workspace {
   /** The folder of everything that belongs together with a file; null where there is none. */
   rootOf(uri: string): Promise<string | null> {
     return this.files.root(uri);
+  }
+
+  /** Whether what a path in a file leads to does not belong together with that file, and is not read for it. */
+  async isOutside(uri: string, fromUri: string): Promise<boolean> {
+    return liesOutside(this.files, uri, fromUri, await this.rootOf(fromUri));
   }
 
   /** Reads one file without judging it: for questions about many. Nothing of a closed job is kept. */
@@ -218,7 +224,8 @@ export class Workspace {
     for (let depth = 0; depth < 40; depth++) {
       const candidate = `${folder}.framewright.yaml`;
       const read = await this.read(candidate);
-      if (read.kind === 'text')
+      // what a link brings in from elsewhere is no more part of the record than a chassis file from there
+      if (read.kind === 'text' && !(root !== null && (await this.files.leadsOut(candidate, root))))
         return { settings: this.overridden(this.settingsIn(read.text)), uri: candidate };
       const parent = folderOf(folder);
       if (

@@ -43,7 +43,7 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
     ...(alignment.rmsMm === null
       ? []
       : [
-          `- the base fits to ${lengthText(alignment.rmsMm, unit)} rms; scale ${figure(alignment.scale ?? 1, 4)}`,
+          `- the base fits to ${lengthText(alignment.rmsMm, unit)} rms${alignment.scale === null ? '' : `; scale ${figure(alignment.scale, 4)}`}`,
         ]),
     `- assumed: control points of sound cars scatter by ${lengthText(inspection.chassis.buildMm, unit)} (standard, \`build\` of the chassis file)`,
   ];

@@ -41,6 +41,18 @@ describe(rule, () => {
       ),
     ));
 
+  it('says so where all have one reading, and names no size', async () => {
+    const at = (reading: string) =>
+      measured('')
+        .replace(/\[-?\d+, -?\d+, -?\d+\]/g, reading)
+        .replace(
+          'received\n',
+          `received\n${mark('all have the same reading, so nothing about it is judged')}`,
+        );
+    await expectMarked(rule, jobOn(at('[0, 0, 0]')));
+    await expectMarked(rule, jobOn(at('[1200, -300.4, 450]')));
+  });
+
   it('is silent under a twentieth, and about one control point that was misread', async () => {
     await expectSilent(rule, jobOn(times(1.04)));
     await expectSilent(rule, jobOn(measured('').replace('floor-front.L: [1200', 'floor-front.L: [7200')));

@@ -18,6 +18,7 @@ export const scale: Rule = {
   },
   ofJob: ({ inspection }) =>
     faultsOf(inspection, 'scale').map(({ stage, fault }) => {
+      if (fault.scale === null) return { place: stage.measure.keyPlace, message: noSize };
       const large = fault.scale < 1;
       const times = large ? 1 / fault.scale : fault.scale;
       const size = `${figure(times, times < 1.1 ? 3 : 2)} times too ${large ? 'large' : 'small'}`;
@@ -27,6 +28,9 @@ export const scale: Rule = {
       };
     }),
 };
+
+const noSize =
+  'the control points of this stage all have the same reading, so nothing about it is judged: read each of them where it stands.';
 
 /** How near a factor must be to a change of units to be taken for one, as a share. */
 const nearEnough = 0.05;

@@ -44,7 +44,8 @@ export type AlignmentFault =
   | { readonly kind: 'too-few'; readonly count: number; readonly setUpNew: boolean }
   | { readonly kind: 'collinear'; readonly ids: readonly string[] }
   | { readonly kind: 'mirrored' }
-  | { readonly kind: 'scale'; readonly scale: number; readonly nearest: number }
+  /** Null: the readings have no size at all. */
+  | { readonly kind: 'scale'; readonly scale: number | null; readonly nearest: number }
   | { readonly kind: 'inconsistent'; readonly ids: readonly string[] }
   | { readonly kind: 'ambiguous' }
   /** Moved and left out of the base, or listed as base and kept in it. */
@@ -126,18 +127,19 @@ export function alignmentOf(
     return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids }] };
 
   const all = baseFit(candidates);
-  const mirrored = measuredInMirror(chassis, readings);
+  // not a number where they were all read at one place
+  const scale = all.fit.scale > 0 ? all.fit.scale : null;
+  const mirrored = scale !== null && measuredInMirror(chassis, readings);
   // a reflection alone lowers the fitted scale, so it must be far off before both are said
-  const scaleFault =
-    mirrored && Math.abs(Math.log(all.fit.scale)) < 1 ? null : scaleFaultOf(candidates, all.fit.scale);
-  if (mirrored || scaleFault !== null) {
+  const scaleFault = mirrored && Math.abs(Math.log(scale)) < 1 ? null : scaleFaultOf(candidates, scale);
+  if (scale === null || mirrored || scaleFault !== null) {
     const faults: AlignmentFault[] = [
       ...(mirrored ? [{ kind: 'mirrored' } as const] : []),
       ...(scaleFault ? [scaleFault] : []),
     ];
-    return { ...nothing, baseIds: ids, scale: all.fit.scale, mirrored, rmsMm: all.fit.rms, faults };
+    return { ...nothing, baseIds: ids, scale, mirrored, rmsMm: all.fit.rms, faults };
   }
-  return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, readings, all.fit.scale);
+  return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, readings, scale);
 }
 
 function takenOver(name: string, alignment: Alignment): Alignment {
@@ -181,7 +183,8 @@ const withoutEach = <T>(items: readonly T[]): T[][] => items.map((_, i) => items
 const scaleIsRight = (scale: number): boolean => Math.abs(scale - 1) <= 0.05;
 
 /** A wrong unit stretches every distance: where leaving one point out puts it right, that point was misread instead. */
-function scaleFaultOf(candidates: readonly Candidate[], scale: number): AlignmentFault | null {
+function scaleFaultOf(candidates: readonly Candidate[], scale: number | null): AlignmentFault | null {
+  if (scale === null) return { kind: 'scale', scale, nearest: 1 };
   if (scaleIsRight(scale)) return null;
   if (candidates.length > 3 && withoutEach(candidates).some((others) => scaleIsRight(scaleOf(others))))
     return null;

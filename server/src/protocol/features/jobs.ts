@@ -13,10 +13,11 @@ const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const 
 /**
  * What the views of an editor show, as plain data. Ranges are in lines and characters.
  *
- * - `framewright/jobs` {} → { entries: Entry[], left, checking }: every job and chassis file of the workspace's folders, and each that
+ * - `framewright/jobs` {} → { entries: Entry[], left, unread, checking }: every job and chassis file of the workspace's folders, and each that
  *   is open, in the order of their URIs. From small summaries: nothing is read for it. `left`: how many files there are beyond the most
- *   that are looked after; `checking`: some are still to be looked at. From the first such request on the editor is told
- * - `framewright/jobsChanged` { entries: Entry[], gone: uri[], left, checking }: what changed since; `gone` is dropped first, then entries
+ *   that are looked after; `unread`: { uri, message }[], folders and links that were not looked
+ *   into; `checking`: some are still to be looked at. From the first such request on the editor is told
+ * - `framewright/jobsChanged` { entries: Entry[], gone: uri[], left, unread, checking }: what changed since; `gone` is dropped first, then entries
  *   take the place of those with the same URI. Several changes are told at once.
  * - `framewright/jobEntries` { uris } → { entries: Entry[] }: these files, looked at where they were not; in small portions, please
  * - `framewright/chassisPoints` { uri } → { points: { id, position, part, base, range }[] }

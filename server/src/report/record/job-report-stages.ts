@@ -82,4 +82,4 @@ function chosenText({ job }: Inspection, alignment: Alignment): Markup {
 const fitText = ({ alignment }: Stage, unit: ReportContext['unit']): string =>
   alignment === null || alignment.rmsMm === null || alignment.inherited !== null
     ? ''
-    : ` They fit to ${lengthText(alignment.rmsMm, unit)} rms, scale ${figure(alignment.scale ?? 1, 4)}.`;
+    : ` They fit to ${lengthText(alignment.rmsMm, unit)} rms${alignment.scale === null ? '' : `, scale ${figure(alignment.scale, 4)}`}.`;

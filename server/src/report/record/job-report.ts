@@ -21,6 +21,10 @@ import { printedPage } from './printed-page';
 /** What every record is called; its order comes after. */
 export const reportTitle = 'Dimensional record';
 
+/** Whether a page begins as a record does: one that some Framewright wrote. */
+export const isReport = (start: string): boolean =>
+  start.startsWith('<!doctype html>\n') && start.includes(`\n<title>${reportTitle} `);
+
 /**
  * The dimensional record of a job as one HTML page that stands alone and prints (server/README.md, "Drawings and report"). The same
  * input gives the same bytes: no date of its own, no place of the machine.
