@@ -1,7 +1,23 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { startSession } from './start';
 
-declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
+interface Stray {
+  readonly reason?: unknown;
+  readonly error?: unknown;
+  preventDefault(): void;
+}
+
+declare const self: ConstructorParameters<typeof BrowserMessageReader>[0] & {
+  addEventListener(type: string, listener: (event: Stray) => void): void;
+};
 
 /** The door for an editor in a browser: a web worker, whose files all come through the editor. */
-startSession(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)), null);
+const { strayed } = startSession(
+  createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)),
+  null,
+);
+for (const type of ['error', 'unhandledrejection'] as const)
+  self.addEventListener(type, (event: Stray) => {
+    event.preventDefault();
+    strayed(event.error ?? event.reason);
+  });

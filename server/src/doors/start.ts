@@ -14,11 +14,13 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Settings } from '../model/read/settings';
 import { clientFiles, filesByScheme, withRoots } from '../protocol/client-files';
 import { Diagnostics } from '../protocol/diagnostics';
+import { Faults } from '../protocol/faults';
 import { features } from '../protocol/features';
 import { refresher } from '../protocol/refresh';
 import { Repository } from '../protocol/repository';
 import type { Configuration, EditorOptions, Session } from '../protocol/session';
 import type { FileKind, Files } from '../workspace/files';
+import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 
 const kindOfLanguage: Record<string, FileKind> = {
@@ -36,11 +38,24 @@ const howOf: Record<FileChangeType, 'created' | 'changed' | 'deleted'> = {
   [FileChangeType.Deleted]: 'deleted',
 };
 
+/** A session as the door that opened it sees it. */
+export interface StartedSession {
+  /** Takes what was thrown or rejected and nobody caught: it is told, and the session goes on. */
+  readonly strayed: (error: unknown) => void;
+  /** The editor has said that it will end. */
+  readonly isShutDown: () => boolean;
+}
+
 /**
  * Starts one editor's session.
  * @param ownFiles the disk, where there is one; null: the editor is asked for files
+ * @param judges for tests
  */
-export function startSession(connection: Connection, ownFiles: Files | null): void {
+export function startSession(
+  connection: Connection,
+  ownFiles: Files | null,
+  judges: Judges = ownJudges,
+): StartedSession {
   const documents = new TextDocuments(TextDocument);
   let roots: string[] = [];
   let files: Files = ownFiles ?? clientFiles(connection);
@@ -54,14 +69,17 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     root: (uri) => files.root(uri),
   };
   const rootedFiles = withRoots(throughFiles, () => roots);
-  const workspace = new Workspace(rootedFiles);
-  const diagnostics = new Diagnostics(connection, documents, workspace, () => options.rulePages);
-  const refresh = refresher(connection, () => able);
+  const faults = new Faults(connection);
+  const workspace = new Workspace(rootedFiles, judges);
+  workspace.failed = faults.log;
+  const diagnostics = new Diagnostics(connection, documents, workspace, () => options.rulePages, faults);
+  const refresh = refresher(connection, () => able, faults);
   const repository = new Repository({
     connection,
     documents,
     workspace,
     diagnostics,
+    faults,
     files: rootedFiles,
     rulePages: () => options.rulePages,
   });
@@ -81,6 +99,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     onChanged: (listener) => changeListeners.push(listener),
     roots: () => roots,
     repository,
+    faults,
     checkAll: () => checkAll(),
   };
 
@@ -187,9 +206,17 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     refresh();
   });
 
-  connection.onShutdown(() => repository.stop());
+  let isShutDown = false;
+  connection.onShutdown(() => {
+    isShutDown = true;
+    repository.stop();
+  });
 
   for (const feature of features) feature.register(session);
   documents.listen(connection);
   connection.listen();
+  return {
+    strayed: (error) => faults.stray('a fault that nobody caught', error),
+    isShutDown: () => isShutDown,
+  };
 }
