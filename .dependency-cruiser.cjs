@@ -19,6 +19,7 @@ const rooms = [
     'findings/base',
     'findings/body',
     'findings/chassis',
+    'findings/internal',
     'findings/name',
     'findings/procedure',
     'findings/reading',

@@ -46,7 +46,9 @@ export const startWorker = (script: string): { reader: Reader; writer: Writer; e
       const copy = structuredClone(message);
       setImmediate(() => reader.receive(copy));
     },
-    addEventListener: (_: 'message', listener: Listener) => listeners.push(listener),
+    addEventListener: (type: string, listener: Listener) => {
+      if (type === 'message') listeners.push(listener);
+    },
     console: {
       log() {},
       warn() {},

@@ -1,4 +1,5 @@
 import type { Files } from '../workspace/files';
+import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 import { collected, type Target } from './collect';
 import { type CheckOptions, type FileReport, fileReport } from './file-report';
@@ -14,14 +15,14 @@ export interface Output {
 export type Reporting = (targets: readonly Target[], options: CheckOptions) => AsyncIterable<FileReport>;
 
 /** One file after the other, in this thread. */
-export function reportingHere(files: Files): Reporting {
+export function reportingHere(files: Files, judges: Judges = ownJudges): Reporting {
   return async function* (targets, options) {
-    const workspace = new Workspace(files);
+    const workspace = new Workspace(files, judges);
     for (const target of targets) yield await fileReport(workspace, target, options);
   };
 }
 
-/** Reads, judges and prints; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read. */
+/** Reads, judges and prints; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read, or a file that the program failed on. */
 export async function check(
   files: Files,
   paths: readonly Target[],
@@ -43,6 +44,7 @@ export async function check(
       output.complain(report.unreadable);
       unreadable = true;
     }
+    unreadable ||= report.isFaulty;
     report.findings.forEach(output.print);
     for (const line of report.summary) summaries.push(line);
     for (const severity of ['error', 'warning', 'information'] as const)

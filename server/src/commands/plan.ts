@@ -1,9 +1,11 @@
+import { faultIn } from '../findings/internal/fault';
 import type { Inspection } from '../inspection/job/inspect';
 import { partsToWork, pullPlan } from '../inspection/pulls/plan';
 import { nearest, resolvedId } from '../model/names';
 import { printable } from '../text/printable';
 import { planText } from '../wording/plan-lines';
 import type { Files } from '../workspace/files';
+import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check';
 import type { Target } from './collect';
@@ -22,20 +24,23 @@ export function planReport(inspection: Inspection, partId?: string): string | nu
   return parts.map((id) => planText(pullPlan(inspection, id), job).join('\n')).join('\n\n');
 }
 
-/** Prints them; exit code 0, or 2 where the file cannot be read, is no readings file, or has no such part. */
+/** Prints them; exit code 0, or 2 where the file cannot be read or judged, is no readings file, or has no such part. */
 export async function plan(
   files: Files,
   { uri, path }: Target,
   partId: string | undefined,
   output: Output,
+  judges: Judges = ownJudges,
 ): Promise<number> {
   const complain = (message: string): number => {
     output.complain(`framewright: ${path}: ${message}`);
     return 2;
   };
-  const analysis = await new Workspace(files).analysis(uri);
+  const analysis = await new Workspace(files, judges).analysis(uri);
   if (!('findings' in analysis)) return complain(analysis.message);
   if (analysis.kind !== 'readings') return complain('a plan is made from a readings file');
+  const fault = faultIn(analysis.findings);
+  if (fault !== null) return complain(fault.message);
   const { inspection } = analysis;
   if (inspection === null) return complain('its chassis file cannot be read, so nothing can be planned');
   const report = planReport(inspection, partId);

@@ -3,6 +3,7 @@ import { reportOf } from '../report/record/job-report-of';
 import type { Paper } from '../report/record/job-report-styles';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
+import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check';
 import type { Target } from './collect';
@@ -18,12 +19,17 @@ export interface ReportOutput extends Output {
 }
 
 /** Writes the dimensional record of one job; exit code 0, or 2 where the file cannot be read or judged, or the page not written. */
-export async function report(files: Files, { uri, path }: Target, output: ReportOutput): Promise<number> {
+export async function report(
+  files: Files,
+  { uri, path }: Target,
+  output: ReportOutput,
+  judges: Judges = ownJudges,
+): Promise<number> {
   const complain = (message: string): number => {
     output.complain(printable(`framewright: ${message}`));
     return 2;
   };
-  const analysis = await new Workspace(files).analysis(uri);
+  const analysis = await new Workspace(files, judges).analysis(uri);
   if (!('findings' in analysis)) return complain(`${path}: ${analysis.message}`);
   const made = reportOf(analysis);
   if ('message' in made) return complain(`${path}: ${made.message}`);

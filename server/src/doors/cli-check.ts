@@ -3,7 +3,7 @@ import { check, type Output, reportingHere } from '../commands/check';
 import type { Target } from '../commands/collect';
 import type { CheckOptions } from '../commands/file-report';
 import { nodeFiles } from '../node/files';
-import { fewestForThreads, reportingByThreads } from '../node/workers';
+import { fewestForThreads, isCheckThread, reportingByThreads, work } from '../node/workers';
 import { sharedReads } from '../workspace/shared-reads';
 
 /** `check` as the command line loads it, a thread's side of it included: the command that must start at once. */
@@ -15,3 +15,5 @@ export function checked(paths: readonly Target[], options: CheckOptions, output:
       : reportingByThreads(join(import.meta.dirname, 'check-thread.cjs')))(targets, each),
   );
 }
+
+if (isCheckThread()) work();

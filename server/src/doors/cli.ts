@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
+import { errorWords } from '../text/error-words';
 import { bundle } from './load';
 
 /** For the build, which keeps what was compiled. */
@@ -28,7 +29,8 @@ usage: framewright COMMAND
   lsp --stdio            the language server, for an editor
   --help, --version
 
-exit: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 wrong usage or a file that cannot be read or written
+exit: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 wrong usage, a file that cannot be read or written,
+      output that cannot be written, or where the program itself fails
 `;
 
 const options = {
@@ -60,20 +62,43 @@ const flagsOf: Record<string, readonly (keyof typeof options)[]> = {
 
 /** Runs one command; sets the exit code instead of leaving at once, so that output is written to its end. */
 export async function run(args: readonly string[]): Promise<void> {
-  // a reader that closes the pipe early (`| head`) is no error of ours
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(0);
-    throw error;
-  });
+  // what is never finished did not pass
+  process.exitCode = 2;
+  process.on('uncaughtException', strayed);
+  process.on('unhandledRejection', strayed);
+  process.stdout.on('error', unwritten);
+  // a complaint that nobody can read is still in the exit code
+  process.stderr.on('error', () => {});
   try {
-    process.exitCode = await exitCode(args);
+    const code = await exitCode(args);
+    process.exitCode = hasFailed ? 2 : code;
   } catch (error) {
-    output.complain(
-      `framewright: a fault of the program, not of your files: ${(error as Error).message}. Please report it with what was asked.`,
-    );
-    process.exitCode = 2;
+    strayed(error);
   }
   flush();
+}
+
+/** Something went wrong that makes the exit code 2, whatever is found. */
+let hasFailed = false;
+/** The language server has the streams, and its own way with what strays. */
+let isServing = false;
+
+function failed(complaint: string): void {
+  if (isServing || hasFailed) return;
+  hasFailed = true;
+  process.exitCode = 2;
+  output.complain(`framewright: ${complaint}`);
+}
+
+const strayed = (error: unknown): void =>
+  failed(
+    `a fault of the program, not of your files: ${errorWords(error)}. Please report it with what was asked.`,
+  );
+
+/** A reader that closes the pipe early (`| head`) is no error: the exit code says what was found all the same. */
+function unwritten(error: NodeJS.ErrnoException): void {
+  isUnread = true;
+  if (error.code !== 'EPIPE') failed(`the output cannot be written: ${errorWords(error)}`);
 }
 
 async function exitCode(args: readonly string[]): Promise<number> {
@@ -105,6 +130,7 @@ async function exitCode(args: readonly string[]): Promise<number> {
     case 'explain':
       return explained(rest);
     default:
+      isServing = true;
       return bundle('main').serve();
   }
 }
@@ -117,8 +143,11 @@ type Values = ReturnType<typeof parsedArguments>['values'];
 let pending = '';
 const largestPending = 1 << 16;
 
+/** Nothing more can be written. */
+let isUnread = false;
+
 function flush(): void {
-  if (pending !== '') process.stdout.write(pending);
+  if (pending !== '' && !isUnread) process.stdout.write(pending);
   pending = '';
 }
 

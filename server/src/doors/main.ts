@@ -3,15 +3,26 @@ import { nodeFiles } from '../node/files';
 import { StreamWriter } from '../node/messages';
 import { lifecycle } from '../protocol/lifecycle';
 import { messagesHanded } from '../protocol/soon';
+import { unawaited } from '../workspace/unawaited';
 import { startSession } from './start';
 
 /** The door for an editor that starts a process: over standard input and output, or Node's own channel. */
 export function serve(): Promise<number> {
-  const connection = process.argv.includes('--node-ipc')
+  const isChannel = process.argv.includes('--node-ipc');
+  const connection = isChannel
     ? createConnection(ProposedFeatures.all, lifecycle())
     : createConnection(ProposedFeatures.all, streamReader(), new StreamWriter(process.stdout), lifecycle());
-  startSession(connection, nodeFiles());
-  // the connection ends the process on `exit`, or when the editor goes away
+  const { strayed, isShutDown } = startSession(connection, nodeFiles());
+  process.on('uncaughtException', strayed);
+  process.on('unhandledRejection', strayed);
+  // an editor that goes away, in the middle of whatever, leaves nobody to talk to
+  const leave = (): never => process.exit(isShutDown() ? 0 : 1);
+  if (isChannel) process.on('disconnect', leave);
+  else {
+    process.stdin.on('end', leave).on('close', leave).on('error', leave);
+    process.stdout.on('error', leave).on('close', leave);
+  }
+  // the connection ends the process on `exit`
   return new Promise(() => {});
 }
 
@@ -22,10 +33,12 @@ function streamReader(): StreamMessageReader {
     first.dispose();
     process.stdin.pause();
     process.stderr.write(`framewright: what the editor sent cannot be read: ${error.message}\n`);
-    void messagesHanded().then(() => process.exit(1));
+    const leave = (): never => process.exit(1);
+    unawaited(messagesHanded().then(leave), leave);
   });
   return reader;
 }
 
 // started directly by an editor as a bundle of its own, not by the command line
-if (process.argv[1]?.endsWith('server.js') || process.argv[1]?.endsWith('main.cjs')) void serve();
+if (process.argv[1]?.endsWith('server.js') || process.argv[1]?.endsWith('main.cjs'))
+  unawaited(serve(), () => {});

@@ -15,6 +15,7 @@ import type { Settings } from '../model/read/settings';
 import { clientFiles, filesByScheme, withRoots } from '../protocol/client-files';
 import { Diagnostics } from '../protocol/diagnostics';
 import { configurationOf, pulledConfiguration } from '../protocol/editor-settings';
+import { Faults } from '../protocol/faults';
 import { features } from '../protocol/features';
 import { fileDocuments, isFile } from '../protocol/file-documents';
 import { answerRefused } from '../protocol/lifecycle';
@@ -22,6 +23,7 @@ import { refresher } from '../protocol/refresh';
 import { Repository } from '../protocol/repository';
 import type { Configuration, EditorOptions, Session } from '../protocol/session';
 import type { FileKind, Files } from '../workspace/files';
+import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 
 const kindOfLanguage: Record<string, FileKind> = {
@@ -39,11 +41,24 @@ const howOf: Record<FileChangeType, 'created' | 'changed' | 'deleted'> = {
   [FileChangeType.Deleted]: 'deleted',
 };
 
+/** A session as the door that opened it sees it. */
+export interface StartedSession {
+  /** Takes what was thrown or rejected and nobody caught: it is told, and the session goes on. */
+  readonly strayed: (error: unknown) => void;
+  /** The editor has said that it will end. */
+  readonly isShutDown: () => boolean;
+}
+
 /**
  * Starts one editor's session.
  * @param ownFiles the disk, where there is one; null: the editor is asked for files
+ * @param judges for tests
  */
-export function startSession(connection: Connection, ownFiles: Files | null): void {
+export function startSession(
+  connection: Connection,
+  ownFiles: Files | null,
+  judges: Judges = ownJudges,
+): StartedSession {
   const documents = new TextDocuments(TextDocument);
   let roots: string[] = [];
   let files: Files = ownFiles ?? clientFiles(connection);
@@ -58,15 +73,18 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     leadsOut: (uri, folder) => files.leadsOut(uri, folder),
   };
   const rootedFiles = withRoots(throughFiles, () => roots);
-  const workspace = new Workspace(rootedFiles);
+  const faults = new Faults(connection);
+  const workspace = new Workspace(rootedFiles, judges);
+  workspace.failed = faults.log;
   const ofFiles = fileDocuments(documents, () => roots);
-  const diagnostics = new Diagnostics(connection, ofFiles, workspace, () => options.rulePages);
-  const refresh = refresher(connection, () => able);
+  const diagnostics = new Diagnostics(connection, ofFiles, workspace, () => options.rulePages, faults);
+  const refresh = refresher(connection, () => able, faults);
   const repository = new Repository({
     connection,
     documents,
     workspace,
     diagnostics,
+    faults,
     files: rootedFiles,
     rulePages: () => options.rulePages,
   });
@@ -87,6 +105,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     onChanged: (listener) => changeListeners.push(listener),
     roots: () => roots,
     repository,
+    faults,
     checkAll: () => checkAll(),
   };
 
@@ -223,10 +242,18 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
     refresh();
   });
 
-  connection.onShutdown(() => repository.stop());
+  let isShutDown = false;
+  connection.onShutdown(() => {
+    isShutDown = true;
+    repository.stop();
+  });
 
   answerRefused(connection);
   for (const feature of features) feature.register(session);
   documents.listen(connection);
   connection.listen();
+  return {
+    strayed: (error) => faults.stray('a fault that nobody caught', error),
+    isShutDown: () => isShutDown,
+  };
 }

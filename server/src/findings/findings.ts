@@ -2,58 +2,100 @@ import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
 import type { Settings, Severity } from '../model/read/settings';
+import { errorWords } from '../text/error-words';
 import { offsetsOf } from '../text/tree';
 import { withIgnores } from './ignores';
+import { faultFinding } from './internal/fault';
 import type { Finding } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
-import { ruleNamed, rules } from './rules';
+import { ruleNamed } from './rules';
 
-/** All that is said of a job file: problems of its text and names, and what its inspection shows. */
-export const findingsOfJob = (
-  job: Job,
-  text: string,
-  nameProblems: readonly Problem[],
-  context: JobContext | null,
-  settings: Settings,
-): Finding[] =>
-  finished(job.uri, text, nameProblems, settings, (rule) => {
-    if (context === null || rule.ofJob === undefined) return [];
-    return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
-  });
+/** Called with what a rule threw. */
+type Failed = (uri: string, error: unknown) => void;
 
-/** All that is said of a chassis file itself; what its parents' files hold is said there. */
-export const findingsOfChassis = (
-  chassis: Chassis,
-  text: string,
-  context: ChassisContext,
-  settings: Settings,
-): Finding[] =>
-  finished(chassis.uri, text, chassis.problems, settings, (rule) => rule.ofChassis?.(context) ?? []);
+/**
+ * All that is said of files by these rules. A rule that throws costs what it would have said of that file, and is named in a finding of
+ * its own; what the others say is the same as without it.
+ */
+export class Findings {
+  constructor(
+    private readonly rules: readonly Rule[],
+    private readonly failed: Failed,
+  ) {}
 
-/** All that is said of a settings file. */
-export const findingsOfProblems = (
-  uri: string,
-  text: string,
-  problems: readonly Problem[],
-  settings: Settings,
-): Finding[] => finished(uri, text, problems, settings, () => []);
+  /** All that is said of a job file: problems of its text and names, and what its inspection shows. */
+  ofJob(
+    job: Job,
+    text: string,
+    nameProblems: readonly Problem[],
+    context: JobContext | null,
+    settings: Settings,
+  ): Finding[] {
+    return this.finished(job.uri, text, nameProblems, settings, (rule) => {
+      if (context === null || rule.ofJob === undefined) return [];
+      return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
+    });
+  }
 
-/** The findings of a file in the order of its text: its problems, and what each rule has to say. */
-function finished(
-  uri: string,
-  text: string,
-  problems: readonly Problem[],
-  settings: Settings,
-  draftsOf: (rule: Rule) => readonly Draft[],
-): Finding[] {
-  const findings: Finding[] = [];
-  const add = (rule: Rule, draft: Draft): void => {
-    const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
-    if (chosen !== 'off') findings.push(findingOf(rule, draft, chosen, uri));
-  };
-  for (const problem of problems) add(ruleNamed(problem.rule)!, problem);
-  for (const rule of rules) for (const draft of draftsOf(rule)) add(rule, draft);
-  return withIgnores(findings, text, isUnchangeable, isKnown).sort(inTextOrder);
+  /** All that is said of a chassis file itself; what its parents' files hold is said there. */
+  ofChassis(chassis: Chassis, text: string, context: ChassisContext, settings: Settings): Finding[] {
+    return this.finished(
+      chassis.uri,
+      text,
+      chassis.problems,
+      settings,
+      (rule) => rule.ofChassis?.(context) ?? [],
+    );
+  }
+
+  /** All that is said of a settings file. */
+  ofProblems(uri: string, text: string, problems: readonly Problem[], settings: Settings): Finding[] {
+    return this.finished(uri, text, problems, settings, () => []);
+  }
+
+  /** The findings of a file in the order of its text: its problems, and what each rule has to say. */
+  private finished(
+    uri: string,
+    text: string,
+    problems: readonly Problem[],
+    settings: Settings,
+    draftsOf: (rule: Rule) => readonly Draft[],
+  ): Finding[] {
+    const said = (rule: Rule, drafts: readonly Draft[]): Finding[] => {
+      const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
+      return chosen === 'off' ? [] : drafts.map((draft) => findingOf(rule, draft, chosen, uri));
+    };
+    const findings = problems.flatMap((problem) => said(ruleNamed(problem.rule)!, [problem]));
+    const failures: { rule: string; error: unknown }[] = [];
+    for (const rule of this.rules) {
+      try {
+        findings.push(...said(rule, draftsOf(rule)));
+      } catch (error) {
+        this.failed(uri, error);
+        failures.push({ rule: rule.name, error });
+      }
+    }
+    findings.push(...faults(uri, text, failures));
+    return withIgnores(findings, text, isUnchangeable, isKnown).sort(inTextOrder);
+  }
+}
+
+/** What several rules build on fails in each of them: one cause, one finding. */
+function faults(uri: string, text: string, failures: readonly { rule: string; error: unknown }[]): Finding[] {
+  const causes = new Map<string, { rules: string[]; error: unknown }>();
+  for (const { rule, error } of failures) {
+    const words = errorWords(error);
+    const cause = causes.get(words);
+    if (cause) cause.rules.push(rule);
+    else causes.set(words, { rules: [rule], error });
+  }
+  return [...causes.values()].map(({ rules, error }) =>
+    faultFinding(uri, text, {
+      at: rules.length === 1 ? 'that rule' : 'what these rules build on',
+      rules,
+      error,
+    }),
+  );
 }
 
 const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding => ({

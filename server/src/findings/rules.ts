@@ -14,6 +14,7 @@ import { spanDisagrees } from './chassis/span-disagrees';
 import { transposedDigits } from './chassis/transposed-digits';
 import { twistUnobservable } from './chassis/twist-unobservable';
 import { units } from './chassis/units';
+import { fault } from './internal/fault';
 import { extendsCycle } from './name/extends-cycle';
 import { fileNotFound } from './name/file-not-found';
 import { needsSide } from './name/needs-side';
@@ -116,6 +117,7 @@ export const rules: readonly Rule[] = [
   signOffProcedure,
   signOffUndecided,
   signOffChassisChanged,
+  fault,
 ];
 
 const byName = new Map(rules.map((rule) => [rule.name, rule]));

@@ -2,9 +2,10 @@ import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import type { Reporting } from '../commands/check';
 import type { Target } from '../commands/collect';
-import { type CheckOptions, type FileReport, fileReport } from '../commands/file-report';
+import { type CheckOptions, type FileReport, faultReport, fileReport } from '../commands/file-report';
+import { type Judges, ownJudges } from '../workspace/judges';
 import { sharedReads } from '../workspace/shared-reads';
-import { Workspace } from '../workspace/workspace';
+import { faultOf, Workspace } from '../workspace/workspace';
 import { nodeFiles } from './files';
 
 /** Below this many files starting threads costs more than it saves. */
@@ -22,81 +23,191 @@ interface Share {
   readonly targets: readonly Target[];
 }
 
-/** Reports made by all cores, this thread among them. A thread that dies takes the run with it: half a check is none. */
-export function reportingByThreads(script: string): Reporting {
+/** What a thread says: that it has begun, or the reports of a share. */
+type Said = { readonly ready: true } | { readonly first: number; readonly made: FileReport[] };
+
+interface Thread {
+  readonly worker: Worker;
+  /** Handed to it and not yet reported. */
+  readonly shares: Map<number, Share>;
+  isReady: boolean;
+  error: unknown;
+}
+
+/**
+ * Reports made by all cores, this thread among them. Of a thread that dies every file is looked at again, by a thread that gets one at a
+ * time: which dies as well has died of its file, and that file says so.
+ */
+export function reportingByThreads(script: string, cores = availableParallelism()): Reporting {
   return async function* (targets, options) {
-    const count = Math.min(availableParallelism(), Math.ceil(targets.length / portion)) - 1;
-    const reports = new Array<FileReport | undefined>(targets.length);
-    let next = 0;
-    let failure: Error | null = null;
-    let wake = (): void => {};
-    const workers = Array.from(
-      { length: count },
-      () => new Worker(script, { workerData: { options, checks: true }, resourceLimits }),
-    );
-    const hand = (worker: Worker): void => {
-      if (next >= targets.length) return;
-      const size = Math.min(portion, Math.ceil((targets.length - next) / (4 * workers.length)));
-      worker.postMessage({ first: next, targets: targets.slice(next, next + size) } satisfies Share);
-      next += size;
-    };
-    for (const worker of workers) {
-      worker.on('message', ({ first, made }: { first: number; made: FileReport[] }) => {
-        made.forEach((report, i) => {
-          reports[first + i] = report;
-        });
-        hand(worker);
-        wake();
-      });
-      worker.on('error', (error) => {
-        failure = error as Error;
-        wake();
-      });
-      for (let i = 0; i < portionsAtHand; i++) hand(worker);
-    }
-    const workspace = workspaceOfDisk();
+    const crew = new Crew(script, targets, options, cores);
     try {
-      for (let i = 0; i < targets.length; i++) {
-        while (reports[i] === undefined) {
-          if (failure) throw failure;
-          if (next < targets.length) {
-            const own = next++;
-            reports[own] = await fileReport(workspace, targets[own], options);
-            // what the others have to say is heard between two files
-            await new Promise<void>((resolve) => setImmediate(resolve));
-          } else
-            await new Promise<void>((resolve) => {
-              wake = resolve;
-            });
-        }
-        yield reports[i]!;
-        reports[i] = undefined;
-      }
+      for (let i = 0; i < targets.length; i++) yield await crew.reportOf(i);
     } finally {
-      await Promise.all(workers.map((worker) => worker.terminate()));
+      await crew.dismiss();
     }
   };
 }
 
+class Crew {
+  private readonly reports: (FileReport | undefined)[];
+  private next = 0;
+  /** By number, files of threads that died. */
+  private readonly again: number[] = [];
+  /** Files of threads that could not even begin: no fault of theirs. */
+  private readonly ours: number[] = [];
+  private readonly threads = new Set<Thread>();
+  private readonly count: number;
+  private careful: Thread | null = null;
+  private isDismissed = false;
+  private wake = (): void => {};
+  private readonly workspace = workspaceOfDisk();
+
+  constructor(
+    private readonly script: string,
+    private readonly targets: readonly Target[],
+    private readonly options: CheckOptions,
+    cores: number,
+  ) {
+    this.reports = new Array(targets.length);
+    this.count = Math.min(cores, Math.ceil(targets.length / portion)) - 1;
+    for (let i = 0; i < this.count; i++) {
+      const thread = this.begun();
+      for (let portions = 0; portions < portionsAtHand; portions++) this.handNext(thread);
+    }
+  }
+
+  /** Works itself while there is something to do. */
+  async reportOf(i: number): Promise<FileReport> {
+    for (let report = this.reports[i]; ; report = this.reports[i]) {
+      this.reports[i] = undefined;
+      if (report !== undefined) return report;
+      const own = this.ours.shift() ?? (this.next < this.targets.length ? this.next++ : null);
+      if (own !== null) {
+        this.reports[own] = await fileReport(this.workspace, this.targets[own], this.options);
+        // what the others have to say is heard between two files
+        await new Promise<void>((resolve) => setImmediate(resolve));
+      } else
+        await new Promise<void>((resolve) => {
+          this.wake = resolve;
+        });
+    }
+  }
+
+  async dismiss(): Promise<void> {
+    this.isDismissed = true;
+    await Promise.all([...this.threads].map(({ worker }) => worker.terminate()));
+  }
+
+  private begun(): Thread {
+    const workerData = { options: this.options, checks: true };
+    const worker = new Worker(this.script, { workerData, resourceLimits });
+    const thread: Thread = { worker, shares: new Map(), isReady: false, error: null };
+    this.threads.add(thread);
+    worker.on('message', (said: Said) => this.heard(thread, said));
+    worker.on('error', (error) => {
+      thread.error = error;
+    });
+    worker.on('exit', (code) => this.lost(thread, thread.error ?? `the thread ended with code ${code}`));
+    return thread;
+  }
+
+  private heard(thread: Thread, said: Said): void {
+    if ('ready' in said) {
+      thread.isReady = true;
+      return;
+    }
+    thread.shares.delete(said.first);
+    said.made.forEach((report, i) => {
+      this.reports[said.first + i] = report;
+    });
+    if (thread === this.careful) this.handAgain();
+    else this.handNext(thread);
+    this.wake();
+  }
+
+  private handNext(thread: Thread): void {
+    const left = this.targets.length - this.next;
+    if (left <= 0) return;
+    const size = Math.min(portion, Math.ceil(left / (4 * this.count)));
+    this.hand(thread, this.next, size);
+    this.next += size;
+  }
+
+  private hand({ worker, shares }: Thread, first: number, size: number): void {
+    const share: Share = { first, targets: this.targets.slice(first, first + size) };
+    shares.set(first, share);
+    worker.postMessage(share);
+  }
+
+  /** To a thread that has one file at hand at most. */
+  private handAgain(): void {
+    const next = this.again.shift();
+    if (next === undefined) return;
+    this.careful ??= this.begun();
+    this.hand(this.careful, next, 1);
+  }
+
+  private lost(thread: Thread, error: unknown): void {
+    this.threads.delete(thread);
+    if (this.isDismissed) return;
+    const left = [...thread.shares.values()].flatMap(({ first, targets }) =>
+      targets.map((_, i) => first + i),
+    );
+    if (thread === this.careful) {
+      this.careful = null;
+      if (thread.isReady) for (const i of left) this.reports[i] = this.faulty(this.targets[i], error);
+      else this.ours.push(...left, ...this.again.splice(0));
+      this.handAgain();
+    } else if (thread.isReady) {
+      this.again.push(...left);
+      if (this.careful === null || this.careful.shares.size === 0) this.handAgain();
+    } else this.ours.push(...left);
+    this.wake();
+  }
+
+  private faulty(target: Target, error: unknown): FileReport {
+    return faultReport(target, this.options, faultOf(target.uri, '', 'the thread that judged it', error));
+  }
+}
+
 /** What many files have in common is read once: a check looks at the files as they stand when it begins. */
-function workspaceOfDisk(): Workspace {
+function workspaceOfDisk(judges: Judges = ownJudges): Workspace {
   const files = nodeFiles();
-  return new Workspace(sharedReads(files, files.read));
+  return new Workspace(sharedReads(files, files.read), judges);
 }
 
 /** The thread's own side: makes the reports of each share that it is handed. */
-function work({ options }: { options: CheckOptions }): void {
-  const workspace = workspaceOfDisk();
+export function work(judges: Judges = ownJudges): void {
+  const { options } = workerData as { options: CheckOptions };
+  const workspace = workspaceOfDisk(judges);
+  let strayed: { readonly error: unknown } | null = null;
+  const stray = (error: unknown): void => {
+    strayed ??= { error };
+  };
+  process.on('uncaughtException', stray);
+  process.on('unhandledRejection', stray);
+  const reportOf = async (target: Target): Promise<FileReport> => {
+    const report = await fileReport(workspace, target, options);
+    // what strays from this file is heard of before the next one
+    await new Promise<void>((resolve) => setImmediate(() => setImmediate(resolve)));
+    if (strayed === null) return report;
+    const { error } = strayed;
+    strayed = null;
+    return faultReport(target, options, faultOf(target.uri, '', 'something that it did not wait for', error));
+  };
   // a share may come while another is being worked on
   let done: Promise<void> = Promise.resolve();
   parentPort?.on('message', ({ first, targets }: Share) => {
     done = done.then(async () => {
       const made: FileReport[] = [];
-      for (const target of targets) made.push(await fileReport(workspace, target, options));
-      parentPort?.postMessage({ first, made });
+      for (const target of targets) made.push(await reportOf(target));
+      parentPort?.postMessage({ first, made } satisfies Said);
     });
   });
+  parentPort?.postMessage({ ready: true } satisfies Said);
 }
 
-if (!isMainThread && (workerData as { checks?: boolean } | null)?.checks)
-  work(workerData as { options: CheckOptions });
+/** In a thread that was begun for a check. */
+export const isCheckThread = (): boolean =>
+  !isMainThread && (workerData as { checks?: boolean } | null)?.checks === true;

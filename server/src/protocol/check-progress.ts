@@ -1,4 +1,6 @@
 import type { Connection, WorkDoneProgressServerReporter } from 'vscode-languageserver';
+import { errorWords } from '../text/error-words';
+import { unawaited } from '../workspace/unawaited';
 
 /** A check of fewer files is over before a person has read of it. */
 const fewestShown = 50;
@@ -23,25 +25,24 @@ export class CheckProgress {
   show(done: number, of: number): void {
     this.latest = [done, of];
     if (done >= of) this.end();
-    else if (this.shown === null && of - done >= fewestShown) void this.begin(of - done >= fewestToStop);
+    else if (this.shown === null && of - done >= fewestShown)
+      unawaited(this.begin(of - done >= fewestToStop), (error) =>
+        this.connection.console.warn(`no progress is shown: ${errorWords(error)}`),
+      );
     else this.report();
   }
 
   private async begin(canBeStopped: boolean): Promise<void> {
     const own = {};
     this.shown = own;
-    try {
-      const reporter = await this.connection.window.createWorkDoneProgress();
-      // over before the editor was ready to show it
-      if (this.shown !== own) return;
-      this.reporter = reporter;
-      this.percentage = 0;
-      reporter.begin('Framewright: checking the workspace', 0, undefined, canBeStopped);
-      reporter.token.onCancellationRequested(this.stop);
-      this.report();
-    } catch (error) {
-      this.connection.console.warn(`no progress is shown: ${(error as Error).message}`);
-    }
+    const reporter = await this.connection.window.createWorkDoneProgress();
+    // over before the editor was ready to show it
+    if (this.shown !== own) return;
+    this.reporter = reporter;
+    this.percentage = 0;
+    reporter.begin('Framewright: checking the workspace', 0, undefined, canBeStopped);
+    reporter.token.onCancellationRequested(this.stop);
+    this.report();
   }
 
   private report(): void {

@@ -1,14 +1,16 @@
 import type { Connection } from 'vscode-languageserver';
+import { unawaited } from '../workspace/unawaited';
 import { canonicalUri } from '../workspace/uris';
-import type { Analysis, Workspace } from '../workspace/workspace';
-import { diagnosticsOf } from './file-diagnostics';
+import type { Analysis, Fault, Workspace } from '../workspace/workspace';
+import type { Faults } from './faults';
+import { diagnosticsOf, untold } from './file-diagnostics';
 import type { FileDocuments } from './file-documents';
 import { soon } from './soon';
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */
 export class Diagnostics {
-  /** The newest analysis of each open document, by URI. */
-  private readonly analyses = new Map<string, { version: number; analysis: Analysis }>();
+  /** What came of the newest look at each open document, by URI. */
+  private readonly looks = new Map<string, { version: number; found: Analysis | Fault }>();
   /** Documents to be looked at again; the newest edit wins. */
   private readonly due = new Set<string>();
   private running = false;
@@ -22,6 +24,7 @@ export class Diagnostics {
     private readonly documents: FileDocuments,
     private readonly workspace: Workspace,
     private readonly rulePages: () => string | null,
+    private readonly faults: Faults,
   ) {}
 
   /** Tells of every document that was looked at again. */
@@ -38,8 +41,10 @@ export class Diagnostics {
   lookAgain(changed: string): void {
     if (this.documents.get(changed)) this.due.add(changed);
     const canonical = canonicalUri(changed);
-    for (const [uri, { analysis }] of this.analyses) {
-      const isMadeFrom = analysis.dependencies.some((each) => canonicalUri(each) === canonical);
+    for (const [uri, { found }] of this.looks) {
+      // what one would have been made from that the program failed on is not known
+      const isMadeFrom =
+        found.kind === 'fault' || found.dependencies.some((each) => canonicalUri(each) === canonical);
       if (isMadeFrom || changed.endsWith('.framewright.yaml')) this.due.add(uri);
     }
     this.schedule();
@@ -47,9 +52,12 @@ export class Diagnostics {
 
   /** @param isTakenOver what is found in the file as it stands on the disk will be told by others */
   forget(uri: string, isTakenOver: boolean): void {
-    this.analyses.delete(uri);
+    this.looks.delete(uri);
     this.due.delete(uri);
-    if (!isTakenOver) void this.connection.sendDiagnostics({ uri, diagnostics: [] });
+    if (!isTakenOver)
+      unawaited(this.connection.sendDiagnostics({ uri, diagnostics: [] }), (error) =>
+        this.faults.log(uri, error),
+      );
     this.lookAgain(uri);
   }
 
@@ -63,26 +71,28 @@ export class Diagnostics {
     return this.isBusy ? new Promise((resolve) => this.waiting.push(resolve)) : Promise.resolve();
   }
 
-  /** The newest analysis of an open document, which an edit may have overtaken; null before there is one. */
-  known(uri: string): Analysis | null {
-    return this.analyses.get(uri)?.analysis ?? null;
+  /** What came of the newest look at an open document, which an edit may have overtaken; null before there was one. */
+  known(uri: string): Analysis | Fault | null {
+    return this.looks.get(uri)?.found ?? null;
   }
 
   /** The analysis of a document as it stands now; null where it cannot be read. */
   async current(uri: string): Promise<Analysis | null> {
     const document = this.documents.get(uri);
-    const known = this.analyses.get(uri);
-    if (document && known?.version === document.version && !this.due.has(uri) && this.looking !== uri)
-      return known.analysis;
-    const analysis = await this.workspace.analysis(uri);
-    return 'findings' in analysis ? analysis : null;
+    const known = this.looks.get(uri);
+    const isCurrent = document && known?.version === document.version;
+    const found =
+      isCurrent && !this.due.has(uri) && this.looking !== uri
+        ? known.found
+        : await this.workspace.analysis(uri);
+    return 'findings' in found ? found : null;
   }
 
   private schedule(): void {
     if (this.running || this.due.size === 0) return;
     this.running = true;
     // so that a burst of edits is looked at once
-    soon(() => void this.work());
+    soon(() => unawaited(this.work(), (error) => this.faults.stray('looking at open documents', error)));
   }
 
   private async work(): Promise<void> {
@@ -95,34 +105,60 @@ export class Diagnostics {
     } finally {
       this.running = false;
       this.looking = null;
+      this.schedule();
+      if (!this.isBusy) for (const resolve of this.waiting.splice(0)) resolve();
     }
-    this.schedule();
-    if (!this.isBusy) for (const resolve of this.waiting.splice(0)) resolve();
   }
 
   private async lookAt(uri: string): Promise<void> {
     const document = this.documents.get(uri);
     if (!document) return;
     const { version } = document;
+    const text = document.getText();
     try {
-      const analysis = await this.workspace.analysis(uri);
+      const found = await this.workspace.analysis(uri);
       // a newer edit has come meanwhile: its own turn follows
-      if (this.documents.get(uri)?.version !== version || !('findings' in analysis)) return;
-      this.analyses.set(uri, { version, analysis });
-      for (const listener of this.listeners) listener(uri);
-      await this.publish(analysis, version);
+      if (this.isOvertaken(uri, version)) return;
+      if (found.kind !== 'fault' && !('findings' in found)) return;
+      this.looks.set(uri, { version, found });
+      this.tellLooked(uri);
+      await this.publish(uri, version, found);
     } catch (error) {
-      this.connection.console.error(`${uri}: ${(error as Error).stack ?? error}`);
+      this.faults.log(uri, error);
+      await this.publishUntold(uri, version, text, error);
     }
   }
 
-  private async publish(analysis: Analysis, version: number): Promise<void> {
-    const { uri } = analysis;
+  private isOvertaken(uri: string, version: number): boolean {
+    return this.documents.get(uri)?.version !== version;
+  }
+
+  private tellLooked(uri: string): void {
+    for (const listener of this.listeners) {
+      try {
+        listener(uri);
+      } catch (error) {
+        this.faults.stray(uri, error);
+      }
+    }
+  }
+
+  private async publish(uri: string, version: number, found: Analysis | Fault): Promise<void> {
     const diagnostics = await diagnosticsOf(
-      analysis,
+      found,
       (other) => this.workspace.readAlready(other),
       this.rulePages(),
     );
-    await this.connection.sendDiagnostics({ uri, version, diagnostics });
+    if (!this.isOvertaken(uri, version)) await this.connection.sendDiagnostics({ uri, version, diagnostics });
+  }
+
+  /** Older findings must not stand over newer text. */
+  private async publishUntold(uri: string, version: number, text: string, error: unknown): Promise<void> {
+    if (this.isOvertaken(uri, version)) return;
+    try {
+      await this.connection.sendDiagnostics({ uri, version, diagnostics: untold(uri, text, error) });
+    } catch (again) {
+      this.faults.log(uri, again);
+    }
   }
 }

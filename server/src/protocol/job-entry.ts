@@ -1,5 +1,6 @@
 import type { Range } from 'vscode-languageserver';
 import { type ChassisEntry, fileEntry, type JobEntry } from '../editor/show/jobs';
+import { faultIn } from '../findings/internal/fault';
 import { linesOf } from '../text/lines';
 import type { Found } from '../workspace/whole-check';
 import { rangeOf } from './convert';
@@ -8,7 +9,7 @@ import { rangeOf } from './convert';
 export type Entry =
   | JobLine
   | ChassisEntry
-  /** It could not be read; `message` says why. */
+  /** It could not be read, or not be judged; `message` says why. */
   | { readonly kind: 'unreadable'; readonly uri: string; readonly message: string }
   /** It was not looked at yet, or will not be. */
   | { readonly kind: 'unchecked'; readonly uri: string; readonly of: 'job' | 'chassis' };
@@ -24,6 +25,9 @@ type JobLine = Omit<JobEntry, 'worst'> & {
  */
 export function entryOf(uri: string, found: Found): Entry | null {
   if (!('findings' in found)) return { kind: 'unreadable', uri, message: found.message };
+  // what it shows would not hold for all of it
+  const fault = faultIn(found.findings);
+  if (fault !== null) return { kind: 'unreadable', uri, message: fault.message };
   const entry = fileEntry(found);
   if (entry === null) return null;
   if (entry.kind !== 'job' || entry.worst === null) return structuredClone(entry as Entry);

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { ClientCapabilities, Connection } from 'vscode-languageserver';
+import { Faults } from './faults';
 import { refresher } from './refresh';
 
 beforeEach(() => {
@@ -13,12 +14,12 @@ const heard = (able: ClientCapabilities) => {
   const asked: string[] = [];
   const connection = {
     languages: {
-      inlayHint: { refresh: () => asked.push('inlay hints') },
-      semanticTokens: { refresh: () => asked.push('semantic tokens') },
+      inlayHint: { refresh: async () => asked.push('inlay hints') },
+      semanticTokens: { refresh: async () => asked.push('semantic tokens') },
     },
-    sendRequest: (method: string) => asked.push(method),
+    sendRequest: async (method: string) => asked.push(method),
   } as unknown as Connection;
-  return { asked, refresh: refresher(connection, () => able) };
+  return { asked, refresh: refresher(connection, () => able, new Faults(connection)) };
 };
 
 it('asks once for a burst of changes, and again for a later one', () => {

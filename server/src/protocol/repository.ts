@@ -4,13 +4,15 @@ import { derived } from '../memory/derived';
 import { decoded } from '../model/file-name';
 import { printable } from '../text/printable';
 import type { Files, Unread } from '../workspace/files';
+import { unawaited } from '../workspace/unawaited';
 import { canonicalUri, schemeOf } from '../workspace/uris';
 import { type Found, type KnownFile, WholeCheck } from '../workspace/whole-check';
-import type { Analysis, Workspace } from '../workspace/workspace';
+import { type Analysis, type Fault, faultOf, type Workspace } from '../workspace/workspace';
 import { backgroundTimer, type Timer } from './background-timer';
 import { CheckProgress } from './check-progress';
 import type { Diagnostics } from './diagnostics';
-import { diagnosticsOf } from './file-diagnostics';
+import type { Faults } from './faults';
+import { diagnosticsOf, untold } from './file-diagnostics';
 import { type Entry, entryOf } from './job-entry';
 import { messagesHanded } from './soon';
 
@@ -37,6 +39,7 @@ interface Parts {
   readonly documents: TextDocuments<TextDocument>;
   readonly workspace: Workspace;
   readonly diagnostics: Diagnostics;
+  readonly faults: Faults;
   /** As they are on the disk. */
   readonly files: Files;
   rulePages(): string | null;
@@ -74,7 +77,7 @@ export class Repository {
         this.progress.show(done, of);
         if (this.toldRunning !== this.check.isRunning) this.tellLater();
       },
-      failed: (uri, error) => parts.connection.console.error(`${uri}: ${(error as Error).stack ?? error}`),
+      failed: parts.faults.stray,
     });
     this.progress = new CheckProgress(parts.connection, () => this.check.stop());
     parts.diagnostics.onLooked((uri) => this.changedEntry(uri));
@@ -155,25 +158,39 @@ export class Repository {
     if (kind === 'settings' || !this.schemes.has(schemeOf(uri))) return null;
     const unchecked: Entry = { kind: 'unchecked', uri, of: kind === 'chassis' ? 'chassis' : 'job' };
     if (!this.parts.workspace.isOpen(uri)) return file.line ?? unchecked;
-    const analysis = this.parts.diagnostics.known(uri);
-    return analysis === null ? unchecked : entryOfOpen(analysis);
+    const found = this.parts.diagnostics.known(uri);
+    return found === null ? unchecked : entryOfOpen(found);
   }
 
   /** A closed file was looked at: what was found is told, and a line of it kept. */
   private async looked(uri: string, found: Found, read: Files['read']): Promise<Entry | null> {
-    const { rulePages } = this.parts;
-    const diagnostics = 'findings' in found ? await diagnosticsOf(found, read, rulePages()) : [];
+    const diagnostics = await this.diagnosticsOf(uri, found, read);
     const isGone = this.check.of(uri) === undefined || this.parts.workspace.isOpen(uri);
     if (!isGone && (diagnostics.length > 0 || this.shown.has(canonicalUri(uri))))
       this.publish(uri, diagnostics);
     this.changedEntry(uri);
-    return entryOf(uri, found);
+    return soundEntry(uri, found);
+  }
+
+  private async diagnosticsOf(
+    uri: string,
+    found: Found,
+    read: Files['read'],
+  ): ReturnType<typeof diagnosticsOf> {
+    try {
+      return await diagnosticsOf(found, read, this.parts.rulePages());
+    } catch (error) {
+      this.parts.faults.log(uri, error);
+      return untold(uri, 'text' in found ? found.text : '', error);
+    }
   }
 
   private publish(uri: string, diagnostics: Awaited<ReturnType<typeof diagnosticsOf>>): void {
     if (diagnostics.length === 0) this.shown.delete(canonicalUri(uri));
     else this.shown.set(canonicalUri(uri), uri);
-    void this.parts.connection.sendDiagnostics({ uri, diagnostics });
+    unawaited(this.parts.connection.sendDiagnostics({ uri, diagnostics }), (error) =>
+      this.parts.faults.log(uri, error),
+    );
   }
 
   private unseen(uri: string): void {
@@ -206,7 +223,11 @@ export class Repository {
 
   private tellLater(ms = gatheredMs): void {
     if (!this.wasAsked || this.telling !== null) return;
-    this.telling = backgroundTimer(() => this.tell(), ms);
+    this.telling = backgroundTimer(
+      () => this.tell(),
+      ms,
+      (error) => this.parts.faults.stray('the list of jobs', error),
+    );
   }
 
   private tell(): void {
@@ -228,15 +249,28 @@ export class Repository {
     this.toldRunning = checking;
     const { left, unread } = this.check;
     const change: JobsChange = { entries, gone, left, unread, checking };
-    void this.parts.connection.sendNotification('framewright/jobsChanged', change);
+    const { connection, faults } = this.parts;
+    unawaited(connection.sendNotification('framewright/jobsChanged', change), (error) =>
+      faults.log('the list of jobs', error),
+    );
     if (this.changed.size > 0) this.tellLater();
   }
 }
 
 /** An open file is asked about again and again between two edits. */
-const entryOfOpen = derived((analysis: Analysis) => entryOf(analysis.uri, analysis));
+const entryOfOpen = derived((found: Analysis | Fault) => soundEntry(found.uri, found));
+
+/** The line of a file that cannot be put into one is that. */
+function soundEntry(uri: string, found: Found): Entry | null {
+  try {
+    return entryOf(uri, found);
+  } catch (error) {
+    const text = 'text' in found ? found.text : '';
+    return { kind: 'unreadable', uri, message: faultOf(uri, text, 'its line in the list', error).message };
+  }
+}
 
 const pause = (ms: number): Promise<void> =>
   new Promise((resolve) => {
-    backgroundTimer(resolve, ms);
+    backgroundTimer(resolve, ms, () => resolve());
   });

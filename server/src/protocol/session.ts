@@ -2,6 +2,7 @@ import type { ClientCapabilities, Connection, TextDocuments } from 'vscode-langu
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { type LineTable, linesOf } from '../text/lines';
 import type { Analysis, Workspace } from '../workspace/workspace';
+import type { Faults } from './faults';
 import type { Repository } from './repository';
 
 /** What the editor said of itself at the start. */
@@ -43,6 +44,7 @@ export interface Session {
   roots(): readonly string[];
   /** All files in them. */
   readonly repository: Repository;
+  readonly faults: Faults;
   /** Lists them and looks at them anew. */
   checkAll(): void;
 }

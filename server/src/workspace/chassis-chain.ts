@@ -9,7 +9,7 @@ import type { Problem, Replacement } from '../model/problem';
 import { chassisSheet } from '../model/read/chassis-from-text';
 import { chassisFrom } from '../model/resolve/chassis-merge';
 import type { Place, TextTree } from '../text/tree';
-import { parseText } from '../text/yaml/parse';
+import type { parseText } from '../text/yaml/parse';
 import { type Files, fileKind, type ReadResult } from './files';
 import { liesOutside } from './outside';
 import { hasFolder, relativePath, resolvedUri, schemeOf } from './uris';
@@ -40,12 +40,13 @@ export class ChassisChains {
   constructor(
     private readonly files: Files,
     private readonly read: (uri: string) => Promise<ReadResult>,
+    private readonly parse: typeof parseText,
   ) {}
 
   /** A chassis file as read; the same text gives the same sheet, so that what was concluded from it still holds. */
   sheetFrom(uri: string, text: string): { tree: TextTree; sheet: ChassisSheet } {
     const last = this.kept.get(uri);
-    const tree = parseText(text, last?.tree);
+    const tree = this.parse(text, last?.tree);
     const now = last?.tree === tree ? last : { tree, sheet: chassisSheet(uri, tree) };
     this.kept.set(uri, now);
     return now;

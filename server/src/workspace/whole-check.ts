@@ -2,6 +2,7 @@ import { DueFiles } from './due-files';
 import { type FileKind, type Files, fileKind, type Unread } from './files';
 import { listedFiles } from './listed-files';
 import { sharedReads } from './shared-reads';
+import { unawaited } from './unawaited';
 import { canonicalUri, folderOf, isInside } from './uris';
 import { Workspace } from './workspace';
 
@@ -34,7 +35,8 @@ interface CheckListener<Line> {
   unseen(uri: string): void;
   /** `done` of `of` files since it last had nothing to do; `of` grows where files change meanwhile. */
   progress(done: number, of: number): void;
-  failed(uri: string, error: unknown): void;
+  /** Something was thrown at a file, or in one of these; `where`: the file, or what was being done. */
+  failed(where: string, error: unknown): void;
 }
 
 export type Found = Awaited<ReturnType<Workspace['analysis']>>;
@@ -50,6 +52,8 @@ export class WholeCheck<Line> {
   private readonly due = new DueFiles();
   /** Files that were open at their last edit. */
   private readonly opened = new Set<string>();
+  /** Files that the program failed on: what they would have been judged by is not known. */
+  private readonly faulty = new Set<string>();
   private folders: readonly string[] = [];
   private isWanted = true;
   private isListingDue = false;
@@ -77,6 +81,19 @@ export class WholeCheck<Line> {
     private readonly disk: Files,
     private readonly listener: CheckListener<Line>,
   ) {}
+
+  /** A listener that fails must not end the check. */
+  private tell(act: (listener: CheckListener<Line>) => void): void {
+    try {
+      act(this.listener);
+    } catch (error) {
+      this.listener.failed('telling of a check', error);
+    }
+  }
+
+  private start(work: Promise<void>): void {
+    unawaited(work, (error) => this.listener.failed('checking the workspace', error));
+  }
 
   known(): IterableIterator<KnownFile<Line>> {
     return this.files.values();
@@ -123,7 +140,7 @@ export class WholeCheck<Line> {
     const file = this.files.get(key);
     if (!file || this.open.isOpen(file.uri)) return;
     this.files.set(key, { ...file, line: null });
-    this.listener.unseen(file.uri);
+    this.tell((listener) => listener.unseen(file.uri));
   }
 
   /** When the folders have been listed as they are now. */
@@ -157,7 +174,7 @@ export class WholeCheck<Line> {
     const kind = this.open.kindOf(uri);
     this.files.set(key, { line: null, dependencies: [], listed: false, ...file, uri, kind });
     if (this.opened.has(key)) this.touched(uri);
-    else void this.touchedUnlessOnDisk(uri, text);
+    else this.start(this.touchedUnlessOnDisk(uri, text));
     this.opened.add(key);
     this.wake();
   }
@@ -167,7 +184,7 @@ export class WholeCheck<Line> {
     const key = canonicalUri(uri);
     const file = this.files.get(key);
     this.opened.delete(key);
-    void this.touchedUnlessOnDisk(uri, text);
+    this.start(this.touchedUnlessOnDisk(uri, text));
     if (!file) return false;
     if (!file.listed) {
       this.drop(key, file);
@@ -190,7 +207,11 @@ export class WholeCheck<Line> {
     const folder = folderOf(uri);
     for (const [other, file] of this.files) {
       if (!this.isWanted || this.open.isOpen(file.uri)) continue;
-      if (file.dependencies.includes(key) || (isSettings && isInside(file.uri, folder))) this.due.add(other);
+      const isConcerned =
+        file.dependencies.includes(key) ||
+        this.faulty.has(other) ||
+        (isSettings && isInside(file.uri, folder));
+      if (isConcerned) this.due.add(other);
     }
   }
 
@@ -215,7 +236,8 @@ export class WholeCheck<Line> {
   private drop(key: string, file: KnownFile<Line>): void {
     this.files.delete(key);
     this.due.delete(key);
-    this.listener.gone(file.uri);
+    this.faulty.delete(key);
+    this.tell((listener) => listener.gone(file.uri));
   }
 
   private list(): void {
@@ -227,32 +249,39 @@ export class WholeCheck<Line> {
     if (this.isStarted) return;
     if (!this.isListingDue && this.due.size === 0) return;
     this.isStarted = true;
-    void this.run().finally(() => {
+    this.start(this.runs());
+  }
+
+  private async runs(): Promise<void> {
+    try {
+      await this.run();
+    } finally {
+      this.judging = null;
+      this.isRunning = false;
       this.isStarted = false;
-      this.wake();
-    });
+      this.tell((listener) => listener.progress(this.done, this.done));
+    }
+    // one that failed goes on with the next change, not at once and for ever
+    this.wake();
   }
 
   private async run(): Promise<void> {
     this.done = 0;
     this.isRunning = true;
-    this.listener.progress(0, this.due.size);
+    this.tell((listener) => listener.progress(0, this.due.size));
     for (;;) {
       await this.listener.turn();
       if (this.isListingDue) {
         await this.takeList();
-        this.listener.progress(this.done, this.done + this.due.size);
+        this.tell((listener) => listener.progress(this.done, this.done + this.due.size));
         continue;
       }
       const next = this.due.take();
       if (next === null) break;
       await this.lookAt(next.key, next.isUrgent);
       this.done++;
-      this.listener.progress(this.done, this.done + this.due.size);
+      this.tell((listener) => listener.progress(this.done, this.done + this.due.size));
     }
-    this.judging = null;
-    this.isRunning = false;
-    this.listener.progress(this.done, this.done);
   }
 
   private async takeList(): Promise<void> {
@@ -272,7 +301,7 @@ export class WholeCheck<Line> {
       else {
         this.files.set(key, { uri, kind: fileKind(uri), line: null, dependencies: [], listed: true });
         if (this.isWanted) this.due.add(key);
-        this.listener.found(uri);
+        this.tell((listener) => listener.found(uri));
       }
     }
     this.isListed = true;
@@ -293,6 +322,8 @@ export class WholeCheck<Line> {
       }
       const line = await this.listener.looked(file.uri, found, (uri) => workspace.read(uri));
       const dependencies = 'findings' in found ? found.dependencies.map(canonicalUri) : [];
+      if (found.kind === 'fault') this.faulty.add(key);
+      else this.faulty.delete(key);
       const now = this.files.get(key);
       if (now && !this.open.isOpen(now.uri)) this.files.set(key, { ...now, line, dependencies });
       if (changes !== this.changes) this.putBack(key, isUrgent);
@@ -311,8 +342,12 @@ export class WholeCheck<Line> {
 
   private workspaceOfRun(): Workspace {
     if (this.judging === null) {
-      this.judging = new Workspace(sharedReads(this.disk, (uri) => this.open.read(uri)));
+      this.judging = new Workspace(
+        sharedReads(this.disk, (uri) => this.open.read(uri)),
+        this.open.judges,
+      );
       this.judging.editorSeverities = this.open.editorSeverities;
+      this.judging.failed = this.open.failed;
     }
     return this.judging;
   }

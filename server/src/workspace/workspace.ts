@@ -1,17 +1,19 @@
-import { findingsOfChassis, findingsOfJob, findingsOfProblems } from '../findings/findings';
+import { Findings } from '../findings/findings';
+import { type Failure, faultFinding } from '../findings/internal/fault';
 import type { Finding } from '../findings/rule/finding';
 import { ruleNameProblems } from '../findings/rule-names';
-import { type Inspection, inspected } from '../inspection/job/inspect';
+import type { Inspection } from '../inspection/job/inspect';
 import type { Chassis } from '../model/chassis';
 import type { ChassisSheet } from '../model/chassis-sheet';
 import type { Job } from '../model/job';
 import { jobFrom } from '../model/read/job-from-text';
 import { defaultSettings, type Settings, settingsFrom } from '../model/read/settings';
 import { jobNameProblems } from '../model/resolve/job-names';
+import { errorWords } from '../text/error-words';
 import type { TextTree } from '../text/tree';
-import { parseText } from '../text/yaml/parse';
 import { ChassisChains } from './chassis-chain';
 import { type FileKind, type Files, fileKind, type Listing, type ReadResult } from './files';
+import { type Judges, ownJudges } from './judges';
 import { liesOutside } from './outside';
 import { canonicalUri, folderOf, isInside } from './uris';
 
@@ -28,8 +30,9 @@ interface AnalysisBase {
 export interface JobAnalysis extends AnalysisBase {
   readonly kind: 'readings';
   readonly job: Job;
-  /** Null where the chassis could not be read: then nothing is judged. */
+  /** Null where it could not be read: then nothing is judged. */
   readonly chassis: Chassis | null;
+  /** Null where nothing is judged: without a chassis, or where the program failed, as a finding says. */
   readonly inspection: Inspection | null;
 }
 
@@ -44,6 +47,27 @@ interface SettingsAnalysis extends AnalysisBase {
 
 export type Analysis = JobAnalysis | ChassisAnalysis | SettingsAnalysis;
 
+/** The program failed before there was anything to show of a file: nothing of it is judged. */
+export interface Fault {
+  readonly kind: 'fault';
+  readonly uri: string;
+  readonly text: string;
+  /** What the finding says. */
+  readonly message: string;
+  readonly finding: Finding;
+}
+
+export const faultOf = (uri: string, text: string, at: string, error: unknown): Fault => {
+  const finding = faultFinding(uri, text, { at, rules: [], error });
+  return { kind: 'fault', uri, text, message: finding.message, finding };
+};
+
+/** A file that is no text, and why. */
+type Unread = Exclude<ReadResult, { kind: 'text' }>;
+
+/** Where the look at a file has come to: what a throw is the fault of. */
+type Steps = { at: Failure['at'] };
+
 /** A file as read, not judged. */
 export type Unjudged = { readonly uri: string; readonly text: string; readonly tree: TextTree } & (
   | { readonly kind: 'readings'; readonly job: Job }
@@ -56,6 +80,8 @@ export class Workspace {
   private readonly open = new Map<string, { uri: string; text: string; kind: FileKind | null }>();
   /** Severities that the editor's user chose, by rule name. */
   editorSeverities: Settings['severities'] = new Map();
+  /** Told what was thrown at a file, for a log; a finding says it too. */
+  failed: (uri: string, error: unknown) => void = () => {};
 
   private readonly chains: ChassisChains;
   /** Of open documents, as they were last read. */
@@ -64,8 +90,14 @@ export class Workspace {
   /** As they were last read: the files of a folder have one in common. */
   private lastSettings: { text: string; settings: Settings } | null = null;
 
-  constructor(private readonly files: Files) {
-    this.chains = new ChassisChains(files, (uri) => this.read(uri));
+  private readonly findings: Findings;
+
+  constructor(
+    private readonly files: Files,
+    readonly judges: Judges = ownJudges,
+  ) {
+    this.chains = new ChassisChains(files, (uri) => this.read(uri), judges.parse);
+    this.findings = new Findings(judges.rules, (uri, error) => this.failed(uri, error));
   }
 
   /** An open document's text goes before the file's. `kind`: by language id, where the name says nothing. */
@@ -80,7 +112,13 @@ export class Workspace {
 
   async read(uri: string): Promise<ReadResult> {
     const open = this.open.get(canonicalUri(uri));
-    return open ? { kind: 'text', text: open.text } : this.files.read(uri);
+    if (open) return { kind: 'text', text: open.text };
+    try {
+      return await this.files.read(uri);
+    } catch (error) {
+      // an editor that is asked for a file may refuse
+      return { kind: 'unreadable', message: `it cannot be read (${errorWords(error)})` };
+    }
   }
 
   /** A file that an analysis was just made from, as it was read for that. */
@@ -125,10 +163,7 @@ export class Workspace {
   }
 
   /** Reads one file without judging it: for questions about many. Nothing of a closed job is kept. */
-  async unjudged(
-    uri: string,
-    kind: FileKind | null = this.kindOf(uri),
-  ): Promise<Unjudged | Exclude<ReadResult, { kind: 'text' }>> {
+  async unjudged(uri: string, kind: FileKind | null = this.kindOf(uri)): Promise<Unjudged | Unread> {
     const read = await this.read(uri);
     if (read.kind !== 'text') return read;
     const { text } = read;
@@ -140,43 +175,56 @@ export class Workspace {
   }
 
   /**
-   * Reads and judges one file; a result that is no text says why.
+   * Reads and judges one file; a result that is no analysis says why. Whatever the program throws at the file stays with the file.
    * @param pause lets others go between the steps of a job, where nobody waits for this one; texts are those at the start
    */
   async analysis(
     uri: string,
     kind: FileKind | null = this.kindOf(uri),
     pause: (() => Promise<void>) | null = null,
-  ): Promise<Analysis | Exclude<ReadResult, { kind: 'text' }>> {
+  ): Promise<Analysis | Fault | Unread> {
     const read = await this.read(uri);
     if (read.kind !== 'text') return read;
+    const steps: Steps = { at: 'its settings' };
+    try {
+      return await this.judged(uri, read.text, kind, pause, steps);
+    } catch (error) {
+      // the next text is read anew
+      this.trees.delete(canonicalUri(uri));
+      this.failed(uri, error);
+      return faultOf(uri, read.text, steps.at, error);
+    }
+  }
+
+  private async judged(
+    uri: string,
+    text: string,
+    kind: FileKind | null,
+    pause: (() => Promise<void>) | null,
+    steps: Steps,
+  ): Promise<Analysis> {
     const settings =
       kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
-    const tree =
-      kind === 'chassis' ? this.chains.sheetFrom(uri, read.text).tree : this.treeOf(uri, read.text);
-    const is = kind ?? kindWritten(read.text) ?? 'readings';
-    const base = { uri, text: read.text, tree, settings: settings.settings };
+    steps.at = 'reading its text';
+    const tree = kind === 'chassis' ? this.chains.sheetFrom(uri, text).tree : this.treeOf(uri, text);
+    const is = kind ?? kindWritten(text) ?? 'readings';
+    const base = { uri, text, tree, settings: settings.settings };
     const dependencies = settings.uri === null ? [] : [settings.uri];
     if (kind === 'settings') {
       const { problems, settings: own } = settingsFrom(tree);
       const all = [...problems, ...ruleNameProblems(tree)];
-      return {
-        ...base,
-        kind,
-        settings: own,
-        dependencies,
-        findings: findingsOfProblems(uri, read.text, all, own),
-      };
+      const findings = this.findings.ofProblems(uri, text, all, own);
+      return { ...base, kind, settings: own, dependencies, findings };
     }
     return is === 'chassis'
-      ? this.chassisAnalysis(base, dependencies)
-      : this.jobAnalysis(base, dependencies, pause);
+      ? this.chassisAnalysis(base, dependencies, steps)
+      : this.jobAnalysis(base, dependencies, pause, steps);
   }
 
   /** An open document's tree takes over from its last one what an edit left alone. */
   private treeOf(uri: string, text: string): TextTree {
     const key = canonicalUri(uri);
-    const tree = parseText(text, this.trees.get(key));
+    const tree = this.judges.parse(text, this.trees.get(key));
     if (this.open.has(key)) this.trees.set(key, tree);
     return tree;
   }
@@ -184,10 +232,13 @@ export class Workspace {
   private async chassisAnalysis(
     base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>,
     dependencies: string[],
+    steps: Steps,
   ): Promise<ChassisAnalysis> {
     const { uri, text, settings } = base;
+    steps.at = 'its chassis files';
     const { chassis, uris } = await this.chains.bodyOf(this.chains.sheetFrom(uri, text).sheet);
-    const findings = findingsOfChassis(chassis, text, { chassis, settings }, settings);
+    steps.at = 'its findings';
+    const findings = this.findings.ofChassis(chassis, text, { chassis, settings }, settings);
     return { ...base, kind: 'chassis', chassis, findings, dependencies: [...dependencies, ...uris] };
   }
 
@@ -195,17 +246,22 @@ export class Workspace {
     base: Pick<AnalysisBase, 'uri' | 'text' | 'tree' | 'settings'>,
     dependencies: string[],
     pause: (() => Promise<void>) | null,
+    steps: Steps,
   ): Promise<JobAnalysis> {
     const { uri, text, settings } = base;
     const job = jobFrom(uri, base.tree);
+    steps.at = 'its chassis files';
     const found = await this.chains.ofJob(job);
     const { chassis } = found;
     if (pause) await pause();
     const problems = [...job.problems, ...found.problems, ...(chassis ? jobNameProblems(job, chassis) : [])];
-    const inspection = chassis ? inspected(job, chassis) : null;
+    const { inspection, fault } = chassis
+      ? this.inspection(job, chassis, text)
+      : { inspection: null, fault: [] };
     if (pause) await pause();
     const context = inspection ? { inspection, settings, text } : null;
-    const findings = findingsOfJob(job, text, problems, context, settings);
+    steps.at = 'its findings';
+    const findings = [...fault, ...this.findings.ofJob(job, text, problems, context, settings)];
     return {
       ...base,
       kind: 'readings',
@@ -215,6 +271,21 @@ export class Workspace {
       findings,
       dependencies: [...dependencies, ...found.uris],
     };
+  }
+
+  /** What is wrong in text and names is told even where the inspection fails. */
+  private inspection(
+    job: Job,
+    chassis: Chassis,
+    text: string,
+  ): { inspection: Inspection | null; fault: readonly Finding[] } {
+    try {
+      return { inspection: this.judges.inspect(job, chassis), fault: [] };
+    } catch (error) {
+      this.failed(job.uri, error);
+      const finding = faultFinding(job.uri, text, { at: 'the inspection', rules: [], error });
+      return { inspection: null, fault: [finding] };
+    }
   }
 
   /** The nearest settings file upwards, with the editor's own choices on top. */
@@ -241,7 +312,7 @@ export class Workspace {
 
   private settingsIn(text: string): Settings {
     if (this.lastSettings?.text !== text)
-      this.lastSettings = { text, settings: settingsFrom(parseText(text)).settings };
+      this.lastSettings = { text, settings: settingsFrom(this.judges.parse(text)).settings };
     return this.lastSettings.settings;
   }
 

@@ -1,3 +1,4 @@
+import { faultIn } from '../../findings/internal/fault';
 import type { Verdict } from '../../inspection/alignment/verdict';
 import { signOffState } from '../../inspection/gate/sign-off';
 import type { Inspection } from '../../inspection/job/inspect';
@@ -18,12 +19,14 @@ export function jobSummary(
   paint: Paint,
   withSummaries: boolean,
 ): string[] {
-  const { job, inspection, settings } = analysis;
+  const { job, inspection, settings, findings } = analysis;
   const title = paint.bold(
     printable(
       `${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`,
     ),
   );
+  if (inspection === null && faultIn(findings) !== null)
+    return [title, '  nothing is judged: the program failed on it'];
   if (inspection === null) return [title, '  nothing is judged: there is no chassis file to judge by'];
   const newest = inspection.stages.at(-1);
   if (newest === undefined) return [title, '  nothing was measured yet'];

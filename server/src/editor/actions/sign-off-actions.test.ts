@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/fixture';
+import { faultFinding } from '../../findings/internal/fault';
 import { bentFrom, job, measure, off } from '../../findings/procedure/shop.fixture';
 import { filesOf, signed } from '../../findings/sign-off/sign-off.fixture';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
@@ -7,6 +8,7 @@ import { signOffState } from '../../inspection/gate/sign-off';
 import { applyEdits } from '../../text/edits';
 import { before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
 import { answerMark } from './action';
+import { signOffActions } from './sign-off-actions';
 
 const name = 'job.readings.yaml';
 const title = 'Sign off the dimensions';
@@ -50,6 +52,21 @@ describe('sign off', () => {
     ['signed off already', job(finished(), head, signed())],
   ])('is not offered with %s', async (_, text) => {
     expect(await offered(text, 'framewright')).toEqual([]);
+  });
+
+  it('is not offered where the program failed in a rule', async () => {
+    const text = job(finished(), head);
+    const analysis = await analysed(filesOf(text), name);
+    if (analysis.kind !== 'readings') throw new Error('a job');
+    const titles = (more: typeof analysis.findings) =>
+      signOffActions(
+        { ...analysis, findings: [...analysis.findings, ...more] },
+        { start: 0, end: 0 },
+        { today },
+      ).map((action) => action.title);
+    expect(titles([])).toEqual([title]);
+    const failure = { at: 'that rule', rules: ['base/weak'], error: new Error('no') };
+    expect(titles([faultFinding(analysis.uri, text, failure)])).toEqual([]);
   });
 
   it('asks who, and writes name, date and what the chassis files hold', async () => {

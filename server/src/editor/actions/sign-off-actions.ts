@@ -1,3 +1,4 @@
+import { faultIn } from '../../findings/internal/fault';
 import type { TextRange } from '../../findings/rule/finding';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
 import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
@@ -10,7 +11,8 @@ import { type Action, answerMark, type Moment } from './action';
 /** *Sign off*, *Accept with reason*, and signing against the chassis file as it is now. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {
   const { inspection, settings, job } = analysis;
-  if (!inspection || inspection.heldBack) return [];
+  // what the program failed to judge may stand against it
+  if (!inspection || inspection.heldBack || faultIn(analysis.findings) !== null) return [];
   if (job.signOff !== null) return acceptActions(analysis, signOffState(inspection, settings), range);
   return isAsked(analysis, range) ? signAction(analysis, signOffState(inspection, settings), moment) : [];
 }

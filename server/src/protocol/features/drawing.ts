@@ -5,6 +5,7 @@ import { drawingStyles } from '../../report/drawing/drawing-styles';
 import { type SheetPatch, sheetPatch } from '../../report/sheet';
 import { linesOf } from '../../text/lines';
 import { offsetsOf } from '../../text/tree';
+import { unawaited } from '../../workspace/unawaited';
 import { canonicalUri } from '../../workspace/uris';
 import { rangeOf } from '../convert';
 import { asked, type Session } from '../session';
@@ -79,7 +80,10 @@ export const drawing: Feature = {
         styles: known === null ? drawingStyles : null,
       };
     });
-    const tell = (uri: string) => void connection.sendNotification('framewright/drawingChanged', { uri });
+    const tell = (uri: string): void =>
+      unawaited(connection.sendNotification('framewright/drawingChanged', { uri }), (error) =>
+        session.faults.log(uri, error),
+      );
     session.onLooked((uri) => {
       if ([...shown.values()].some((each) => each.uri === uri)) tell(uri);
     });

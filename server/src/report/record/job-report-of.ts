@@ -1,3 +1,4 @@
+import { faultIn } from '../../findings/internal/fault';
 import type { Inspection } from '../../inspection/job/inspect';
 import { jobReport } from './job-report';
 import type { ReportedJob } from './job-report-input';
@@ -14,6 +15,9 @@ type ReportMaker = { readonly pageFor: (paper: Paper | null) => string } | { rea
 export function reportOf(analysis: Reportable): ReportMaker {
   if (analysis.kind !== 'readings') return { message: 'a report is made from a readings file' };
   const { inspection } = analysis;
+  const fault = faultIn(analysis.findings);
+  // a record that lacks what one rule would have said is none
+  if (fault !== null) return { message: fault.message };
   if (inspection === null)
     return { message: 'its chassis file cannot be read, so there is nothing to report' };
   const reported = { ...analysis, inspection };
