@@ -1,6 +1,6 @@
-import { type Settings, settingsFrom } from '../model/read/settings';
-import { parseText } from '../text/yaml/parse';
+import { decoded } from '../model/file-name';
 import { type Files, fileKind } from '../workspace/files';
+import { Workspace } from '../workspace/workspace';
 
 /** A file to look at, and how the command line named it. */
 export interface Target {
@@ -10,19 +10,22 @@ export interface Target {
 
 export type Collected = { readonly targets: Target[] } | { readonly error: string };
 
-/** What a path given on the command line stands for: a file, or all files of ours below a folder. */
+/** What a path given on the command line stands for: a file, ignored or not, or all files of ours below a folder that settings do not ignore. */
 export async function collected(files: Files, uri: string, path: string): Promise<Collected> {
   const read = await files.read(uri);
   if (read.kind === 'folder') {
     const folder = uri.endsWith('/') ? uri : `${uri}/`;
-    const settings = await folderSettings(files, folder);
-    const uris = await files.list(folder, settings.ignoredFolders);
+    const { uris, leavesOut } = await new Workspace(files).lookedFor(folder);
     if (uris.length === 0)
-      return { error: `${path}: no *.chassis.yaml or *.readings.yaml below this folder` };
+      return {
+        error: leavesOut
+          ? `${path}: all files below this folder are ignored by .framewright.yaml; a file that is named itself is looked at`
+          : `${path}: no *.chassis.yaml or *.readings.yaml below this folder`,
+      };
     return {
       targets: uris.map((each) => ({
         uri: each,
-        path: joined(path, decodeURIComponent(each.slice(folder.length))),
+        path: joined(path, decoded(each.slice(folder.length))),
       })),
     };
   }
@@ -34,10 +37,5 @@ export async function collected(files: Files, uri: string, path: string): Promis
   return { targets: [{ uri, path }] };
 }
 
-async function folderSettings(files: Files, folder: string): Promise<Settings> {
-  const read = await files.read(`${folder}.framewright.yaml`);
-  return settingsFrom(parseText(read.kind === 'text' ? read.text : '')).settings;
-}
-
 const joined = (path: string, rest: string): string =>
-  path === '.' ? rest : `${path.replace(/[\\/]+$/, '')}/${rest}`;
+  path === '.' ? rest : `${path.replace(/(?<![\\/])[\\/]+$/, '')}/${rest}`;

@@ -21,11 +21,11 @@ import type { Configuration, EditorOptions, Session } from '../protocol/session'
 import type { FileKind, Files } from '../workspace/files';
 import { Workspace } from '../workspace/workspace';
 
-const kindOfLanguage: Record<string, FileKind> = {
-  'framewright-chassis': 'chassis',
-  'framewright-readings': 'readings',
-  'framewright-settings': 'settings',
-};
+const kindOfLanguage: ReadonlyMap<string, FileKind> = new Map([
+  ['framewright-chassis', 'chassis'],
+  ['framewright-readings', 'readings'],
+  ['framewright-settings', 'settings'],
+]);
 
 /** Names of our files, for editors that are asked to tell when one changes. */
 const namePatterns = ['**/*.chassis.yaml', '**/*.readings.yaml', '**/.framewright.yaml'];
@@ -163,7 +163,7 @@ export function startSession(connection: Connection, ownFiles: Files | null): vo
   }
 
   documents.onDidChangeContent(({ document }) => {
-    workspace.setOpen(document.uri, document.getText(), kindOfLanguage[document.languageId] ?? null);
+    workspace.setOpen(document.uri, document.getText(), kindOfLanguage.get(document.languageId) ?? null);
     diagnostics.lookAgain(document.uri);
     repository.edited({ uri: document.uri, text: document.getText() });
     // a job is shown as judged by its chassis file and settings

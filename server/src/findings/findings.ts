@@ -2,11 +2,13 @@ import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
 import type { Settings, Severity } from '../model/read/settings';
+import { linesOf } from '../text/lines';
 import { offsetsOf } from '../text/tree';
 import { withIgnores } from './ignores';
 import type { Finding } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed, rules } from './rules';
+import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
 
 /** All that is said of a job file: problems of its text and names, and what its inspection shows. */
 export const findingsOfJob = (
@@ -16,10 +18,15 @@ export const findingsOfJob = (
   context: JobContext | null,
   settings: Settings,
 ): Finding[] =>
-  finished(job.uri, text, nameProblems, settings, (rule) => {
-    if (context === null || rule.ofJob === undefined) return [];
-    return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
-  });
+  finished(
+    { uri: job.uri, text, settings },
+    nameProblems,
+    (rule) => {
+      if (context === null || rule.ofJob === undefined) return [];
+      return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
+    },
+    unheardInJob(job, context?.inspection ?? null, linesOf(text)),
+  );
 
 /** All that is said of a chassis file itself; what its parents' files hold is said there. */
 export const findingsOfChassis = (
@@ -28,7 +35,12 @@ export const findingsOfChassis = (
   context: ChassisContext,
   settings: Settings,
 ): Finding[] =>
-  finished(chassis.uri, text, chassis.problems, settings, (rule) => rule.ofChassis?.(context) ?? []);
+  finished(
+    { uri: chassis.uri, text, settings },
+    chassis.problems,
+    (rule) => rule.ofChassis?.(context) ?? [],
+    unheardInChassis(chassis),
+  );
 
 /** All that is said of a settings file. */
 export const findingsOfProblems = (
@@ -36,24 +48,37 @@ export const findingsOfProblems = (
   text: string,
   problems: readonly Problem[],
   settings: Settings,
-): Finding[] => finished(uri, text, problems, settings, () => []);
+): Finding[] =>
+  finished(
+    { uri, text, settings },
+    problems,
+    () => [],
+    () => false,
+  );
 
 /** The findings of a file in the order of its text: its problems, and what each rule has to say. */
 function finished(
-  uri: string,
-  text: string,
+  { uri, text, settings }: { uri: string; text: string; settings: Settings },
   problems: readonly Problem[],
-  settings: Settings,
   draftsOf: (rule: Rule) => readonly Draft[],
+  isUnheard: Unheard,
 ): Finding[] {
   const findings: Finding[] = [];
+  const switchedOff: Finding[] = [];
   const add = (rule: Rule, draft: Draft): void => {
     const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
-    if (chosen !== 'off') findings.push(findingOf(rule, draft, chosen, uri));
+    if (chosen === 'off') switchedOff.push(findingOf(rule, draft, undefined, uri));
+    else findings.push(findingOf(rule, draft, chosen, uri));
   };
   for (const problem of problems) add(ruleNamed(problem.rule)!, problem);
   for (const rule of rules) for (const draft of draftsOf(rule)) add(rule, draft);
-  return withIgnores(findings, text, isUnchangeable, isKnown).sort(inTextOrder);
+  const isBeside = unheardBeside(findings, linesOf(text));
+  return withIgnores(findings, text, {
+    isKnown,
+    isUnchangeable,
+    isUnheard: (rule, line) => isBeside(rule, line) || isUnheard(rule, line),
+    switchedOff,
+  }).sort(inTextOrder);
 }
 
 const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding => ({

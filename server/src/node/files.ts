@@ -2,7 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { type Files, fileKind, largestFile, type ReadResult } from '../workspace/files';
+import { type Files, fileKind, largestFile, neverLookedInto, type ReadResult } from '../workspace/files';
 
 /** Files of a disk, for the doors that have one. */
 export function nodeFiles(): Files {
@@ -25,10 +25,12 @@ export function nodeFiles(): Files {
   };
 }
 
-/** A file URI's path; null where it is none. */
+/** A file URI's path; null where no file of this machine can have it. */
 export function pathOf(uri: string): string | null {
   try {
-    return uri.startsWith('file:') ? fileURLToPath(uri) : null;
+    const path = uri.startsWith('file:') ? fileURLToPath(uri) : null;
+    // the system takes none with a NUL in it
+    return path?.includes('\0') ? null : path;
   } catch {
     return null;
   }
@@ -60,14 +62,13 @@ function failure(error: unknown): ReadResult {
   return { kind: 'unreadable', message: `it cannot be read (${code ?? (error as Error).message})` };
 }
 
-const notOurs = new Set(['node_modules', '.git', 'dist']);
-
 async function found(folder: string, left: ReadonlySet<string>): Promise<string[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
   const nested = await Promise.all(
     entries.map((entry) => {
       const path = join(folder, entry.name);
-      if (entry.isDirectory()) return notOurs.has(entry.name) || left.has(path) ? [] : found(path, left);
+      if (entry.isDirectory())
+        return neverLookedInto.has(entry.name) || left.has(path) ? [] : found(path, left);
       return entry.isFile() && fileKind(pathToFileURL(path).href) !== null ? [path] : [];
     }),
   );

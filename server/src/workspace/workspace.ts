@@ -12,7 +12,9 @@ import type { TextTree } from '../text/tree';
 import { parseText } from '../text/yaml/parse';
 import { ChassisChains } from './chassis-chain';
 import { type FileKind, type Files, fileKind, type ReadResult } from './files';
-import { canonicalUri, folderOf, isInside } from './uris';
+import { ignoreProblems } from './ignore-problems';
+import { filesLookedFor, foldersAbove, type LookedFor } from './ignored';
+import { canonicalUri } from './uris';
 
 interface AnalysisBase {
   readonly uri: string;
@@ -103,14 +105,17 @@ export class Workspace {
     return this.open.has(canonicalUri(uri));
   }
 
-  /** Every file of ours below a folder, as it stands there; `whole`: in the folders that its settings ignore too. */
+  /** Every file of ours below a folder, as it stands there; `whole`: in the folders that settings ignore too. */
   async filesIn(folderUri: string, whole: boolean): Promise<string[]> {
-    const folder = folderUri.endsWith('/') ? folderUri : `${folderUri}/`;
-    const own = whole ? null : await this.settingsFor(`${folder}.framewright.yaml`);
-    return this.files.list(
-      folderUri,
-      own?.uri === `${folder}.framewright.yaml` ? own.settings.ignoredFolders : [],
-    );
+    return whole ? this.files.list(folderUri, []) : (await this.lookedFor(folderUri)).uris;
+  }
+
+  /** The files that a folder's name stands for. */
+  lookedFor(folderUri: string): Promise<LookedFor> {
+    return filesLookedFor(this.files, folderUri, async (uri) => {
+      const read = await this.read(uri);
+      return read.kind === 'text' ? this.settingsIn(read.text) : null;
+    });
   }
 
   /** The folder of everything that belongs together with a file; null where there is none. */
@@ -153,7 +158,12 @@ export class Workspace {
     const dependencies = settings.uri === null ? [] : [settings.uri];
     if (kind === 'settings') {
       const { problems, settings: own } = settingsFrom(tree);
-      const all = [...problems, ...ruleNameProblems(tree)];
+      const ignores = await ignoreProblems(
+        { list: this.files.list, read: (each) => this.read(each) },
+        uri,
+        tree,
+      );
+      const all = [...problems, ...ruleNameProblems(tree), ...ignores];
       return {
         ...base,
         kind,
@@ -214,20 +224,11 @@ export class Workspace {
   /** The nearest settings file upwards, with the editor's own choices on top. */
   private async settingsFor(uri: string): Promise<{ settings: Settings; uri: string | null }> {
     const root = await this.files.root(uri);
-    let folder = folderOf(uri);
-    for (let depth = 0; depth < 40; depth++) {
+    for (const folder of foldersAbove(uri, root)) {
       const candidate = `${folder}.framewright.yaml`;
       const read = await this.read(candidate);
       if (read.kind === 'text')
         return { settings: this.overridden(this.settingsIn(read.text)), uri: candidate };
-      const parent = folderOf(folder);
-      if (
-        parent === folder ||
-        parent.length < 'file:///'.length ||
-        (root !== null && !isInside(parent, root))
-      )
-        break;
-      folder = parent;
     }
     return { settings: this.overridden(defaultSettings), uri: null };
   }
