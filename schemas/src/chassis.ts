@@ -7,6 +7,7 @@ import {
   duration,
   id,
   limitsEachWay,
+  longestName,
   namePattern,
   notNegative,
   positive,
@@ -29,7 +30,9 @@ export const ways = ['length', 'width', 'height'] as const;
 export const sourceKinds = ['published', 'donor', 'mirrored', 'measured'] as const;
 export const fixings = ['hole', 'bolt', 'stud', 'edge', 'surface'] as const;
 
-const name = z.string().regex(namePattern, { error: 'expected lower-case words joined by hyphens' });
+const name = z.string().regex(namePattern, {
+  error: `expected lower-case words joined by hyphens, at most ${longestName} characters`,
+});
 
 const uncertainty = notNegative.describe(
   'How well the reference itself is known: its standard uncertainty on each axis, in the file’s unit. It joins every ' +

@@ -7,8 +7,10 @@
  */
 import * as z from 'zod';
 
-/** A point's or part's own name: lower-case words joined by hyphens, no side. */
-export const namePattern = /^[a-z0-9]+(-[a-z0-9]+)*$/;
+/** So many characters a point's or part's name may have, its side not counted. */
+export const longestName = 80;
+/** A point's or part's own name: lower-case words joined by hyphens, no side; not longer than `longestName`. */
+export const namePattern = /^(?=.{1,80}$)[a-z0-9]+(-[a-z0-9]+)*$/;
 /** A figure (group 1) and its unit (group 2); unnamed groups, because the JSON Schemas are read by other languages. */
 export const temperaturePattern = /^(\d+(?:\.\d+)?) ?(C)$/;
 export const durationPattern = /^(\d+(?:\.\d+)?) ?(s|min)$/;

@@ -31,7 +31,9 @@ export const settingsSchema = z
     ignore: z
       .array(z.string().min(1))
       .optional()
-      .describe('Folders, from this file’s own, in which no files are looked for.'),
+      .describe(
+        'Folders by their path from this file’s own, in which no files are looked for, whichever folder is asked about.',
+      ),
   })
   .meta({
     title: 'Framewright settings',

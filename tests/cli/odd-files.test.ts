@@ -25,6 +25,8 @@ beforeAll(() => {
     'jobs/many.readings.yaml': manyErrors,
     'jobs/nowhere.readings.yaml': chassisAt('../specs/martin.chassis.yaml'),
     'jobs/far.readings.yaml': chassisAt('../missing/other.chassis.yaml'),
+    'jobs/half-a-pair.readings.yaml': chassisAt('"\\ud83d.chassis.yaml"'),
+    'jobs/nul.readings.yaml': chassisAt('"a\\0b.chassis.yaml"'),
     'jobs/outside.readings.yaml': chassisAt('../../../elsewhere/marten.chassis.yaml'),
     'jobs/web.readings.yaml': chassisAt('https://pinefield.example/marten.chassis.yaml'),
     'jobs/folder-for-chassis.readings.yaml': chassisAt('../specs'),
@@ -54,6 +56,8 @@ describe('a file that cannot be a job is said to be none, with its place', () =>
       'jobs/nowhere.readings.yaml',
       /there is no file \S+; did you mean \.\.\/specs\/marten\.chassis\.yaml\? \[name\/file-not-found\]/,
     ],
+    ['jobs/half-a-pair.readings.yaml', /there is no file .*\.chassis\.yaml \[name\/file-not-found\]/],
+    ['jobs/nul.readings.yaml', /there is no file .*\.chassis\.yaml.* \[name\/file-not-found\]/],
     [
       'jobs/far.readings.yaml',
       /there is no file \.\.\/missing\/other\.chassis\.yaml.*\[name\/file-not-found\]/,

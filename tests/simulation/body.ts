@@ -129,6 +129,7 @@ export const chassis: Chassis = {
   parts: new Map(parts.map((each) => [each.id, each])),
   points: new Map(points.map((each) => [each.id, each])),
   spans: [],
+  droppedSpans: [],
   chain: [{ uri: origin.uri, text: 'vehicle: Teal estate\n' }],
   problems: [],
   unread: { points: new Set(), parts: new Set() },

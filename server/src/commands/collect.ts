@@ -1,8 +1,7 @@
 import { decoded } from '../model/file-name';
-import { type Settings, settingsFrom } from '../model/read/settings';
 import { printable } from '../text/printable';
-import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind } from '../workspace/files';
+import { Workspace } from '../workspace/workspace';
 
 /** A file to look at, and how the command line named it. */
 export interface Target {
@@ -16,7 +15,7 @@ export interface Collected {
   readonly unread: readonly string[];
 }
 
-/** What a path given on the command line stands for: a file, or all files of ours below a folder. */
+/** What a path given on the command line stands for: a file, ignored or not, or all files of ours below a folder that settings do not ignore. */
 export async function collected(files: Files, uri: string, path: string): Promise<Collected> {
   try {
     const read = await files.read(uri);
@@ -34,10 +33,13 @@ export async function collected(files: Files, uri: string, path: string): Promis
 const unread = (line: string): Collected => ({ targets: [], unread: [printable(line)] });
 
 async function inFolder(files: Files, folder: string, path: string): Promise<Collected> {
-  const settings = await folderSettings(files, folder);
-  const listing = await files.list(folder, settings.ignoredFolders);
+  const listing = await new Workspace(files).lookedFor(folder);
   if (listing.uris.length === 0 && listing.unread.length === 0)
-    return unread(`${path}: no *.chassis.yaml or *.readings.yaml below this folder`);
+    return unread(
+      listing.leavesOut
+        ? `${path}: all files below this folder are ignored by .framewright.yaml; a file that is named itself is looked at`
+        : `${path}: no *.chassis.yaml or *.readings.yaml below this folder`,
+    );
   const pathOf = (uri: string): string => joined(path, decoded(uri.slice(folder.length)));
   return {
     targets: listing.uris.map((uri) => ({ uri, path: pathOf(uri) })),
@@ -45,10 +47,5 @@ async function inFolder(files: Files, folder: string, path: string): Promise<Col
   };
 }
 
-async function folderSettings(files: Files, folder: string): Promise<Settings> {
-  const read = await files.read(`${folder}.framewright.yaml`);
-  return settingsFrom(parseText(read.kind === 'text' ? read.text : '')).settings;
-}
-
 const joined = (path: string, rest: string): string =>
-  rest === '' ? path : path === '.' ? rest : `${path.replace(/[\\/]+$/, '')}/${rest}`;
+  rest === '' ? path : path === '.' ? rest : `${path.replace(/(?<![\\/])[\\/]+$/, '')}/${rest}`;

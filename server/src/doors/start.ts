@@ -26,11 +26,11 @@ import type { FileKind, Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 
-const kindOfLanguage: Record<string, FileKind> = {
-  'framewright-chassis': 'chassis',
-  'framewright-readings': 'readings',
-  'framewright-settings': 'settings',
-};
+const kindOfLanguage: ReadonlyMap<string, FileKind> = new Map([
+  ['framewright-chassis', 'chassis'],
+  ['framewright-readings', 'readings'],
+  ['framewright-settings', 'settings'],
+]);
 
 /** Names of our files, for editors that are asked to tell when one changes. */
 const namePatterns = ['**/*.chassis.yaml', '**/*.readings.yaml', '**/.framewright.yaml'];
@@ -211,7 +211,7 @@ export function startSession(
   };
 
   const changed = (document: TextDocument): void => {
-    workspace.setOpen(document.uri, document.getText(), kindOfLanguage[document.languageId] ?? null);
+    workspace.setOpen(document.uri, document.getText(), kindOfLanguage.get(document.languageId) ?? null);
     diagnostics.lookAgain(document.uri);
     repository.edited({ uri: document.uri, text: document.getText() });
     // a job is shown as judged by its chassis file and settings

@@ -3,12 +3,14 @@ import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
 import type { Settings, Severity } from '../model/read/settings';
 import { errorWords } from '../text/error-words';
+import { linesOf } from '../text/lines';
 import { offsetsOf } from '../text/tree';
 import { withIgnores } from './ignores';
 import { faultFinding } from './internal/fault';
 import type { Finding } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed } from './rules';
+import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
 
 /** Called with what a rule threw. */
 type Failed = (uri: string, error: unknown) => void;
@@ -31,52 +33,71 @@ export class Findings {
     context: JobContext | null,
     settings: Settings,
   ): Finding[] {
-    return this.finished(job.uri, text, nameProblems, settings, (rule) => {
-      if (context === null || rule.ofJob === undefined) return [];
-      return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
-    });
+    return this.finished(
+      { uri: job.uri, text, settings },
+      nameProblems,
+      (rule) => {
+        if (context === null || rule.ofJob === undefined) return [];
+        return rule.wholeJob && context.inspection.heldBack ? [] : rule.ofJob(context);
+      },
+      unheardInJob(job, context?.inspection ?? null, linesOf(text)),
+    );
   }
 
   /** All that is said of a chassis file itself; what its parents' files hold is said there. */
   ofChassis(chassis: Chassis, text: string, context: ChassisContext, settings: Settings): Finding[] {
     return this.finished(
-      chassis.uri,
-      text,
+      { uri: chassis.uri, text, settings },
       chassis.problems,
-      settings,
       (rule) => rule.ofChassis?.(context) ?? [],
+      unheardInChassis(chassis),
     );
   }
 
   /** All that is said of a settings file. */
   ofProblems(uri: string, text: string, problems: readonly Problem[], settings: Settings): Finding[] {
-    return this.finished(uri, text, problems, settings, () => []);
+    return this.finished(
+      { uri, text, settings },
+      problems,
+      () => [],
+      () => false,
+    );
   }
 
   /** The findings of a file in the order of its text: its problems, and what each rule has to say. */
   private finished(
-    uri: string,
-    text: string,
+    { uri, text, settings }: { uri: string; text: string; settings: Settings },
     problems: readonly Problem[],
-    settings: Settings,
     draftsOf: (rule: Rule) => readonly Draft[],
+    isUnheard: Unheard,
   ): Finding[] {
-    const said = (rule: Rule, drafts: readonly Draft[]): Finding[] => {
+    const findings: Finding[] = [];
+    const switchedOff: Finding[] = [];
+    const add = (rule: Rule, drafts: readonly Draft[]): void => {
       const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
-      return chosen === 'off' ? [] : drafts.map((draft) => findingOf(rule, draft, chosen, uri));
+      for (const draft of drafts)
+        if (chosen === 'off') switchedOff.push(findingOf(rule, draft, undefined, uri));
+        else findings.push(findingOf(rule, draft, chosen, uri));
     };
-    const findings = problems.flatMap((problem) => said(ruleNamed(problem.rule)!, [problem]));
+    for (const problem of problems) add(ruleNamed(problem.rule)!, [problem]);
     const failures: { rule: string; error: unknown }[] = [];
     for (const rule of this.rules) {
       try {
-        findings.push(...said(rule, draftsOf(rule)));
+        add(rule, draftsOf(rule));
       } catch (error) {
         this.failed(uri, error);
         failures.push({ rule: rule.name, error });
       }
     }
     findings.push(...faults(uri, text, failures));
-    return withIgnores(findings, text, isUnchangeable, isKnown).sort(inTextOrder);
+    const isBeside = unheardBeside(findings, linesOf(text));
+    const failed = new Set(failures.map(({ rule }) => rule));
+    return withIgnores(findings, text, {
+      isKnown,
+      isUnchangeable,
+      isUnheard: (rule, line) => failed.has(rule) || isBeside(rule, line) || isUnheard(rule, line),
+      switchedOff,
+    }).sort(inTextOrder);
   }
 }
 

@@ -7,6 +7,7 @@ export interface Ignore {
   readonly rule: string;
   /** Where the rule's name begins. */
   readonly ruleStart: number;
+  /** What stands behind the colon, whether it is a reason or not. */
   readonly reason: string;
   readonly start: number;
   readonly end: number;
@@ -14,70 +15,88 @@ export interface Ignore {
   readonly line: number;
 }
 
-const pattern = /(^|\s)(#\s*framewright-ignore\b[ \t]*([^\s:]*)[ \t]*:?[ \t]*([^\r\n]*?))[ \t]*$/gm;
+/** What an ignore comment is held against. */
+export interface Silencing {
+  readonly isKnown: (rule: string) => boolean;
+  /** No comment silences it. */
+  readonly isUnchangeable: (rule: string) => boolean;
+  /** It could not be asked about this line: that it says nothing there proves nothing. */
+  readonly isUnheard: (rule: string, line: number) => boolean;
+  /** Of rules that are switched off: told to nobody, but a comment about one has its purpose. */
+  readonly switchedOff: readonly Finding[];
+}
+
+const pattern = /(?:^|(?<=\s))#\s*framewright-ignore\b[ \t]*([^\s:]*)([^\r\n]*)/gm;
 
 export function ignoresIn(text: string, lines: LineTable): Ignore[] {
   return [...text.matchAll(pattern)].map((match) => {
-    const start = match.index + match[1].length;
+    const start = match.index;
+    const [comment, rule, rest] = match;
     const { line } = lines.positionAt(start);
     const alone = lines.lineText(line).trimStart().startsWith('#');
-    const ruleStart = start + match[2].indexOf(match[3], match[2].indexOf('ignore') + 'ignore'.length);
+    const behind = rest.trim();
     return {
-      rule: match[3],
-      ruleStart,
-      reason: match[4].trim(),
+      rule,
+      ruleStart: start + comment.length - rest.length - rule.length,
+      reason: (behind.startsWith(':') ? behind.slice(1) : behind).trim(),
       start,
-      end: start + match[2].length,
+      end: start + comment.trimEnd().length,
       line: alone ? line + 1 : line,
     };
   });
 }
 
-/** Marks what is silenced by its line, and adds what silences nothing. `unchangeable`: rules that no comment silences. */
-export function withIgnores(
-  findings: readonly Finding[],
-  text: string,
-  unchangeable: (rule: string) => boolean,
-  known: (rule: string) => boolean,
-): Finding[] {
+/** Why it may be so is said in words: a mark or a number alone tells nobody anything. */
+const isReason = (text: string): boolean => /\p{L}/u.test(text);
+
+/** Marks what is silenced by its line, and adds what silences nothing. */
+export function withIgnores(findings: readonly Finding[], text: string, silencing: Silencing): Finding[] {
   if (!text.includes('framewright-ignore')) return [...findings];
+  const { isUnchangeable, switchedOff } = silencing;
   const lines = linesOf(text);
   const ignores = ignoresIn(text, lines);
+  const byRuleAndLine = new Map<string, Ignore>();
+  for (const ignore of ignores) {
+    const key = `${ignore.line} ${ignore.rule}`;
+    if (isReason(ignore.reason) && !isUnchangeable(ignore.rule) && !byRuleAndLine.has(key))
+      byRuleAndLine.set(key, ignore);
+  }
   const used = new Set<Ignore>();
+  const silencedBy = ({ rule, range }: Finding): Ignore | undefined => {
+    const ignore = byRuleAndLine.get(`${lines.positionAt(range.start).line} ${rule}`);
+    if (ignore) used.add(ignore);
+    return ignore;
+  };
+  for (const finding of switchedOff) silencedBy(finding);
   const marked = findings.map((finding) => {
-    const { line } = lines.positionAt(finding.range.start);
-    const ignore = ignores.find(
-      (each) => each.rule === finding.rule && each.line === line && each.reason !== '',
-    );
-    if (ignore === undefined || unchangeable(finding.rule)) return finding;
-    used.add(ignore);
-    return { ...finding, ignored: ignore.reason };
+    const ignore = silencedBy(finding);
+    return ignore === undefined ? finding : { ...finding, ignored: ignore.reason };
   });
-  const unused = ignores
-    .filter((ignore) => !used.has(ignore))
-    .map(
-      (ignore): Finding => ({
-        rule: unusedIgnore.name,
-        severity: unusedIgnore.severity,
-        message: complaint(ignore, unchangeable, known),
-        range: { start: ignore.start, end: ignore.end },
-        related: [],
-        ignored: null,
-        replacements: [],
-      }),
-    );
+  const unused = ignores.flatMap((ignore): Finding[] => {
+    const message = used.has(ignore) ? null : complaint(ignore, silencing);
+    return message === null ? [] : [unusedFinding(ignore, message)];
+  });
   return [...marked, ...unused];
 }
 
-function complaint(
-  ignore: Ignore,
-  unchangeable: (rule: string) => boolean,
-  known: (rule: string) => boolean,
-): string {
-  if (ignore.rule === '') return 'name the rule to be silenced, and why: `# framewright-ignore RULE: reason`';
-  if (!known(ignore.rule)) return `there is no rule ${ignore.rule}`;
-  if (unchangeable(ignore.rule))
-    return `${ignore.rule} guards the work or the sign-off and cannot be silenced`;
-  if (ignore.reason === '') return `a reason is required: \`# framewright-ignore ${ignore.rule}: reason\``;
-  return `${ignore.rule} is not raised here: this comment silences nothing`;
+const unusedFinding = ({ start, end }: Ignore, message: string): Finding => ({
+  rule: unusedIgnore.name,
+  severity: unusedIgnore.severity,
+  message,
+  range: { start, end },
+  related: [],
+  ignored: null,
+  replacements: [],
+});
+
+function complaint({ rule, reason, line }: Ignore, silencing: Silencing): string | null {
+  const { isKnown, isUnchangeable, isUnheard } = silencing;
+  if (rule === '') return 'name the rule to be silenced, and why: `# framewright-ignore RULE: reason`';
+  if (!isKnown(rule)) return `there is no rule ${rule}`;
+  if (isUnchangeable(rule)) return `${rule} guards the work or the sign-off and cannot be silenced`;
+  const wanted = `\`# framewright-ignore ${rule}: reason\``;
+  if (reason === '') return `a reason is required: ${wanted}`;
+  if (!isReason(reason))
+    return `this comment silences nothing: what stands behind the colon has no word in it; write why, ${wanted}`;
+  return isUnheard(rule, line) ? null : `${rule} is not raised here: this comment silences nothing`;
 }

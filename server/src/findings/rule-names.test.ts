@@ -18,7 +18,7 @@ describe('a settings file', () => {
   it('of which all is known has nothing wrong with it', async () => {
     expect(
       await settings(
-        'rules:\n  reading/coverage: off\n  chassis/no-source: warning\ndecision-rule: guarded\nignore: [archive]\n',
+        'rules:\n  reading/coverage: off\n  chassis/no-source: warning\ndecision-rule: guarded\n',
       ),
     ).toEqual([]);
   });

@@ -11,6 +11,7 @@ import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { noSource } from './chassis/no-source';
 import { spanDisagrees } from './chassis/span-disagrees';
+import { spanDropped } from './chassis/span-dropped';
 import { transposedDigits } from './chassis/transposed-digits';
 import { twistUnobservable } from './chassis/twist-unobservable';
 import { units } from './chassis/units';
@@ -44,6 +45,7 @@ import { staleSummary } from './reading/stale-summary';
 import { suspectDistance } from './reading/suspect-distance';
 import { undecided } from './reading/undecided';
 import type { Rule } from './rule/rule';
+import { ignoreMatchesNothing } from './settings/ignore-matches-nothing';
 import { unusedIgnore } from './settings/unused-ignore';
 import { chassisChanged as signOffChassisChanged } from './sign-off/chassis-changed';
 import { outside as signOffOutside } from './sign-off/outside';
@@ -73,6 +75,7 @@ export const rules: readonly Rule[] = [
   extendsCycle,
   unusedPart,
   spanDisagrees,
+  spanDropped,
   transposedDigits,
   coincidentPoints,
   units,
@@ -99,6 +102,7 @@ export const rules: readonly Rule[] = [
   coverage,
   suspectDistance,
   unusedIgnore,
+  ignoreMatchesNothing,
   staleSummary,
   condition,
   neverStraighten,

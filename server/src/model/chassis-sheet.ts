@@ -69,6 +69,7 @@ export interface SpanSheet {
   readonly fromPlace: Place;
   readonly toPlace: Place;
   readonly distanceMm: number;
+  readonly distancePlace: Place;
   readonly limits: Limits | null;
   readonly level: boolean;
   readonly pairs: 'straight' | 'crossed' | null;

@@ -82,6 +82,16 @@ export interface Span {
   /** Read in the horizontal projection. */
   readonly level: boolean;
   readonly origin: Origin;
+  /** Where its distance stands, in the file of its origin. */
+  readonly distancePlace: Place;
+}
+
+/** A distance that a parent lists and that does not hold for this body: it gives a position of its own to an end. */
+export interface DroppedSpan extends Omit<Span, 'limits'> {
+  /** The end with the new position; where both have one, the first. */
+  readonly movedId: string;
+  /** Null: what is in force otherwise. */
+  readonly limits: Limits | null;
 }
 
 export interface Chassis {
@@ -98,6 +108,8 @@ export interface Chassis {
   readonly parts: ReadonlyMap<string, Part>;
   readonly points: ReadonlyMap<string, Point>;
   readonly spans: readonly Span[];
+  /** Of the parents', those whose ends this very file has moved, and that it does not list anew. */
+  readonly droppedSpans: readonly DroppedSpan[];
   /** The file and its `extends` parents, itself first; texts as read, for the content hash. */
   readonly chain: readonly { readonly uri: string; readonly text: string }[];
   /** Of the file itself, its own and those of its names. */

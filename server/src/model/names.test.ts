@@ -52,3 +52,16 @@ describe('what an unknown id may mean', () => {
     expect(nearest('Straighten', ['sided', 'straighten'])).toBe('straighten');
   });
 });
+
+it('what is longer than a name may be means none, whatever it is made of', () => {
+  const long = new Map([...known, ['a'.repeat(60_000), null]]);
+  for (const piece of ['-', '.', 'a', '- ', '_L'])
+    expect(meantIds(piece.repeat(80_000), long, true)).toEqual([]);
+  expect(nearest('a'.repeat(79), ['a'.repeat(80), 'a'.repeat(81)])).toBe('a'.repeat(80));
+});
+
+it('a side that is not quite written as one is still told from its name', () => {
+  for (const id of ['rail-tip-lower-l', 'rail-tip-lowr..L', 'rail-tip-lower _L', 'rail-tip-lower l'])
+    expect(meantIds(id, known, true)).toEqual(['rail-tip-lower.L']);
+  expect(meantIds('-L', known, true)).toEqual([]);
+});

@@ -1,3 +1,4 @@
+import { longestName } from '@framewright/schemas';
 import { distance } from 'fastest-levenshtein';
 import { derived } from '../memory/derived';
 
@@ -17,13 +18,14 @@ export const mirroredId = (id: string): string | null => {
 
 /** The known name that a mistyped one most likely means; undefined where none is near. Ties go to the first in order. */
 export function nearest(name: string, known: Iterable<string>): string | undefined {
+  if (name.length > longestName) return undefined;
   let best: string | undefined;
   // of a word of three letters hardly anything is left once two are wrong
   let bestDistance =
     (name.length <= 3 ? Math.min(1, name.length - 1) : Math.max(2, Math.floor(name.length / 3))) + 1;
   const lower = name.toLowerCase();
   for (const candidate of known) {
-    if (Math.abs(candidate.length - name.length) >= bestDistance) continue;
+    if (candidate.length > longestName || Math.abs(candidate.length - name.length) >= bestDistance) continue;
     const d = slips(lower, candidate.toLowerCase());
     if (d < bestDistance) {
       best = candidate;
@@ -71,7 +73,9 @@ const namesIn = derived((known: ReadonlyMap<string, unknown>): string[] => [
 export function meantIds(id: string, known: ReadonlyMap<string, unknown>, bothSides: boolean): string[] {
   const names = namesIn(known);
   // `.l`, `-L`, ` R`: a side, not quite as it is written
-  const [, stem, letter] = id.match(/^(.*?)[.\-_ ]+([LRlr])$/) ?? [undefined, id, undefined];
+  const written = /(?<![.\-_ ])[.\-_ ]+([LRlr])$/.exec(id);
+  const stem = written === null ? id : id.slice(0, written.index);
+  const letter = written?.[1];
   const name = nearest(stem, names) ?? nearest(id, names);
   if (name === undefined) return [];
   const sides = [`${name}.L`, `${name}.R`].filter((side) => known.has(side));

@@ -12,7 +12,8 @@ export type ReadingRule =
   | 'name/unknown-part'
   | 'name/needs-side'
   | 'name/file-not-found'
-  | 'name/extends-cycle';
+  | 'name/extends-cycle'
+  | 'settings/ignore-matches-nothing';
 
 /** A ready replacement of the text at a place. */
 export interface Replacement {

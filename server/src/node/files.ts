@@ -41,10 +41,12 @@ export function nodeFiles(): Files {
 
 const uriOf = (path: string): string => pathToFileURL(path).href;
 
-/** A file URI's path; null where it is none. */
+/** A file URI's path; null where no file of this machine can have it. */
 export function pathOf(uri: string): string | null {
   try {
-    return uri.startsWith('file:') ? fileURLToPath(uri) : null;
+    const path = uri.startsWith('file:') ? fileURLToPath(uri) : null;
+    // the system takes none with a NUL in it
+    return path?.includes('\0') ? null : path;
   } catch {
     return null;
   }

@@ -2,7 +2,7 @@ import { type Dirent, realpathSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { fileKind } from '../workspace/files';
+import { fileKind, neverLookedInto } from '../workspace/files';
 
 /** Our files below a folder of a disk, and what may hold some and was not looked into. All by path. */
 
@@ -26,7 +26,6 @@ interface Walk {
   readonly left: ReadonlySet<string>;
 }
 
-const notOurs = new Set(['node_modules', '.git', 'dist']);
 const nothing: Found = { files: [], links: [], unread: [] };
 
 /**
@@ -71,7 +70,7 @@ async function inFolder(folder: string, walk: Walk): Promise<Found> {
   const found = await Promise.all(
     entries.map((entry) => {
       const path = join(folder, entry.name);
-      if (notOurs.has(entry.name) || walk.left.has(path)) return nothing;
+      if (neverLookedInto.has(entry.name) || walk.left.has(path)) return nothing;
       if (entry.isDirectory()) return inFolder(path, walk);
       if (entry.isSymbolicLink()) return behindLink(path, entry.name, walk);
       if (!isOurs(path)) return nothing;

@@ -2,7 +2,7 @@
 export interface Files {
   /** The text of a file as it stands now, byte-order mark included. */
   read(uri: string): Promise<ReadResult>;
-  /** All files of ours below a folder; folders named in `ignored` (relative to it) are left out. */
+  /** All files of ours below a folder, none where there is no such folder; folders named in `ignored` (relative to it) are left out. */
   list(folderUri: string, ignored: readonly string[]): Promise<Listing>;
   /** The folder that holds everything that belongs together with a file: its repository or workspace folder; null where there is none. */
   root(uri: string): Promise<string | null>;
@@ -32,6 +32,9 @@ export type ReadResult =
 
 /** Past this a file is not one of ours, characters. */
 export const largestFile = 8 * 1024 * 1024;
+
+/** Folders of these names hold no files of ours. */
+export const neverLookedInto: ReadonlySet<string> = new Set(['node_modules', '.git', 'dist']);
 
 export type FileKind = 'chassis' | 'readings' | 'settings';
 

@@ -1,17 +1,30 @@
 import { decoded } from '../model/file-name';
 
-/** A path as written in a file, resolved from the file's own folder. Back slashes count as slashes. */
+/**
+ * A path as written in a file, resolved from the file's own folder. Back slashes count as slashes. Every text gives a URI: one that
+ * can name no file gives one at which there is none.
+ */
 export function resolvedUri(fromFileUri: string, path: string): string {
-  const encoded = path
-    .replaceAll('\\', '/')
-    .split('/')
-    .map((segment) => encodeURIComponent(segment).replaceAll('%3A', ':'))
-    .join('/');
+  const segments = path.replaceAll('\\', '/').split('/').map(encodedSegment);
+  // `C:\…` and `https://…` lead elsewhere; in a file's name a colon is a character like others
+  if (/^[A-Za-z][A-Za-z0-9+.-]*%3A$/.test(segments[0]) && segments.length > 1)
+    segments[0] = segments[0].replace('%3A', ':');
   try {
-    return new URL(encoded, fromFileUri).href;
+    return new URL(segments.join('/'), fromFileUri).href;
   } catch {
-    return fromFileUri;
+    return folderOf(fromFileUri) + segments.filter((each) => !/^\.{0,2}$/.test(each)).join('/');
   }
+}
+
+/** A file's name in a URI. Half of a surrogate pair, which no name has, is three bytes that stand for no character. */
+export const encodedSegment = (name: string): string =>
+  /\p{Cs}/u.test(name) ? [...name].map(encodedCharacter).join('') : encodeURIComponent(name);
+
+function encodedCharacter(character: string): string {
+  if (!/\p{Cs}/u.test(character)) return encodeURIComponent(character);
+  const code = character.charCodeAt(0);
+  const bytes = [0xe0 | (code >> 12), 0x80 | ((code >> 6) & 0x3f), 0x80 | (code & 0x3f)];
+  return bytes.map((byte) => `%${byte.toString(16).toUpperCase()}`).join('');
 }
 
 /** The folder of a file or folder URI, with its closing slash. */

@@ -242,6 +242,14 @@ export class WholeCheck<Line> {
 
   private list(): void {
     this.isListingDue = true;
+    // what settings ignore may hold a first file now, or none any more
+    const settings = [...this.files].filter(
+      ([, { kind, uri }]) => kind === 'settings' && !this.open.isOpen(uri),
+    );
+    if (this.isWanted && settings.length > 0) {
+      this.forgetShared();
+      for (const [key] of settings) this.due.add(key);
+    }
     this.wake();
   }
 

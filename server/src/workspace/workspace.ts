@@ -13,9 +13,11 @@ import { errorWords } from '../text/error-words';
 import type { TextTree } from '../text/tree';
 import { ChassisChains } from './chassis-chain';
 import { type FileKind, type Files, fileKind, type Listing, type ReadResult } from './files';
+import { ignoreProblems } from './ignore-problems';
+import { filesLookedFor, foldersAbove, type LookedFor } from './ignored';
 import { type Judges, ownJudges } from './judges';
 import { liesOutside } from './outside';
-import { canonicalUri, folderOf, isInside } from './uris';
+import { canonicalUri } from './uris';
 
 interface AnalysisBase {
   readonly uri: string;
@@ -142,14 +144,17 @@ export class Workspace {
     return this.open.has(canonicalUri(uri));
   }
 
-  /** Every file of ours below a folder, as it stands there; `whole`: in the folders that its settings ignore too. */
+  /** Every file of ours below a folder, as it stands there; `whole`: in the folders that settings ignore too. */
   async filesIn(folderUri: string, whole: boolean): Promise<Listing> {
-    const folder = folderUri.endsWith('/') ? folderUri : `${folderUri}/`;
-    const own = whole ? null : await this.settingsFor(`${folder}.framewright.yaml`);
-    return this.files.list(
-      folderUri,
-      own?.uri === `${folder}.framewright.yaml` ? own.settings.ignoredFolders : [],
-    );
+    return whole ? this.files.list(folderUri, []) : this.lookedFor(folderUri);
+  }
+
+  /** The files that a folder's name stands for. */
+  lookedFor(folderUri: string): Promise<LookedFor> {
+    return filesLookedFor(this.files, folderUri, async (uri) => {
+      const read = await this.read(uri);
+      return read.kind === 'text' ? this.settingsIn(read.text) : null;
+    });
   }
 
   /** The folder of everything that belongs together with a file; null where there is none. */
@@ -212,7 +217,15 @@ export class Workspace {
     const dependencies = settings.uri === null ? [] : [settings.uri];
     if (kind === 'settings') {
       const { problems, settings: own } = settingsFrom(tree);
-      const all = [...problems, ...ruleNameProblems(tree)];
+      const ignores = await ignoreProblems(
+        {
+          list: (folder, ignored) => this.files.list(folder, ignored),
+          read: (each) => this.read(each),
+        },
+        uri,
+        tree,
+      );
+      const all = [...problems, ...ruleNameProblems(tree), ...ignores];
       const findings = this.findings.ofProblems(uri, text, all, own);
       return { ...base, kind, settings: own, dependencies, findings };
     }
@@ -291,21 +304,12 @@ export class Workspace {
   /** The nearest settings file upwards, with the editor's own choices on top. */
   private async settingsFor(uri: string): Promise<{ settings: Settings; uri: string | null }> {
     const root = await this.files.root(uri);
-    let folder = folderOf(uri);
-    for (let depth = 0; depth < 40; depth++) {
+    for (const folder of foldersAbove(uri, root)) {
       const candidate = `${folder}.framewright.yaml`;
       const read = await this.read(candidate);
       // what a link brings in from elsewhere is no more part of the record than a chassis file from there
       if (read.kind === 'text' && !(root !== null && (await this.files.leadsOut(candidate, root))))
         return { settings: this.overridden(this.settingsIn(read.text)), uri: candidate };
-      const parent = folderOf(folder);
-      if (
-        parent === folder ||
-        parent.length < 'file:///'.length ||
-        (root !== null && !isInside(parent, root))
-      )
-        break;
-      folder = parent;
     }
     return { settings: this.overridden(defaultSettings), uri: null };
   }

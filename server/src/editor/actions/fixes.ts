@@ -41,13 +41,18 @@ function repeatsName(root: Node | null, { place, text }: Replacement): boolean {
       const entry: MapEntry | undefined = node.entries.find((each) => contains(each.place, start));
       if (entry === undefined) return false;
       if (offsetsOf(entry.key.place).start === start) return node.entries.some(({ key }) => says(key, text));
-      const other = { from: 'to', to: 'from' }[String(entry.key.value)];
+      const other = otherEnd.get(entry.key.value);
       if (other !== undefined && says(entryOf(node, other)?.value, text)) return true;
       node = entry.value;
     }
   }
   return false;
 }
+
+const otherEnd: ReadonlyMap<unknown, string> = new Map([
+  ['from', 'to'],
+  ['to', 'from'],
+]);
 
 const isEnd = (node: Node | undefined, start: number): boolean =>
   node?.kind === 'scalar' && offsetsOf(node.place).start === start;

@@ -81,7 +81,8 @@ function numberEdit(text: string, { node, fine }: WrittenLength, factor: number,
 
 /** Figures behind the point, an exponent reckoned in. */
 function decimalsOf(source: string): number {
-  const [, digits = '', exponent = '0'] = /^[-+]?\d*\.?(\d*)(?:[eE]([-+]?\d+))?$/.exec(source.trim()) ?? [];
+  const [, digits = '', exponent = '0'] =
+    /^[-+]?\d*(?:\.(\d*))?(?:[eE]([-+]?\d+))?$/.exec(source.trim()) ?? [];
   return Math.max(0, digits.length - Number(exponent));
 }
 

@@ -11,7 +11,7 @@ export interface LineHead {
 }
 
 const key =
-  /^(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#"'[\]{},&*!|>%@`](?:[^:#]|:(?=\S)|(?<=\S)#)*?))[ \t]*:(?=\s|$)/;
+  /^(?:"((?:[^"\\]|\\.)*)"|'((?:[^']|'')*)'|([^\s#"'[\]{},&*!|>%@`](?:[^:#]|:(?=\S)|(?<=\S)#)*?))(?<![ \t])[ \t]*:(?=\s|$)/;
 
 /** The head of a line's text, or of its beginning up to the cursor. */
 export function lineHead(line: string): LineHead {

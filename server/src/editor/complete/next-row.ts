@@ -34,7 +34,7 @@ function nextRow(analysis: JobAnalysis, line: number): TextEdit | null {
   if (lines.lineText(line).trim() !== '' || key === null) return null;
   const value = above
     .slice(valueColumn)
-    .replace(/(^|\s)#.*$/, '')
+    .replace(/(^|\s)#[\s\S]*$/, '')
     .trim();
   const isHead = key === 'readings' && value === '';
   if (!isHead && !/^unreachable$|\]$/.test(value)) return null;

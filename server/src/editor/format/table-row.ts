@@ -22,7 +22,7 @@ interface Gap {
   readonly blanks: (widest: (column: Column) => number) => string;
 }
 
-const number = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?$/;
+const number = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?$/;
 const tripleColumns = ['first', 'second', 'third'] as const;
 
 /** Collects the gaps of one row. `false` from a method: the row is written in a way that is left alone. */

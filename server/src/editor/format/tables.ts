@@ -1,5 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
 import { lineBreakOf } from '../../text/edits';
+import { linesOf } from '../../text/lines';
 import {
   entryOf,
   isNothing,
@@ -83,7 +84,8 @@ function spreadRows(text: string, { key, value }: MapEntry): Row[] | null {
   if (value?.kind !== 'map' || !value.flow || value.entries.length < 2) return null;
   const { start, end } = offsetsOf(value.place);
   const keyAt = offsetsOf(key.place);
-  const lineStart = text.slice(0, keyAt.start).search(/[^\r\n]*$/);
+  const lines = linesOf(text);
+  const lineStart = lines.startOf(lines.positionAt(keyAt.start).line);
   const indent = text.slice(lineStart, keyAt.start);
   if (indent.trim() !== '' || /[\r\n]/.test(text.slice(keyAt.start, end))) return null;
   const ofMap = { start: keyAt.start, end };

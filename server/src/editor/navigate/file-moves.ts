@@ -4,7 +4,7 @@ import { parseText } from '../../text/yaml/parse';
 import type { FileKind } from '../../workspace/files';
 import { jobHead } from '../../workspace/job-head';
 import type { Survey } from '../../workspace/survey';
-import { canonicalUri, relativePath, resolvedUri, schemeOf } from '../../workspace/uris';
+import { canonicalUri, encodedSegment, relativePath, resolvedUri, schemeOf } from '../../workspace/uris';
 import { chassisLink } from '../chassis-link';
 import { type FileEdits, placed } from './file-edits';
 import { type SignedJob, signedJob, signOffEdits, withSignOffs } from './sign-off-follows';
@@ -72,7 +72,7 @@ function movedUri(uri: string, targets: Targets): string {
   const canonical = canonicalUri(uri);
   for (let end = canonical.length; end > 0; end = canonical.lastIndexOf('/', end - 1)) {
     const to = targets.get(canonical.slice(0, end));
-    if (to !== undefined) return to + canonical.slice(end).split('/').map(encodeURIComponent).join('/');
+    if (to !== undefined) return to + canonical.slice(end).split('/').map(encodedSegment).join('/');
   }
   return uri;
 }

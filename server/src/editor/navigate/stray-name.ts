@@ -33,8 +33,10 @@ export function strayName(
 
 /** Where a name stands alone as a key or value, side or not, outside of comments: offsets of its first letter. */
 function wholeWords(text: string, name: string): number[] {
+  const word = escaped(name);
+  // looked back from behind the name, so that only where it stands the blanks before it are counted
   const pattern = new RegExp(
-    `(?<=(?:^|[[{,]|- |: )[ \\t"']*(?:&\\S+ )?)${escaped(name)}(?:\\.[LR])?(?=["']?[ \\t]*(?:[:,\\]}]|$)|["']?[ \\t]+#)`,
+    `${word}(?<=(?:^|[[{,]|- |: )[ \\t"']*(?:&\\S+ )?${word})(?:\\.[LR])?(?=["']?[ \\t]*(?:[:,\\]}]|$)|["']?[ \\t]+#)`,
     'gm',
   );
   return [...text.matchAll(pattern)].map(({ index }) => index).filter((at) => !isComment(text, at));

@@ -13,6 +13,6 @@ export function jobReportAnswer(analysis: Analysis, paper: Paper | null): JobRep
 
 /** `w-1187.readings.yaml` → `w-1187.html`. */
 function pageName(uri: string): string {
-  const name = fileName(uri.replace(/[?#].*$/, ''));
+  const name = fileName(uri.split(/[?#]/, 1)[0]);
   return `${name.replace(/(\.readings)?\.ya?ml$/i, '') || 'report'}.html`;
 }

@@ -18,7 +18,7 @@ export function selectionsAt({ text, tree }: Analysis, offset: number): TextRang
   }
   const lines = linesOf(text);
   const { line } = lines.positionAt(offset);
-  const comment = /(?:^|\s)(#.*)$/.exec(lines.lineText(line));
+  const comment = /(?:^|\s)(#[\s\S]*)$/.exec(lines.lineText(line));
   const start = lines.endOf(line) - (comment?.[1].length ?? 0);
   if (comment && offset >= start) outermost.push({ start, end: lines.endOf(line) });
   return nested(outermost, offset).reverse();

@@ -1,18 +1,17 @@
 import type { Vec3 } from '../../geometry/vector';
 import { type WrittenNumber, withDigitsSwapped, writtenTriples } from '../../inspection/job/written-triples';
-import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
+import { type Axis, axes, type Chassis, type Point, type Span } from '../../model/chassis';
 import { figure, mmPer } from '../../model/units';
 import { offsetsOf } from '../../text/tree';
 import { axisNames } from '../../wording/wording';
-import { disagreeingDistances, spanLengthMm } from './listed-distance';
+import { disagreeingDistances, type ListedDistance, spanLengthMm } from './listed-distance';
 
-/** Two neighbouring digits of one coordinate, exchanged, that would settle something. */
+/** Two neighbouring digits of a coordinate or a listed distance, exchanged, that would settle something. */
 export interface DigitSwap {
   /** Swaps that settle the same thing share it. */
   readonly cause: string;
-  /** The point, without a side where both share the number. */
-  readonly id: string;
-  readonly axis: 'length' | 'width' | 'height';
+  /** Which number that is, in words. */
+  readonly what: string;
   readonly number: WrittenNumber;
   /** The number with its digits exchanged. */
   readonly text: string;
@@ -77,8 +76,7 @@ export function swapsOfPairs(chassis: Chassis): DigitSwap[] {
         .filter(({ position }) => agrees(position, other))
         .map(({ axis, number, text }) => ({
           cause: `sides of ${point.name}`,
-          id: point.id,
-          axis: axisNames[axis],
+          what: `${axisNames[axis]} of ${point.id}`,
           number,
           text,
           settles: () => `make left and right of ${point.name} agree`,
@@ -87,36 +85,74 @@ export function swapsOfPairs(chassis: Chassis): DigitSwap[] {
   });
 }
 
-/** Where a listed distance disagrees with its positions, what would settle it. */
+/** Where a listed distance disagrees with its positions, what would settle it: the distance itself first. */
 export function swapsOfSpans(chassis: Chassis): DigitSwap[] {
-  return disagreeingDistances(chassis).flatMap(({ span }) =>
-    [span.from, span.to].flatMap((id, i) => {
-      const point = chassis.points.get(id)!;
-      const other = chassis.points.get(i === 0 ? span.to : span.from)!;
-      const shared = isShared(chassis, point);
-      return swapsOf(chassis, point).flatMap(({ axis, number, text, position }): DigitSwap[] => {
-        const moved = inVehicleSigns(position, point);
-        // a number that both sides share moves both
-        const otherMoved =
-          offsetOf(other) === offsetOf(point) ? inVehicleSigns(position, other) : other.reference;
-        const lengthMm =
-          i === 0 ? spanLengthMm(span, moved, otherMoved) : spanLengthMm(span, otherMoved, moved);
-        if (Math.abs(lengthMm - span.distanceMm) > settledMm) return [];
-        const { place } = span.origin;
-        return [
-          {
-            cause: `span at ${place.block.start + place.start}`,
-            id: shared ? point.name : id,
-            axis: axisNames[axis],
-            number,
-            text,
-            settles: (mm) =>
-              `make ${span.from} to ${span.to} fit its listed ${figure(span.distanceMm / mm, mm === 1 ? 1 : 3)}`,
-          },
-        ];
-      });
-    }),
+  return disagreeingDistances(chassis).flatMap((listed) => [
+    ...swapsOfDistance(chassis, listed),
+    ...swapsOfEnds(chassis, listed),
+  ]);
+}
+
+/** A distance of a pair stands for two spans: it must fit both. */
+function swapsOfDistance(chassis: Chassis, { span, fromPositionsMm }: ListedDistance): DigitSwap[] {
+  const mm = mmPer[chassis.unit];
+  const place = span.distancePlace;
+  const { start, end } = offsetsOf(place);
+  const source = chassis.chain[0].text.slice(start, end);
+  // an alias stands for a number that is written elsewhere
+  if (Math.abs(Number(source) * mm - span.distanceMm) > 1e-6) return [];
+  const sameLine = chassis.spans.filter(
+    ({ origin, distancePlace }) => origin.uri === chassis.uri && offsetsOf(distancePlace).start === start,
   );
+  return withDigitsSwapped(source).flatMap((text): DigitSwap[] => {
+    if (text === undefined || Math.abs(Number(text) * mm - fromPositionsMm) > settledMm) return [];
+    if (!sameLine.every((each) => fits(chassis, each, Number(text) * mm))) return [];
+    return [
+      {
+        cause: causeOf(span),
+        what: 'the listed distance',
+        number: { source, place },
+        text,
+        settles: () => `make ${span.from} to ${span.to} agree with the positions of its ends`,
+      },
+    ];
+  });
+}
+
+const causeOf = ({ origin: { place } }: Span): string => `span at ${place.block.start + place.start}`;
+
+/** Whether the positions of both ends are so far apart, within the limits of the span. */
+function fits({ points }: Chassis, span: Span, distanceMm: number): boolean {
+  const off =
+    spanLengthMm(span, points.get(span.from)!.reference, points.get(span.to)!.reference) - distanceMm;
+  return off >= span.limits[0] - settledMm && off <= span.limits[1] + settledMm;
+}
+
+function swapsOfEnds(chassis: Chassis, { span }: ListedDistance): DigitSwap[] {
+  return [span.from, span.to].flatMap((id, i) => {
+    const point = chassis.points.get(id)!;
+    const other = chassis.points.get(i === 0 ? span.to : span.from)!;
+    const shared = isShared(chassis, point);
+    return swapsOf(chassis, point).flatMap(({ axis, number, text, position }): DigitSwap[] => {
+      const moved = inVehicleSigns(position, point);
+      // a number that both sides share moves both
+      const otherMoved =
+        offsetOf(other) === offsetOf(point) ? inVehicleSigns(position, other) : other.reference;
+      const lengthMm =
+        i === 0 ? spanLengthMm(span, moved, otherMoved) : spanLengthMm(span, otherMoved, moved);
+      if (Math.abs(lengthMm - span.distanceMm) > settledMm) return [];
+      return [
+        {
+          cause: causeOf(span),
+          what: `${axisNames[axis]} of ${shared ? point.name : id}`,
+          number,
+          text,
+          settles: (mm) =>
+            `make ${span.from} to ${span.to} fit its listed ${figure(span.distanceMm / mm, mm === 1 ? 1 : 3)}`,
+        },
+      ];
+    });
+  });
 }
 
 const inVehicleSigns = ([length, width, height]: Vec3, point: Point): Vec3 => [

@@ -22,5 +22,5 @@ export function disagreeingDistances({ uri, spans, points }: Chassis): ListedDis
 }
 
 /** Positions in vehicle axes, mm. */
-export const spanLengthMm = ({ level }: Span, from: Vec3, to: Vec3): number =>
+export const spanLengthMm = ({ level }: Pick<Span, 'level'>, from: Vec3, to: Vec3): number =>
   Math.hypot(to[0] - from[0], to[1] - from[1], level ? 0 : to[2] - from[2]);

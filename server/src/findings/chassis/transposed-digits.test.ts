@@ -62,8 +62,34 @@ describe(rule, () => {
     ]);
   });
 
-  it('is silent where no exchange brings a distance within 1 mm', async () => {
+  it('is silent where no exchange brings a distance, or its positions, within 1 mm', async () => {
     expect(await foundBy(rule, teal.replace('1301', '1350'))).toEqual([]);
+  });
+
+  it('tries the listed distance itself', () =>
+    expectMarked(
+      rule,
+      teal.replace(
+        '1300, pairs: straight }',
+        `3100, pairs: straight }
+#                                              ^^^^ warning: chassis/transposed-digits two digits exchanged? 3100 → 1300 (the listed distance) would make rail-tip.L to strut-top.L agree with the positions of its ends; see the sheet`,
+      ),
+    ));
+
+  it('offers the distance with its digits exchanged, and that mends it', async () => {
+    const text = teal.replace('distance: 1300,', 'distance: 1030.0,');
+    expect(await foundBy(rule, text)).toEqual([{ message: expect.any(String), fixes: ['1300.0'] }]);
+    expect(await foundBy('chassis/span-disagrees', await mended(rule, text))).toEqual([]);
+  });
+
+  it('does not exchange the digits of a distance that would then fit one side of a pair only', async () => {
+    const text = teal
+      .replace(
+        'strut-top: { both: [2200, 700, 1400] }',
+        'strut-top: { left: [2200, 700, 1400], right: [2200, 700, 1600] }',
+      )
+      .replace('1300, pairs', '3100, pairs');
+    expect(await foundBy(rule, text)).toEqual([]);
   });
 
   it('reads inches as they are typed', async () => {

@@ -8,7 +8,7 @@ export const transposedDigits: Rule = {
   severity: 'warning',
   page: {
     summary: 'Exchanging two neighbouring digits would make left and right agree, or a listed distance fit.',
-    why: 'Exchanged digits are the commonest slip in copying a sheet, and the figure looks right. Bodies are symmetrical but for a few points: where left and right differ by just such a slip, one of the two is nearly always mistyped.',
+    why: 'Exchanged digits are the commonest slip in copying a sheet, and the figure looks right: in a coordinate as in a listed distance. Bodies are symmetrical but for a few points: where left and right differ by just such a slip, one of the two is nearly always mistyped.',
     example: '  strut-top: { left: [2250, 561, 830], right: [2520, 561, 830] }      # 2250 or 2520?',
     mend: 'Look the number up on the sheet. If it is wrong take the fix; if the body is made so, silence the finding with a reason.',
     source:
@@ -37,7 +37,7 @@ const keyOf = ({ number, text }: DigitSwap): string =>
 
 function draftOf(group: readonly DigitSwap[], { unit }: Chassis): Draft {
   const [first] = group;
-  const swaps = group.map(({ id, axis, number, text }) => `${number.source} → ${text} (${axis} of ${id})`);
+  const swaps = group.map(({ what, number, text }) => `${number.source} → ${text} (${what})`);
   const title = ({ number, text }: DigitSwap) => `Write ${text} for ${number.source}`;
   return {
     place: first.number.place,

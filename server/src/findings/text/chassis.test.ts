@@ -26,6 +26,12 @@ describe('a point', () => {
       'two numbers where three belong: [length, width, height]',
     ],
     ['cowl: { both: }', wrong, 'both', 'nothing is given for `both`'],
+    [
+      `${'a-'.repeat(40)}b: { both: [1, 2, 3] }`,
+      wrong,
+      `${'a-'.repeat(40)}b`,
+      'at most 80 characters, and this one has 81',
+    ],
     ['cowl: { cenre: [1, 2, 3] }', unknown, 'cenre', 'did you mean `centre`?', 'centre'],
     [
       'cowl: { both: [9, 2, 3], tolerance: 2,5 }',

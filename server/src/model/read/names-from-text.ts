@@ -1,4 +1,4 @@
-import { namePattern } from '@framewright/schemas';
+import { longestName, namePattern } from '@framewright/schemas';
 import { type MapEntry, textOf } from '../../text/tree';
 import { nameOf, sideOf } from '../names';
 import type { Problem } from '../problem';
@@ -11,13 +11,22 @@ export const mendedName = (entry: MapEntry): string =>
   nameOf(textOf(entry.key))
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '');
+    .replace(/^-|-$/g, '');
 
 /** The name that an entry begins with; null, with a problem, where it is not written as a name is. */
 export function nameIn(entry: MapEntry, report: (problem: Problem) => void): string | null {
   if (isName(entry)) return textOf(entry.key);
   const { place } = entry.key;
   const mended = mendedName(entry);
+  if (mended.length > longestName) {
+    const { length } = mended;
+    report({
+      rule: 'text/wrong-type',
+      place,
+      message: `a name has at most ${longestName} characters, and this one has ${length}`,
+    });
+    return null;
+  }
   report({
     rule: 'text/wrong-type',
     place,

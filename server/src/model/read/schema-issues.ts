@@ -213,7 +213,8 @@ export function valueAt(value: unknown, path: readonly (string | number)[]): unk
   let at = value;
   for (const step of path) {
     if (typeof at !== 'object' || at === null) return undefined;
-    at = (at as Record<string | number, unknown>)[step];
+    // `constructor` is no key of a map that has none of that name
+    at = Object.hasOwn(at, step) ? (at as Record<string | number, unknown>)[step] : undefined;
   }
   return at;
 }

@@ -78,7 +78,10 @@ const unwrapped: (schema: z.ZodType) => readonly z.ZodType[] = derived((schema) 
 export function descriptionsAt(schema: z.ZodType, path: readonly (string | number)[]): string[] {
   const parents = path.length === 0 ? [] : schemasAt([schema], path.slice(0, -1));
   const step = path[path.length - 1];
-  const direct = parents.flatMap((parent) => definitionOf(parent).shape?.[step] ?? []);
+  const direct = parents.flatMap((parent) => {
+    const { shape } = definitionOf(parent);
+    return shape && Object.hasOwn(shape, step) ? shape[step] : [];
+  });
   return [...direct, ...schemasAt([schema], path)].flatMap(described);
 }
 

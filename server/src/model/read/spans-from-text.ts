@@ -29,6 +29,7 @@ export function spanSheets(
         fromPlace: entryOf(item, 'from')?.value?.place ?? item.place,
         toPlace: entryOf(item, 'to')?.value?.place ?? item.place,
         distanceMm: value.distance * mm,
+        distancePlace: entryOf(item, 'distance')?.value?.place ?? item.place,
         limits: value.tolerance === undefined ? null : oneLimits(value.tolerance, mm),
         level: value.level ?? false,
         pairs: value.pairs ?? null,

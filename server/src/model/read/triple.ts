@@ -71,8 +71,11 @@ function withoutBrackets(node: ScalarNode, what: string): Problem {
 
 /** A row of three numbers out of a text that has them in another writing; null where it has not. */
 function threeNumbersIn(text: string): string | null {
-  const separator = text.includes(';') ? /\s*;\s*/ : text.includes(',') ? /\s*,\s*/ : /\s+/;
-  const numbers = text.trim().split(separator);
+  const separator = text.includes(';') ? ';' : text.includes(',') ? ',' : /\s+/;
+  const numbers = text
+    .trim()
+    .split(separator)
+    .map((each) => each.trim());
   return numbers.length === 3 && numbers.every((each) => /^-?\d+(\.\d+)?$/.test(each))
     ? `[${numbers.join(', ')}]`
     : null;

@@ -11,7 +11,7 @@ import {
 import { meantIds, nameOf, resolvedId, sideOf } from '../names';
 import type { Problem } from '../problem';
 import { mostSuggested, unknownName } from './name-problems';
-import { type SpanInForce, spansOf } from './spans-merge';
+import { type MovedEnd, type SpanInForce, spansOf } from './spans-merge';
 
 /** Common practice in the trade where the maker states none; a default of the format. */
 const defaultToleranceMm = 3;
@@ -26,7 +26,7 @@ interface InForce {
 interface Draft {
   readonly parts: Map<string, { sheet: PartSheet; uri: string }>;
   readonly points: Map<string, { sheet: PointSheet; uri: string; inForce: InForce }>;
-  readonly spans: SpanInForce[];
+  readonly spans: (SpanInForce & { readonly moved: Map<string, MovedEnd> })[];
   readonly unread: { readonly points: Set<string>; readonly parts: Set<string> };
 }
 
@@ -64,6 +64,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   }
   const parts = partsOf(draft);
   const points = pointsOf(draft, parts, own, problems);
+  const { spans, dropped } = spansOf(draft.spans, points, draft.unread.points, own.uri, problems);
   const nearestGiven = <T>(value: (sheet: ChassisSheet) => T | null): T | null => {
     for (const sheet of sheets) {
       const given = value(sheet);
@@ -81,7 +82,8 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     spanToleranceMm: Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high))),
     parts,
     points,
-    spans: spansOf(draft.spans, points, draft.unread.points, own.uri, problems),
+    spans,
+    droppedSpans: dropped,
     chain: sheets.map(({ uri, text }) => ({ uri, text })),
     problems,
     unread: draft.unread,
@@ -105,6 +107,7 @@ const axisLimits = (given: PartialLimits, otherwise: AxisLimits): AxisLimits => 
  */
 function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
   const { uri } = sheet;
+  noteMoved(draft, sheet);
   for (const kind of ['parts', 'points'] as const) {
     for (const [name, given] of sheet[kind]) {
       draft.unread[kind].delete(name);
@@ -119,7 +122,30 @@ function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
     if (!('removed' in part)) draft.parts.set(name, { sheet: part, uri });
   for (const [name, point] of sheet.points)
     if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, inForce });
-  for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce });
+  for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce, moved: new Map() });
+}
+
+/** Nearer than this two positions are the same, written in another unit, mm. */
+const samePlaceMm = 1e-3;
+
+/** Distances that earlier files list to a point that now stands elsewhere were measured to another place. */
+function noteMoved(draft: Draft, { uri, points, unread }: ChassisSheet): void {
+  for (const name of new Set([...points.keys(), ...unread.points])) {
+    const given = points.get(name);
+    const before = draft.points.get(name)?.sheet;
+    const positions = given === undefined || 'removed' in given ? [] : given.positions;
+    for (const { side, position } of before?.positions ?? []) {
+      const next = positions.find((each) => each.side === side)?.position;
+      const isOff = position.map((each, k) => !next || Math.abs(each - next[k]) > samePlaceMm);
+      if (!isOff.includes(true)) continue;
+      const id = side === null ? name : `${name}.${side}`;
+      const sidewaysUri = isOff[0] || isOff[1] ? uri : null;
+      for (const { moved } of draft.spans) {
+        const first = moved.get(id);
+        moved.set(id, { uri: first?.uri ?? uri, sidewaysUri: first?.sidewaysUri ?? sidewaysUri });
+      }
+    }
+  }
 }
 
 function partsOf(draft: Draft): Map<string, Part> {

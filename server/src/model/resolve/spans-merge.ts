@@ -1,18 +1,28 @@
-import type { AxisLimits, Limits, Point, Span } from '../chassis';
+import type { AxisLimits, DroppedSpan, Limits, Point, Span } from '../chassis';
 import { originOf, type SpanSheet } from '../chassis-sheet';
 import { nameOf, type Side, sideOf } from '../names';
 import type { Problem } from '../problem';
 import { mostSuggested, nameProblem } from './name-problems';
 
+/** An end that a later file has moved. */
+export interface MovedEnd {
+  /** The first file that gives another position, or takes the point away. */
+  readonly uri: string;
+  /** The first that does so sideways; null: only up or down, and a level distance still holds. */
+  readonly sidewaysUri: string | null;
+}
+
 /** A span as written, with what was in force in its file. */
 export interface SpanInForce {
+  readonly moved: ReadonlyMap<string, MovedEnd>;
   readonly sheet: SpanSheet;
   readonly uri: string;
   readonly inForce: { readonly limits: AxisLimits; readonly uncertaintyMm: number };
 }
 
 /**
- * The spans of a body: pairs written out, and of two between the same ends the one of the later file.
+ * The spans of a body: pairs written out, and of two between the same ends the one of the later file. A distance goes when a later
+ * file moves an end of it: it was measured to another place.
  * @param drafts of the outermost parent first
  * @param unread names of points that could not be read: a span to one of them is left out without a word
  * @param ownUri the file whose problems are reported; a parent's are reported at the parent
@@ -23,9 +33,10 @@ export function spansOf(
   unread: ReadonlySet<string>,
   ownUri: string,
   problems: Problem[],
-): Span[] {
+): { spans: Span[]; dropped: DroppedSpan[] } {
   const byEnds = new Map<string, Span[]>();
-  for (const { sheet, uri, inForce } of drafts) {
+  const dropped = new Map<string, DroppedSpan>();
+  for (const { sheet, uri, inForce, moved } of drafts) {
     const found = endsOf(sheet, points, unread, problems.length < mostSuggested);
     if (uri === ownUri) problems.push(...found.problems);
     const widest = Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high)));
@@ -38,14 +49,25 @@ export function spansOf(
         uncertaintyMm: inForce.uncertaintyMm,
         level: sheet.level,
         origin: originOf(uri, sheet.place),
+        distancePlace: sheet.distancePlace,
       };
       const key = [from, to].sort().join(' ');
+      const movedId = [from, to].find((id) => moverOf(moved.get(id), sheet.level) !== null);
+      dropped.delete(key);
+      if (movedId !== undefined) {
+        if (moverOf(moved.get(movedId), sheet.level) === ownUri)
+          dropped.set(key, { ...span, limits: sheet.limits, movedId });
+        continue;
+      }
       const beside = byEnds.get(key)?.filter((other) => other.origin.uri === uri) ?? [];
       byEnds.set(key, [...beside, span]);
     }
   }
-  return [...byEnds.values()].flat();
+  return { spans: [...byEnds.values()].flat(), dropped: [...dropped.values()] };
 }
+
+const moverOf = (moved: MovedEnd | undefined, level: boolean): string | null =>
+  (level ? moved?.sidewaysUri : moved?.uri) ?? null;
 
 type Ends = { readonly ends: [string, string][]; readonly problems: Problem[] };
 

@@ -120,9 +120,12 @@ export class YamlConversion {
   private reportTag(nodeStart: number): void {
     const end = this.absolute(nodeStart);
     const before = Math.max(this.reading.from, end - 200);
-    const tag = /![^\s]*(?=\s+(?:&\S+\s+)?$|$)/.exec(this.reading.text.slice(before, end));
-    const start = tag ? before + tag.index : end;
-    const written = tag?.[0] ?? '!';
+    const words = [...this.reading.text.slice(before, end).matchAll(/\S+/g)];
+    // an anchor may stand between the tag and its value
+    const word = words.at(words.at(-1)?.[0].startsWith('&') ? -2 : -1);
+    const from = word?.[0].indexOf('!') ?? -1;
+    const start = word && from >= 0 ? before + word.index + from : end;
+    const written = word && from >= 0 ? word[0].slice(from) : '!';
     this.reading.reportSyntax(tagMessage(written), start, start + written.length, this.block);
   }
 

@@ -28,6 +28,6 @@ export const brokenEntryMessage = (text: string, from: number, stop: number, lin
   if (first === ']' || first === '}') return `this ${first} closes nothing`;
   if (closingOf(text, from, lineEnd).kind === 'open') return unclosedMessage(first);
   if (!beginsPlain(text, from, lineEnd)) return 'a key is expected here, as in “name: value”';
-  const words = text.slice(from, stop).split(/\s*[[{]/)[0];
+  const words = text.slice(from, stop).split(/[[{]/, 1)[0].trimEnd();
   return `a colon is missing after “${words.length > 40 ? `${words.slice(0, 40)}…` : words}”`;
 };
