@@ -159,13 +159,18 @@ export const pullSchema = z
       .describe('Short form of one chain: [forward, left, up] in vehicle axes, of any length.'),
     force: force.optional().describe('Short form of one chain: the force that was read, such as 18 kN.'),
     hold: z
-      .union([z.array(holdSchema), holdSchema])
+      .union([z.array(holdSchema), holdSchema], {
+        error:
+          'expected a point, a place on a part such as { part: front-rail.L, at: 1900 }, or a list of them',
+      })
       .optional()
       .describe(
         'Where the body is held against the pull: one place or a list, each { part, at } or a point’s id.',
       ),
     plan: z
-      .union([z.record(z.string().min(1), text), text])
+      .union([z.record(z.string().min(1), text), text], {
+        error: 'expected a text, or a map of lines of text',
+      })
       .optional()
       .describe('The plan that was computed and inserted: text, or a map of lines of text.'),
     note,

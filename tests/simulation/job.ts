@@ -78,6 +78,7 @@ export function simulatedJob(cell: Cell, seed: number): SimulatedJob {
         part: mention(part),
         chains: [],
         holds: [],
+        holdsUnclear: false,
         plan: [],
       });
       const setUp = anew ? instrumentSetUp(random, cell.uncertaintyMm) : first;

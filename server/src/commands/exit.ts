@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/rule/finding';
-import { signOffState } from '../inspection/gate/sign-off';
+import { standingOf } from '../findings/standing';
 import type { Analysis } from '../workspace/workspace';
 
 /** Rules that say a file is malformed or contradicts itself, whatever the job's state. */
@@ -13,6 +13,6 @@ export function failsCheck(analysis: Analysis, open: boolean): boolean {
   if (analysis.kind !== 'readings') return errors.length > 0;
   if (errors.some(malformed)) return true;
   if (analysis.job.signOff === null) return open && errors.length > 0;
-  if (errors.length > 0) return true;
-  return analysis.inspection === null || !signOffState(analysis.inspection, analysis.settings).passes;
+  const { inspection, settings, findings } = analysis;
+  return inspection === null || standingOf({ inspection, settings, findings }).passes !== true;
 }

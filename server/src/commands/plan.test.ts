@@ -41,6 +41,54 @@ describe('framewright plan', () => {
     expect((await planned('w-2.readings.yaml')).printed).toContain('Nothing to pull');
   });
 
+  const sound = measureText('as received', ids, () => [0, 0, 0]);
+  const withSpans = (spans: string) => sound.replace('    readings:', `    spans: [${spans}]\n    readings:`);
+  const saidOf = async (...timeline: string[]) => {
+    const shop = memoryFiles(
+      { [`${folder}marten.chassis.yaml`]: chassisText(), [`${folder}w.readings.yaml`]: jobText(timeline) },
+      folder,
+    );
+    const printed: string[] = [];
+    const output = { print: (line: string) => printed.push(line), complain: () => {} };
+    await plan(shop, { uri: `${folder}w.readings.yaml`, path: 'w' }, undefined, output);
+    return printed.join('\n');
+  };
+
+  it('says that there is nothing to pull only where nothing is off or open', async () => {
+    expect(await saidOf(sound)).toMatch(/^Nothing to pull/);
+    const off = await saidOf(
+      withSpans('[tip-lower.L, tip-lower.R, 889], [floor-front.L, floor-front.R, 846]'),
+    );
+    expect(off).not.toContain('Nothing to pull');
+    expect(off).toContain(
+      '2 distances are outside: tip-lower.L to tip-lower.R and floor-front.L to floor-front.R',
+    );
+    expect(off).toContain('does not tell which of its ends is off');
+    expect(await saidOf(withSpans('[tip-lower.L, tip-lower.R, 883.1]'))).toMatch(
+      /Not decided: tip-lower\.L to tip-lower\.R: measure again/,
+    );
+    expect(await saidOf('  - note: waiting\n')).toContain('nothing was read off load yet');
+    expect(await saidOf(sound, '  - measure: [\n')).toContain('a file has errors');
+    const mirrored = sound.replace(/\[(-?[\d.]+), (-?[\d.]+), /g, (_, x, y) => `[${x}, ${-y}, `);
+    expect(await saidOf(mirrored)).toContain('cannot be understood');
+  });
+
+  it('says so of one part that a distance outside ends at', async () => {
+    const shop = memoryFiles(
+      {
+        [`${folder}marten.chassis.yaml`]: chassisText(),
+        [`${folder}w.readings.yaml`]: jobText([withSpans('[tip-lower.L, tip-lower.R, 889]')]),
+      },
+      folder,
+    );
+    const printed: string[] = [];
+    const output = { print: (line: string) => printed.push(line), complain: () => {} };
+    await plan(shop, { uri: `${folder}w.readings.yaml`, path: 'w' }, 'front-rail.L', output);
+    expect(printed.join('\n')).toBe(
+      'front-rail.L: no plan; no point of it is out in “as received”, but the distance tip-lower.L to tip-lower.R is: read both ends again before anything is pulled',
+    );
+  });
+
   it('exits 2 where there is nothing to plan from', async () => {
     expect(await planned('w-1.readings.yaml', 'front-rial.L')).toMatchObject({
       code: 2,

@@ -4,6 +4,7 @@ import { partsToWork, pullPlan } from '../inspection/pulls/plan';
 import { nearest, resolvedId } from '../model/names';
 import { printable } from '../text/printable';
 import { planText } from '../wording/plan-lines';
+import { nothingPlanned } from '../wording/plan-none';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
@@ -19,8 +20,7 @@ export function planReport(inspection: Inspection, partId?: string): string | nu
   const asked = partId === undefined ? null : resolvedId(partId, chassis.parts, true);
   if (asked !== null && asked.kind !== 'found') return null;
   const parts = asked?.ids ?? partsToWork(inspection);
-  if (parts.length === 0)
-    return 'Nothing to pull: no point is outside tolerance in its newest released reading.';
+  if (parts.length === 0) return nothingPlanned(inspection);
   return parts.map((id) => planText(pullPlan(inspection, id), job).join('\n')).join('\n\n');
 }
 

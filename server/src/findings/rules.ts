@@ -41,6 +41,7 @@ import { oneLevel } from './reading/one-level';
 import { outside } from './reading/outside';
 import { repeatSpread } from './reading/repeat-spread';
 import { spanOutside } from './reading/span-outside';
+import { spanUndecided } from './reading/span-undecided';
 import { staleSummary } from './reading/stale-summary';
 import { suspectDistance } from './reading/suspect-distance';
 import { undecided } from './reading/undecided';
@@ -92,6 +93,7 @@ export const rules: readonly Rule[] = [
   unchecked,
   outside,
   spanOutside,
+  spanUndecided,
   undecided,
   hiddenTwist,
   oneLevel,

@@ -92,6 +92,8 @@ export interface Pull extends EntryBase {
   readonly part: Mention | null;
   readonly chains: readonly Chain[];
   readonly holds: readonly Hold[];
+  /** Something under `hold` cannot be read: there may be a hold that is not in the list. */
+  readonly holdsUnclear: boolean;
   readonly plan: readonly SummaryLine[];
 }
 
@@ -161,7 +163,7 @@ export interface Job {
   readonly timeline: readonly TimelineEntry[];
   readonly signOff: SignOff | null;
   readonly problems: readonly Problem[];
-  /** A syntax error anywhere, or a wrong type or duplicate in the timeline: what needs the whole job is held back. */
+  /** A syntax error anywhere, or a wrong type or duplicate in the timeline that figures or work depend on: what needs the whole job is held back. */
   readonly broken: boolean;
   /** Where a finding about the whole file stands: its first line of content. */
   readonly head: Place;

@@ -36,4 +36,6 @@ export interface Problem {
   readonly place: Place;
   readonly related?: readonly Related[];
   readonly replacements?: readonly Replacement[];
+  /** No figure, no base, no tension and no renewal follows from what is wrong here: the rest of the job may be concluded from. */
+  readonly local?: true;
 }

@@ -1,7 +1,7 @@
 import type { Inspection } from '../inspection/job/inspect';
 import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
 import { cautions } from '../inspection/pulls/plan-cautions';
-import { holdPlacesMm } from '../inspection/pulls/plan-hold';
+import { holdPlaces } from '../inspection/pulls/plan-hold';
 import type { Job } from '../model/job';
 import { figure, mmPer, type Unit } from '../model/units';
 import { plainOrQuoted } from '../text/edits';
@@ -20,8 +20,8 @@ export function planEntryLines(inspection: Inspection, partId: string): string[]
   if (plan.kind !== 'plan') return [];
   const { unit } = inspection.job;
   const { hold, part } = plan;
-  const places = holdPlacesMm(hold).map(
-    (mm) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${atFigure(mm, unit)} }`,
+  const places = holdPlaces(hold).map(
+    ({ atMm }) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${atFigure(atMm, unit)} }`,
   );
   return [
     `- pull: ${plainOrQuoted(titleOf(plan))}`,

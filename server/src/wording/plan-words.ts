@@ -3,9 +3,10 @@ import { mapAxes } from '../inspection/alignment/points';
 import { withoutSides } from '../inspection/job/scope';
 import type { PullPlan } from '../inspection/pulls/plan';
 import { cautionLine } from '../inspection/pulls/plan-cautions';
-import { holdPlacesMm, type PlannedHold } from '../inspection/pulls/plan-hold';
+import { type HoldPlace, holdPlaces, type PlannedHold } from '../inspection/pulls/plan-hold';
 import type { PlannedHook } from '../inspection/pulls/plan-hooks';
 import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
+import type { Aim } from '../inspection/pulls/spring-back';
 import { lengthText, type Unit } from '../model/units';
 import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
@@ -90,23 +91,17 @@ function holdLine(plan: Plan, unit: Unit): string {
   if (hold.kind === 'not-on-part') {
     const why =
       hold.bendMm === null
-        ? 'no straight metal was seen on it'
+        ? 'no straight metal to hold on was seen beside the damage'
         : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, unit)}`;
     return `Not on ${part.id}: ${why}. Hold the body behind it, where the maker's procedure says.`;
   }
-  const at = (mm: number, towards: number) =>
-    `${axisNames[part.along]} ${placeText(mm, unit)} or farther ${directionWord(part.along, towards)}`;
-  const [first, second] = holdPlacesMm(hold);
-  const away = awayOf(plan);
-  const places = second === undefined ? at(first, -away) : `${at(first, -away)}, and at ${at(second, away)}`;
-  return `Hold ${part.id} at ${places}: ${holdReason(hold, plan, unit)}`;
+  const at = ({ atMm, towards }: HoldPlace) =>
+    `${axisNames[part.along]} ${placeText(atMm, unit)} or farther ${directionWord(part.along, towards)}`;
+  return `Hold ${part.id} at ${holdPlaces(hold).map(at).join(', and at ')}: ${holdReason(hold, plan, unit)}`;
 }
 
 const anchorText = (ids: readonly string[]): string =>
   ids.length === 0 ? '' : ` The body stays anchored at ${shortList(withoutSides(ids))}.`;
-
-const awayOf = ({ stage, part }: Plan): 1 | -1 =>
-  stage.parts.find((each) => each.part.id === part.id)?.bend.away ?? 1;
 
 function holdReason(
   hold: Exclude<PlannedHold, { kind: 'not-on-part' }>,
@@ -131,21 +126,28 @@ function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
   if (aim === null)
     return `Keep ${move.id} at its mark: take up the second chain only as much as that needs.`;
   const steps = 'Approach in steps: pull, relieve, release, measure.';
-  if (aim.kind === 'none') return `${noAim[aim.why]} Pull ${stands} to its mark, not past it. ${steps}`;
+  if (aim.kind === 'none')
+    return `${noAim[aim.why](move.id)} Pull ${stands} to its mark, not past it. ${steps}`;
   const past = lengthRangeText(aim.recoveryMm[0], aim.recoveryMm[1], unit);
   const seen = `what came back on ${pullsText(aim.pulls)} ${aim.relieved ? 'relieved before release' : 'not relieved: relieved, expect less to come back, so stop short'}`;
+  const carried =
+    aim.carriedFrom.length === 0
+      ? ''
+      : `; ${move.id} itself was not read then: carried along the part from ${shortList(aim.carriedFrom)}, by the distance from the bend`;
   const couple = plan.hooks.length > 1 ? ' A couple may come back differently.' : '';
   return (
     `Under load take ${move.id} ${lengthRangeText(aim.fromMm, aim.toMm, unit)} from where it stands now: the needed ${stands.slice(move.id.length + 1)} and ` +
-    `${past} past its mark (${seen}). Never farther.${couple} ${steps}`
+    `${past} past its mark (${seen}${carried}). Never farther.${couple} ${steps}`
   );
 }
 
-const noAim = {
-  'not-seen': 'No spring-back was seen on this part yet.',
-  'no-set': 'The pulls so far left nothing behind, so they do not tell how far to go.',
-  unlikely: 'The spring-back seen so far is not to be believed: check the readings under load.',
-} as const;
+const noAim: Record<Extract<Aim, { kind: 'none' }>['why'], (hook: string) => string> = {
+  'not-seen': () => 'No spring-back was seen on this part yet.',
+  elsewhere: (hook) =>
+    `Spring-back was not seen at ${hook}, and what came back at other points cannot be carried to it: read it before the pull, under load and after.`,
+  'no-set': () => 'The pulls so far left nothing behind, so they do not tell how far to go.',
+  unlikely: () => 'The spring-back seen so far is not to be believed: check the readings under load.',
+};
 
 function nextLine({ part, moves, hooks, notRead, controlIds, levels }: Plan): string {
   const ids = [...moves.map((move) => move.id), ...notRead].sort();

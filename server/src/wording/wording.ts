@@ -12,6 +12,10 @@ import {
   unitWord,
 } from '../model/units';
 
+import { listPhrase } from '../text/lists';
+
+export { listPhrase, shortList } from '../text/lists';
+
 /** Numbers in the technician's words: a direction is a word, never a bare sign. */
 
 const words: Record<Axis, readonly [positive: string, negative: string]> = {
@@ -73,18 +77,6 @@ export function movesPhrase(move: Vec3, side: Side | null, unit: Unit, leastMm =
     .map((axis) => movePhrase(axis, move[axis], side, unit));
   return parts.length === 0 ? 'nothing' : listPhrase(parts);
 }
-
-/** `a`, `a and b`, `a, b and c`. */
-export function listPhrase(items: readonly string[], last = 'and'): string {
-  if (items.length < 2) return items.join('');
-  return `${items.slice(0, -1).join(', ')} ${last} ${items[items.length - 1]}`;
-}
-
-/** A list cut to a length a person reads. */
-export const shortList = (items: readonly string[], most = 8): string =>
-  items.length <= most
-    ? listPhrase(items)
-    : `${items.slice(0, most).join(', ')} and ${items.length - most} more`;
 
 /** `±3.0` or `−2.0 … +4.0`. */
 export function limitsText([low, high]: Limits, unit: Unit): string {

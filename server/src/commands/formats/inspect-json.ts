@@ -9,11 +9,12 @@ import type {
   InspectZone,
 } from '@framewright/schemas';
 import type { Finding } from '../../findings/rule/finding';
+import { standingOf } from '../../findings/standing';
 import type { Alignment } from '../../inspection/alignment/alignment';
 import type { Quantity } from '../../inspection/alignment/displacements';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
-import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
+import type { SignOffState } from '../../inspection/gate/sign-off';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
 import { springBack } from '../../inspection/pulls/spring-back';
 import type { Zone } from '../../inspection/shape/body';
@@ -29,7 +30,7 @@ import type { ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
  */
 
 export function jobJson(analysis: JobAnalysis, path: string): InspectJob {
-  const { job, inspection, settings, text } = analysis;
+  const { job, inspection, settings, findings, text } = analysis;
   const lines = linesOf(text);
   return {
     path,
@@ -43,7 +44,7 @@ export function jobJson(analysis: JobAnalysis, path: string): InspectJob {
           recoveryRange: row.recoveryRange && [...row.recoveryRange],
         }))
       : [],
-    signOff: inspection ? signOffJson(signOffState(inspection, settings)) : null,
+    signOff: inspection ? signOffJson(standingOf({ inspection, settings, findings })) : null,
     findings: analysis.findings.map((finding) => findingJson(finding, lines)),
   };
 }

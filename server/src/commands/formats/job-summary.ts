@@ -1,10 +1,11 @@
 import { faultIn } from '../../findings/internal/fault';
+import { standingOf } from '../../findings/standing';
 import type { Verdict } from '../../inspection/alignment/verdict';
-import { signOffState } from '../../inspection/gate/sign-off';
+import { spanName } from '../../inspection/gate/current-spans';
+import type { SignOffState } from '../../inspection/gate/sign-off';
 import type { Inspection } from '../../inspection/job/inspect';
 import { newestReleased, newestSpans } from '../../inspection/job/newest';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
-import type { Settings } from '../../model/read/settings';
 import { printable } from '../../text/printable';
 import { summaryLines } from '../../wording/summaries';
 import { movePhrase, shortList } from '../../wording/wording';
@@ -25,16 +26,20 @@ export function jobSummary(
       `${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`,
     ),
   );
+  const notStanding = job.signOff ? ['  sign-off: does not stand'] : [];
   if (inspection === null && faultIn(findings) !== null)
-    return [title, '  nothing is judged: the program failed on it'];
-  if (inspection === null) return [title, '  nothing is judged: there is no chassis file to judge by'];
+    return [title, '  nothing is judged: the program failed on it', ...notStanding];
+  if (inspection === null)
+    return [title, '  nothing is judged: there is no chassis file to judge by', ...notStanding];
+  const state = standingOf({ inspection, settings, findings });
   const newest = inspection.stages.at(-1);
-  if (newest === undefined) return [title, '  nothing was measured yet'];
+  if (newest === undefined)
+    return [title, '  nothing was measured yet', ...(job.signOff ? gateLines(state).map(printable) : [])];
   const lines = [
     ...baseLines(newest),
     ...countLines(inspection),
     ...(withSummaries ? stageSummaries(inspection, newest) : []),
-    ...gateLines(inspection, settings),
+    ...gateLines(state),
   ];
   return [title, ...lines.map(printable)];
 }
@@ -64,6 +69,8 @@ function countLines(inspection: Inspection): string[] {
   const lines = [
     `  newest readings: ${within} within, ${outside} outside, ${undecided} undecided${unjudged > 0 ? `, ${unjudged} unjudged` : ''}`,
   ];
+  const open = spans.filter((span) => span.verdict === 'undecided').map(spanName);
+  if (open.length > 0) lines.push(`  undecided distances: ${shortList(open)}`);
   const worst = worstPoint(points);
   if (worst) lines.push(`  worst: ${worst.judged.id}, ${worstPhrase(worst, inspection)}`);
   return lines;
@@ -78,8 +85,7 @@ function stageSummaries(inspection: Inspection, stage: Stage): string[] {
   return summaryLines(inspection, stage).map(({ key, text }) => `  ${key}: ${text}`);
 }
 
-function gateLines(inspection: Inspection, settings: Settings): string[] {
-  const state = signOffState(inspection, settings);
+function gateLines(state: SignOffState): string[] {
   if (state.closed && state.passes) return ['  sign-off: stands (dimensions only)'];
   const head = state.closed ? 'sign-off does not stand' : 'remains';
   if (state.remaining.length === 0)

@@ -1,7 +1,8 @@
 import { faultIn } from '../../findings/internal/fault';
 import type { TextRange } from '../../findings/rule/finding';
+import { standingOf } from '../../findings/standing';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
-import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
+import type { SignOffState } from '../../inspection/gate/sign-off';
 import { entryInsertion, itemInsertion, plainOrQuoted, type TextEdit } from '../../text/edits';
 import { entryOf, offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
@@ -10,11 +11,12 @@ import { type Action, answerMark, type Moment } from './action';
 
 /** *Sign off*, *Accept with reason*, and signing against the chassis file as it is now. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {
-  const { inspection, settings, job } = analysis;
+  const { inspection, job } = analysis;
   // what the program failed to judge may stand against it
   if (!inspection || inspection.heldBack || faultIn(analysis.findings) !== null) return [];
-  if (job.signOff !== null) return acceptActions(analysis, signOffState(inspection, settings), range);
-  return isAsked(analysis, range) ? signAction(analysis, signOffState(inspection, settings), moment) : [];
+  const told = { ...analysis, inspection };
+  if (job.signOff !== null) return acceptActions(analysis, standingOf(told), range);
+  return isAsked(analysis, range) ? signAction(analysis, standingOf(told), moment) : [];
 }
 
 /** How much of the content hash is written: enough to tell files apart, short enough to read. */

@@ -1,8 +1,7 @@
+import { standingOf, type Told } from '../../findings/standing';
 import { type Alignment, unusable } from '../../inspection/alignment/alignment';
-import { signOffState } from '../../inspection/gate/sign-off';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
-import type { Settings } from '../../model/read/settings';
 import { figure, lengthText } from '../../model/units';
 import { summaryLines } from '../../wording/summaries';
 import { shortList } from '../../wording/wording';
@@ -55,9 +54,9 @@ const alternatives = (alignment: Alignment): string[] =>
   );
 
 /** What remains before the job may leave. */
-export function orderHover(inspection: Inspection, settings: Settings): string {
-  const state = signOffState(inspection, settings);
-  const order = escaped(inspection.job.order ?? 'job');
+export function orderHover(told: Told): string {
+  const state = standingOf(told);
+  const order = escaped(told.inspection.job.order ?? 'job');
   const rule =
     state.rule === 'simple' ? 'a deviation inside its limit passes' : 'only what is certainly within passes';
   const head = state.closed

@@ -27,7 +27,7 @@ function jobHover(analysis: JobAnalysis, offset: number): HoverText | null {
   const { job, inspection } = analysis;
   if (inspection === null) return null;
   if (job.orderPlace && contains(job.orderPlace, offset))
-    return at(orderHover(inspection, analysis.settings), job.orderPlace);
+    return at(orderHover({ ...analysis, inspection }), job.orderPlace);
   for (const stage of inspection.stages) {
     if (!contains(stage.measure.place, offset)) continue;
     const found = inStage(analysis, stage, stage.measure, offset);

@@ -1,6 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
+import { standingOf } from '../../findings/standing';
 import type { Verdict } from '../../inspection/alignment/verdict';
-import { signOffState } from '../../inspection/gate/sign-off';
 import { newestReleased, newestSpans } from '../../inspection/job/newest';
 import { lengthFigure } from '../../model/units';
 import { offsetsOf } from '../../text/tree';
@@ -51,7 +51,7 @@ export function fileEntry(analysis: Analysis): FileEntry | null {
 }
 
 function jobEntry(analysis: JobAnalysis): JobEntry {
-  const { uri, job, inspection, settings } = analysis;
+  const { uri, job, inspection, settings, findings } = analysis;
   const counts: Record<Verdict, number> = { within: 0, outside: 0, undecided: 0, unjudged: 0 };
   const chassis = chassisLink('readings', uri, analysis.tree)?.uri ?? null;
   const base = {
@@ -68,7 +68,7 @@ function jobEntry(analysis: JobAnalysis): JobEntry {
   for (const { judged } of newest) counts[judged.verdict]++;
   for (const { span } of newestSpans(inspection).values()) counts[span.verdict]++;
   const worst = worstPoint(newest.map(({ judged }) => judged));
-  const { closed, passes, remaining, heldBack } = signOffState(inspection, settings);
+  const { closed, passes, remaining, heldBack } = standingOf({ inspection, settings, findings });
   const stage = inspection.stages.at(-1)?.name ?? null;
   const state: JobState = heldBack
     ? 'text-errors'

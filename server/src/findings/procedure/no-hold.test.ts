@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { bentFrom, job, measure, rule, shows, silent, sound } from './shop.fixture';
+import { analysed } from '../fixture';
+import { bentFrom, chassisWith, job, measure, rule, shows, silent, sound } from './shop.fixture';
 
 const name = 'procedure/no-hold';
 const received = measure('as received', bentFrom(1500));
@@ -27,6 +28,16 @@ test('a hold on the rail, or at a point, on the base’s side within 600 mm', as
     'floor-front.L, rail-1.L',
   ])
     expect([hold, await warned(`${received}\n${pull(`    hold: [${hold}]`)}`)]).toEqual([hold, false]);
+});
+
+test('a hold that cannot be read: nobody knows whether it holds, and the other rules go on', async () => {
+  const text = job(`${received}\n${pull('    hold: { part: rail.L }')}`);
+  const files = { 'body.chassis.yaml': chassisWith(), 'job.readings.yaml': text };
+  const { findings } = await analysed(files, 'job.readings.yaml');
+  const rules = findings.map((each) => each.rule);
+  expect(rules).toContain('text/missing-key');
+  expect(rules).not.toContain(name);
+  expect(rules).toContain('reading/outside');
 });
 
 test('a hold beyond the bend, in its doubt, too far off, on the other side, or along a part that runs another way', async () => {

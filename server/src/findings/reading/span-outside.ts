@@ -31,14 +31,15 @@ export const spanOutside: Rule = {
           return {
             place: span.reading.place,
             severity: isNewest ? 'error' : 'information',
-            message: `${sentenceOf(span, inspection)}${isNewest ? '' : ` ${history}`}`,
+            message: `${spanSentence(span, inspection)}${isNewest ? '' : ` ${history}`}`,
           };
         }),
     );
   },
 };
 
-function sentenceOf(span: JudgedSpan, { job: { unit } }: Inspection): string {
+/** By how much a distance is off, against what, its limit and how certain that is. */
+export function spanSentence(span: JudgedSpan, { job: { unit } }: Inspection): string {
   const { from, to, deviationMm, measuredMm, referenceMm, uncertaintyMm, listed } = span;
   const off = `${lengthText(Math.abs(deviationMm), unit)} too ${deviationMm < 0 ? 'short' : 'long'}`;
   const against = `${lengthText(measuredMm, unit)} against ${lengthText(referenceMm, unit)} ${listed ? 'in the chassis file' : 'between their reference positions'}`;

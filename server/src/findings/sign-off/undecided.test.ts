@@ -75,3 +75,31 @@ test('a base that is weak at a point: undecided there is an error, within is not
   const whyOf = async (mm: number) => (await stateOf(text(mm))).undecided.map(({ why }) => why);
   expect(await whyOf(2)).toEqual(['weak-base']);
 });
+
+const withSpan = (mm: number, text = finished(0)) =>
+  text.replace('    readings:', `    spans: [[rail-1.L, rail-1.R, ${mm}]]\n    readings:`);
+
+test('a distance, by the same rules', async () => {
+  await shows(
+    name,
+    signedJob(
+      withSpan(803.1),
+      '#<^^^^^^ error: sign-off/undecided signed off with undecided distances: rail-1.L to rail-1.R (beyond the limit, by less than is certain). Measure again\n',
+    ),
+  );
+  expect(await against(signedJob(withSpan(802.9)))).toEqual([`warning ${name}`]);
+  expect(await against(signedJob(withSpan(802.9)), 'guarded')).toEqual([`error ${name}`]);
+  expect(await against(signedJob(withSpan(801)), 'guarded')).toEqual([]);
+  expect(await against(signedJob(withSpan(803.1), '', accepted))).toEqual([]);
+});
+
+test('a distance that says nothing of its own: read before the last work, out of the scope, or an end is outside', async () => {
+  const pulled = `${withSpan(803.1)}\n  - pull: out\n    part: rail.L\n  - release: all\n${finished(0)}`;
+  expect((await stateOf(signedJob(pulled))).spansUndecided).toEqual([]);
+  const sills = finished(0).replace(
+    '    readings:',
+    '    spans: [[sill-front.L, sill-front.R, 1403.1]]\n    readings:',
+  );
+  expect((await stateOf(signedJob(sills))).spansUndecided).toEqual([]);
+  expect((await stateOf(signedJob(withSpan(803.1, finished(8))))).spansUndecided).toEqual([]);
+});

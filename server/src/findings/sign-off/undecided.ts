@@ -1,4 +1,5 @@
-import type { Undecided } from '../../inspection/gate/undecided';
+import { spanName } from '../../inspection/gate/current-spans';
+import type { Undecided, UndecidedSpan } from '../../inspection/gate/undecided';
 import type { SignOff } from '../../model/job';
 import { shortList } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
@@ -11,52 +12,70 @@ export const undecided: Rule = {
   wholeJob: true,
   page: {
     summary:
-      'A job is signed off while the measurements cannot say whether a point of its scope is inside its limit.',
+      'A job is signed off while the measurements cannot say whether a point of its scope, or a distance from one, is inside its limit.',
     why: `A reading is certain only to so much. Near the limit it cannot say on which side the point lies. Inside the limit that is a warning under the rule
 \`simple\`, which the report lists. It is an error where the deviation is beyond the limit, the base of the stage is not decided, the point
-could not be judged at all, the base is weak there, or the shop works by the rule \`guarded\`, by which only what is certainly within passes.
+could not be judged at all, the base is weak there, or the shop works by the rule \`guarded\`, by which only what is certainly within passes. A distance
+counts likewise, where one of its points is in the scope, neither end is outside and neither was worked on since it was read.
 ${coversDimensionsOnlyPage}`,
     example: `# latch stands 3.2 mm too far left, certain to ±1.1; limit ±3.0
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
     mend: `Measure the point again, several times or with more control points read, so that the certainty decides it. Where it is meant to be so, take it with a
-reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`. That clears what is undecided, never what is outside.`,
+reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`. That clears what is undecided about the point and the distances from it, never what is outside.`,
     source: 'Decision rules after ISO 14253-1 and JCGM 106:2012.',
   },
   ofJob: (context: JobContext): Draft[] =>
     ofClosed(context, (state, signOff) => {
-      const open = state.undecided.filter(({ accepted }) => accepted === null);
-      return [
-        ...draftOf(
-          open.filter(({ blocks }) => blocks),
-          'error',
+      const open = <T extends { accepted: string | null; blocks: boolean }>(
+        list: readonly T[],
+        block: boolean,
+      ) => list.filter(({ accepted, blocks }) => accepted === null && blocks === block);
+      return ([true, false] as const).flatMap((block) =>
+        draftOf(
+          open(state.undecided, block),
+          open(state.spansUndecided, block),
+          block ? 'error' : 'warning',
           signOff,
         ),
-        ...draftOf(
-          open.filter(({ blocks }) => !blocks),
-          'warning',
-          signOff,
-        ),
-      ];
+      );
     }),
 };
 
-function draftOf(list: readonly Undecided[], severity: 'error' | 'warning', signOff: SignOff): Draft[] {
-  if (list.length === 0) return [];
-  const groups = (Object.keys(words) as Undecided['why'][]).flatMap((why) => {
-    const ids = list.filter((each) => each.why === why).map(({ newest }) => newest.judged.id);
-    return ids.length === 0 ? [] : [`${shortList(ids)} (${words[why]})`];
-  });
+function draftOf(
+  points: readonly Undecided[],
+  spans: readonly UndecidedSpan[],
+  severity: 'error' | 'warning',
+  signOff: SignOff,
+): Draft[] {
+  const named = [
+    { what: 'points', groups: groupsOf(points.map(({ why, newest }) => [why, newest.judged.id])) },
+    { what: 'distances', groups: groupsOf(spans.map(({ why, span }) => [why, spanName(span)])) },
+  ].flatMap(({ what, groups }) => (groups.length === 0 ? [] : [`${what}: ${groups.join('; ')}`]));
+  if (named.length === 0) return [];
   return [
     {
       place: signOff.keyPlace,
       severity,
-      message: `signed off with undecided points: ${groups.join('; ')}. Measure again or accept with a reason. ${coversDimensionsOnly}`,
-      related: list.map(({ newest: { judged, stage } }) => ({
-        message: `${judged.id} in "${stage.name}"`,
-        place: judged.reading.key,
-      })),
+      message: `signed off with undecided ${named.join('; undecided ')}. Measure again or accept with a reason. ${coversDimensionsOnly}`,
+      related: [
+        ...points.map(({ newest: { judged, stage } }) => ({
+          message: `${judged.id} in "${stage.name}"`,
+          place: judged.reading.key,
+        })),
+        ...spans.map(({ span, stage }) => ({
+          message: `${spanName(span)} in "${stage.name}"`,
+          place: span.reading.place,
+        })),
+      ],
     },
   ];
+}
+
+function groupsOf(named: readonly (readonly [why: Undecided['why'], name: string])[]): string[] {
+  return (Object.keys(words) as Undecided['why'][]).flatMap((why) => {
+    const names = named.filter(([each]) => each === why).map(([, name]) => name);
+    return names.length === 0 ? [] : [`${shortList(names)} (${words[why]})`];
+  });
 }
 
 const words: Record<Undecided['why'], string> = {

@@ -1,14 +1,13 @@
 import { derived } from '../../memory/derived';
 import type { DecisionRule, Settings } from '../../model/read/settings';
-import type { JudgedSpan } from '../alignment/spans';
 import type { Inspection } from '../job/inspect';
-import { type Newest, newestReleased, newestSpans } from '../job/newest';
+import { type Newest, newestReleased } from '../job/newest';
 import { pointsInScope } from '../job/scope';
-import type { Stage } from '../job/stage';
 import { matchesHash } from './chassis-hash';
+import { type CurrentSpan, currentSpans, spanName } from './current-spans';
 import { type Breach, breaches } from './procedure';
-import { type Undecided, undecidedWhy } from './undecided';
-import { lastWork, type Unmeasured, unmeasuredWhy, withoutPoints } from './unmeasured';
+import { type Undecided, type UndecidedSpan, undecidedSpan, undecidedWhy } from './undecided';
+import { type Unmeasured, unmeasuredWhy, withoutPoints } from './unmeasured';
 
 /**
  * The gate that a closed job must pass, and what an open one still lacks. It covers dimensions only: not welds, corrosion
@@ -29,7 +28,7 @@ export interface SignOffState {
   readonly judged: readonly Newest[];
   readonly outside: readonly Newest[];
   /** Distances outside in a reading that no work has outdated, a point of the scope at one end and none at either that is said to be outside itself. */
-  readonly spansOutside: readonly { readonly stage: Stage; readonly span: JudgedSpan }[];
+  readonly spansOutside: readonly CurrentSpan[];
   readonly unmeasured: readonly Unmeasured[];
   /** Parts of the scope of which the sheet has no point, or that it does not have; '' where the scope is empty. */
   readonly partsWithoutPoints: readonly string[];
@@ -37,6 +36,8 @@ export interface SignOffState {
   readonly tension: readonly string[];
   readonly procedure: readonly Breach[];
   readonly undecided: readonly Undecided[];
+  /** Of the same distances those that are undecided. */
+  readonly spansUndecided: readonly UndecidedSpan[];
   /** Names whose entries in the chassis file could not be read: what they would have asked for is not known. */
   readonly unread: readonly string[];
   /** Closed, and the chassis file is not the one that was signed against. */
@@ -72,16 +73,18 @@ function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffSta
     else judged.push(reading!);
   }
   const outside = judged.filter(({ judged: { verdict } }) => verdict === 'outside');
+  const spans = spansInScope(inspection, released, outside);
   const facts = {
     heldBack,
     judged,
     outside,
-    spansOutside: spansOutside(inspection, released, outside),
+    spansOutside: spans.filter(({ span }) => span.verdict === 'outside'),
     unmeasured,
     partsWithoutPoints: withoutPoints(inspection),
     tension,
     procedure: breaches(inspection).filter(({ severe }) => severe),
     undecided: judged.flatMap((each) => undecidedWhy(each, decisionRule, job.signOff) ?? []),
+    spansUndecided: spans.flatMap((each) => undecidedSpan(each, decisionRule, job.signOff) ?? []),
     unread: [...chassis.unread.points, ...chassis.unread.parts],
     chassisChanged:
       job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
@@ -106,22 +109,21 @@ function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffSta
 }
 
 /**
- * Distances that are outside though the points at their ends are not. Older readings of a distance say nothing about the car as it
- * stands: then its points alone decide.
+ * Distances that have a say of their own: the points at their ends are not outside themselves. Older readings of a distance say nothing
+ * about the car as it stands: then its points alone decide.
  */
-function spansOutside(
+function spansInScope(
   inspection: Inspection,
   released: readonly string[],
   pointsOutside: readonly Newest[],
-): SignOffState['spansOutside'] {
-  const suspects = [...newestSpans(inspection).values()].filter(({ span }) => span.verdict === 'outside');
-  if (suspects.length === 0) return [];
+): readonly CurrentSpan[] {
+  const current = currentSpans(inspection);
+  if (current.length === 0) return [];
   const scope = new Set(released);
   const outside = new Set(pointsOutside.map(({ judged: { id } }) => id));
-  return suspects.filter(({ stage, span }) => {
+  return current.filter(({ span }) => {
     const ends = [span.from, span.to];
-    if (!ends.some((id) => scope.has(id)) || ends.some((id) => outside.has(id))) return false;
-    return ends.every((id) => (lastWork(inspection, id)?.index ?? -1) < stage.index);
+    return ends.some((id) => scope.has(id)) && !ends.some((id) => outside.has(id));
   });
 }
 
@@ -137,7 +139,7 @@ function reasonsOf(facts: Facts): Reason[] {
   const reason = (name: string | null, why: string): Reason => ({ name, why });
   return [
     ...facts.outside.map(({ judged }) => reason(judged.id, 'outside')),
-    ...facts.spansOutside.map(({ span }) => reason(`${span.from} to ${span.to}`, 'distance outside')),
+    ...facts.spansOutside.map(({ span }) => reason(spanName(span), 'distance outside')),
     ...facts.unmeasured.map(({ id, why }) => reason(id, unmeasuredWords[why])),
     ...facts.partsWithoutPoints.map((id) =>
       id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to be judged by'),
@@ -147,6 +149,9 @@ function reasonsOf(facts: Facts): Reason[] {
     ...facts.undecided
       .filter(({ blocks, accepted }) => blocks && accepted === null)
       .map(({ newest }) => reason(newest.judged.id, 'undecided')),
+    ...facts.spansUndecided
+      .filter(({ blocks, accepted }) => blocks && accepted === null)
+      .map(({ span }) => reason(spanName(span), 'distance undecided')),
     ...facts.unread.map((name) => reason(name, 'its entry in the chassis file cannot be read')),
     ...(facts.chassisChanged ? [reason(null, 'the chassis file is no longer the one signed against')] : []),
   ];

@@ -4,6 +4,7 @@ import { type JudgedPoint, judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import type { Newest } from '../job/newest';
 import { isWeak } from '../job/weak';
+import type { CurrentSpan } from './current-spans';
 
 /** A point of which the measurements cannot say on which side of its limit it lies. */
 export interface Undecided {
@@ -35,4 +36,28 @@ function reason(judged: JudgedPoint, provisional: boolean, rule: DecisionRule): 
     return 'beyond-limit';
   if (isWeak(judged)) return 'weak-base';
   return rule === 'guarded' ? 'guarded' : 'inside-limit';
+}
+
+/** A distance of which the measurements cannot say on which side of its limit it lies. */
+export interface UndecidedSpan extends CurrentSpan {
+  readonly why: 'beyond-limit' | 'guarded' | 'inside-limit';
+  readonly blocks: boolean;
+  /** The reason that the sign-off gives for taking one of its ends as it is. */
+  readonly accepted: string | null;
+}
+
+/** Null where the distance is decided. The rules are those for a point. */
+export function undecidedSpan(
+  current: CurrentSpan,
+  rule: DecisionRule,
+  signOff: SignOff | null,
+): UndecidedSpan | null {
+  const { span } = current;
+  if (span.verdict !== 'undecided') return null;
+  const inside = rule === 'guarded' ? 'guarded' : 'inside-limit';
+  const why = beyond(span.deviationMm, span.limits) ? 'beyond-limit' : inside;
+  const given = signOff?.accepted.find(
+    ({ point, reason }) => (point.id === span.from || point.id === span.to) && reason.trim() !== '',
+  );
+  return { ...current, why, blocks: why !== 'inside-limit', accepted: given?.reason ?? null };
 }

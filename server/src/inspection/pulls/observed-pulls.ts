@@ -18,6 +18,19 @@ import { reads } from '../job/readings-by-id';
 import type { Stage } from '../job/stage';
 import type { PullRecord } from '../job/work';
 
+/** Of movement and recovery, mm². */
+export type PullCovariance = readonly [readonly [number, number], readonly [number, number]];
+
+/** What one pull did to a point: along the direction that it moved itself. */
+export interface ObservedPoint {
+  readonly id: string;
+  /** To the peak, mm. */
+  readonly movementMm: number;
+  /** Back from the peak on release, mm. */
+  readonly recoveryMm: number;
+  readonly covariance: PullCovariance;
+}
+
 /** What one pull did to a part: seen where points were read before it, under its load and after its release. */
 export interface ObservedPull {
   readonly partId: string;
@@ -26,12 +39,15 @@ export interface ObservedPull {
   /** Stress was relieved on the part before the release. */
   readonly relieved: boolean;
   readonly pointIds: readonly string[];
+  /** The same points, each by itself. */
+  readonly points: readonly ObservedPoint[];
+  /** Points that were read as well and moved too little to tell anything, or are trusted to have stayed: control points. */
+  readonly stillIds: readonly string[];
   /** To the peak, along the direction moved; mean over the points, mm. */
   readonly movementMm: number;
   /** Back from the peak on release, along the same direction; mean over the points, mm. */
   readonly recoveryMm: number;
-  /** Of movement and recovery, mm². */
-  readonly covariance: readonly [readonly [number, number], readonly [number, number]];
+  readonly covariance: PullCovariance;
 }
 
 /** A smaller move is lost in the doubt of its readings: this many times the uncertainty of one. */
@@ -61,11 +77,19 @@ function observedPull(inspection: Inspection, record: PullRecord, partId: string
     frames.baseIds.has(triple.id) ? [] : (seenMove(frames, triple) ?? []),
   );
   if (moves.length === 0) return null;
+  const moved = new Set(moves.map(({ id }) => id));
   return {
     partId,
     index: record.index,
     relieved: record.relievedPartIds.has(partId),
-    pointIds: moves.map((move) => move.id),
+    pointIds: [...moved],
+    points: moves.map((move) => ({
+      id: move.id,
+      movementMm: move.movementMm,
+      recoveryMm: move.recoveryMm,
+      covariance: covarianceOf(frames, [move]),
+    })),
+    stillIds: triples.flatMap(({ id }) => (moved.has(id) ? [] : [id])),
     movementMm: mean(moves.map((move) => move.movementMm)),
     recoveryMm: mean(moves.map((move) => move.recoveryMm)),
     covariance: covarianceOf(frames, moves),
@@ -180,8 +204,8 @@ const isImpossible = ({ reading, position }: FramedReading): boolean =>
 const counts = { before: [-1, 0], peak: [1, 1], after: [0, -1] } as const;
 const moments = ['before', 'peak', 'after'] as const;
 
-/** To first order; what the readings leave doubtful of the direction itself counts only across it and is left out. */
-function covarianceOf(frames: CommonFrames, moves: readonly SeenMove[]): ObservedPull['covariance'] {
+/** Of the means over the moves, to first order; what the readings leave doubtful of the direction itself counts only across it and is left out. */
+function covarianceOf(frames: CommonFrames, moves: readonly SeenMove[]): PullCovariance {
   const n = moves.length;
   const levers = new Map<Frame, { shift: [Vec3, Vec3]; turn: [Vec3, Vec3] }>();
   const own = [0, 0, 0];

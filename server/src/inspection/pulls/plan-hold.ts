@@ -1,17 +1,26 @@
 import type { Axis, Point } from '../../model/chassis';
+import { mmPer } from '../../model/units';
 import { evenly, type StageDoubt } from '../alignment/displacements';
+import { mapAxes } from '../alignment/points';
 import type { Inspection } from '../job/inspect';
 import { knownBend } from '../job/known-bend';
 import type { PartHistory } from '../job/part-history';
 import type { PartInspection } from '../job/stage';
-import { crossAxes, type Station } from '../shape/stations';
+import type { Station } from '../shape/stations';
 
-/** Where the part is held so that nothing behind the bend moves: on straight metal, on the base's side of the bend. */
+/** A place on straight metal. */
+export interface HoldPlace {
+  /** Along the part, mm. */
+  readonly atMm: number;
+  /** Which way along the part leads away from the damage: farther that way holds as well. */
+  readonly towards: 1 | -1;
+}
+
+/** Where the part is held so that nothing behind the damage moves: on straight metal, on the base's side of a bend. */
 export type PlannedHold =
   | {
       readonly kind: 'before-bend';
-      /** At this coordinate along the part or nearer to the base, mm. */
-      readonly atMm: number;
+      readonly place: HoldPlace;
       readonly bendMm: number;
       /** 95 % interval of where it starts, lower end first. */
       readonly bendBetweenMm: readonly [number, number];
@@ -21,7 +30,7 @@ export type PlannedHold =
   | {
       /** No single bend is declared: at the last station that is still straight; on a part that runs past the base, on both sides of the damage. */
       readonly kind: 'last-straight';
-      readonly placesMm: readonly number[];
+      readonly places: readonly HoldPlace[];
       readonly why: 'several' | 'none' | 'too-few-stations';
     }
   | {
@@ -30,74 +39,96 @@ export type PlannedHold =
       readonly bendMm: number | null;
     };
 
-/** Where on the part, mm along it. */
-export function holdPlacesMm(hold: PlannedHold): readonly number[] {
+export function holdPlaces(hold: PlannedHold): readonly HoldPlace[] {
   if (hold.kind === 'not-on-part') return [];
-  return hold.kind === 'before-bend' ? [hold.atMm] : hold.placesMm;
+  return hold.kind === 'before-bend' ? [hold.place] : hold.places;
 }
 
 /** Straight within so many standard uncertainties: of the mean of a station, of a single point. */
 const meanLimit = 2;
 const pointLimit = 3;
 
+/** @param outsideIds the points of the part that are outside tolerance: where one is, nothing is held, however doubtful its place */
 export function plannedHold(
   inspection: Inspection,
   history: PartHistory,
   motion: PartInspection,
   doubt: StageDoubt,
-  stepMm: number,
+  outsideIds: ReadonlySet<string>,
 ): PlannedHold {
-  const { away } = motion.bend;
-  const ordered = away === 1 ? motion.stations : [...motion.stations].reverse();
-  const towardsBase = (mm: number) => away * Math.floor((away * mm) / stepMm + 1e-9) * stepMm;
+  const stepMm = inspection.job.unit === 'mm' ? 1 : mmPer.inch / 10;
+  const { along } = motion.part;
+  // never rounded towards the damage
+  const placeAt = (mm: number, towards: 1 | -1): HoldPlace => ({
+    atMm: towards * Math.ceil((towards * mm) / stepMm - 1e-9) * stepMm + 0,
+    towards,
+  });
   const known = knownBend(inspection, history, inspection.job.timeline.length);
   if (known !== null && !known.provisional && motion.bend.kind !== 'several') {
     const { bend, stage } = known;
+    // the way out as the stage that showed the bend has it: a later one may have read another stretch of the part
+    const { away } = bend;
     const own = [...inspection.chassis.points.values()].filter((point) => point.part === motion.part.id);
-    const root = nearest(own, motion.part.along, away);
-    if (away * (bend.holdToMm - root) < 0) return { kind: 'not-on-part', bendMm: bend.atMm };
+    if (away * (bend.holdToMm - endOf(own, along, away === 1 ? -1 : 1)) < 0)
+      return { kind: 'not-on-part', bendMm: bend.atMm };
     return {
       kind: 'before-bend',
-      atMm: towardsBase(bend.holdToMm),
+      place: placeAt(bend.holdToMm, away === 1 ? -1 : 1),
       bendMm: bend.atMm,
       bendBetweenMm: bend.startsBetweenMm,
       stageName: stage.name,
     };
   }
-  const off = ordered.map((station) => !isStraight(station, motion, doubt, inspection.chassis.buildMm));
-  const firstOff = off.includes(true) ? off.indexOf(true) : off.length;
-  const baseSide = ordered.slice(0, firstOff).at(-1);
-  const places =
-    baseSide === undefined ? [] : [towardsBase(nearest(pointsOf(baseSide), motion.part.along, away))];
-  const farSide = history.away === null ? ordered.slice(off.lastIndexOf(true) + 1)[0] : undefined;
-  if (farSide !== undefined && farSide !== baseSide)
-    places.push(-towardsBase(-nearest(pointsOf(farSide), motion.part.along, away === 1 ? -1 : 1)));
+  const off = motion.stations.map(
+    (station) =>
+      station.members.some(({ point }) => outsideIds.has(point.id)) ||
+      !isStraight(station, doubt, inspection.chassis.buildMm),
+  );
+  // a part that ends at the base is held between the damage and the base, one that runs past it on either side of the damage
+  const ends = history.away === null ? ([-1, 1] as const) : ([history.away === 1 ? -1 : 1] as const);
+  const places = ends.flatMap((towards) => {
+    const station = lastStraight(motion.stations, off, towards);
+    return station === null ? [] : [placeAt(endOf(pointsOf(station), along, towards), towards)];
+  });
   if (places.length === 0) return { kind: 'not-on-part', bendMm: null };
   return {
     kind: 'last-straight',
-    placesMm: places,
+    places,
     why: motion.bend.kind === 'bend' ? 'none' : motion.bend.kind,
   };
 }
 
+/** The station next to all that is off, seen from one end of the part; null where the part is off to its very end. */
+function lastStraight(
+  stations: readonly Station[],
+  off: readonly boolean[],
+  towards: 1 | -1,
+): Station | null {
+  const damaged = towards === 1 ? off.lastIndexOf(true) : off.indexOf(true);
+  return damaged < 0 ? null : (stations[damaged + towards] ?? null);
+}
+
 const pointsOf = ({ members }: Station): Point[] => members.map((member) => member.point);
 
-/** Of the points the one that stands nearest to the base, mm along the part. */
-const nearest = (points: readonly Point[], along: Axis, away: 1 | -1): number =>
-  away * Math.min(...points.map((point) => away * point.reference[along]));
+/** Where the outermost of the points stands, going one way along the part, mm. */
+const endOf = (points: readonly Point[], along: Axis, towards: 1 | -1): number =>
+  towards * Math.max(...points.map((point) => towards * point.reference[along]));
 
-/** No more across the part than readings, alignment and the scatter of a sound body explain. */
-function isStraight(station: Station, { part }: PartInspection, doubt: StageDoubt, buildMm: number): boolean {
+/**
+ * No farther off than readings, alignment and the scatter of a sound body explain. On all three axes: metal that was pushed along the
+ * part has been worked as well, and is nothing to hold on.
+ */
+function isStraight(station: Station, doubt: StageDoubt, buildMm: number): boolean {
   const own = station.members.map((member) => ({
     member,
     covariance: doubt.between(evenly([member]), evenly([member])),
   }));
-  return crossAxes[part.along].every((k) => {
+  return mapAxes((k) => {
     const meanU = Math.hypot(station.shiftUncertainty[k], buildMm / Math.sqrt(station.members.length));
     const points = own.every(
       ({ member, covariance }) =>
         Math.abs(member.shift[k]) <= pointLimit * Math.sqrt(covariance[k][k] + buildMm ** 2),
     );
     return points && Math.abs(station.shift[k]) <= meanLimit * meanU;
-  });
+  }).every(Boolean);
 }

@@ -1,9 +1,9 @@
 import { dot, length, scaled, subtract, type Vec3 } from '../../geometry/vector';
-import type { Axis, Part } from '../../model/chassis';
+import type { Axis, Part, Point } from '../../model/chassis';
 import type { Angle, PartMotion } from '../shape/part-motion';
 import { crossAxes, levelSeparationMm } from '../shape/stations';
 import { roundedDirection, unitVector } from './direction';
-import type { ObservedPull } from './observed-pulls';
+import type { HookRecoveries } from './hook-recovery';
 import { type FullMove, isFull, moveAlong, type NeededMove } from './plan-moves';
 import { type Aim, aimFor } from './spring-back';
 
@@ -31,12 +31,13 @@ export interface PlannedHooks {
  * The point with the largest needed move; where the part is twisted and a point across from it does not need to go the same way, that
  * one too, pulled the other way. That a twist is taken out by a couple is common practice in the trade.
  * Null where no point that is outside tolerance is known on all three axes.
+ * @param recoveriesAt what came back at a point when earlier pulls were released
  */
 export function plannedHooks(
   part: Part,
   motion: PartMotion,
   moves: readonly NeededMove[],
-  pulls: readonly ObservedPull[],
+  recoveriesAt: (hook: Point) => HookRecoveries,
 ): PlannedHooks | null {
   const known = moves.filter(isFull);
   const main = farthest(known.filter((move) => move.verdict === 'outside'));
@@ -49,7 +50,7 @@ export function plannedHooks(
     direction: way,
     writtenDirection: roundedDirection(way),
     holdsBack: false,
-    aim: aim(pulls, part.id, length(move.moveMm)),
+    aim: aim(recoveriesAt(move.point), length(move.moveMm)),
   });
   const hooks = [pulling(main, direction)];
   if (counter !== null && counter.move.verdict === 'outside')
@@ -68,10 +69,10 @@ const farthest = (moves: readonly FullMove[]): FullMove | undefined =>
   [...moves].sort((a, b) => length(b.moveMm) - length(a.moveMm) || (a.id < b.id ? -1 : 1))[0];
 
 /** What was seen on pulls with relief, as the plan asks for; only where there was none, on those without. */
-function aim(pulls: readonly ObservedPull[], partId: string, neededMm: number): Aim {
-  const relieved = aimFor(pulls, partId, true, neededMm);
-  return relieved.kind === 'none' && relieved.why === 'not-seen'
-    ? aimFor(pulls, partId, false, neededMm)
+function aim(recoveries: HookRecoveries, neededMm: number): Aim {
+  const relieved = aimFor(recoveries, true, neededMm);
+  return relieved.kind === 'none' && (relieved.why === 'not-seen' || relieved.why === 'elsewhere')
+    ? aimFor(recoveries, false, neededMm)
     : relieved;
 }
 

@@ -1,9 +1,11 @@
 import type { Part } from '../../model/chassis';
 import type { Observe } from '../../model/job';
-import { lengthText, mmPer } from '../../model/units';
+import { lengthText } from '../../model/units';
+import { shortList } from '../../text/lists';
 import { unusable } from '../alignment/alignment';
 import { judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
+import { currentSpans, spanName } from '../gate/current-spans';
 import { mustNotBeStraightened } from '../gate/procedure';
 import { lastWork } from '../gate/unmeasured';
 import { impossibleMm, suspiciousMm } from '../job/gross';
@@ -13,6 +15,7 @@ import { type PartHistory, partHistories, renewedBetween, wayFromBase } from '..
 import { provisionalReason } from '../job/provisional';
 import type { Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
+import { hookRecoveries } from './hook-recovery';
 import { observedPulls } from './observed-pulls';
 import { type PlannedHold, plannedHold } from './plan-hold';
 import { type PlannedHooks, plannedHooks } from './plan-hooks';
@@ -83,7 +86,8 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     .find((last) => last !== null && last.index > stage.index);
   const renewed = since?.entry.kind === 'replace' || since?.entry.kind === 'section';
   if (renewed) return unknown(`it was renewed after “${stage.name}”: measure it first`);
-  const someOutside = moves.some((move) => move.verdict === 'outside');
+  const outsideIds = new Set(moves.filter((move) => move.verdict === 'outside').map(({ id }) => id));
+  const someOutside = outsideIds.size > 0;
   const off = new Map(moves.map(({ id, moveMm }) => [id, Math.hypot(...moveMm.map((mm) => mm ?? 0))]));
   const misread = moves.find(({ id }) => (off.get(id) ?? 0) > impossibleMm);
   if (misread)
@@ -98,7 +102,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   if (!someOutside) return nothingOutside(inspection, part, stage, moves);
   const renewedAt = Math.max(-1, ...[...history.replacements, ...history.sections].map(({ index }) => index));
   const pulls = observedPulls(inspection).filter((pull) => pull.index > renewedAt);
-  const hooks = plannedHooks(part, motion, moves, pulls);
+  const hooks = plannedHooks(part, motion, moves, (hook) => hookRecoveries(inspection, history, pulls, hook));
   if (hooks === null)
     return unknown('no point that is out is known in all three directions: read it in three numbers');
   const own = [...chassis.points.values()].filter((point) => point.part === partId);
@@ -109,7 +113,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     stage,
     moves,
     ...hooks,
-    hold: plannedHold(inspection, history, motion, stage.doubt, job.unit === 'mm' ? 1 : mmPer.inch / 10),
+    hold: plannedHold(inspection, history, motion, stage.doubt, outsideIds),
     notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
     controlIds: stage.alignment?.baseIds ?? [],
     levels:
@@ -179,11 +183,26 @@ function nothingOutside(
       partId: part.id,
       why: `${over.id} may or may not be out: read it again, more than once, before anything is pulled`,
     };
+  const spans = currentSpans(inspection).filter(({ span }) =>
+    [span.from, span.to].some((id) => inspection.chassis.points.get(id)?.part === part.id),
+  );
+  const off = spans.filter(({ span }) => span.verdict === 'outside').map(({ span }) => spanName(span));
+  if (off.length > 0)
+    return {
+      kind: 'unknown',
+      partId: part.id,
+      why: `no point of it is out in “${stage.name}”, but the distance ${shortList(off)} is: read both ends again before anything is pulled`,
+    };
   return {
     kind: 'within',
     part,
     stage,
-    undecided: moves.filter((move) => move.verdict !== 'within').map(({ id }) => id),
+    undecided: [
+      ...moves.filter((move) => move.verdict !== 'within').map(({ id }) => id),
+      ...spans
+        .filter(({ span }) => span.verdict === 'undecided')
+        .map(({ span }) => `the distance ${spanName(span)}`),
+    ],
   };
 }
 

@@ -77,7 +77,8 @@ export const holdReachMm = 600;
 export function pullsWithoutHold(inspection: Inspection): PullWithoutHold[] {
   const histories = new Map(partHistories(inspection).map((history) => [history.part.id, history]));
   return inspection.work.pulls.flatMap(({ pull, index, partIds }) =>
-    partIds.flatMap((id) => {
+    // a hold that cannot be read is said where it stands: whether it holds is not known
+    (pull.holdsUnclear ? [] : partIds).flatMap((id) => {
       const history = histories.get(id);
       const known = history ? knownBend(inspection, history, index) : null;
       if (history === undefined || known === null || known.provisional) return [];

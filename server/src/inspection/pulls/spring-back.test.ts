@@ -13,7 +13,8 @@ import {
   type SetUp,
   straight,
 } from '../testing/pulled-rail';
-import { type ObservedPull, observedPulls } from './observed-pulls';
+import type { HookRecovery } from './hook-recovery';
+import { observedPulls } from './observed-pulls';
 import { aimFor, leftASet, springBack } from './spring-back';
 
 const ids = [...controlIds, ...railIds('L')];
@@ -263,36 +264,48 @@ describe('spring-back of simulated pulls', () => {
 });
 
 describe('the move to aim at', () => {
-  const pull = (movementMm: number, recoveryMm: number, relieved = true): ObservedPull => ({
-    partId: 'front-rail.L',
-    index: 1,
+  const pull = (movementMm: number, recoveryMm: number, relieved = true): HookRecovery => ({
     relieved,
-    pointIds: ['tip-lower.L'],
     movementMm,
     recoveryMm,
+    recoveryBetweenMm: [recoveryMm, recoveryMm],
     covariance: [
       [0.1, 0.05],
       [0.05, 0.1],
     ],
+    carriedFrom: null,
   });
+  const aimAfter = (seen: HookRecovery[], needed = 10, elsewhere = 0) =>
+    aimFor({ seen, elsewhere }, true, needed);
 
   it('is the needed move and the recovery seen, as a range', () => {
-    expect(aimFor([pull(25, 6), pull(18, 5), pull(20, 9, false)], 'front-rail.L', true, 10)).toEqual({
+    expect(aimAfter([pull(25, 6), pull(18, 5), pull(20, 9, false)])).toEqual({
       kind: 'aim',
       fromMm: 15,
       toMm: 16,
       recoveryMm: [5, 6],
       relieved: true,
       pulls: 2,
+      carriedFrom: [],
+    });
+  });
+
+  it('spans what is doubtful about a recovery that was carried to the hook', () => {
+    const carried: HookRecovery = { ...pull(25, 6), recoveryBetweenMm: [5.5, 6.3], carriedFrom: 'front.L' };
+    expect(aimAfter([carried, pull(20, 6)])).toMatchObject({
+      fromMm: 15.5,
+      toMm: 16.3,
+      carriedFrom: ['front.L'],
     });
   });
 
   it('is not said without pulls of that kind, from pulls that left no set, or from a share past 0.9', () => {
-    expect(aimFor([], 'front-rail.L', true, 10)).toEqual({ kind: 'none', why: 'not-seen' });
-    expect(aimFor([pull(20, 6, false)], 'front-rail.L', true, 10)).toEqual({ kind: 'none', why: 'not-seen' });
-    expect(aimFor([pull(20, 19.9)], 'front-rail.L', true, 10)).toEqual({ kind: 'none', why: 'no-set' });
-    expect(aimFor([pull(20, 18.5)], 'front-rail.L', true, 10)).toEqual({ kind: 'none', why: 'unlikely' });
-    expect(aimFor([pull(20, -3)], 'front-rail.L', true, 10)).toEqual({ kind: 'none', why: 'unlikely' });
+    expect(aimAfter([])).toEqual({ kind: 'none', why: 'not-seen' });
+    expect(aimAfter([], 10, 1)).toEqual({ kind: 'none', why: 'elsewhere' });
+    expect(aimAfter([pull(20, 6, false)])).toEqual({ kind: 'none', why: 'not-seen' });
+    expect(aimAfter([pull(20, 19.9)])).toEqual({ kind: 'none', why: 'no-set' });
+    expect(aimAfter([pull(20, 18.5)])).toEqual({ kind: 'none', why: 'unlikely' });
+    expect(aimAfter([pull(20, -3)])).toEqual({ kind: 'none', why: 'unlikely' });
   });
 
   it('is never beyond the needed move and the largest recovery seen', () => {
@@ -306,7 +319,7 @@ describe('the move to aim at', () => {
         fc.double({ min: 0.1, max: 60, noNaN: true }),
         (list, needed) => {
           const pulls = list.map(({ movement, recovery }) => pull(movement, recovery));
-          const aim = aimFor(pulls, 'front-rail.L', true, needed);
+          const aim = aimAfter(pulls, needed);
           if (aim.kind === 'none') return;
           const most = Math.max(...pulls.filter(leftASet).map((each) => each.recoveryMm), 0);
           expect(aim.toMm).toBeLessThanOrEqual(needed + most + 1e-9);

@@ -1,5 +1,6 @@
 import { derived } from '../../memory/derived';
 import type { Inspection } from '../job/inspect';
+import type { HookRecoveries, HookRecovery } from './hook-recovery';
 import { type ObservedPull, observedPulls } from './observed-pulls';
 
 /**
@@ -58,11 +59,14 @@ function rowOf(part: string, relieved: boolean, pulls: readonly ObservedPull[]):
   };
 }
 
+/** Of a part on the whole, or at one place. */
+type SeenPull = Pick<ObservedPull, 'movementMm' | 'recoveryMm' | 'covariance'>;
+
 const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
 const mean = (values: readonly number[]): number => sum(values) / values.length;
 
 /** Its standard uncertainty is the larger of what the readings give and what the pulls differ by (over √pulls). */
-function pooledRatio(pulls: readonly ObservedPull[]): { ratio: number; uncertainty: number } {
+function pooledRatio(pulls: readonly SeenPull[]): { ratio: number; uncertainty: number } {
   const squares = sum(pulls.map(({ movementMm }) => movementMm ** 2));
   const ratio = sum(pulls.map(({ movementMm, recoveryMm }) => movementMm * recoveryMm)) / squares;
   const propagated = sum(
@@ -79,7 +83,7 @@ function pooledRatio(pulls: readonly ObservedPull[]): { ratio: number; uncertain
 }
 
 /** Sample standard deviation of the single ratios; 0 for one pull, which cannot show any. */
-function scatter(pulls: readonly ObservedPull[]): number {
+function scatter(pulls: readonly SeenPull[]): number {
   if (pulls.length < 2) return 0;
   const ratios = pulls.map(({ movementMm, recoveryMm }) => recoveryMm / movementMm);
   const middle = mean(ratios);
@@ -97,31 +101,27 @@ export type Aim =
       readonly recoveryMm: readonly [number, number];
       readonly relieved: boolean;
       readonly pulls: number;
+      /** Points that it was read at, where that was not the hook itself. */
+      readonly carriedFrom: readonly string[];
     }
-  | { readonly kind: 'none'; readonly why: 'not-seen' | 'no-set' | 'unlikely' };
+  | { readonly kind: 'none'; readonly why: 'not-seen' | 'elsewhere' | 'no-set' | 'unlikely' };
 
 /** A recovery of this share of the move or more is no pull that bent anything. */
 const largestRatio = 0.9;
 
 /**
- * The needed move plus the recovery seen so far: a range, and never beyond what was already seen.
+ * The needed move plus the recovery seen so far at this place: a range, and never beyond what was already seen there.
  * Nothing is taken from pulls that left no set, nor where the pooled ratio is outside 0 to 0.9.
  * @param relieved whether stress will be relieved before the release: only pulls done likewise count
  */
-export function aimFor(
-  pulls: readonly ObservedPull[],
-  partId: string,
-  relieved: boolean,
-  neededMm: number,
-): Aim {
-  const seen = pulls.filter((pull) => pull.partId === partId && pull.relieved === relieved);
-  if (seen.length === 0) return { kind: 'none', why: 'not-seen' };
-  const lasting = seen.filter(leftASet);
+export function aimFor({ seen, elsewhere }: HookRecoveries, relieved: boolean, neededMm: number): Aim {
+  const alike = seen.filter((pull) => pull.relieved === relieved);
+  if (alike.length === 0) return { kind: 'none', why: elsewhere > 0 ? 'elsewhere' : 'not-seen' };
+  const lasting = alike.filter(leftASet);
   if (lasting.length === 0) return { kind: 'none', why: 'no-set' };
   const { ratio } = pooledRatio(lasting);
   if (ratio < 0 || ratio > largestRatio) return { kind: 'none', why: 'unlikely' };
-  const recoveries = lasting.map((pull) => Math.max(0, pull.recoveryMm));
-  const recoveryMm = [Math.min(...recoveries), Math.max(...recoveries)] as const;
+  const recoveryMm = rangeOf(lasting);
   return {
     kind: 'aim',
     fromMm: neededMm + recoveryMm[0],
@@ -129,11 +129,17 @@ export function aimFor(
     recoveryMm,
     relieved,
     pulls: lasting.length,
+    carriedFrom: [...new Set(lasting.flatMap((pull) => pull.carriedFrom ?? []))],
   };
 }
 
+function rangeOf(pulls: readonly HookRecovery[]): readonly [number, number] {
+  const ends = pulls.flatMap(({ recoveryBetweenMm }) => recoveryBetweenMm.map((mm) => Math.max(0, mm)));
+  return [Math.min(...ends), Math.max(...ends)];
+}
+
 /** Movement less recovery is more than its doubt (95 %). */
-export function leftASet({ movementMm, recoveryMm, covariance: c }: ObservedPull): boolean {
+export function leftASet({ movementMm, recoveryMm, covariance: c }: SeenPull): boolean {
   const uncertainty = Math.sqrt(Math.max(0, c[0][0] - 2 * c[0][1] + c[1][1]));
   return movementMm - recoveryMm > 2 * uncertainty;
 }

@@ -1,6 +1,14 @@
 import { observations, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
 import { derived } from '../../memory/derived';
-import { entryOf, isNothing, type MapEntry, type MapNode, type Node, textOf } from '../../text/tree';
+import {
+  entryOf,
+  isNothing,
+  type MapEntry,
+  type MapNode,
+  type Node,
+  offsetsOf,
+  textOf,
+} from '../../text/tree';
 import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from '../job';
 import { nearest } from '../names';
 import type { Problem } from '../problem';
@@ -45,7 +53,9 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
     timelineSchemas[kind],
     without(node, byHand),
     first.key.place,
-    withStartsInside(node, kind, report),
+    withStartsInside(node, kind, (problem) =>
+      report(isLocal(problem, node, kind) ? { ...problem, local: true } : problem),
+    ),
   ) as Record<string, unknown> | null;
   const text = (key: string): string | null => {
     const found = entryOf(node, key)?.value;
@@ -72,7 +82,7 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
         title: text('pull') ?? '',
         part: mention('part'),
         chains: chainsOf(node),
-        holds: holdsOf(node, mm),
+        ...holdsOf(node, mm),
         plan: linesIn(entryOf(node, 'plan')?.value),
       };
     case 'relieve':
@@ -96,6 +106,25 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
     case 'note':
       return { kind, ...base, text: text('note') ?? '' };
   }
+}
+
+/** Keys that no figure, no base, no tension and no renewal follows from: a slip in one of them leaves the rest of the job as it is. */
+const localKeys: Partial<Record<TimelineKind, readonly string[]>> = {
+  measure: ['by', 'at', 'summary', 'note'],
+  pull: ['force', 'hold', 'plan', 'note'],
+};
+
+function isLocal({ place }: Problem, node: MapNode, kind: TimelineKind): boolean {
+  const keys = localKeys[kind] ?? ['note'].filter((key) => key !== kind);
+  const chains = entryOf(node, 'chains')?.value;
+  const maps = chains?.kind === 'sequence' ? chains.items : chains ? [chains] : [];
+  const entries = [...keys.map((key) => entryOf(node, key)), ...maps.map((chain) => entryOf(chain, 'force'))];
+  const at = offsetsOf(place);
+  return entries.some((entry) => {
+    if (entry === undefined) return false;
+    const { start, end } = offsetsOf(entry.place);
+    return at.start >= start && at.end <= end;
+  });
 }
 
 /** A key that begins an entry, in the middle of another one: its dash is missing. */

@@ -181,6 +181,51 @@ describe('work', () => {
     ]);
   });
 
+  it('has a hold as one map beside the list that it may be as well', () => {
+    for (const hold of ['{ part: r.L, at: 1900 }', '[{ part: r.L, at: 1900 }]', 'floor-front.L']) {
+      const { problems, broken } = jobOf(timeline(`pull: a\npart: r.L\nhold: ${hold}`));
+      expect([hold, problems, broken]).toEqual([hold, [], false]);
+    }
+    const wrong = jobOf(timeline('pull: a\npart: r.L\nhold: { part: r.L, at: near }'));
+    expect(wrong.problems.map(({ message }) => message)).toEqual(['`at`: near is not a number']);
+    expect(wrong.timeline[0]).toMatchObject({ holds: [], holdsUnclear: true });
+  });
+
+  const pull = 'pull: a\npart: r.L\nchains: [{ hook: b.L, direction: [0, 1, 0] }]';
+  it.each([
+    `${pull}\nhold: { part: r.L }`,
+    `${pull}\nhold:`,
+    `${pull}\nhold: [{ part: r.L, at: 1900 }, { at: 1800 }]`,
+    `${pull}\nplan: [1, 2]`,
+    `${pull}\nnote: [a, b]`,
+    'pull: a\npart: r.L\nforce: 18',
+    'pull: a\npart: r.L\nchains: [{ hook: b.L, direction: [0, 1, 0], force: 18 }]',
+    'measure: a\nby: [rk]',
+    'measure: a\nat: soon',
+    'measure: a\nsummary: { body: [1] }',
+    'heat: r.L\nnote: [a]',
+  ])(
+    'of which a detail is wrong that nothing is concluded from says so, and the rest stands: %s',
+    (lines) => {
+      const { problems, broken } = jobOf(timeline(lines));
+      expect(problems.length).toBeGreaterThan(0);
+      expect(broken).toBe(false);
+    },
+  );
+
+  it.each([
+    'pull: a\npart: r.L\nhook: [b.L]\ndirection: [0, 1, 0]',
+    'pull: a\npart: [r.L]',
+    'pull: a\npart: r.L\nchains: [{ hook: b.L, direction: left, force: 18 }]',
+    'pull: a\nhold: r-1.L',
+    'measure: a\nset-up: sam',
+    'measure: a\nreadings: { b.L: [1, 2] }',
+    'section: r.R\nat: near',
+    'release:',
+  ])('of which a figure, a tension or a renewal hangs on the wrong detail is held back: %s', (lines) => {
+    expect(jobOf(timeline(lines)).broken).toBe(true);
+  });
+
   it('is not lost with a detail that is wrong: tension would go unseen', () => {
     expect(entryOf('pull: a\npart: r.L\nhook: b.L')).toMatchObject({
       kind: 'pull',

@@ -31,7 +31,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
   const before = problems.length;
   const timeline = timelineOf(root, mm, report);
   const timelineFaulty =
-    problems.slice(before).some(({ rule }) => rule !== 'text/unknown-key') ||
+    problems.slice(before).some(({ rule, local }) => rule !== 'text/unknown-key' && !local) ||
     timeline.length < entryCount(root) ||
     tree.problems.some((problem) => problem.rule === 'text/duplicate-key' && isInside(problem, root));
   return {

@@ -1,5 +1,5 @@
 import { forcePattern } from '@framewright/schemas';
-import { entryOf, isNothing, type MapNode, textOf } from '../../text/tree';
+import { entryOf, isNothing, type MapNode, type Node, textOf } from '../../text/tree';
 import type { Chain, Hold } from '../job';
 import { mentionsIn } from './mentions';
 import { writtenNumber } from './numbers-as-written';
@@ -39,15 +39,22 @@ function kilonewtons(text: string): number | null {
   return unit === 'kN' ? Number(figure) : Number(figure) / 1000;
 }
 
-/** Where the body is held; `mm`: millimetres in one unit of the file. */
-export function holdsOf(node: MapNode, mm: number): Hold[] {
-  const hold = entryOf(node, 'hold')?.value;
+/** Where the body is held; `mm`: millimetres in one unit of the file. `holdsUnclear`: some of it cannot be read. */
+export function holdsOf(node: MapNode, mm: number): { holds: Hold[]; holdsUnclear: boolean } {
+  const entry = entryOf(node, 'hold');
+  const hold = entry?.value;
   const nodes = hold?.kind === 'sequence' ? hold.items : hold ? [hold] : [];
-  return nodes.flatMap((item): Hold[] => {
-    if (item.kind === 'scalar') return mentionsIn(item).map((point) => ({ kind: 'point', point }));
-    const part = entryOf(item, 'part')?.value;
-    const at = writtenNumber(entryOf(item, 'at')?.value ?? null);
-    if (part?.kind !== 'scalar' || isNothing(part) || at.value === null) return [];
-    return [{ kind: 'part', part: { id: textOf(part), place: part.place }, atMm: at.value * mm }];
-  });
+  const read = nodes.map((item) => holdOf(item, mm));
+  return {
+    holds: read.flat(),
+    holdsUnclear: read.some((each) => each.length === 0) || (entry !== undefined && isNothing(hold)),
+  };
+}
+
+function holdOf(item: Node, mm: number): Hold[] {
+  if (item.kind === 'scalar') return mentionsIn(item).map((point) => ({ kind: 'point', point }));
+  const part = entryOf(item, 'part')?.value;
+  const at = writtenNumber(entryOf(item, 'at')?.value ?? null);
+  if (part?.kind !== 'scalar' || isNothing(part) || at.value === null) return [];
+  return [{ kind: 'part', part: { id: textOf(part), place: part.place }, atMm: at.value * mm }];
 }

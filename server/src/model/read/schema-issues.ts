@@ -19,7 +19,7 @@ export function specificIssues(issue: Issue, value: unknown): Issue[] {
   if (issue.code !== 'invalid_union') return [issue];
   const at = valueAt(value, issue.path as Path);
   if (typeof at !== 'object' || at === null) return [issue];
-  const branch = (issue.errors as Issue[][])
+  const branch = branchesOf(issue.errors as Issue[][])
     .filter((issues) => issues.every((inner) => inner.path.length > 0 || inner.code === 'unrecognized_keys'))
     .sort((a, b) => a.length - b.length)[0];
   if (branch === undefined) return [issue];
@@ -27,6 +27,15 @@ export function specificIssues(issue: Issue, value: unknown): Issue[] {
     .map((inner) => ({ ...inner, path: [...issue.path, ...inner.path] }) as Issue)
     .flatMap((inner) => specificIssues(inner, value));
 }
+
+/** Of a union within a union the inner branches stand beside the outer ones. */
+const branchesOf = (branches: readonly Issue[][]): Issue[][] =>
+  branches.flatMap((issues) => {
+    const [inner] = issues;
+    return issues.length === 1 && inner.code === 'invalid_union' && inner.path.length === 0
+      ? branchesOf(inner.errors as Issue[][])
+      : [issues];
+  });
 
 /** @param node what the value was made from; @param here where the whole value is named, for what has no place of its own */
 export function issueProblems(

@@ -50,7 +50,8 @@ function belowOne(schema: z.ZodType, step: string | number): readonly z.ZodType[
   const { type, shape, element, items, valueType } = definitionOf(schema);
   let inner: z.ZodType | undefined;
   if (type === 'object') inner = shape && Object.hasOwn(shape, step) ? shape[step] : undefined;
-  else if (type === 'array') inner = element;
+  // a word names no place in a list: beside a list, a map may stand with keys of its own
+  else if (type === 'array') inner = typeof step === 'number' ? element : undefined;
   else if (type === 'tuple') inner = items?.[Number(step)];
   else if (type === 'record') inner = valueType;
   return inner ? unwrapped(inner) : none;

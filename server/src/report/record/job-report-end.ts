@@ -1,5 +1,6 @@
 import { rules } from '../../findings/rules';
 import { grouped } from '../../inspection/alignment/grouped';
+import { spanName } from '../../inspection/gate/current-spans';
 import { unmeasuredWords } from '../../inspection/gate/sign-off';
 import type { Undecided } from '../../inspection/gate/undecided';
 import { pointsInScope } from '../../inspection/job/scope';
@@ -62,6 +63,9 @@ const undecidedWords: Record<Undecided['why'], string> = {
   'inside-limit': 'inside its limit, though not for certain; passes under the decision rule',
 };
 
+const against = (blocks: boolean, reason: string | null): Markup | string =>
+  reason !== null ? markup`accepted: ${quoted(reason)}` : blocks ? 'yes' : 'no, listed only';
+
 /** Everything that was let pass, with the reason that was given. */
 export function acceptedSection({ findings, text: whole, job, state, settings }: ReportContext): Markup {
   const ignored = findings.filter((finding) => finding.ignored !== null);
@@ -101,7 +105,18 @@ export function acceptedSection({ findings, text: whole, job, state, settings }:
           state.undecided.map(({ newest, why, blocks, accepted: reason }) => [
             quoted(newest.judged.id),
             undecidedWords[why],
-            reason !== null ? markup`accepted: ${quoted(reason)}` : blocks ? 'yes' : 'no, listed only',
+            against(blocks, reason),
+          ]),
+        )}`,
+    state.spansUndecided.length === 0
+      ? null
+      : markup`<h3>Undecided distances</h3>${table(
+          'undecided',
+          ['Distance', 'Why', 'Against a sign-off'],
+          state.spansUndecided.map(({ span, why, blocks, accepted: reason }) => [
+            quoted(spanName(span)),
+            undecidedWords[why],
+            against(blocks, reason),
           ]),
         )}`,
   );
@@ -128,7 +143,7 @@ export function findingsSection({ findings, text: whole }: ReportContext): Marku
     ({ severity, ignored, rule }) =>
       severity !== 'information' &&
       ignored === null &&
-      !/^(sign-off\/|base\/|reading\/(outside|span-outside|undecided)$)/.test(rule),
+      !/^(sign-off\/|base\/|reading\/(outside|span-outside|undecided|span-undecided)$)/.test(rule),
   );
   return section(
     'findings',

@@ -1,4 +1,4 @@
-import { signOffState } from '../../inspection/gate/sign-off';
+import { standingOf } from '../../findings/standing';
 import { markup, quoted, shortened } from '../markup';
 import {
   acceptedSection,
@@ -31,12 +31,12 @@ export const isReport = (start: string): boolean =>
  * @param paper null leaves the size of the page to who prints it
  */
 export function jobReport(reported: ReportedJob, paper: Paper | null = null): string {
-  const { inspection, job, settings, text } = reported;
+  const { inspection, job, text } = reported;
   const context: ReportContext = {
     ...reported,
     chassis: inspection.chassis,
     unit: job.unit,
-    state: signOffState(inspection, settings),
+    state: standingOf(reported),
     lineOf: lineOfIn(text),
   };
   const order = job.order ?? 'no order number';

@@ -1,0 +1,52 @@
+import { grouped } from '../inspection/alignment/grouped';
+import { type Reason, type SignOffState, signOffState } from '../inspection/gate/sign-off';
+import type { Inspection } from '../inspection/job/inspect';
+import type { Settings } from '../model/read/settings';
+import { offsetsOf, type Place } from '../text/tree';
+import type { Finding } from './rule/finding';
+
+/** A job with all that is said of it. */
+export interface Told {
+  readonly inspection: Inspection;
+  readonly settings: Settings;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * How a job stands, for everyone who says it: summary, record, lists, light bulb and exit status. The gate, and besides it every error that
+ * is found in the file and not ignored with a reason: nobody is told that nothing remains while an error stands.
+ */
+export function standingOf({ inspection, settings, findings }: Told): SignOffState {
+  const state = signOffState(inspection, settings);
+  if (state.heldBack) return state;
+  const errors = findings.filter(
+    (finding) => finding.severity === 'error' && finding.ignored === null && !isSaid(finding, state),
+  );
+  if (errors.length === 0) return state;
+  const more = [...grouped(errors, ({ rule }) => rule)].map(
+    ([name, { length }]): Reason => ({ name, why: `${length} error${length === 1 ? '' : 's'}` }),
+  );
+  return {
+    ...state,
+    passes: false,
+    reasons: [...state.reasons, ...more],
+    remaining: [...state.remaining, ...more.map(({ name, why }) => `${name}: ${why}`)],
+  };
+}
+
+/** Whether the gate says the same thing already. */
+function isSaid({ rule, range }: Finding, state: SignOffState): boolean {
+  // these rules are made from the gate
+  if (rule.startsWith('sign-off/')) return true;
+  if (state.procedure.some(({ kind }) => rule === `procedure/${kind}`)) return true;
+  if (!rule.startsWith('reading/')) return false;
+  const blocking = <T extends { blocks: boolean; accepted: string | null }>(list: readonly T[]): T[] =>
+    list.filter(({ blocks, accepted }) => blocks && accepted === null);
+  const places: Place[] = [
+    ...state.outside.map(({ judged }) => judged.reading.key),
+    ...state.spansOutside.map(({ span }) => span.reading.place),
+    ...blocking(state.undecided).map(({ newest }) => newest.judged.reading.key),
+    ...blocking(state.spansUndecided).map(({ span }) => span.reading.place),
+  ];
+  return places.some((place) => offsetsOf(place).start === range.start);
+}

@@ -1,0 +1,45 @@
+import { unusable } from '../inspection/alignment/alignment';
+import { currentSpans, spanName } from '../inspection/gate/current-spans';
+import type { Inspection } from '../inspection/job/inspect';
+import { newestReleased } from '../inspection/job/newest';
+import { provisionalReason } from '../inspection/job/provisional';
+import { shortList } from './wording';
+
+/**
+ * What is to be said where no part has a point outside tolerance: that there is nothing to pull only where that is known, else what is off
+ * or open all the same. One sentence or more.
+ */
+export function nothingPlanned(inspection: Inspection): string {
+  if (inspection.heldBack) return 'No plan: a file has errors: mend them first.';
+  const newest = [...newestReleased(inspection).values()].map(({ judged }) => judged);
+  const spans = currentSpans(inspection);
+  const stage = inspection.stages.findLast(({ underTension }) => !underTension);
+  if (stage !== undefined && unusable(stage.alignment))
+    return `No plan: the readings of “${stage.name}” cannot be understood: see what is said of its base.`;
+  if (newest.length + spans.length === 0) return 'No plan: nothing was read off load yet that can be judged.';
+  const ids = (verdict: string) => newest.filter((each) => each.verdict === verdict).map(({ id }) => id);
+  const names = (verdict: string) =>
+    spans.filter(({ span }) => span.verdict === verdict).map(({ span }) => spanName(span));
+  const [outside, spansOutside] = [ids('outside'), names('outside')];
+  const open = [...ids('undecided'), ...names('undecided')];
+  const sentences = [
+    ...(outside.length === 0 ? [] : [`Outside, but of no part: ${shortList(outside)}.`]),
+    ...(spansOutside.length === 0 ? [] : [`${distances(spansOutside)}.`, howToTell]),
+    ...(open.length === 0 ? [] : [`Not decided: ${shortList(open)}: measure again.`]),
+    ...(ids('unjudged').length === 0 ? [] : [`Not judged: ${shortList(ids('unjudged'))}.`]),
+    ...(stage?.provisional
+      ? [`The base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}).`]
+      : []),
+  ];
+  return sentences.length === 0
+    ? 'Nothing to pull: no point is outside tolerance in its newest released reading.'
+    : `No plan: no part has a point outside tolerance in its newest released reading. ${sentences.join(' ')}`;
+}
+
+const distances = (names: readonly string[]): string =>
+  names.length === 1
+    ? `But a distance is outside: ${names[0]}`
+    : `But ${names.length} distances are outside: ${shortList(names)}`;
+
+const howToTell =
+  'A distance does not tell which of its ends is off: read both in three numbers, with the control points, and plan by that.';
