@@ -4,7 +4,7 @@ import { grossReadings } from '../../inspection/job/gross';
 import type { Inspection } from '../../inspection/job/inspect';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { outsidePoints } from '../../inspection/job/outside-points';
-import { provisionalNote } from '../../inspection/job/provisional';
+import { isUnsettled, provisionalNote } from '../../inspection/job/provisional';
 import type { Stage } from '../../inspection/job/stage';
 import { Memory } from '../../memory/memory';
 import { type Axis, axes } from '../../model/chassis';
@@ -51,7 +51,7 @@ function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefine
   const isNewest = newest?.judged === judged;
   return {
     isNewest,
-    isAdvised: isNewest && !stage.alignment?.provisional,
+    isAdvised: isNewest && !isUnsettled(stage),
     underTension: stage.underTension,
     again: newest && !isNewest ? newest.stage.name : null,
     note,

@@ -270,6 +270,7 @@ describe('the move to aim at', () => {
     pointIds: ['tip-lower.L'],
     movementMm,
     recoveryMm,
+    carried: false,
     covariance: [
       [0.1, 0.05],
       [0.05, 0.1],
