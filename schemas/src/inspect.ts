@@ -58,6 +58,11 @@ const alignmentSchema = z.strictObject({
   translation: vector.nullable().describe('mm.'),
 });
 
+const contradictory = z
+  .boolean()
+  .optional()
+  .describe('Only where the repeats contradict each other: undecided at best, whatever their mean is.');
+
 const pointResultSchema = z.strictObject({
   id: z.string(),
   line,
@@ -71,6 +76,7 @@ const pointResultSchema = z.strictObject({
     'The probability on each axis that the true deviation is within its limits.',
   ),
   verdict,
+  contradictory,
   direction: vector
     .nullable()
     .optional()
@@ -89,6 +95,7 @@ const spanResultSchema = z.strictObject({
   limits,
   conformity: figure.describe('The probability that the true deviation is within its limits.'),
   verdict,
+  contradictory,
 });
 
 const stationSchema = z.strictObject({

@@ -90,8 +90,8 @@ export const measureSchema = z
       .enum(['same', 'new'])
       .optional()
       .describe(
-        'same: neither car nor instrument was moved since the stage before. new: something was moved, so no alignment ' +
-          'is inherited.',
+        'same: neither car nor instrument was moved since the stage before; readings away from the work have to confirm ' +
+          'it where the car was pulled between. new: something was moved, so no alignment is inherited.',
       ),
     readings: z
       .record(id, readingSchema)

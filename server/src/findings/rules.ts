@@ -1,4 +1,5 @@
 import { ambiguous } from './base/ambiguous';
+import { carried } from './base/carried';
 import { collinear } from './base/collinear';
 import { inconsistent } from './base/inconsistent';
 import { mirrored } from './base/mirrored';
@@ -88,6 +89,7 @@ export const rules: readonly Rule[] = [
   scale,
   inconsistent,
   ambiguous,
+  carried,
   moved,
   weak,
   unchecked,

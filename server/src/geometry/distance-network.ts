@@ -7,6 +7,8 @@ export interface NetworkPoint {
   position: Vec3;
   /** mm² on each axis; 0 for a point that is known */
   priorVariance: number;
+  /** whether its prior counts in χ²; by default where it is as sharp as a distance */
+  evidence?: boolean;
 }
 
 export interface NetworkDistance {
@@ -135,7 +137,9 @@ export function distanceNetwork(
     return Math.max(0, 1 - variance / each.uncertainty ** 2);
   });
   const sharpest = (noEvidence * Math.max(0, ...distances.map((each) => each.uncertainty))) ** 2;
-  const evidence = prior.flatMap((_, i) => (priorUncertainty[i] ** 2 <= sharpest ? [i] : []));
+  const evidence = prior.flatMap((_, i) =>
+    (points[unknownPoints[Math.floor(i / 3)]].evidence ?? priorUncertainty[i] ** 2 <= sharpest) ? [i] : [],
+  );
   const chiSquareOf = (values: readonly number[]): number =>
     values.reduce((s, value) => s + value * value, 0);
   return {

@@ -1,5 +1,7 @@
 import { length } from '../geometry/vector';
+import { carriedPhrase } from '../inspection/alignment/carried';
 import { mapAxes } from '../inspection/alignment/points';
+import { isCarriedOnly } from '../inspection/job/provisional';
 import { withoutSides } from '../inspection/job/scope';
 import type { PullPlan } from '../inspection/pulls/plan';
 import { cautionLine } from '../inspection/pulls/plan-cautions';
@@ -65,7 +67,8 @@ function moveLine({ moves, notRead, stage }: Plan, unit: Unit): string {
     ...(within > 0 ? [`within tolerance ${within} of ${moves.length} points`] : []),
     ...(notRead.length > 0 ? [`not read ${shortList(notRead)}`] : []),
   ];
-  return `${[...out.map((move) => moveText(move, unit)), ...rest].join('; ')} (by “${stage.name}”, certain to 95 %)`;
+  const by = isCarriedOnly(stage) ? ` ${carriedPhrase(stage.alignment!.carried!)},` : '';
+  return `${[...out.map((move) => moveText(move, unit)), ...rest].join('; ')} (by “${stage.name}”,${by} certain to 95 %)`;
 }
 
 function hooksLine(plan: Plan): string {

@@ -1,5 +1,6 @@
 import { coverage95 } from '../inspection/alignment/verdict';
 import type { Inspection } from '../inspection/job/inspect';
+import { observedPulls } from '../inspection/pulls/observed-pulls';
 import { type SpringBackRow, springBack } from '../inspection/pulls/spring-back';
 import { figure } from '../model/units';
 import { lengthRangeText } from './wording';
@@ -10,7 +11,10 @@ import { lengthRangeText } from './wording';
  */
 export function springBackSummary(inspection: Inspection, partId: string): string | null {
   const rows = springBack(inspection).filter((row) => row.part === partId && row.pulls > 0);
-  return rows.length === 0 ? null : rows.map((row) => rowText(row, inspection)).join('; ');
+  if (rows.length === 0) return null;
+  const text = rows.map((row) => rowText(row, inspection)).join('; ');
+  const carried = observedPulls(inspection).some((pull) => pull.partId === partId && pull.carried);
+  return carried ? `${text}; by the alignment from before the pull` : text;
 }
 
 function rowText(

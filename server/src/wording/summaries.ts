@@ -1,7 +1,7 @@
 import type { Quantity } from '../inspection/alignment/displacements';
 import { grouped } from '../inspection/alignment/grouped';
 import type { Inspection } from '../inspection/job/inspect';
-import { provisionalReason } from '../inspection/job/provisional';
+import { isUnsettled, provisionalReason } from '../inspection/job/provisional';
 import type { PartInspection, Stage } from '../inspection/job/stage';
 import { partIds } from '../inspection/job/work';
 import type { Bend } from '../inspection/shape/bend';
@@ -47,7 +47,7 @@ export function summaryParts(inspection: Inspection, stage: Stage, kind: PartKin
 /** The text of one line; null where the key names nothing that the stage can tell. */
 export function summaryText(inspection: Inspection, stage: Stage, key: string): string | null {
   const text = plainSummary(inspection, stage, key.trim());
-  if (text === null || !stage.alignment?.provisional) return text;
+  if (text === null || !isUnsettled(stage)) return text;
   return `${text}; provisional, ${provisionalReason(inspection, stage)}`;
 }
 

@@ -132,6 +132,7 @@ function pointJson(judged: JudgedPoint, lines: LineTable): InspectPoint {
     limits: limitsJson(judged.point.limits),
     conformity: tripleJson(judged.conformity),
     verdict: judged.verdict,
+    ...(judged.contradictory && { contradictory: true }),
     ...(judged.best && {
       direction: tripleJson(judged.best.direction),
       directionUncertainty: judged.best.uncertaintyMm,
@@ -150,6 +151,7 @@ const spanJson = (span: JudgedSpan, lines: LineTable): InspectSpan => ({
   limits: [...span.limits],
   conformity: span.conformity,
   verdict: span.verdict,
+  ...(span.contradictory && { contradictory: true }),
 });
 
 const degrees = (angle: Angle | null): number | null => angle && angle.angleRad * degreesPerRadian;

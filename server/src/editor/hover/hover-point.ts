@@ -49,6 +49,8 @@ function notes(stage: Stage, judged: JudgedPoint): string[] {
     lines.push('', '*Provisional: the base of this stage is not settled, so every figure may change.*');
   if (stage.underTension)
     lines.push('', '*Read under tension: a peak. What counts is the reading after release.*');
+  if (judged.contradictory)
+    lines.push('', '*Its repeats contradict each other: undecided at best, whatever their mean is.*');
   if (judged.measured === null) lines.push('', '*Not judged: this stage has no alignment.*');
   return lines;
 }
@@ -176,6 +178,9 @@ export function spanHover(inspection: Inspection, span: JudgedSpan): string {
       : `${lengthFigure(Math.abs(span.deviationMm), unit)} too ${span.deviationMm > 0 ? 'long' : 'short'}`;
   return [
     `**${span.from} to ${span.to}** is **${span.verdict}**`,
+    ...(span.contradictory
+      ? ['', '*Its repeats contradict each other: undecided at best, whatever their mean is.*']
+      : []),
     '',
     table(
       [`reference (${unitWord[unit]})`, 'measured', 'off by', 'limit', 'certain to (95 %)', 'chance within'],

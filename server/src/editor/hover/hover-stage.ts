@@ -1,5 +1,6 @@
 import { standingOf, type Told } from '../../findings/standing';
 import { type Alignment, unusable } from '../../inspection/alignment/alignment';
+import { carriedPhrase } from '../../inspection/alignment/carried';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
 import { figure, lengthText } from '../../model/units';
@@ -25,7 +26,12 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
   const { alignment } = stage;
   const { unit } = inspection.job;
   if (stage.network)
-    return ['- distances only: adjusted together as a network, control points at their reference'];
+    return [
+      '- distances only: adjusted together as a network, control points near their reference as those of sound cars are',
+      ...(stage.network.moved.length > 0
+        ? [`- moved: ${shortList(stage.network.moved.map(({ id, orElse }) => [id, ...orElse].join(' or ')))}`]
+        : []),
+    ];
   if (isEmpty(stage)) return ['- nothing to judge yet'];
   if (alignment === null) return ['- distances only: each is judged by itself'];
   if (unusable(alignment)) return ['- nothing is concluded: the readings are mirrored or out of scale'];
@@ -33,7 +39,7 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
   return [
     ...(alignment.inherited === null
       ? []
-      : [`- alignment taken over from "${escaped(alignment.inherited)}": nothing was moved between`]),
+      : [`- alignment taken over from "${escaped(alignment.inherited)}": ${carriedText(alignment)}`]),
     `- base: ${shortList(alignment.baseIds, 16)}`,
     ...(alignment.movedIds.length > 0
       ? [`- moved, left out of the base: ${shortList(alignment.movedIds, 16)}`]
@@ -46,6 +52,14 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
         ]),
     `- assumed: control points of sound cars scatter by ${lengthText(inspection.chassis.buildMm, unit)} (standard, \`build\` of the chassis file)`,
   ];
+}
+
+/** Whether it may be believed that nothing was moved between. */
+function carriedText({ carried }: Alignment): string {
+  if (carried?.movedTogether.length) return 'but the car or the instrument has moved since';
+  if (!carried || carried.across === null) return 'nothing was moved between';
+  if (carried.confirmed) return `confirmed by ${shortList(carried.agreeing, 6)}`;
+  return `${carriedPhrase(carried)}, and nothing confirms it`;
 }
 
 const alternatives = (alignment: Alignment): string[] =>

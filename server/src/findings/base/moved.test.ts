@@ -30,5 +30,44 @@ describe(rule, () => {
       jobOn(`${stage('floor-rear.R')}\n  - measure: more\n    readings: { latch: [3050, 0, 780] }`),
     ));
 
+  it('shows what distances alone have elsewhere, and judges it', () => {
+    const tram = (shift: number, mark = '') => {
+      const places = {
+        'floor-front.L': [1200, 420, 95],
+        'floor-front.R': [1200, -420, 95],
+        'floor-rear.L': [-350 + shift, 455, 90],
+        'floor-rear.R': [-350, -455, 90],
+        'cowl-hole.L': [1480, 612, 905],
+        'cowl-hole.R': [1480, -612, 905],
+      };
+      const targets = {
+        latch: [3050, 0, 780],
+        'rail-tip-lower.L': [3012, 448, 210],
+        'strut-top.R': [2250, -561, 830],
+      };
+      const rows = Object.entries(places).flatMap(([from, a]) =>
+        Object.entries(targets).map(
+          ([to, b]) =>
+            `      - [${from}, ${to}, ${Math.hypot(...a.map((each, k) => each - b[k])).toFixed(1)}]`,
+        ),
+      );
+      return jobOn(
+        `  - measure: tram\n${mark}    spans:\n${rows.join('\n')}`,
+        'instrument: { name: tram, span-uncertainty: 0.5 }',
+      );
+    };
+    return Promise.all([
+      expectMarked(
+        rule,
+        tram(
+          12,
+          '#   ^^^^^^^ warning: base/moved the control point floor-rear.L has moved and is left out of the base: it stands 11.9 mm forward from its place (±1.6)\n',
+        ),
+      ),
+      expectSilent(rule, tram(0)),
+      expectSilent('reading/suspect-distance', tram(12)),
+    ]);
+  });
+
   it('is silent about a sound base', () => expectSilent(rule, jobOn(measured(''))));
 });

@@ -3,9 +3,9 @@ import { mapAxes } from '../../inspection/alignment/points';
 import { grossReadings } from '../../inspection/job/gross';
 import type { Inspection } from '../../inspection/job/inspect';
 import { provisionalNote } from '../../inspection/job/provisional';
-import type { Stage } from '../../inspection/job/stage';
-import { certaintyText, movesPhrase } from '../../wording/wording';
-import type { Rule } from '../rule/rule';
+import type { MovedControl, Stage } from '../../inspection/job/stage';
+import { certaintyText, listPhrase, movesPhrase } from '../../wording/wording';
+import type { Draft, Rule } from '../rule/rule';
 import { faultsOf } from './faults';
 
 export const moved: Rule = {
@@ -20,23 +20,64 @@ export const moved: Rule = {
     source:
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
-  ofJob: ({ inspection, text }) =>
-    faultsOf(inspection, 'moved').flatMap(({ stage, fault }) => {
-      const gross = grossReadings(inspection, stage, text);
-      const points = stage.points.filter((judged) => fault.ids.includes(judged.id) && !gross.has(judged.id));
-      if (points.length === 0) return [];
-      return [
-        {
-          place: stage.measure.keyPlace,
-          message: messageOf(inspection, stage, points, fault.kept),
-          related: points.map((judged) => ({
-            place: judged.reading.key,
-            message: `${judged.id}: ${offPhrase(judged, inspection)}`,
-          })),
-        },
-      ];
-    }),
+  ofJob: ({ inspection, text }) => [...ofAligned(inspection, text), ...ofTrams(inspection)],
 };
+
+const ofAligned = (inspection: Inspection, text: string): Draft[] =>
+  faultsOf(inspection, 'moved').flatMap(({ stage, fault }) => {
+    const gross = grossReadings(inspection, stage, text);
+    const points = stage.points.filter((judged) => fault.ids.includes(judged.id) && !gross.has(judged.id));
+    if (points.length === 0) return [];
+    return [
+      {
+        place: stage.measure.keyPlace,
+        message: messageOf(inspection, stage, points, fault.kept),
+        related: points.map((judged) => ({
+          place: judged.reading.key,
+          message: `${judged.id}: ${offPhrase(judged, inspection)}`,
+        })),
+      },
+    ];
+  });
+
+/** Distances alone: the control points that they have elsewhere. */
+const ofTrams = (inspection: Inspection): Draft[] =>
+  inspection.stages.flatMap((stage) => {
+    const moved = stage.network?.moved ?? [];
+    if (moved.length === 0) return [];
+    const ids = new Set(moved.map(({ id }) => id));
+    return [
+      {
+        place: stage.measure.keyPlace,
+        message: `by the distances ${listPhrase(moved.map((each) => movedByDistances(inspection, stage, each)))}.${provisionalNote(inspection, stage)}`,
+        related: stage.spans
+          .filter(({ from, to }) => ids.has(from) || ids.has(to))
+          .map(({ from, to, reading }) => ({
+            place: reading.place,
+            message: `${from} to ${to} was measured here`,
+          })),
+      },
+    ];
+  });
+
+function movedByDistances(
+  inspection: Inspection,
+  stage: Stage,
+  { id, shift, shiftUncertainty, orElse, kept }: MovedControl,
+): string {
+  const { job, chassis } = inspection;
+  if (orElse.length > 0)
+    return `one of the control points ${listPhrase([id, ...orElse], 'or')} has moved, and they do not tell which: all stay in the base, and every figure is the less certain. Measure these points from more others`;
+  // left free it was judged like any other point, and that is the better figure
+  const judged = stage.points.find((each) => each.id === id);
+  if (!kept && judged)
+    return `the control point ${id} has moved and is left out of the base: it stands ${offPhrase(judged, inspection)}`;
+  const certain = mapAxes((k) => (Math.abs(shift[k]) > 2 * shiftUncertainty[k] ? shift[k] : 0));
+  const said = certain.some((mm) => mm !== 0) ? certain : shift;
+  const off = `${movesPhrase(said, chassis.points.get(id)?.side ?? null, job.unit)} from its place (${certaintyText(Math.max(...shiftUncertainty), job.unit)})`;
+  const why = job.base.kind === 'ids' ? '`base:` lists it' : 'too few others were measured';
+  return `the control point ${id} has moved: it stands ${off}, and stays in the base because ${why}`;
+}
 
 function messageOf(
   inspection: Inspection,

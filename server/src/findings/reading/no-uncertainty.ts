@@ -1,4 +1,5 @@
-import { assumedUncertaintyMm, instrumentOf } from '../../inspection/alignment/prepared';
+import { instrumentOf } from '../../inspection/alignment/prepared';
+import { assumedUncertaintyMm } from '../../inspection/alignment/uncertainty';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Instrument } from '../../model/job';
 import { lengthText } from '../../model/units';

@@ -3,7 +3,7 @@ import { verdictOf } from '../../inspection/alignment/verdict';
 import { grossReadings } from '../../inspection/job/gross';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { outsidePoints } from '../../inspection/job/outside-points';
-import { provisionalNote } from '../../inspection/job/provisional';
+import { isUnsettled, provisionalNote } from '../../inspection/job/provisional';
 import type { Stage } from '../../inspection/job/stage';
 import { derived } from '../../memory/derived';
 import { type Axis, axes } from '../../model/chassis';
@@ -50,7 +50,7 @@ function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefine
   const isNewest = newest?.judged === judged;
   return {
     isNewest,
-    isAdvised: isNewest && !stage.alignment?.provisional,
+    isAdvised: isNewest && !isUnsettled(stage),
     underTension: stage.underTension,
     again: newest && !isNewest ? newest.stage.name : null,
     note,

@@ -27,6 +27,28 @@ describe(rule, () => {
     );
   });
 
+  it('shows distances, by the uncertainty of a distance', async () => {
+    const head = 'instrument: { uncertainty: 0.2, span-uncertainty: 1 }';
+    const spans = (second: number, mark = '') => `${measured('')}
+    spans:
+      - [floor-front.L, floor-rear.L, [1550.4, ${second}]]
+${mark}`;
+    await expectMarked(
+      rule,
+      jobOn(
+        spans(
+          1554.8,
+          '#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/repeat-spread differ by 4.4 mm (1550.4 to 1554.8); with this instrument they should stay within 4.2 mm',
+        ),
+        head,
+      ),
+    );
+    await expectSilent(rule, jobOn(spans(1554.6), head));
+  });
+
+  it('says it alone where nothing but the repeats makes a point undecided', () =>
+    expectSilent('reading/undecided', jobOn(measured('      latch: [[3050, 0, 780], [3050, 0.2, 781.3]]'))));
+
   it('is silent about one reading', () =>
     expectSilent(rule, jobOn(measured('      latch: [[3050, 90, 780]]'))));
 });

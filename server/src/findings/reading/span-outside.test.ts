@@ -25,6 +25,16 @@ describe(rule, () => {
     spans: [[strut-top.R, rail-tip-lower.L, 1411]]`),
     ));
 
+  it('is silent where the distance is less certain than its tolerance: then nothing is known', () =>
+    expectSilent(
+      rule,
+      jobOn(
+        `${measured('')}
+    spans: [[rail-tip-lower.L, strut-top.R, 1441.8]]`,
+        'instrument: { uncertainty: 0.2, span-uncertainty: 30 }',
+      ),
+    ));
+
   it('is silent within tolerance, and about a distance from a point to itself', () =>
     expectSilent(
       rule,

@@ -8,7 +8,7 @@ export const suspectDistance: Rule = {
   severity: 'warning',
   page: {
     summary: 'The distances of a tram-only job contradict each other; the likeliest wrong one is named.',
-    why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is pulled by it.',
+    why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is pulled by it. Where a control point that has moved explains them better than any one distance, that is said instead (`base/moved`).',
     example: '    spans:\n      - [floor-front.L, rail-tip-lower.L, 1817.4]      # 1871.4 was read',
     mend: 'Read that distance again, and see that the pointers stood in the right holes.',
     source:
@@ -23,8 +23,8 @@ export const suspectDistance: Rule = {
 
 function messageOf(
   { job }: Inspection,
-  { reading, residualMm }: NonNullable<TramNetwork['suspect']>,
+  { reading, residualMm, orMoved }: NonNullable<TramNetwork['suspect']>,
 ): string {
   const by = `${lengthText(Math.abs(residualMm), job.unit)} ${residualMm < 0 ? 'shorter' : 'longer'}`;
-  return `the distances of this stage contradict each other by more than their uncertainty. The likeliest to be wrong is ${reading.from} to ${reading.to}, ${by} than the others together allow: read it again.`;
+  return `the distances of this stage contradict each other by more than their uncertainty. The likeliest to be wrong is ${reading.from} to ${reading.to}, ${by} than the others together have it: read it again.${orMoved === null ? '' : ` Or ${orMoved} has moved, which would show in the same way: measure it from more points.`}`;
 }

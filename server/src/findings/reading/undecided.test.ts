@@ -34,6 +34,28 @@ describe(rule, () => {
       ),
     ));
 
+  it('takes a point for undecided where its uncertainty is larger than the tolerance, and calls it not near', async () => {
+    // a base of three points on one side and a coarse instrument: the latch is known to an inch
+    const weak = (mark: string) => `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-rear.L: [-350, 455, 90]
+      tunnel-front.L: [905, 188, 242]
+      latch: [3050, 0, 800.4]
+${mark}`;
+    const coarse = 'instrument: { name: arm, uncertainty: 4.87 }';
+    await expectMarked(
+      rule,
+      jobOn(
+        weak(
+          '#     ^^^^^ warning: reading/undecided 20.4 mm up, outside (limit ±3.0, certain only to ±24.0\n',
+        ),
+        coarse,
+      ),
+    );
+    await expectSilent('reading/outside', jobOn(weak(''), coarse));
+  });
+
   it('says that nothing decides a point on its limit', () =>
     expectMarked(
       rule,

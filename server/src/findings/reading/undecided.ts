@@ -1,7 +1,7 @@
 import { uncertaintyThatDecides } from '../../inspection/alignment/certainty-needed';
-import { judgementsOf } from '../../inspection/alignment/points';
+import { type JudgedPoint, judgementsOf } from '../../inspection/alignment/points';
 import { instrumentOf } from '../../inspection/alignment/prepared';
-import { beyond, conformity, coverage95 } from '../../inspection/alignment/verdict';
+import { beyond, conformity, coverage95, type Judgement } from '../../inspection/alignment/verdict';
 import type { Inspection } from '../../inspection/job/inspect';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { provisionalNote } from '../../inspection/job/provisional';
@@ -23,7 +23,8 @@ export const undecided: Rule = {
   },
   ofJob: ({ inspection }) =>
     [...newestReleased(inspection).values()]
-      .filter(({ judged }) => judged.verdict === 'undecided')
+      // of repeats that contradict each other reading/repeat-spread tells
+      .filter(({ judged }) => judged.verdict === 'undecided' && openAxes(judged).length > 0)
       .map((newest) => ({
         place: newest.judged.reading.key,
         message: messageOf(inspection, newest) + provisionalNote(inspection, newest.stage),
@@ -34,20 +35,31 @@ function messageOf(inspection: Inspection, newest: Newest): string {
   const { judged } = newest;
   const { unit } = inspection.job;
   const judgements = judgementsOf(judged);
-  const open = axes.filter((k) => {
+  const open = openAxes(judged);
+  const phrases = open.map((k) => {
+    const { deviationMm, limits, uncertaintyMm } = judgements[k];
+    const side = `${isNear(judgements[k]) ? 'just ' : ''}${beyond(deviationMm!, limits) ? 'outside' : 'inside'}`;
+    return `${movePhrase(k, deviationMm!, judged.point.side, unit)}, ${side} (${limitPhrase(k, limits, judged.point.side, unit)}, certain only to ${certaintyText(uncertaintyMm!, unit)} at 95 %)`;
+  });
+  const why = open.every((k) => isNear(judgements[k])) ? 'too near to tell' : 'too uncertain to tell';
+  return `${judged.id} is off by ${listPhrase(phrases)}: ${why}. ${decisionOf(inspection, newest, open)}`;
+}
+
+function openAxes(judged: JudgedPoint): Axis[] {
+  const judgements = judgementsOf(judged);
+  return axes.filter((k) => {
     const chance = conformity(judgements[k]);
     return chance !== null && chance < 0.95;
   });
-  const phrases = open.map((k) => {
-    const { deviationMm, limits, uncertaintyMm } = judgements[k];
-    const side = beyond(deviationMm!, limits) ? 'just outside' : 'just inside';
-    return `${movePhrase(k, deviationMm!, judged.point.side, unit)}, ${side} (${limitPhrase(k, limits, judged.point.side, unit)}, certain only to ${certaintyText(uncertaintyMm!, unit)} at 95 %)`;
-  });
-  return `${judged.id} is off by ${listPhrase(phrases)}: too near to tell. ${decisionOf(inspection, newest, open)}`;
 }
+
+/** Whether it stands near a limit by the measure of the tolerance itself, and not only by that of a large uncertainty. */
+const isNear = ({ deviationMm: d, limits: [low, high] }: Judgement): boolean =>
+  Math.min(Math.abs(d! - low), Math.abs(d! - high)) <= (high - low) / 2;
 
 /** What certainty would decide it, and how to come by it. */
 function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: readonly Axis[]): string {
+  if (judged.contradictory) return 'Its repeats contradict each other: read it again.';
   const { unit } = inspection.job;
   const judgements = judgementsOf(judged);
   const needed = open.map((k) => ({ axis: k, u: uncertaintyThatDecides(judgements[k]) }));

@@ -49,6 +49,27 @@ test('accepted with a reason', async () => {
   expect(await against(signedJob(finished(3.1), '', blank))).toEqual([`error ${name}`]);
 });
 
+test('repeats that contradict each other: their mean passes nothing, unless it is accepted', async () => {
+  const row = /rail-1\.L: (\[.*\])/;
+  const repeated = (text: string, apart: number) =>
+    text.replace(row, (_, triple: string) => {
+      const [x, y, z] = JSON.parse(triple) as number[];
+      return `rail-1.L: [[${x}, ${y - apart / 2}, ${z}], [${x}, ${y + apart / 2}, ${z}]]`;
+    });
+  for (const decisionRule of ['simple', 'guarded'])
+    expect(await against(repeated(signedJob(finished(0)), 0.4), decisionRule)).toEqual([]);
+  const torn = repeated(signedJob(finished(0)), 1);
+  expect(await against(torn)).toEqual([`error ${name}`]);
+  const { undecided, remaining } = await stateOf(torn);
+  expect(undecided.map(({ newest, why }) => [newest.judged.verdict, why])).toEqual([
+    ['undecided', 'repeats'],
+  ]);
+  expect(remaining).toEqual(['rail-1.L: undecided']);
+  expect(await against(repeated(signedJob(finished(0), '', accepted), 1))).toEqual([]);
+  // an outside point stays one
+  expect(await against(repeated(signedJob(finished(20)), 1))).toEqual(['error sign-off/outside']);
+});
+
 test('a base that is not decided leaves everything judged by it undecided', async () => {
   // the middle and rear control points stand 12 mm high, together: either half of the body may be the sound one
   const torn = measure('finished', (id) => [0, 0, /^floor-(rear|middle)/.test(id) ? 12 : 0]);
@@ -57,6 +78,24 @@ test('a base that is not decided leaves everything judged by it undecided', asyn
   expect(state.undecided.every(({ why }) => why === 'provisional')).toBe(true);
   expect(state.undecided.length + state.outside.length).toBe(10);
   expect(state.passes).toBe(false);
+});
+
+test('an alignment carried across a pull passes nothing, until points away from the work confirm it', async () => {
+  const work =
+    '  - pull: back\n    part: rail.L\n    hook: rail-6.L\n    direction: [0, 1, 0]\n  - release: all';
+  // the car slid 7 mm to the left with the pull, and so the rail that is 7 mm too far right reads right
+  const left = (ids: readonly string[]) => measure('after release', off({}), ids);
+  const rail = [1, 2, 3, 4, 5, 6].map((n) => `rail-${n}.L`);
+  const timeline = (last: string) => `${measure('as received')}\n${work}\n${last}`;
+  const carried = signedJob(timeline(left(rail)), '', '', 'scope: [rail.L]\n');
+  expect(await against(carried)).toEqual([`error ${name}`]);
+  const { undecided, passes } = await stateOf(carried);
+  expect(undecided.map(({ newest, why }) => [newest.judged.id, why])).toEqual(
+    rail.map((id) => [id, 'carried']),
+  );
+  expect(passes).toBe(false);
+  const confirmed = left([...rail, 'sill-front.R', 'sill-rear.R']);
+  expect(await against(signedJob(timeline(confirmed), '', '', 'scope: [rail.L]\n'))).toEqual([]);
 });
 
 test('without an alignment nothing is judged', async () => {

@@ -14,8 +14,8 @@ export const undecided: Rule = {
     summary:
       'A job is signed off while the measurements cannot say whether a point of its scope, or a distance from one, is inside its limit.',
     why: `A reading is certain only to so much. Near the limit it cannot say on which side the point lies. Inside the limit that is a warning under the rule
-\`simple\`, which the report lists. It is an error where the deviation is beyond the limit, the base of the stage is not decided, the point
-could not be judged at all, the base is weak there, or the shop works by the rule \`guarded\`, by which only what is certainly within passes. A distance
+\`simple\`, which the report lists. It is an error where the deviation is beyond the limit, the base of the stage is not decided, its alignment was carried over work and nothing confirms it, the point
+could not be judged at all, its repeats contradict each other, the base is weak there, or the shop works by the rule \`guarded\`, by which only what is certainly within passes. A distance
 counts likewise, where one of its points is in the scope, neither end is outside and neither was worked on since it was read.
 ${coversDimensionsOnlyPage}`,
     example: `# latch stands 3.2 mm too far left, certain to ±1.1; limit ±3.0
@@ -81,7 +81,9 @@ function groupsOf(named: readonly (readonly [why: Undecided['why'], name: string
 const words: Record<Undecided['why'], string> = {
   'beyond-limit': 'beyond the limit, by less than is certain',
   provisional: 'the base is not decided',
+  carried: 'the alignment was taken over, and nothing confirms that the car stands as it stood',
   unjudged: 'could not be judged',
+  repeats: 'its repeats contradict each other',
   'weak-base': 'the base is weak there',
   guarded: 'inside the limit, by less than is certain; the rule is guarded',
   'inside-limit': 'inside the limit, by less than is certain',

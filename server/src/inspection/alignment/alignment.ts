@@ -2,6 +2,7 @@ import { similarityOf } from '../../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../../geometry/vector';
 import type { Chassis } from '../../model/chassis';
 import type { Job, Measure } from '../../model/job';
+import type { Carried } from './carried';
 import {
   type BaseFit,
   baseFit,
@@ -27,6 +28,8 @@ export interface Alignment {
   readonly alternatives: readonly { readonly base: readonly string[]; readonly moved: readonly string[] }[];
   /** The stage whose alignment this is, where it is not this one's own. */
   readonly inherited: string | null;
+  /** What became of one that was taken over; null for the stage's own. */
+  readonly carried: Carried | null;
   readonly rmsMm: number | null;
   readonly scale: number | null;
   readonly mirrored: boolean;
@@ -50,7 +53,9 @@ export type AlignmentFault =
   | { readonly kind: 'ambiguous' }
   /** Moved and left out of the base, or listed as base and kept in it. */
   | { readonly kind: 'moved'; readonly ids: readonly string[]; readonly kept: boolean }
-  | { readonly kind: 'unchecked'; readonly why: 'three' | 'plane' };
+  | { readonly kind: 'unchecked'; readonly why: 'three' | 'plane' }
+  /** Taken over across work, or by a car that moved, and not confirmed. */
+  | { readonly kind: 'carried'; readonly carried: Carried };
 
 /** Nothing else about such a stage is concluded. */
 export const unusable = (alignment: Alignment | null): boolean =>
@@ -65,6 +70,7 @@ const nothing: Omit<Alignment, 'faults'> = {
   movedIds: [],
   alternatives: [],
   inherited: null,
+  carried: null,
   rmsMm: null,
   scale: null,
   mirrored: false,
@@ -243,6 +249,7 @@ function finished(
     movedIds,
     alternatives,
     inherited: null,
+    carried: null,
     rmsMm: base.fit.rms,
     scale,
     mirrored: false,

@@ -83,6 +83,25 @@ describe('judged points', () => {
     }
   });
 
+  it('count half of what repeats differ by where they contradict each other, and are within no more', () => {
+    // 3 √2 · 0.3 = 1.27
+    const [stage] = inspectionOf(
+      jobOn(
+        measured(
+          '      latch: [[3050, 0, 780], [3050, 1.6, 780]]\n      strut-top.L: [[2250, 561, 830], [2250, 562.2, 830]]',
+        ),
+        arm,
+      ),
+    ).stages;
+    const [torn, sound] = ['latch', 'strut-top.L'].map((id) => stage.points.find((each) => each.id === id)!);
+    expect(torn.conformity.every((chance) => chance! > 0.95)).toBe(true);
+    expect(torn.verdict).toBe('undecided');
+    for (const k of [0, 1, 2])
+      expect(torn.uncertainty[k]! ** 2 - torn.alignmentVariance[k]!).toBeCloseTo(0.3 ** 2 + 0.8 ** 2, 9);
+    expect(sound.verdict).toBe('within');
+    expect(sound.uncertainty[1]! ** 2 - sound.alignmentVariance[1]!).toBeCloseTo(0.3 ** 2, 9);
+  });
+
   it('average repeats, and count the part of the uncertainty that this reduces', () => {
     // u² = 0.5² − 0.4² + 0.4²/4 = 0.13
     const rows = '[[3050, 0, 780], [3050, 2, 780], [3050, 0, 780], [3050, 2, 780]]';

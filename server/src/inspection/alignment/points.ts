@@ -6,7 +6,7 @@ import type { Reading } from '../../model/job';
 import { type BaseFit, residualFromOthers } from './control-points';
 import type { Displacement } from './displacements';
 import type { PreparedReading } from './prepared';
-import { conformity, type Judgement, type Verdict, verdictOfAxes } from './verdict';
+import { conformity, type Judgement, type Verdict, verdictOfAxes, withContradiction } from './verdict';
 
 export type MaybeVec3 = readonly [number | null, number | null, number | null];
 export const unknownVec3: MaybeVec3 = [null, null, null];
@@ -24,6 +24,8 @@ export interface JudgedPoint {
   readonly alignmentVariance: MaybeVec3;
   readonly conformity: MaybeVec3;
   readonly verdict: Verdict;
+  /** The repeats of its reading cannot all be right: it is undecided at best. */
+  readonly contradictory: boolean;
   /** Tram-only: the direction known best, a unit vector, and its standard uncertainty. */
   readonly best?: { readonly direction: Vec3; readonly uncertaintyMm: number };
 }
@@ -48,9 +50,15 @@ class PointJudged implements JudgedPoint {
   readonly point: Point;
   readonly reading: Reading;
   readonly verdict: Verdict;
+  readonly contradictory: boolean;
 
   constructor(
-    { id, point, reading }: Pick<PreparedReading, 'id' | 'point' | 'reading'>,
+    {
+      id,
+      point,
+      reading,
+      contradictory,
+    }: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
     readonly inBase: boolean,
     readonly measured: MaybeVec3 | null,
     readonly deviation: MaybeVec3,
@@ -61,7 +69,8 @@ class PointJudged implements JudgedPoint {
     this.id = id;
     this.point = point;
     this.reading = reading;
-    this.verdict = verdictOfAxes(deviation, uncertainty, point.limits);
+    this.contradictory = contradictory;
+    this.verdict = withContradiction(verdictOfAxes(deviation, uncertainty, point.limits), contradictory);
   }
 
   get conformity(): MaybeVec3 {
@@ -141,7 +150,8 @@ function judgedByOthers(
 }
 
 /** A point that was read in a stage without a usable alignment: nothing is known of it. */
-export const unjudgedPoint = (prepared: Pick<PreparedReading, 'id' | 'point' | 'reading'>): JudgedPoint =>
-  new PointJudged(prepared, false, null, unknownVec3, unknownVec3, unknownVec3);
+export const unjudgedPoint = (
+  prepared: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
+): JudgedPoint => new PointJudged(prepared, false, null, unknownVec3, unknownVec3, unknownVec3);
 
 export const mapAxes = <T>(value: (k: 0 | 1 | 2) => T): readonly [T, T, T] => [value(0), value(1), value(2)];

@@ -2,6 +2,8 @@ import type { Vec3 } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Direction, Instrument, Job, Measure, Reading } from '../../model/job';
 import { type Side, sideOf } from '../../model/names';
+import { contradictionMm, rangesOf } from './repeats';
+import { allowedSpreadMm, readingVariance } from './uncertainty';
 
 /** A reading made ready: the mean of its repeats, in mm, along forward, left and up of the instrument's own frame. */
 export interface PreparedReading {
@@ -10,25 +12,13 @@ export interface PreparedReading {
   readonly measured: Vec3;
   /** Variance of the mean on each axis, mm². */
   readonly variance: number;
+  /** Its repeats cannot all be right: it cannot be called within. */
+  readonly contradictory: boolean;
   readonly reading: Reading;
 }
 
-/** Where an instrument states no uncertainty. Common practice has no figure; this is an assumption that is always reported. */
-export const assumedUncertaintyMm = 1;
-
 export const instrumentOf = (job: Job, measure: Measure): Instrument | null =>
   measure.instrument ?? job.instrument;
-
-/** u² of the mean of n repeats: uncertainty² − repeatability² + repeatability²/n, mm². */
-export function readingVariance(instrument: Instrument | null, repeats: number): number {
-  const u = instrument?.uncertaintyMm ?? assumedUncertaintyMm;
-  const r = Math.min(instrument?.repeatabilityMm ?? 0, u);
-  return u ** 2 - r ** 2 + r ** 2 / repeats;
-}
-
-/** Standard uncertainty of one distance, mm: as stated, else two ends of one reading each. */
-export const spanUncertaintyMm = (instrument: Instrument | null): number =>
-  instrument?.spanUncertaintyMm ?? Math.SQRT2 * (instrument?.uncertaintyMm ?? assumedUncertaintyMm);
 
 /** The readings of a measure that have numbers and a reference, in text order. */
 export function preparedReadings(job: Job, chassis: Chassis, measure: Measure): PreparedReading[] {
@@ -41,8 +31,13 @@ export function preparedReadings(job: Job, chassis: Chassis, measure: Measure): 
     const point = chassis.points.get(id);
     if (point === undefined || triplesMm.length === 0) continue;
     const measured = inVehicleDirections(meanOf(triplesMm), job.axes, asksForSide ? sideOf(id) : null);
-    const variance = triplesMm.length === 1 ? varianceOfOne : readingVariance(instrument, triplesMm.length);
-    prepared.push({ id, point, measured, variance, reading });
+    if (triplesMm.length === 1) {
+      prepared.push({ id, point, measured, variance: varianceOfOne, contradictory: false, reading });
+      continue;
+    }
+    const apartMm = contradictionMm(rangesOf(triplesMm), allowedSpreadMm(instrument));
+    const variance = readingVariance(instrument, triplesMm.length) + (apartMm / 2) ** 2;
+    prepared.push({ id, point, measured, variance, contradictory: apartMm > 0, reading });
   }
   return prepared;
 }

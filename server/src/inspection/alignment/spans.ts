@@ -1,8 +1,9 @@
 import { distance } from '../../geometry/vector';
 import type { Chassis, Limits, Span } from '../../model/chassis';
 import type { Instrument, SpanReading } from '../../model/job';
-import { spanUncertaintyMm } from './prepared';
-import { conformity, type Verdict, verdictOf } from './verdict';
+import { contradictionMm, rangeOf } from './repeats';
+import { allowedSpanSpreadMm, spanUncertaintyMm } from './uncertainty';
+import { conformity, type Verdict, verdictOf, withContradiction } from './verdict';
 
 /** One distance between two points, judged; mm. It needs no alignment. */
 export interface JudgedSpan {
@@ -16,6 +17,8 @@ export interface JudgedSpan {
   readonly limits: Limits;
   readonly conformity: number;
   readonly verdict: Verdict;
+  /** Its repeats cannot all be right: it cannot be called within. */
+  readonly contradictory: boolean;
   /** The chassis lists this distance; else it is computed from the two positions. */
   readonly listed: boolean;
 }
@@ -28,6 +31,14 @@ export const listedSpan = (chassis: Chassis, from: string, to: string): Span | u
 
 export const meanDistance = (reading: SpanReading): number =>
   reading.distancesMm.reduce((total, each) => total + each, 0) / reading.distancesMm.length;
+
+/** How far the repeats of a distance contradict each other, mm; 0 where they agree. */
+const apartMm = (instrument: Instrument | null, { distancesMm }: SpanReading): number =>
+  contradictionMm([rangeOf(distancesMm)], allowedSpanSpreadMm(instrument));
+
+/** Standard uncertainty of a distance that was read, its reference left out, mm. Repeats do not lower it, but can contradict each other. */
+export const distanceUncertaintyMm = (instrument: Instrument | null, reading: SpanReading): number =>
+  Math.hypot(spanUncertaintyMm(instrument), apartMm(instrument, reading) / 2);
 
 export function judgedSpans(
   chassis: Chassis,
@@ -44,9 +55,10 @@ export function judgedSpans(
       ? listed.uncertaintyMm ** 2
       : from.uncertaintyMm ** 2 + to.uncertaintyMm ** 2;
     const measuredMm = meanDistance(reading);
+    const contradictory = apartMm(instrument, reading) > 0;
     const judgement = {
       deviationMm: measuredMm - referenceMm,
-      uncertaintyMm: Math.sqrt(spanUncertaintyMm(instrument) ** 2 + referenceVariance),
+      uncertaintyMm: Math.sqrt(distanceUncertaintyMm(instrument, reading) ** 2 + referenceVariance),
       limits: listed?.limits ?? ([-chassis.spanToleranceMm, chassis.spanToleranceMm] as const),
     };
     return [
@@ -58,7 +70,8 @@ export function judgedSpans(
         measuredMm,
         ...judgement,
         conformity: conformity(judgement) ?? 0,
-        verdict: verdictOf([judgement]),
+        verdict: withContradiction(verdictOf([judgement]), contradictory),
+        contradictory,
         listed: listed !== undefined,
       },
     ];

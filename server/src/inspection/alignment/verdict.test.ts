@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { beyond, conformity, type Judgement, verdictOf } from './verdict';
+import { normalCdf } from '../../geometry/distributions';
+import { beyond, conformity, type Judgement, verdictOf, verdictOfAxes } from './verdict';
 
 const of = (
   deviationMm: number | null,
@@ -44,6 +45,21 @@ describe('verdictOf', () => {
     expect(verdictOf([of(0, 100)])).toBe('undecided');
   });
 
+  it('is not outside where the uncertainty is larger than the tolerance, however improbable it is to be within', () => {
+    // both ends of the band are near against u, so p_c is small wherever the point truly lies
+    const judged = of(20.4, 12.25);
+    expect(conformity(judged)).toBeLessThan(0.05);
+    expect(verdictOf([judged])).toBe('undecided');
+    expect(verdictOf([of(-20.4, 12.25)])).toBe('undecided');
+    expect(
+      verdictOfAxes([0, 20.4, 0], [0.1, 12.25, 0.1], [judged.limits, judged.limits, judged.limits]),
+    ).toBe('undecided');
+    // past the limit by 1.645 u it is, by JCGM 106:2012 for one limit
+    expect(verdictOf([of(3 + 1.65 * 12.25, 12.25)])).toBe('outside');
+    expect(verdictOf([of(-3 - 1.65 * 12.25, 12.25)])).toBe('outside');
+    expect(verdictOf([of(-3 - 1.64 * 12.25, 12.25)])).toBe('undecided');
+  });
+
   it('is what the chance says, also where its size settles it without asking', () => {
     const mm = fc.integer({ min: -12_000, max: 12_000 }).map((micrometres) => micrometres / 1000);
     const width = fc.integer({ min: 0, max: 6000 }).map((micrometres) => micrometres / 1000);
@@ -51,8 +67,9 @@ describe('verdictOf', () => {
       fc.property(mm, width, width, width, (d, u, below, above) => {
         const judgement = of(d, u, [-below, above]);
         const chance = conformity(judgement)!;
-        const expected =
-          chance >= 0.95 ? 'within' : chance <= 0.05 && beyond(d, judgement.limits) ? 'outside' : 'undecided';
+        const past = Math.max(d - above, -below - d);
+        const chancePast = u === 0 ? Number(past > 0) : normalCdf(past / u);
+        const expected = chance >= 0.95 ? 'within' : chancePast >= 0.95 ? 'outside' : 'undecided';
         expect(verdictOf([judgement])).toBe(expected);
       }),
       { numRuns: 2000 },

@@ -40,20 +40,23 @@ export const beyond = (d: number, [low, high]: Limits): boolean => d < low || d 
 
 /** A standard normal value past this lies outside with a chance of less than 0.025. */
 const surelyInside = 1.96;
-/** One past this lies inside with a chance of less than 0.05. */
+/** Φ of this and more is over 0.95. */
 const surelyOutside = 1.645;
 
-/** What one axis, or a span, says: `conformity` against the limits of JCGM 106:2012, asked only where its size does not settle it. */
+/**
+ * What one axis, or a span, says. Within asks for 95 % between both limits; outside for 95 % past one of them (JCGM 106:2012, one
+ * limit): where u is large against the band little is ever between them, and that alone shows nothing. Asked only where size does
+ * not settle it.
+ */
 function verdictOn(d: number | null, u: number | null, limits: Limits): Verdict {
   if (d === null || u === null) return 'unjudged';
   const [low, high] = limits;
-  if (u > 0) {
-    if (high - d >= surelyInside * u && d - low >= surelyInside * u) return 'within';
-    if (d - high >= surelyOutside * u || low - d >= surelyOutside * u) return 'outside';
+  if (u > 0 && high - d >= surelyInside * u && d - low >= surelyInside * u) return 'within';
+  if (beyond(d, limits)) {
+    const past = d > high ? d - high : low - d;
+    return past >= surelyOutside * u || normalCdf(past / u) >= 0.95 ? 'outside' : 'undecided';
   }
-  const chance = conformity({ deviationMm: d, uncertaintyMm: u, limits })!;
-  if (chance <= 0.05 && beyond(d, limits)) return 'outside';
-  return chance >= 0.95 ? 'within' : 'undecided';
+  return conformity({ deviationMm: d, uncertaintyMm: u, limits })! >= 0.95 ? 'within' : 'undecided';
 }
 
 /** Of several axes: outside where one is, else not judged, else undecided. */
@@ -75,6 +78,10 @@ export function verdictOfAxes(
     verdict = joined(verdict, verdictOn(deviation[k], uncertainty[k], limits[k]));
   return verdict;
 }
+
+/** Repeats that contradict each other leave nothing within, whatever their mean is. */
+export const withContradiction = (verdict: Verdict, contradictory: boolean): Verdict =>
+  contradictory && verdict === 'within' ? 'undecided' : verdict;
 
 function joined(one: Verdict, other: Verdict): Verdict {
   if (one === 'outside' || other === 'outside') return 'outside';

@@ -3,13 +3,22 @@ import type { DecisionRule } from '../../model/read/settings';
 import { type JudgedPoint, judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import type { Newest } from '../job/newest';
+import type { Stage } from '../job/stage';
 import { isWeak } from '../job/weak';
 import type { CurrentSpan } from './current-spans';
 
 /** A point of which the measurements cannot say on which side of its limit it lies. */
 export interface Undecided {
   readonly newest: Newest;
-  readonly why: 'provisional' | 'unjudged' | 'beyond-limit' | 'weak-base' | 'guarded' | 'inside-limit';
+  readonly why:
+    | 'provisional'
+    | 'carried'
+    | 'unjudged'
+    | 'repeats'
+    | 'beyond-limit'
+    | 'weak-base'
+    | 'guarded'
+    | 'inside-limit';
   /** Stands against the sign-off until it is accepted with a reason; else it is a warning that the report lists. */
   readonly blocks: boolean;
   /** The reason that the sign-off gives for taking it as it is. */
@@ -20,14 +29,15 @@ export interface Undecided {
 export function undecidedWhy(newest: Newest, rule: DecisionRule, signOff: SignOff | null): Undecided | null {
   const { judged, stage } = newest;
   if (judged.verdict === 'outside' || (judged.verdict === 'within' && !stage.provisional)) return null;
-  const why = reason(judged, stage.provisional, rule);
+  const why = reason(judged, stage, rule);
   const given = signOff?.accepted.find(({ point, reason }) => point.id === judged.id && reason.trim() !== '');
   return { newest, why, blocks: why !== 'inside-limit', accepted: given?.reason ?? null };
 }
 
-function reason(judged: JudgedPoint, provisional: boolean, rule: DecisionRule): Undecided['why'] {
-  if (provisional) return 'provisional';
+function reason(judged: JudgedPoint, stage: Stage, rule: DecisionRule): Undecided['why'] {
+  if (stage.provisional) return stage.alignment?.carried?.otherwiseSettled ? 'carried' : 'provisional';
   if (judged.verdict === 'unjudged') return 'unjudged';
+  if (judged.contradictory) return 'repeats';
   if (
     judgementsOf(judged).some(
       ({ deviationMm, limits }) => deviationMm !== null && beyond(deviationMm, limits),

@@ -4,6 +4,7 @@ import type { Mat3, Vec3 } from '../../geometry/vector';
 import { type BaseFit, baseFit, collinear, weightOf } from '../alignment/control-points';
 import { type PreparedReading, preparedReadings } from '../alignment/prepared';
 import type { Inspection } from './inspect';
+import { isCarriedOnly } from './provisional';
 import type { Stage } from './stage';
 
 /**
@@ -39,8 +40,10 @@ export interface Frame {
  * base of all. A stage that took its alignment over counts by the readings of the stage that it took it from.
  */
 export function commonFrames(inspection: Inspection, stages: readonly Stage[]): CommonFrames | null {
-  const bases = stages.map(({ alignment }) =>
-    alignment === null || alignment.provisional ? null : alignment.base,
+  const bases = stages.map((stage) =>
+    stage.alignment === null || (stage.alignment.provisional && !isCarriedOnly(stage))
+      ? null
+      : stage.alignment.base,
   );
   if (bases.length === 0 || bases.some((base) => base === null)) return null;
   const distinct = [...new Set(bases as BaseFit[])];

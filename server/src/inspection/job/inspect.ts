@@ -1,5 +1,6 @@
 import type { Chassis } from '../../model/chassis';
 import type { Job } from '../../model/job';
+import { carriedOver } from './carried-witnesses';
 import { type Earlier, headOf, judgedMeasure } from './judged-measure';
 import { MeasuredStage, type Stage } from './stage';
 import { tramOnly } from './tram';
@@ -23,12 +24,20 @@ export function inspected(job: Job, chassis: Chassis): Inspection {
   const head = headOf(job, isTramOnly);
   const stages: Stage[] = [];
   let earlier: Earlier | null = null;
+  /** Where the alignment that is carried on was last known to be right. */
+  let known: Stage | null = null;
   job.timeline.forEach((measure, index) => {
     if (measure.kind !== 'measure') return;
     const judged = judgedMeasure(job, chassis, measure, earlier, heldBack, head, isTramOnly);
-    const stage = new MeasuredStage(measure, index, work.tensionAt(index).size > 0, judged);
-    if (stage.alignment !== null && measure.readings.some((reading) => !reading.unreachable))
-      earlier = { name: stage.name, alignment: stage.alignment };
+    const underTension = work.tensionAt(index).size > 0;
+    const plain = new MeasuredStage(measure, index, underTension, judged);
+    const carried = known && carriedOver({ job, chassis, work, earlier: stages }, plain, known);
+    const stage = carried ? new MeasuredStage(measure, index, underTension, judged, carried) : plain;
+    if (judged.alignment !== null && measure.readings.some((reading) => !reading.unreachable)) {
+      // the alignment as it was judged: what happened since is found anew for each stage
+      earlier = { name: stage.name, alignment: judged.alignment };
+      if (!carried || carried.confirmed) known = stage;
+    }
     stages.push(stage);
   });
   return { job, chassis, stages, work, heldBack };

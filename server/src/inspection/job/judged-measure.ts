@@ -66,11 +66,14 @@ export function judgedMeasure(
   const last = known.get(measure);
   if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
   const judged = isTramOnly
-    ? { ...tramStage(job, chassis, measure), provisional: heldBack }
+    ? heldBackToo(tramStage(job, chassis, measure), heldBack)
     : alignedMeasure(job, chassis, measure, earlier, heldBack);
   known.set(measure, { basis, judged });
   return judged;
 }
+
+const heldBackToo = (judged: JudgedMeasure, heldBack: boolean): JudgedMeasure =>
+  heldBack ? { ...judged, provisional: true } : judged;
 
 const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
   a.chassis === b.chassis &&

@@ -1,6 +1,7 @@
 import type { Bend } from '../shape/bend';
 import type { Inspection } from './inspect';
 import { type PartHistory, renewedBetween, replacedBetween } from './part-history';
+import { isUnsettled } from './provisional';
 import type { Stage } from './stage';
 
 export type DeclaredBend = Extract<Bend, { kind: 'bend' }>;
@@ -26,7 +27,7 @@ export function knownBend(inspection: Inspection, history: PartHistory, index: n
     const bend = stage.parts.find(({ part }) => part.id === history.part.id)?.bend;
     if (bend?.kind === 'several') return null;
     if (bend?.kind !== 'bend' || renewedBetween(history, bend.atMm, stage.index, index)) continue;
-    return { bend, stage, provisional: stage.alignment?.provisional === true };
+    return { bend, stage, provisional: isUnsettled(stage) };
   }
   return null;
 }

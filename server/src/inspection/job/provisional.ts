@@ -1,3 +1,4 @@
+import { carriedPhrase } from '../alignment/carried';
 import type { Inspection } from './inspect';
 import type { Stage } from './stage';
 
@@ -8,10 +9,25 @@ export function provisionalReason(inspection: Inspection, stage: Stage): string 
   if (faults.some((fault) => fault.kind === 'ambiguous')) return 'the control points tell two stories';
   if (faults.some((fault) => fault.kind === 'inconsistent'))
     return 'the control points contradict each other';
+  if (stage.network?.provisional) return 'a control point has moved, and the distances do not tell which';
+  const carried = stage.alignment?.carried;
+  if (carried && carried.movedTogether.length > 0)
+    return `the car or the instrument has moved since “${carried.from}”`;
+  if (carried && isCarriedOnly(stage)) return carriedPhrase(carried);
   if (stage.alignment?.provisional)
     return `the control points of “${stage.alignment.inherited}” are not settled`;
   return inspection.heldBack ? 'a file has errors' : 'not settled';
 }
+
+/** All that stands against the stage is that its alignment is older than the work: advice may still go by it, and says so. */
+export const isCarriedOnly = ({ alignment, provisional }: Stage): boolean => {
+  const carried = alignment?.carried;
+  return provisional && !!carried && carried.movedTogether.length === 0 && carried.otherwiseSettled;
+};
+
+/** What its figures rest on is not settled, whatever the text is like: nobody is told to move metal by them. */
+export const isUnsettled = ({ alignment, network }: Stage): boolean =>
+  alignment?.provisional === true || network?.provisional === true;
 
 /** A sentence to close a message with, with its leading space; empty where the stage stands. */
 export function provisionalNote(inspection: Inspection, stage: Stage): string {

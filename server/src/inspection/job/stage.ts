@@ -1,6 +1,8 @@
+import type { Vec3 } from '../../geometry/vector';
 import { derived } from '../../memory/derived';
 import type { Measure, Reading, SpanReading } from '../../model/job';
 import type { Alignment } from '../alignment/alignment';
+import { type Carried, waitsForConfirmation } from '../alignment/carried';
 import type { Displacement, StageDoubt } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
 import type { JudgedSpan } from '../alignment/spans';
@@ -44,27 +46,38 @@ export const isEmpty = ({ alignment, network, spans }: Stage): boolean =>
 
 const unreachableIn = derived(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
 
+const withCarried = (alignment: Alignment, carried: Carried, waits: boolean): Alignment => ({
+  ...alignment,
+  carried,
+  faults: waits ? [...alignment.faults, { kind: 'carried', carried }] : alignment.faults,
+  provisional: alignment.provisional || waits,
+});
+
 /** A stage over what its measure shows: that may have been judged before an edit moved it. */
 export class MeasuredStage implements Stage {
   readonly name: string;
   readonly unreachable: readonly Reading[];
+  readonly provisional: boolean;
+  readonly alignment: Alignment | null;
 
+  /** @param carried what became of an alignment that was taken over */
   constructor(
     readonly measure: Measure,
     readonly index: number,
     readonly underTension: boolean,
     private readonly judged: JudgedMeasure,
+    carried: Carried | null = null,
   ) {
     this.name = measure.name;
     this.unreachable = unreachableIn(measure);
+    const waits = carried !== null && waitsForConfirmation(carried, underTension);
+    this.provisional = judged.provisional || waits;
+    this.alignment =
+      carried === null || judged.alignment === null
+        ? judged.alignment
+        : withCarried(judged.alignment, carried, waits);
   }
 
-  get provisional(): boolean {
-    return this.judged.provisional;
-  }
-  get alignment(): Alignment | null {
-    return this.judged.alignment;
-  }
   get points(): readonly JudgedPoint[] {
     return this.judged.points;
   }
@@ -88,10 +101,32 @@ export class MeasuredStage implements Stage {
   }
 }
 
+/** A control point of a tram-only stage that does not stand in its place. */
+export interface MovedControl {
+  readonly id: string;
+  /** Vehicle axes, mm, with standard uncertainties; 0 along what no distance checks. */
+  readonly shift: Vec3;
+  readonly shiftUncertainty: Vec3;
+  /** Control points that explain the distances as well, had one of them moved instead. */
+  readonly orElse: readonly string[];
+  /** It still counts as a control point: `base:` lists it, too few others are left, or another may have moved instead. */
+  readonly kept: boolean;
+}
+
 /** The distances of a tram-only stage, adjusted together. */
 export interface TramNetwork {
   readonly chiSquare: number;
   readonly degreesOfFreedom: number;
   /** The distance that most likely was misread; null where they agree. */
-  readonly suspect: { readonly reading: SpanReading; readonly residualMm: number } | null;
+  readonly suspect: {
+    readonly reading: SpanReading;
+    /** By how much it is longer than the other distances together have it. */
+    readonly residualMm: number;
+    /** The control point at one end that would explain it as well, had it moved. */
+    readonly orMoved: string | null;
+  } | null;
+  /** Control points that the distances have elsewhere than the sheet. */
+  readonly moved: readonly MovedControl[];
+  /** A control point has moved and it cannot be told which, or too few are left without it: nothing here is to be relied on. */
+  readonly provisional: boolean;
 }

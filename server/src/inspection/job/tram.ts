@@ -1,5 +1,9 @@
-import { distanceNetwork, type Network } from '../../geometry/distance-network';
-import { chiSquareQuantile } from '../../geometry/distributions';
+import {
+  distanceNetwork,
+  type Network,
+  type NetworkDistance,
+  type NetworkPoint,
+} from '../../geometry/distance-network';
 import { planeOf } from '../../geometry/spread';
 import { eigenPairs } from '../../geometry/symmetric';
 import {
@@ -19,13 +23,20 @@ import {
   zero,
 } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
-import type { Job, Measure } from '../../model/job';
+import type { Instrument, Job, Measure } from '../../model/job';
 import type { Displacement, Share, StageDoubt } from '../alignment/displacements';
 import { type JudgedPoint, judgedPoint, mapAxes } from '../alignment/points';
-import { instrumentOf, spanUncertaintyMm } from '../alignment/prepared';
-import { type JudgedSpan, judgedSpans, listedSpan, meanDistance } from '../alignment/spans';
+import { instrumentOf } from '../alignment/prepared';
+import {
+  distanceUncertaintyMm,
+  type JudgedSpan,
+  judgedSpans,
+  listedSpan,
+  meanDistance,
+} from '../alignment/spans';
 import { partInspections } from './part-inspections';
-import type { JudgedMeasure, TramNetwork } from './stage';
+import type { JudgedMeasure, MovedControl, TramNetwork } from './stage';
+import { contradicts, likeliestFault, withScatter } from './tram-faults';
 
 /**
  * A job measured with a tram gauge or tape alone: distances adjusted as a network (server/README.md, "Tram-only jobs").
@@ -46,9 +57,10 @@ export const tramOnly = (job: Job): boolean => {
   );
 };
 
-export function tramStage(job: Job, chassis: Chassis, measure: Measure): Omit<JudgedMeasure, 'provisional'> {
+export function tramStage(job: Job, chassis: Chassis, measure: Measure): JudgedMeasure {
   const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
   const nothing = {
+    provisional: false,
     alignment: null,
     points: [],
     spans,
@@ -60,10 +72,12 @@ export function tramStage(job: Job, chassis: Chassis, measure: Measure): Omit<Ju
   };
   const ids = [...new Set(spans.flatMap((span) => [span.from, span.to]))];
   const points = ids.map((id) => chassis.points.get(id)!);
-  const isBase = (point: Point) => countsAsBase(job, point);
-  if (!points.some((point) => !isBase(point))) return nothing;
-  const network = adjusted(job, chassis, measure, points, spans, isBase);
+  const isControl = (point: Point) => countsAsBase(job, point);
+  if (points.every(isControl)) return nothing;
+  const { network, moved, suspect } = settledNetwork(job, chassis, measure, points, spans);
   if (!network.converged) return nothing;
+  const left = new Set(moved.flatMap(({ id, kept }) => (kept ? [] : [id])));
+  const isBase = (point: Point) => isControl(point) && !left.has(point.id);
   const judged = points.flatMap((point, i) =>
     isBase(point) ? [] : [judgedInNetwork(point, i, network, spans, points)],
   );
@@ -73,8 +87,10 @@ export function tramStage(job: Job, chassis: Chassis, measure: Measure): Omit<Ju
   const baseCentroid = mapAxes(
     (k) => base.reduce((total, point) => total + point.reference[k], 0) / Math.max(1, base.length),
   );
+  const provisional = job.base.kind !== 'ids' && moved.some(({ kept }) => kept);
   return {
     ...nothing,
+    provisional,
     points: judged,
     displacements,
     doubt,
@@ -82,7 +98,9 @@ export function tramStage(job: Job, chassis: Chassis, measure: Measure): Omit<Ju
     network: {
       chiSquare: network.chiSquare,
       degreesOfFreedom: network.degreesOfFreedom,
-      suspect: suspectOf(network, spans),
+      suspect,
+      moved,
+      provisional,
     },
   };
 }
@@ -94,40 +112,67 @@ function countsAsBase(job: Job, point: Point): boolean {
   return base.kind === 'auto' || (point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm);
 }
 
-function adjusted(
+interface Settled {
+  readonly network: Network;
+  readonly moved: readonly MovedControl[];
+  readonly suspect: TramNetwork['suspect'];
+}
+
+/** The fewest control points that hold a network in space. */
+const fewestControl = 3;
+
+/**
+ * The distances adjusted, control points that they have elsewhere than the sheet left free one after the other. What still contradicts
+ * itself then is less certain by Birge's factor.
+ */
+function settledNetwork(
   job: Job,
   chassis: Chassis,
   measure: Measure,
   points: readonly Point[],
   spans: readonly JudgedSpan[],
-  isBase: (point: Point) => boolean,
-): Network {
-  const index = new Map(points.map((point, i) => [point.id, i]));
-  const uncertainty = Math.max(spanUncertaintyMm(instrumentOf(job, measure)), 0.01);
-  return distanceNetwork(
-    points.map((point) => ({
-      position: point.reference,
-      priorVariance: isBase(point) ? point.uncertaintyMm ** 2 : priorMm ** 2,
-    })),
-    spans.map((span) => ({
-      from: index.get(span.from)!,
-      to: index.get(span.to)!,
-      distance: meanDistance(span.reading),
-      uncertainty,
-      level: listedSpan(chassis, span.from, span.to)?.level ?? false,
-    })),
-  );
+): Settled {
+  const ids = points.map(({ id }) => id);
+  const distances = networkDistances(chassis, instrumentOf(job, measure), ids, spans);
+  const control = new Set(points.flatMap((point, i) => (countsAsBase(job, point) ? [i] : [])));
+  const moved: MovedControl[] = [];
+  for (;;) {
+    const priors = points.map((point, i): NetworkPoint => {
+      const known = control.has(i);
+      const priorVariance = known ? point.uncertaintyMm ** 2 + chassis.buildMm ** 2 : priorMm ** 2;
+      return { position: point.reference, priorVariance, evidence: known };
+    });
+    const network = distanceNetwork(priors, distances);
+    const settled = (suspect: Settled['suspect']): Settled => ({
+      network: withScatter(network),
+      moved,
+      suspect,
+    });
+    if (!network.converged || !contradicts(network)) return settled(null);
+    const fault = likeliestFault(network, priors, [...control], ids, spans);
+    if (fault?.kind !== 'control') return settled(fault?.suspect ?? null);
+    const { shift, shiftUncertainty } = fault.test;
+    const { orElse } = fault;
+    const kept = job.base.kind === 'ids' || control.size <= fewestControl || orElse.length > 0;
+    moved.push({ id: ids[fault.index], shift, shiftUncertainty, orElse, kept });
+    if (kept) return settled(null);
+    control.delete(fault.index);
+  }
 }
 
-function suspectOf(network: Network, spans: readonly JudgedSpan[]): TramNetwork['suspect'] {
-  const { degreesOfFreedom } = network;
-  if (degreesOfFreedom < 0.5 || network.chiSquare <= chiSquareQuantile(0.99, degreesOfFreedom)) return null;
-  let worst = 0;
-  network.normalisedResiduals.forEach((residual, i) => {
-    if (Math.abs(residual) > Math.abs(network.normalisedResiduals[worst])) worst = i;
-  });
-  return { reading: spans[worst].reading, residualMm: network.residuals[worst] };
-}
+const networkDistances = (
+  chassis: Chassis,
+  instrument: Instrument | null,
+  ids: readonly string[],
+  spans: readonly JudgedSpan[],
+): NetworkDistance[] =>
+  spans.map((span) => ({
+    from: ids.indexOf(span.from),
+    to: ids.indexOf(span.to),
+    distance: meanDistance(span.reading),
+    uncertainty: Math.max(distanceUncertaintyMm(instrument, span.reading), 0.01),
+    level: listedSpan(chassis, span.from, span.to)?.level ?? false,
+  }));
 
 function judgedInNetwork(
   point: Point,
@@ -149,6 +194,7 @@ function judgedInNetwork(
     {
       id: point.id,
       point,
+      contradictory: false,
       reading: { id: point.id, triplesMm: [], unreachable: false, key, value: span.place },
     },
     false,

@@ -14,6 +14,7 @@ import { derived } from '../../memory/derived';
 import { type CommonFrames, commonFrames, type Frame, type FramedReading } from '../job/common-frames';
 import { impossibleMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
+import { isCarriedOnly } from '../job/provisional';
 import { reads } from '../job/readings-by-id';
 import type { Stage } from '../job/stage';
 import type { PullRecord } from '../job/work';
@@ -47,6 +48,8 @@ export interface ObservedPull {
   readonly movementMm: number;
   /** Back from the peak on release, along the same direction; mean over the points, mm. */
   readonly recoveryMm: number;
+  /** By an alignment from before the pull, which nothing confirmed since. */
+  readonly carried: boolean;
   readonly covariance: PullCovariance;
 }
 
@@ -92,6 +95,7 @@ function observedPull(inspection: Inspection, record: PullRecord, partId: string
     stillIds: triples.flatMap(({ id }) => (moved.has(id) ? [] : [id])),
     movementMm: mean(moves.map((move) => move.movementMm)),
     recoveryMm: mean(moves.map((move) => move.recoveryMm)),
+    carried: triples.some(({ before, after }) => isCarriedOnly(before) || isCarriedOnly(after)),
     covariance: covarianceOf(frames, moves),
   };
 }

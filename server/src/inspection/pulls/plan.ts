@@ -12,7 +12,7 @@ import { impossibleMm, suspiciousMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
 import { newestReleased } from '../job/newest';
 import { type PartHistory, partHistories, renewedBetween, wayFromBase } from '../job/part-history';
-import { provisionalReason } from '../job/provisional';
+import { isCarriedOnly, provisionalReason } from '../job/provisional';
 import type { Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
 import { hookRecoveries } from './hook-recovery';
@@ -70,7 +70,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   if (heldBack) return unknown('a file has errors: mend them first');
   const stage = newestStageOf(inspection, partId);
   if (stage === undefined) return unknown('no point of it was read off load: measure it first');
-  if (stage.provisional)
+  if (stage.provisional && !isCarriedOnly(stage))
     return unknown(
       `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`,
     );
@@ -99,6 +99,10 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   if (work.tensionAt(job.timeline.length).has(partId))
     return unknown('it is under tension: release it and measure, then plan the next pull');
   if (since) return unknown(`it was worked on after “${stage.name}”: measure it first`);
+  if (!someOutside && isCarriedOnly(stage))
+    return unknown(
+      `nothing of it is out ${provisionalReason(inspection, stage)}, which nothing confirms: read control points first`,
+    );
   if (!someOutside) return nothingOutside(inspection, part, stage, moves);
   const renewedAt = Math.max(-1, ...[...history.replacements, ...history.sections].map(({ index }) => index));
   const pulls = observedPulls(inspection).filter((pull) => pull.index > renewedAt);

@@ -56,7 +56,9 @@ export function unmeasuredSection({ inspection, chassis, state }: ReportContext)
 
 const undecidedWords: Record<Undecided['why'], string> = {
   provisional: 'its stage is provisional',
+  carried: 'the alignment of its stage was taken over, and nothing confirms it',
   unjudged: 'it could not be judged on every axis',
+  repeats: 'its repeats contradict each other',
   'beyond-limit': 'read beyond its limit, though not for certain',
   'weak-base': 'inside its limit, but the control points hold it too loosely there',
   guarded: 'inside its limit, though not for certain',

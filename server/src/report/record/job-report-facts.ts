@@ -1,4 +1,4 @@
-import { assumedUncertaintyMm, spanUncertaintyMm } from '../../inspection/alignment/prepared';
+import { assumedUncertaintyMm, spanUncertaintyMm } from '../../inspection/alignment/uncertainty';
 import { coverage95 } from '../../inspection/alignment/verdict';
 import { chassisHash, contentHash } from '../../inspection/gate/chassis-hash';
 import { fileName } from '../../model/file-name';

@@ -1,4 +1,5 @@
 import { type Alignment, unusable } from '../../inspection/alignment/alignment';
+import { carriedPhrase } from '../../inspection/alignment/carried';
 import type { Inspection } from '../../inspection/job/inspect';
 import { provisionalReason } from '../../inspection/job/provisional';
 import { withoutSides } from '../../inspection/job/scope';
@@ -58,7 +59,10 @@ const baseText = ({ alignment }: Stage): Markup | string => {
 
 function whyText(inspection: Inspection, stage: Stage): Markup {
   const { alignment, network } = stage;
-  if (network) return markup`Distances only, adjusted together; control points at their reference.`;
+  if (network) {
+    const provisional = provisionalReason(inspection, stage);
+    return markup`Distances only, adjusted together; control points near their reference.${provisional === null ? null : markup` <b>Provisional: ${quoted(provisional)}.</b>`}`;
+  }
   if (isEmpty(stage)) return markup`Nothing to judge yet.`;
   if (alignment === null) return markup`Distances only: each is judged by itself.`;
   if (unusable(alignment)) return markup`Nothing is concluded: the readings are mirrored or out of scale.`;
@@ -67,9 +71,17 @@ function whyText(inspection: Inspection, stage: Stage): Markup {
   return markup`${chosenText(inspection, alignment)}${provisional === null ? null : markup` <b>Provisional: ${quoted(provisional)}.</b>`}`;
 }
 
+function carriedText({ carried }: Alignment): Markup | string {
+  if (carried?.movedTogether.length) return 'the car or the instrument has moved since';
+  if (!carried || carried.across === null) return 'nothing was moved between';
+  if (carried.confirmed)
+    return quoted(`confirmed by ${carried.agreeing.join(', ')}, which stand where it has them`);
+  return `${carriedPhrase(carried)}; nothing confirms it`;
+}
+
 function chosenText({ job }: Inspection, alignment: Alignment): Markup {
   if (alignment.inherited !== null)
-    return markup`Taken over from ${quoted(`“${shortened(alignment.inherited, 60)}”`)}: nothing was moved between.`;
+    return markup`Taken over from ${quoted(`“${shortened(alignment.inherited, 60)}”`)}: ${carriedText(alignment)}.`;
   if (job.base.kind === 'ids') return markup`Named by the technician.`;
   const moved =
     alignment.movedIds.length === 0
