@@ -7,7 +7,7 @@ import { partIds } from '../inspection/job/work';
 import type { Bend } from '../inspection/shape/bend';
 import type { Body } from '../inspection/shape/body';
 import type { Angle } from '../inspection/shape/part-motion';
-import { crossAxes, type Station } from '../inspection/shape/stations';
+import { crossAxes, hasTwoLevels, type Station } from '../inspection/shape/stations';
 import type { Axis } from '../model/chassis';
 import { lengthFigure, lengthText, type Unit, unitWord } from '../model/units';
 import { bodyPhrase } from './body-words';
@@ -103,7 +103,10 @@ function twistText(part: PartInspection, unit: Unit): string {
       ? []
       : [`${stationTwistText(station.twist, along)} at ${placeText(station.atMm, unit)}`],
   );
-  if (told.length === 0) return 'twist cannot be observed, one level only';
+  if (told.length === 0)
+    return part.stations.some((station) => hasTwoLevels(station, along))
+      ? 'twist is not known: what was read at its levels does not fix it'
+      : 'twist cannot be observed, one level only';
   const profile = profileText(part, unit);
   return profile === null ? told.join(', ') : `${told.join(', ')}; ${profile}`;
 }
@@ -132,10 +135,10 @@ function sweepText(part: PartInspection, unit: Unit): string {
   return `${told.join('; ')}; ${bowText(part, unit)}`;
 }
 
-function bowText({ bow, part }: PartInspection, unit: Unit): string {
+function bowText({ bow, part, stations }: PartInspection, unit: Unit): string {
   const [sideways, vertical] = crossAxes[part.along];
   if (bow.sideways === null || bow.vertical === null)
-    return 'bow cannot be told from fewer than three stations';
+    return stations.length < 3 ? 'bow cannot be told from fewer than three stations' : 'bow is not known';
   const one = (offset: Quantity, axis: Axis) => quantityText(offset, axis, part.side, unit);
   return `bow ${one(bow.sideways, sideways)} and ${one(bow.vertical, vertical)}`;
 }
@@ -186,7 +189,8 @@ function bendText({ bend, part: { along } }: PartInspection, unit: Unit): string
 }
 
 function stretchText({ stretch, stations }: PartInspection, unit: Unit): string {
-  if (stretch === null) return 'length cannot be told from one station';
+  if (stretch === null)
+    return stations.length < 2 ? 'length cannot be told from one station' : 'length is not known';
   const word = showsLength(stretch.mm, unit) ? ` ${stretch.mm < 0 ? 'shorter' : 'longer'}` : '';
   return `${lengthText(Math.abs(stretch.mm), unit)} ${certainty(stretch.uncertaintyMm, unit)}${word} over ${span(stations[0], stations[stations.length - 1], unit)}`;
 }

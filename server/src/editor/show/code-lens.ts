@@ -2,7 +2,7 @@ import type { TextRange } from '../../findings/rule/finding';
 import { unusable } from '../../inspection/alignment/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type PartInspection, type Stage } from '../../inspection/job/stage';
-import { crossAxes, type Station } from '../../inspection/shape/stations';
+import { crossAxes, hasTwoLevels, type Station } from '../../inspection/shape/stations';
 import type { Part } from '../../model/chassis';
 import { lengthFigure, type Unit, unitWord } from '../../model/units';
 import { entryOf, offsetsOf, textOf } from '../../text/tree';
@@ -81,7 +81,10 @@ function partText({ part, stations }: PartInspection, stage: Stage, unit: Unit):
 
 function twistText(stations: readonly Station[], { along }: Part, unit: Unit): string {
   const twisted = stations.flatMap(({ twist, atMm }) => (twist === null ? [] : [{ twist, atMm }]));
-  if (twisted.length === 0) return 'twist cannot be observed';
+  if (twisted.length === 0)
+    return stations.some((station) => hasTwoLevels(station, along))
+      ? 'twist not known'
+      : 'twist cannot be observed';
   const most = twisted.reduce((a, b) => (Math.abs(b.twist.angleRad) > Math.abs(a.twist.angleRad) ? b : a));
   const place = showsAngle(most.twist.angleRad) ? ` at ${placeText(most.atMm, unit)}` : '';
   return `twist ${stationTwistText(most.twist, along)}${place}`;

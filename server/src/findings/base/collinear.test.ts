@@ -20,5 +20,16 @@ describe(rule, () => {
       chassis,
     ));
 
+  it('shows readings on one line of points that spread', () =>
+    expectMarked(
+      rule,
+      jobOn(`  - measure: as received
+#   ^^^^^^^ error: base/collinear floor-rear.L and cowl-hole.R stand on one line, where those points do not
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-rear.L: [-350, 420, 95]
+      cowl-hole.R: [1480, 420, 95]`),
+    ));
+
   it('is silent about points that spread', () => expectSilent(rule, jobOn(measured('')), chassis));
 });

@@ -9,7 +9,7 @@ export const collinear: Rule = {
   severity: 'error',
   wholeJob: true,
   page: {
-    summary: 'The control points of a stage stand on one line, or nearly.',
+    summary: 'The control points of a stage, or their readings, stand on one line, or nearly.',
     why: 'A car held at points on one line can still roll about that line. Whatever is measured away from it could be anything.',
     example: 'base: [floor-front.L, floor-middle.L, floor-rear.L]     # all along the left sill',
     mend: 'Read a control point well to the side of that line, on the other side of the car for instance.',
@@ -22,6 +22,11 @@ export const collinear: Rule = {
         unreadControlPoints(inspection.job, inspection.chassis, stage).map((point) => point.id),
       );
       const hint = unread.length === 0 ? '' : `, such as ${shortList(unread, 4)}`;
+      if (fault.asRead)
+        return {
+          place: stage.measure.keyPlace,
+          message: `the readings of the control points ${listPhrase(fault.ids)} stand on one line, where those points do not: nothing can be judged. Look at the numbers; one reading may have been written down more than once.`,
+        };
       return {
         place: stage.measure.keyPlace,
         message: `the control points ${listPhrase(fault.ids)} stand on one line, about which the car may still roll: nothing can be judged. Read one well to the side of it${hint}.`,

@@ -45,7 +45,8 @@ export interface Alignment {
 
 export type AlignmentFault =
   | { readonly kind: 'too-few'; readonly count: number; readonly setUpNew: boolean }
-  | { readonly kind: 'collinear'; readonly ids: readonly string[] }
+  /** Their places in the sheet, or, where `asRead`, the readings alone: then they were misread. */
+  | { readonly kind: 'collinear'; readonly ids: readonly string[]; readonly asRead: boolean }
   | { readonly kind: 'mirrored' }
   /** Null: the readings have no size at all. */
   | { readonly kind: 'scale'; readonly scale: number | null; readonly nearest: number }
@@ -130,7 +131,9 @@ export function alignmentOf(
 
   const candidates = control.map((reading) => candidateOf(chassis, reading));
   if (collinear(candidates.map((candidate) => candidate.reference)))
-    return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids }] };
+    return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids, asRead: false }] };
+  if (collinear(candidates.map((candidate) => candidate.measured)))
+    return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids, asRead: true }] };
 
   const all = baseFit(candidates);
   // not a number where they were all read at one place

@@ -3,6 +3,7 @@ import { movedVector } from '../../geometry/rigid-motion';
 import { type Mat3, subtract, type Vec3 } from '../../geometry/vector';
 import type { Axis, Point } from '../../model/chassis';
 import type { Reading } from '../../model/job';
+import { isKnownLength } from '../known-figures';
 import { type BaseFit, residualFromOthers } from './control-points';
 import type { Displacement } from './displacements';
 import type { PreparedReading } from './prepared';
@@ -51,6 +52,10 @@ class PointJudged implements JudgedPoint {
   readonly reading: Reading;
   readonly verdict: Verdict;
   readonly contradictory: boolean;
+  readonly measured: MaybeVec3 | null;
+  readonly deviation: MaybeVec3;
+  readonly uncertainty: MaybeVec3;
+  readonly alignmentVariance: MaybeVec3;
 
   constructor(
     {
@@ -60,17 +65,29 @@ class PointJudged implements JudgedPoint {
       contradictory,
     }: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
     readonly inBase: boolean,
-    readonly measured: MaybeVec3 | null,
-    readonly deviation: MaybeVec3,
-    readonly uncertainty: MaybeVec3,
-    readonly alignmentVariance: MaybeVec3,
+    measured: MaybeVec3 | null,
+    deviation: MaybeVec3,
+    uncertainty: MaybeVec3,
+    alignmentVariance: MaybeVec3,
     readonly best?: JudgedPoint['best'],
   ) {
+    const tooDoubtful = (k: Axis): boolean =>
+      deviation[k] !== null && !isKnownLength(deviation[k], uncertainty[k] ?? Number.POSITIVE_INFINITY);
+    const someAre = tooDoubtful(0) || tooDoubtful(1) || tooDoubtful(2);
+    const onlyKnown = (values: MaybeVec3): MaybeVec3 =>
+      someAre ? mapAxes((k) => (tooDoubtful(k) ? null : values[k])) : values;
+    this.measured = measured && onlyKnown(measured);
+    this.deviation = onlyKnown(deviation);
+    this.uncertainty = onlyKnown(uncertainty);
+    this.alignmentVariance = onlyKnown(alignmentVariance);
     this.id = id;
     this.point = point;
     this.reading = reading;
     this.contradictory = contradictory;
-    this.verdict = withContradiction(verdictOfAxes(deviation, uncertainty, point.limits), contradictory);
+    this.verdict = withContradiction(
+      verdictOfAxes(this.deviation, this.uncertainty, point.limits),
+      contradictory,
+    );
   }
 
   get conformity(): MaybeVec3 {

@@ -105,7 +105,11 @@ function alignedMeasure(
   if (base === null) return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
   const displacements = displacementsOf(base, readings);
   const points = judgedPoints(base, readings, displacements, alignment.inherited === null);
-  return new AlignedMeasure(chassis, alignment, base, provisional, points, spans, displacements);
+  // shapes of parts need whole positions
+  const whole = displacements.filter(
+    (_, i) => points[i].inBase || points[i].deviation.every((d) => d !== null),
+  );
+  return new AlignedMeasure(chassis, alignment, base, provisional, points, spans, whole);
 }
 
 /** A measure with an alignment to use. Shapes are worked out when someone looks at them, not at every key. */

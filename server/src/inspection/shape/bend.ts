@@ -2,6 +2,7 @@ import { type BrokenLine, Offsets } from '../../geometry/broken-line';
 import { chiSquareQuantile } from '../../geometry/distributions';
 import type { Part } from '../../model/chassis';
 import type { StageDoubt } from '../alignment/displacements';
+import { isKnownAngle, isKnownLength } from '../known-figures';
 import { bendStartInterval } from './bend-interval';
 import { crossAxes, type Station } from './stations';
 
@@ -63,6 +64,11 @@ export function bendOf(
   const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
   const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
   const [verticalRad, verticalUncertaintyRad] = slope([fit.slopes[1], fit.slopeUncertainties[1]]);
+  const isKnown =
+    isKnownAngle(sidewaysRad, sidewaysUncertaintyRad) &&
+    isKnownAngle(verticalRad, verticalUncertaintyRad) &&
+    isKnownLength(fit.breakAt, fit.breakUncertainty);
+  if (!isKnown) return { kind: 'none', away };
   return {
     kind: 'bend',
     atMm: away * fit.breakAt,

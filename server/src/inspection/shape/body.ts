@@ -9,6 +9,7 @@ import {
   type StageDoubt,
 } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
+import { isKnownAngle, isKnownLength } from '../known-figures';
 import type { Angle } from './part-motion';
 
 /**
@@ -148,11 +149,13 @@ function twistOf(group: readonly Displacement[], doubt: StageDoubt): Angle | nul
   );
   if (motion.twist === null) return null;
   const turn = doubt.turn(motion.rotationCovariance, group, weights);
-  return { angleRad: motion.twist, uncertaintyRad: Math.sqrt(Math.max(0, turn[0][0])) };
+  const uncertaintyRad = Math.sqrt(Math.max(0, turn[0][0]));
+  return isKnownAngle(motion.twist, uncertaintyRad) ? { angleRad: motion.twist, uncertaintyRad } : null;
 }
 
 function conditionsOf(zone: Figures, end: 'front' | 'rear'): Condition[] {
-  const real = ({ mm, uncertaintyMm }: Quantity) => Math.abs(mm) > 2 * uncertaintyMm;
+  const real = ({ mm, uncertaintyMm }: Quantity) =>
+    isKnownLength(mm, uncertaintyMm) && Math.abs(mm) > 2 * uncertaintyMm;
   const conditions: Condition[] = [];
   // shortened: the front has come rearward, the rear forward
   if (real(zone.length) && (end === 'front' ? zone.length.mm < 0 : zone.length.mm > 0))

@@ -10,6 +10,7 @@ import {
   type StageDoubt,
 } from '../alignment/displacements';
 import { mapAxes } from '../alignment/points';
+import { isKnownLength } from '../known-figures';
 import { bowOf, crossAxes, type Station, stationsOf, type TwistGrowth, twistGrowthOf } from './stations';
 
 /** An angle with its standard uncertainty, rad; null: it cannot be observed. */
@@ -111,7 +112,7 @@ function wholeMotion(displacements: readonly Displacement[], doubt: StageDoubt):
   const angle = (value: number | null, axis: 0 | 1 | 2): Angle | null => {
     if (value === null) return null;
     const uncertaintyRad = Math.sqrt(Math.max(0, turn[axis][axis]));
-    return uncertaintyRad > largestUsefulUncertaintyRad ? null : { angleRad: value, uncertaintyRad };
+    return uncertaintyRad <= largestUsefulUncertaintyRad ? { angleRad: value, uncertaintyRad } : null;
   };
   return {
     shift: motion.shift,
@@ -129,8 +130,7 @@ function stretchOf(stations: readonly Station[], { along }: Part, doubt: StageDo
   const rear = stations[0];
   const front = stations[stations.length - 1];
   const covariance = differenceCovariance(doubt, front.mean, rear.mean);
-  return {
-    mm: front.shift[along] - rear.shift[along],
-    uncertaintyMm: Math.sqrt(Math.max(0, covariance[along][along])),
-  };
+  const mm = front.shift[along] - rear.shift[along];
+  const uncertaintyMm = Math.sqrt(Math.max(0, covariance[along][along]));
+  return isKnownLength(mm, uncertaintyMm) ? { mm, uncertaintyMm } : null;
 }

@@ -12,6 +12,8 @@ import {
 } from '../alignment/displacements';
 import { stationLengthMm } from '../alignment/station-length';
 
+import { isKnownAngle, isKnownLength } from '../known-figures';
+
 /**
  * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").
  * That a rail with its lower points on and its upper points off is twisted is common practice in the trade.
@@ -25,7 +27,7 @@ export interface Station {
   /** Vehicle axes, mm. */
   readonly shift: Vec3;
   readonly shiftUncertainty: Vec3;
-  /** About the part's own way, right-handed, rad; null where one side has no two points far enough apart across the part. */
+  /** About the part's own way, right-handed, rad; null where one side has no two points far enough apart across the part, or where they do not tell. */
   readonly twist: Twist | null;
 }
 
@@ -133,15 +135,16 @@ function twistOf(members: readonly Displacement[], along: Axis, doubt: StageDoub
   gradient[i] = -measured[j] / armSquared;
   gradient[j] = measured[i] / armSquared;
   const covariance = differenceCovariance(doubt, evenly([b]), evenly([a]));
-  return {
-    angleRad,
-    uncertaintyRad: Math.sqrt(Math.max(0, quadratic(gradient, covariance))),
-    pair,
-    gradient,
-  };
+  const uncertaintyRad = Math.sqrt(Math.max(0, quadratic(gradient, covariance)));
+  // read at one place, or nearly, two levels have no direction to each other
+  return isKnownAngle(angleRad, uncertaintyRad) ? { angleRad, uncertaintyRad, pair, gradient } : null;
 }
 
-/** Null where fewer than two stations show a twist. What turns the whole stage turns both ends alike and is not counted. */
+/** Whether a station was read at two levels, be a twist known from them or not. */
+export const hasTwoLevels = ({ members }: Station, along: Axis): boolean =>
+  widestPair(members, along) !== null;
+
+/** Null where fewer than two stations show a twist, or it is not known how it grows. What turns the whole stage turns both ends alike and is not counted. */
 export function twistGrowthOf(stations: readonly Station[], doubt: StageDoubt): TwistGrowth | null {
   const shown = stations.filter((station) => station.twist !== null);
   if (shown.length < 2) return null;
@@ -150,12 +153,11 @@ export function twistGrowthOf(stations: readonly Station[], doubt: StageDoubt): 
   const metres = (to.atMm - from.atMm) / 1000;
   const variance =
     rear.uncertaintyRad ** 2 + front.uncertaintyRad ** 2 - 2 * twistCovariance(rear, front, doubt);
-  return {
-    radPerMetre: (front.angleRad - rear.angleRad) / metres,
-    uncertaintyRadPerMetre: Math.sqrt(Math.max(0, variance)) / metres,
-    from,
-    to,
-  };
+  const radPerMetre = (front.angleRad - rear.angleRad) / metres;
+  const uncertaintyRadPerMetre = Math.sqrt(Math.max(0, variance)) / metres;
+  return isKnownAngle(radPerMetre, uncertaintyRadPerMetre)
+    ? { radPerMetre, uncertaintyRadPerMetre, from, to }
+    : null;
 }
 
 /** What two twists of a stage have in common, rad². */
@@ -207,7 +209,9 @@ export function bowOf(stations: readonly Station[], axis: Axis, doubt: StageDoub
     .slice(1, -1)
     .reduce((one, other) => (Math.abs(offsetOf(other)) > Math.abs(offsetOf(one)) ? other : one));
   const covariance = differenceCovariance(doubt, worst.mean, chordAt(first, last, worst.atMm));
-  return { mm: offsetOf(worst), uncertaintyMm: Math.sqrt(Math.max(0, covariance[axis][axis])) };
+  const mm = offsetOf(worst);
+  const uncertaintyMm = Math.sqrt(Math.max(0, covariance[axis][axis]));
+  return isKnownLength(mm, uncertaintyMm) ? { mm, uncertaintyMm } : null;
 }
 
 /** The place on the chord between two stations, as a mean of their points. */
