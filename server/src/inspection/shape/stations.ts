@@ -10,9 +10,8 @@ import {
   type StageDoubt,
   shareOf,
 } from '../alignment/displacements';
+import { isKnownAngle, isKnownLength } from '../alignment/known-figures';
 import { stationLengthMm } from '../alignment/station-length';
-
-import { isKnownAngle, isKnownLength } from '../known-figures';
 
 /**
  * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").
