@@ -1,6 +1,6 @@
 import type { Inspection } from '../inspection/job/inspect';
 import { partsToWork, pullPlan } from '../inspection/pulls/plan';
-import { nothingPlanned } from '../inspection/pulls/plan-none';
+import { besidesPlans, nothingPlanned } from '../inspection/pulls/plan-none';
 import { nearest, resolvedId } from '../model/names';
 import { printable } from '../text/printable';
 import { planText } from '../wording/plan-lines';
@@ -19,7 +19,9 @@ export function planReport(inspection: Inspection, partId?: string): string | nu
   if (asked !== null && asked.kind !== 'found') return null;
   const parts = asked?.ids ?? partsToWork(inspection);
   if (parts.length === 0) return nothingPlanned(inspection);
-  return parts.map((id) => planText(pullPlan(inspection, id), job).join('\n')).join('\n\n');
+  const plans = parts.map((id) => planText(pullPlan(inspection, id), job).join('\n'));
+  const besides = asked === null ? besidesPlans(inspection, parts) : null;
+  return [...plans, ...(besides === null ? [] : [besides])].join('\n\n');
 }
 
 /** Prints them; exit code 0, or 2 where the file cannot be read, is no readings file, or has no such part. */
