@@ -73,6 +73,14 @@ describe('framewright plan', () => {
     expect(await saidOf(mirrored)).toContain('cannot be understood');
   });
 
+  it('names what is outside besides the planned parts', async () => {
+    const spans = 'spans: [[tip-lower.L, tip-lower.R, 889], [floor-front.L, floor-front.R, 846]]';
+    const said = await saidOf(off.replace('    readings:', `    ${spans}\n    readings:`));
+    expect(said).toMatch(/^front-rail\.L: pull plan/);
+    expect(said).toContain('Besides: A distance is outside: floor-front.L to floor-front.R.');
+    expect(await saidOf(off)).not.toContain('Besides');
+  });
+
   it('says so of one part that a distance outside ends at', async () => {
     const shop = memoryFiles(
       {

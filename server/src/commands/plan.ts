@@ -4,7 +4,7 @@ import { partsToWork, pullPlan } from '../inspection/pulls/plan';
 import { nearest, resolvedId } from '../model/names';
 import { printable } from '../text/printable';
 import { planText } from '../wording/plan-lines';
-import { nothingPlanned } from '../wording/plan-none';
+import { besidesPlans, nothingPlanned } from '../wording/plan-none';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
@@ -21,7 +21,9 @@ export function planReport(inspection: Inspection, partId?: string): string | nu
   if (asked !== null && asked.kind !== 'found') return null;
   const parts = asked?.ids ?? partsToWork(inspection);
   if (parts.length === 0) return nothingPlanned(inspection);
-  return parts.map((id) => planText(pullPlan(inspection, id), job).join('\n')).join('\n\n');
+  const plans = parts.map((id) => planText(pullPlan(inspection, id), job).join('\n'));
+  const besides = asked === null ? besidesPlans(inspection, parts) : null;
+  return [...plans, ...(besides === null ? [] : [besides])].join('\n\n');
 }
 
 /** Prints them; exit code 0, or 2 where the file cannot be read or judged, is no readings file, or has no such part. */

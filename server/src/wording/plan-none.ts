@@ -36,10 +36,28 @@ export function nothingPlanned(inspection: Inspection): string {
     : `No plan: no part has a point outside tolerance in its newest released reading. ${sentences.join(' ')}`;
 }
 
+/** What is outside and in none of the plans: points of no part, distances that end at none of the planned parts. Null where nothing is. */
+export function besidesPlans(inspection: Inspection, partIds: readonly string[]): string | null {
+  if (inspection.heldBack) return null;
+  const { points } = inspection.chassis;
+  const planned = (id: string) => partIds.includes(points.get(id)?.part ?? '');
+  const lone = [...newestReleased(inspection).values()].flatMap(({ judged: { id, point, verdict } }) =>
+    verdict === 'outside' && point.part === null ? [id] : [],
+  );
+  const spans = currentSpans(inspection).flatMap(({ span }) =>
+    span.verdict === 'outside' && !planned(span.from) && !planned(span.to) ? [spanName(span)] : [],
+  );
+  const sentences = [
+    ...(lone.length === 0 ? [] : [`Outside, but of no part: ${shortList(lone)}.`]),
+    ...(spans.length === 0 ? [] : [`${distances(spans)}.`, howToTell]),
+  ];
+  return sentences.length === 0 ? null : `Besides: ${sentences.join(' ')}`;
+}
+
 const distances = (names: readonly string[]): string =>
   names.length === 1
-    ? `But a distance is outside: ${names[0]}`
-    : `But ${names.length} distances are outside: ${shortList(names)}`;
+    ? `A distance is outside: ${names[0]}`
+    : `${names.length} distances are outside: ${shortList(names)}`;
 
 const howToTell =
   'A distance does not tell which of its ends is off: read both in three numbers, with the control points, and plan by that.';

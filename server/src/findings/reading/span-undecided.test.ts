@@ -15,6 +15,16 @@ describe(rule, () => {
 #       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided is 2.8 mm too long: 842.8 mm against 840.0 mm between their reference positions; limit ±3.0, certain to ±0.6 (95 %). It is inside its limit by less than is certain`),
     ));
 
+  it('names no certainty that nobody has', () =>
+    expectMarked(
+      rule,
+      jobOn(`${measured('')}
+    spans:
+      - [floor-front.L, floor-front.R, 843.01]
+#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided beyond its limit by less than is certain: too near to tell. It stands on the limit itself
+`),
+    ));
+
   it('is silent where it was read again since, in either order, within, and where it is outside', () =>
     expectSilent(
       rule,

@@ -1,7 +1,7 @@
 import { type Judgement, verdictOf } from './verdict';
 
-/** No instrument of the trade is nearly as certain, mm: a deviation this near its limit stands on it. */
-const attainableMm = 0.01;
+/** No instrument of the trade is as certain, mm, and at 95 % it would be told as ±0.1 mm at best: a deviation this near its limit stands on it. */
+const attainableMm = 0.05;
 
 /**
  * The largest standard uncertainty, mm, with which an undecided judgement would be decided either way if its deviation stays what

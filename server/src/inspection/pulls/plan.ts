@@ -1,4 +1,4 @@
-import type { Part } from '../../model/chassis';
+import type { Part, Point } from '../../model/chassis';
 import type { Observe } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { shortList } from '../../text/lists';
@@ -16,7 +16,7 @@ import { isCarriedOnly, provisionalReason } from '../job/provisional';
 import type { Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
 import { hookRecoveries } from './hook-recovery';
-import { observedPulls } from './observed-pulls';
+import { type ObservedPull, observedPulls } from './observed-pulls';
 import { type PlannedHold, plannedHold } from './plan-hold';
 import { type PlannedHooks, plannedHooks } from './plan-hooks';
 import { type NeededMove, neededMoves } from './plan-moves';
@@ -81,11 +81,9 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   if (motion === undefined || stage.doubt === null || moves.every((move) => move.verdict === 'unjudged'))
     return unknown(`“${stage.name}” cannot be judged: it needs an alignment on control points first`);
   const history = historyOf(inspection, part);
-  const since = moves
-    .map(({ id }) => lastWork(inspection, id))
-    .find((last) => last !== null && last.index > stage.index);
-  const renewed = since?.entry.kind === 'replace' || since?.entry.kind === 'section';
-  if (renewed) return unknown(`it was renewed after “${stage.name}”: measure it first`);
+  const since = workSince(inspection, moves, stage);
+  if (since?.entry.kind === 'replace' || since?.entry.kind === 'section')
+    return unknown(`it was renewed after “${stage.name}”: measure it first`);
   const outsideIds = new Set(moves.filter((move) => move.verdict === 'outside').map(({ id }) => id));
   const someOutside = outsideIds.size > 0;
   const off = new Map(moves.map(({ id, moveMm }) => [id, Math.hypot(...moveMm.map((mm) => mm ?? 0))]));
@@ -104,8 +102,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
       `nothing of it is out ${provisionalReason(inspection, stage)}, which nothing confirms: read control points first`,
     );
   if (!someOutside) return nothingOutside(inspection, part, stage, moves);
-  const renewedAt = Math.max(-1, ...[...history.replacements, ...history.sections].map(({ index }) => index));
-  const pulls = observedPulls(inspection).filter((pull) => pull.index > renewedAt);
+  const pulls = pullsSinceRenewed(inspection, history);
   const hooks = plannedHooks(part, motion, moves, (hook) => hookRecoveries(inspection, history, pulls, hook));
   if (hooks === null)
     return unknown('no point that is out is known in all three directions: read it in three numbers');
@@ -120,11 +117,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     hold: plannedHold(inspection, history, motion, stage.doubt, outsideIds),
     notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
     controlIds: stage.alignment?.baseIds ?? [],
-    levels:
-      levelsOf(
-        own.map((point) => ({ point })),
-        part.along,
-      ).length > 0,
+    levels: hasLevels(own, part),
     anchorIds: job.anchors.map(({ id }) => id),
     suspicious: moves.filter(({ id }) => (off.get(id) ?? 0) > suspiciousMm).map(({ id }) => id),
     damage: damageOf(inspection, history),
@@ -208,6 +201,22 @@ function nothingOutside(
         .map(({ span }) => `the distance ${spanName(span)}`),
     ],
   };
+}
+
+const hasLevels = (own: readonly Point[], { along }: Part): boolean =>
+  levelsOf(
+    own.map((point) => ({ point })),
+    along,
+  ).length > 0;
+
+/** The work on one of the points that is newer than the stage. */
+const workSince = (inspection: Inspection, moves: readonly NeededMove[], stage: Stage) =>
+  moves.map(({ id }) => lastWork(inspection, id)).find((last) => last !== null && last.index > stage.index);
+
+/** What was seen of metal that is still there. */
+function pullsSinceRenewed(inspection: Inspection, { replacements, sections }: PartHistory): ObservedPull[] {
+  const renewedAt = Math.max(-1, ...[...replacements, ...sections].map(({ index }) => index));
+  return observedPulls(inspection).filter((pull) => pull.index > renewedAt);
 }
 
 function ruleAgainst(history: PartHistory, stage: Stage): PullPlan | null {

@@ -1,0 +1,113 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { planReport } from '../commands/plan';
+import { analysed } from '../findings/fixture';
+import type { Vec3 } from '../geometry/vector';
+import { planEntryLines, planText } from '../wording/plan-lines';
+import type { Inspection } from './job/inspect';
+import { type PullPlan, partsToWork, pullPlan } from './pulls/plan';
+import { chainsAgainst } from './pulls/pull-checks';
+
+const left = 'front-rail.L';
+
+function planOf(plan: PullPlan): Extract<PullPlan, { kind: 'plan' }> {
+  if (plan.kind !== 'plan') throw new Error(JSON.stringify(plan.kind === 'unknown' ? plan.why : plan.kind));
+  return plan;
+}
+
+describe('the twisted-rail sample', () => {
+  const sample = (path: string) => readFileSync(new URL(`../../../samples/${path}`, import.meta.url), 'utf8');
+  const job = sample('jobs/w-1192-twisted-rail.readings.yaml');
+
+  async function inspectionOfSample(text: string): Promise<Inspection> {
+    const files = {
+      'specs/marten-hatch.chassis.yaml': sample('specs/marten-hatch.chassis.yaml'),
+      'jobs/job.readings.yaml': text,
+    };
+    const analysis = await analysed(files, 'jobs/job.readings.yaml');
+    if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('no inspection');
+    return analysis.inspection;
+  }
+
+  it('needs a plan for the left rail alone', async () => {
+    expect(partsToWork(await inspectionOfSample(job))).toEqual([left]);
+  });
+
+  it('tells a newcomer which way each chain pulls, where it holds and what to measure next', async () => {
+    const report = planReport(await inspectionOfSample(job)) ?? '';
+    expect(report).toMatch(
+      /at rail-tip-upper\.L pull left \(outboard\), square to the centreline, level with the floor/i,
+    );
+    expect(report).toMatch(
+      /at rail-tip-lower\.L pull right \(inboard\), square to the centreline, level with the floor/i,
+    );
+    expect(report).toMatch(/a couple against the twist \(4\.\d° ±0\.\d° top leans right\)/);
+    expect(report).toMatch(
+      /Hold front-rail\.L at length 2\d\d\d mm or farther rearward: straight metal, before the bend/,
+    );
+    expect(report).toMatch(
+      /Under load take rail-tip-upper\.L \d+\.\d to \d+\.\d mm from where it stands now/,
+    );
+    expect(report).toMatch(/Keep rail-tip-lower\.L at its mark/);
+    expect(report).toMatch(
+      /read all 10 points of front-rail\.L, both levels at every place \(.*\), and the 14 control points/,
+    );
+    for (const caution of ['maker', 'tether', 'irbags', 'high voltage', 'No heat on front-rail.L'])
+      expect(report).toContain(caution);
+    expect(report.indexOf('CAUTION')).toBeLessThan(report.indexOf('hook and pull'));
+  });
+
+  it('is inserted as an entry that the language reads back, with the chains that were planned', async () => {
+    const inspection = await inspectionOfSample(job);
+    const lines = planEntryLines(inspection, left);
+    const again = await inspectionOfSample(
+      `${job.trimEnd()}\n${lines.map((line) => `  ${line}`).join('\n')}\n`,
+    );
+    expect(again.job.problems).toEqual([]);
+    const entry = again.job.timeline.at(-1);
+    if (entry?.kind !== 'pull') throw new Error('no pull');
+    expect(entry.part?.id).toBe(left);
+    expect(entry.chains.map(({ hook }) => hook.id)).toEqual(['rail-tip-upper.L', 'rail-tip-lower.L']);
+    const directions = entry.chains.map(({ direction }) => direction as Vec3);
+    expect(directions[0][1]).toBeGreaterThan(0.9);
+    expect(directions[1][1]).toBeLessThan(-0.9);
+    expect(entry.holds).toMatchObject([{ kind: 'part', atMm: 2203 }]);
+    expect(entry.plan.map(({ key }) => key)).toEqual(['move', 'hooks', 'hold', 'aim', 'next', 'caution']);
+    expect(chainsAgainst(again).filter(({ chain }) => entry.chains.includes(chain))).toEqual([]);
+    expect(pullPlan(again, left)).toMatchObject({
+      kind: 'unknown',
+      why: expect.stringContaining('under tension'),
+    });
+  });
+});
+
+describe('a sill that runs past the base on both sides', () => {
+  it('is held on both sides of the damage', async () => {
+    const sample = (path: string) =>
+      readFileSync(new URL(`../../../samples/${path}`, import.meta.url), 'utf8');
+    const job = sample('jobs/w-1201-side-impact.readings.yaml');
+    const received = job.slice(0, job.indexOf('  - ', job.indexOf('- measure: as received') + 4));
+    const files = {
+      'specs/marten-hatch.chassis.yaml': sample('specs/marten-hatch.chassis.yaml'),
+      'jobs/job.readings.yaml': received,
+    };
+    const analysis = await analysed(files, 'jobs/job.readings.yaml');
+    if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('no inspection');
+    const plan = planOf(pullPlan(analysis.inspection, 'sill.L'));
+    expect(plan.hooks.map(({ move }) => move.id)).toEqual(['sill-middle-upper.L']);
+    expect(plan.hold).toEqual({
+      kind: 'last-straight',
+      places: [
+        { atMm: -420, towards: -1 },
+        { atMm: 860, towards: 1 },
+      ],
+      why: 'none',
+    });
+    expect(planText(plan, analysis.inspection.job).join('\n')).toContain(
+      'at length -420 mm or farther rearward, and at length 860 mm or farther forward',
+    );
+    expect(planEntryLines(analysis.inspection, 'sill.L')).toContain(
+      '  hold: [{ part: sill.L, at: -420 }, { part: sill.L, at: 860 }]',
+    );
+  });
+});
