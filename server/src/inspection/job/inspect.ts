@@ -1,5 +1,6 @@
 import type { Chassis } from '../../model/chassis';
 import type { Job } from '../../model/job';
+import { inQuestion } from '../frame/in-question';
 import { type Earlier, headOf, judgedMeasure } from './judged-measure';
 import { MeasuredStage, type Stage } from './stage';
 import { tramOnly } from './tram';
@@ -21,12 +22,24 @@ export function inspected(job: Job, chassis: Chassis): Inspection {
   const heldBack = job.broken || chassis.broken;
   const isTramOnly = tramOnly(job);
   const head = headOf(job, isTramOnly);
+  const question = inQuestion(job, chassis, work);
   const stages: Stage[] = [];
   let earlier: Earlier | null = null;
   job.timeline.forEach((measure, index) => {
     if (measure.kind !== 'measure') return;
-    const judged = judgedMeasure(job, chassis, measure, earlier, heldBack, head, isTramOnly);
-    const stage = new MeasuredStage(measure, index, work.tensionAt(index).size > 0, judged);
+    const underTension = work.tensionAt(index).size > 0;
+    const judged = judgedMeasure(
+      job,
+      chassis,
+      measure,
+      earlier,
+      heldBack,
+      head,
+      isTramOnly,
+      question,
+      underTension,
+    );
+    const stage = new MeasuredStage(measure, index, underTension, judged);
     if (stage.alignment !== null && measure.readings.some((reading) => !reading.unreachable))
       earlier = { name: stage.name, alignment: stage.alignment };
     stages.push(stage);

@@ -8,6 +8,7 @@ import { alignedDoubt, type Displacement, type StageDoubt } from '../alignment/d
 import { displacementsOf, type JudgedPoint, judgedPoints, unjudgedPoint } from '../alignment/points';
 import { instrumentOf, preparedReadings } from '../alignment/prepared';
 import { type JudgedSpan, judgedSpans } from '../alignment/spans';
+import type { InQuestion } from '../frame/in-question';
 import { type Body, bodyOf } from '../shape/body';
 import { partInspections } from './part-inspections';
 import type { JudgedMeasure, PartInspection } from './stage';
@@ -27,6 +28,9 @@ interface Basis {
   readonly heldBack: boolean;
   /** What the head of the job says about instrument, axes and base, in one text. */
   readonly head: string;
+  /** What the job has in question, in one text, and whether the car was under load: then nothing testifies. */
+  readonly question: string;
+  readonly underTension: boolean;
 }
 
 const known = new Memory<Measure, { basis: Basis; judged: JudgedMeasure }>();
@@ -55,6 +59,8 @@ export function judgedMeasure(
   heldBack: boolean,
   head: string,
   isTramOnly: boolean,
+  question: InQuestion,
+  underTension: boolean,
 ): JudgedMeasure {
   const basis: Basis = {
     chassis,
@@ -62,12 +68,14 @@ export function judgedMeasure(
     earlierName: earlier?.name ?? null,
     heldBack,
     head,
+    question: question.text,
+    underTension,
   };
   const last = known.get(measure);
   if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
   const judged = isTramOnly
     ? { ...tramStage(job, chassis, measure), provisional: heldBack }
-    : alignedMeasure(job, chassis, measure, earlier, heldBack);
+    : alignedMeasure(job, chassis, measure, earlier, heldBack, question, underTension);
   known.set(measure, { basis, judged });
   return judged;
 }
@@ -76,6 +84,8 @@ const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
   a.chassis === b.chassis &&
   a.heldBack === b.heldBack &&
   a.head === b.head &&
+  a.question === b.question &&
+  a.underTension === b.underTension &&
   (!withEarlier || (a.earlier === b.earlier && a.earlierName === b.earlierName));
 
 /** A measure with control points enough of its own asks nothing of what went before. */
@@ -89,12 +99,14 @@ function alignedMeasure(
   measure: Measure,
   earlier: Earlier | null,
   heldBack: boolean,
+  question: InQuestion,
+  underTension: boolean,
 ): JudgedMeasure {
   const readings = preparedReadings(job, chassis, measure);
   const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
   const nothing = { points: [], spans, parts: [], body: null, displacements: [], doubt: null, network: null };
   if (readings.length === 0) return { ...nothing, alignment: null, provisional: heldBack };
-  const alignment = alignmentOf(job, chassis, measure, readings, earlier);
+  const alignment = alignmentOf(job, chassis, measure, readings, earlier, question, underTension);
   const provisional = heldBack || alignment.provisional;
   // mirrored or out of scale: nothing else is concluded, not even the distances
   if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };

@@ -229,7 +229,8 @@ describe('no plan', () => {
 });
 
 describe('the twisted-rail sample', () => {
-  const sample = (path: string) => readFileSync(new URL(`../../../samples/${path}`, import.meta.url), 'utf8');
+  const sample = (path: string) =>
+    readFileSync(new URL(`../../../../samples/${path}`, import.meta.url), 'utf8');
   const job = sample('jobs/w-1192-twisted-rail.readings.yaml');
 
   async function inspectionOfSample(text: string): Promise<Inspection> {
@@ -297,7 +298,7 @@ describe('the twisted-rail sample', () => {
 describe('a sill that runs past the base on both sides', () => {
   it('is held on both sides of the damage', async () => {
     const sample = (path: string) =>
-      readFileSync(new URL(`../../../samples/${path}`, import.meta.url), 'utf8');
+      readFileSync(new URL(`../../../../samples/${path}`, import.meta.url), 'utf8');
     const job = sample('jobs/w-1201-side-impact.readings.yaml');
     const received = job.slice(0, job.indexOf('  - ', job.indexOf('- measure: as received') + 4));
     const files = {
