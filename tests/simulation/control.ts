@@ -1,4 +1,4 @@
-import type { Alignment } from '../../server/src/inspection/alignment/alignment';
+import type { Alignment } from '../../server/src/inspection/frame/alignment';
 import type { Inspection } from '../../server/src/inspection/job/inspect';
 import { chassis, toleranceMm } from './body';
 import type { TrueCar } from './car';

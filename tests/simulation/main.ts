@@ -2,6 +2,8 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { talliedFrames } from './frame/count';
+import { frameGridSize } from './frame/scenarios';
 import { gridSize } from './grid';
 import { printed, summary } from './print';
 import { tallied, talliedBends } from './run';
@@ -19,6 +21,8 @@ const resultsFile = 'tests/simulation/results.md';
 interface Share {
   readonly seed: number;
   readonly cells: readonly number[];
+  /** Of the bodies that are read once. */
+  readonly frames: readonly number[];
 }
 
 function inThread(share: Share): Promise<[string, [number, number]][]> {
@@ -41,11 +45,13 @@ async function main(): Promise<void> {
   const [seed, every] = [Number(values.seed), Number(values.every)];
   if (!Number.isSafeInteger(seed) || !Number.isSafeInteger(every) || every < 1)
     throw new RangeError('--seed and --every take whole numbers.');
-  const cells = Array.from({ length: Math.ceil(gridSize / every) }, (_, i) => i * every);
+  const eachOf = (size: number) => Array.from({ length: Math.ceil(size / every) }, (_, i) => i * every);
+  const [cells, frames] = [eachOf(gridSize), eachOf(frameGridSize)];
   const threads = Math.min(cells.length, availableParallelism());
   const shares = Array.from({ length: threads }, (_, thread) => ({
     seed,
     cells: cells.filter((_, i) => i % threads === thread),
+    frames: frames.filter((_, i) => i % threads === thread),
   }));
   const tally = new Tally();
   for (const entries of await Promise.all(shares.map(inThread))) tally.merge(entries);
@@ -71,8 +77,9 @@ function writeInto(file: string, text: string): void {
 
 if (isMainThread) void main();
 else {
-  const { cells, seed } = workerData as Share;
+  const { cells, frames, seed } = workerData as Share;
   const tally = tallied(cells, seed);
   tally.merge(talliedBends(cells, seed).entries());
+  tally.merge(talliedFrames(frames, seed).entries());
   parentPort?.postMessage(tally.entries());
 }

@@ -1,19 +1,13 @@
 import { holdLimits, holdsPastMm } from './bends';
 import { conclusions, zoneOutside } from './control';
+import { framePrinted, frameSummary } from './frame/print';
 import { decisionRules, refusals, truths } from './gate';
 import { controlCounts, controlStates, damageKinds, scattersMm, uncertaintiesMm } from './grid';
 import { bases, quantities } from './intervals';
-import { comparisons, holds, type Requirement, requirements } from './requirements';
+import { comparisons, requirements } from './requirements';
 import { moreBendSeeds } from './run';
-import type { Count, Tally } from './tally';
-
-const percent = ({ hits, of }: Count): string => (of === 0 ? '–' : `${((100 * hits) / of).toFixed(1)} %`);
-const ofAll = ({ hits, of }: Count): string => (of === 0 ? '–' : `${hits} / ${of}`);
-
-function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
-  return [line(head), line(head.map((_, i) => (i === 0 ? '---' : '---:'))), ...rows.map(line)].join('\n');
-}
+import { ofAll, percent, requirementTable, table, title } from './table';
+import type { Tally } from './tally';
 
 /** Everything that was counted, as Markdown. @param command that prints it again */
 export function printed(tally: Tally, command: string, jobs: number, seed: number): string {
@@ -30,6 +24,7 @@ export function printed(tally: Tally, command: string, jobs: number, seed: numbe
     coverageTable(tally),
     bendTable(tally),
     conditionTable(tally),
+    framePrinted(tally),
   ].join('\n\n');
 }
 
@@ -42,6 +37,7 @@ export function summary(tally: Tally, command: string, jobs: number, seed: numbe
     requirementTable('Printed for comparison', comparisons(tally)),
     ...decisionRules.map((rule) => gateTable(tally, rule, scatterRows.slice(0, scatterRows.length / 2))),
     controlTable(tally, scattersMm.slice(0, 1)),
+    frameSummary(tally),
   ].join('\n\n');
 }
 
@@ -65,28 +61,6 @@ little pitch or yaw takes the move up. By the tolerance's own meaning those poin
 against the frame that it was built in. The share of all zones counts them as missed; the row after it leaves them out, and counts the zones
 that no placement brings within tolerance.`,
 ].map((text) => text.replaceAll('\n', ' '));
-
-const title = (text: string): string => `**${text}**\n\n`;
-
-function requirementTable(name: string, requirements: readonly Requirement[]): string {
-  const rows = requirements.map((each) => {
-    const asked =
-      each.least === 0
-        ? `at most ${+(100 * each.most).toFixed(2)} %`
-        : each.most === 1
-          ? `at least ${100 * each.least} %`
-          : `${100 * each.least}–${100 * each.most} %`;
-    const verdict = holds(each);
-    return [
-      each.what,
-      asked,
-      percent(each.count),
-      ofAll(each.count),
-      verdict === null ? '–' : verdict ? 'holds' : '**does not hold**',
-    ];
-  });
-  return title(name) + table(['', 'asked', 'found', 'cases', ''], rows);
-}
 
 type Row = readonly [name: string, group: readonly (string | number)[]];
 

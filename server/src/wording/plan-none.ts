@@ -1,4 +1,4 @@
-import { unusable } from '../inspection/alignment/alignment';
+import { unusable } from '../inspection/frame/alignment';
 import { currentSpans, spanName } from '../inspection/gate/current-spans';
 import type { Inspection } from '../inspection/job/inspect';
 import { newestReleased } from '../inspection/job/newest';

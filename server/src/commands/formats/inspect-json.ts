@@ -10,10 +10,10 @@ import type {
 } from '@framewright/schemas';
 import type { Finding } from '../../findings/rule/finding';
 import { standingOf } from '../../findings/standing';
-import type { Alignment } from '../../inspection/alignment/alignment';
 import type { Quantity } from '../../inspection/alignment/displacements';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
+import type { Alignment } from '../../inspection/frame/alignment';
 import type { SignOffState } from '../../inspection/gate/sign-off';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
 import { springBack } from '../../inspection/pulls/spring-back';

@@ -1,6 +1,6 @@
 import { standingOf, type Told } from '../../findings/standing';
-import { type Alignment, unusable } from '../../inspection/alignment/alignment';
 import { carriedPhrase } from '../../inspection/alignment/carried';
+import { type Alignment, unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
 import { figure, lengthText } from '../../model/units';

@@ -1,5 +1,5 @@
 import type { TextRange } from '../../findings/rule/finding';
-import { unusable } from '../../inspection/alignment/alignment';
+import { unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type PartInspection, type Stage } from '../../inspection/job/stage';
 import { crossAxes, hasTwoLevels, type Station } from '../../inspection/shape/stations';

@@ -41,6 +41,9 @@ function messageOf(inspection: Inspection, stage: Stage): string {
   const next = deciding
     ? ` Or read ${deciding.id} too: it would show which is true.`
     : ' Or read more control points away from the damage.';
+  // nothing is left of the base in a story where all of it moved
+  if (stories.length === 1)
+    return `what stands around the control points contradicts them, and all figures of this stage are provisional.${next}`;
   return `the control points tell ${stories.length === 2 ? 'two stories' : `${stories.length} stories`} that fit equally well, and all figures of this stage are provisional (A is used). ${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.${next}`;
 }
 

@@ -1,4 +1,4 @@
-import { partIds } from '../../inspection/job/work';
+import { partIds } from '../../inspection/timeline/work';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Pull } from '../../model/job';
 import type { Related } from '../../model/problem';

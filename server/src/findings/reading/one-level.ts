@@ -1,8 +1,8 @@
 import { grouped } from '../../inspection/alignment/grouped';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { Inspection } from '../../inspection/job/inspect';
-import { partIds } from '../../inspection/job/work';
 import { levelsOf } from '../../inspection/shape/levels';
+import { partIds } from '../../inspection/timeline/work';
 import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { placeText, shortList } from '../../wording/wording';

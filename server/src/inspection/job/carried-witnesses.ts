@@ -6,8 +6,8 @@ import { halfBand } from '../alignment/control-points';
 import type { Displacement } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
 import { coverage95 } from '../alignment/verdict';
+import { partIds, type Work } from '../timeline/work';
 import type { Stage } from './stage';
-import { partIds, type Work } from './work';
 
 /**
  * What a stage shows of an alignment that it took over: points away from the work, held against where that alignment has them

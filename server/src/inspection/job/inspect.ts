@@ -1,10 +1,11 @@
 import type { Chassis } from '../../model/chassis';
 import type { Job } from '../../model/job';
+import { inQuestion } from '../frame/in-question';
+import { type Work, workOf } from '../timeline/work';
 import { carriedOver } from './carried-witnesses';
 import { type Earlier, headOf, judgedMeasure } from './judged-measure';
 import { MeasuredStage, type Stage } from './stage';
 import { tramOnly } from './tram';
-import { type Work, workOf } from './work';
 
 /** A job judged against its chassis. */
 export interface Inspection {
@@ -22,14 +23,15 @@ export function inspected(job: Job, chassis: Chassis): Inspection {
   const heldBack = job.broken || chassis.broken;
   const isTramOnly = tramOnly(job);
   const head = headOf(job, isTramOnly);
+  const basis = { job, chassis, heldBack, head, isTramOnly, question: inQuestion(job, chassis, work) };
   const stages: Stage[] = [];
   let earlier: Earlier | null = null;
   /** Where the alignment that is carried on was last known to be right. */
   let known: Stage | null = null;
   job.timeline.forEach((measure, index) => {
     if (measure.kind !== 'measure') return;
-    const judged = judgedMeasure(job, chassis, measure, earlier, heldBack, head, isTramOnly);
     const underTension = work.tensionAt(index).size > 0;
+    const judged = judgedMeasure(basis, measure, earlier, underTension);
     const plain = new MeasuredStage(measure, index, underTension, judged);
     const carried = known && carriedOver({ job, chassis, work, earlier: stages }, plain, known);
     const stage = carried ? new MeasuredStage(measure, index, underTension, judged, carried) : plain;

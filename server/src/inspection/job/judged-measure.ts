@@ -2,12 +2,13 @@ import { lazily } from '../../memory/lazily';
 import { Slot } from '../../memory/slot';
 import type { Chassis } from '../../model/chassis';
 import type { Job, Measure } from '../../model/job';
-import { type Alignment, alignmentOf, unusable } from '../alignment/alignment';
 import type { BaseFit } from '../alignment/control-points';
 import { alignedDoubt, type Displacement, type StageDoubt } from '../alignment/displacements';
 import { displacementsOf, type JudgedPoint, judgedPoints, unjudgedPoint } from '../alignment/points';
 import { instrumentOf, preparedReadings } from '../alignment/prepared';
 import { type JudgedSpan, judgedSpans } from '../alignment/spans';
+import { type Alignment, alignmentOf, unusable } from '../frame/alignment';
+import type { InQuestion } from '../frame/in-question';
 import { type Body, bodyOf } from '../shape/body';
 import { partInspections } from './part-inspections';
 import type { JudgedMeasure, PartInspection } from './stage';
@@ -19,16 +20,26 @@ export interface Earlier {
   readonly alignment: Alignment;
 }
 
-/** All that what a measure shows depends on, besides itself. */
-interface Basis {
+/** What all measures of a job are judged by. */
+export interface JobBasis {
+  readonly job: Job;
   readonly chassis: Chassis;
-  readonly earlier: Alignment | null;
-  readonly earlierName: string | null;
   readonly heldBack: boolean;
   /** What the head of the job says about instrument, axes and base, in one text. */
   readonly head: string;
+  readonly isTramOnly: boolean;
+  /** What the job has in question: it does not testify. */
+  readonly question: InQuestion;
 }
 
+/** What a measure shows depends on its job and on two things more. */
+interface Basis extends JobBasis {
+  readonly earlier: Earlier | null;
+  /** Then nothing testifies. */
+  readonly underTension: boolean;
+}
+
+/** Not `derived`: what an earlier stage was aligned on counts only for a measure that takes it over. */
 const known = new Slot<Measure, { basis: Basis; judged: JudgedMeasure }>();
 
 /** What the head of a job decides about every measure, as a text to compare. */
@@ -48,26 +59,17 @@ export function headOf(job: Job, isTramOnly: boolean): string {
  * in the job leaves it as it is.
  */
 export function judgedMeasure(
-  job: Job,
-  chassis: Chassis,
+  of: JobBasis,
   measure: Measure,
   earlier: Earlier | null,
-  heldBack: boolean,
-  head: string,
-  isTramOnly: boolean,
+  underTension: boolean,
 ): JudgedMeasure {
-  const basis: Basis = {
-    chassis,
-    earlier: earlier?.alignment ?? null,
-    earlierName: earlier?.name ?? null,
-    heldBack,
-    head,
-  };
+  const basis: Basis = { ...of, earlier, underTension };
   const last = known.get(measure);
   if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
-  const judged = isTramOnly
-    ? heldBackToo(tramStage(job, chassis, measure), heldBack)
-    : alignedMeasure(job, chassis, measure, earlier, heldBack);
+  const judged = of.isTramOnly
+    ? heldBackToo(tramStage(of.job, of.chassis, measure), of.heldBack)
+    : alignedMeasure(basis, measure);
   known.set(measure, { basis, judged });
   return judged;
 }
@@ -79,7 +81,9 @@ const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
   a.chassis === b.chassis &&
   a.heldBack === b.heldBack &&
   a.head === b.head &&
-  (!withEarlier || (a.earlier === b.earlier && a.earlierName === b.earlierName));
+  a.question.text === b.question.text &&
+  a.underTension === b.underTension &&
+  (!withEarlier || (a.earlier?.alignment === b.earlier?.alignment && a.earlier?.name === b.earlier?.name));
 
 /** A measure with control points enough of its own asks nothing of what went before. */
 const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
@@ -87,17 +91,15 @@ const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
   (alignment.inherited !== null || alignment.faults.some(({ kind }) => kind === 'too-few'));
 
 function alignedMeasure(
-  job: Job,
-  chassis: Chassis,
+  { job, chassis, earlier, heldBack, question, underTension }: Basis,
   measure: Measure,
-  earlier: Earlier | null,
-  heldBack: boolean,
 ): JudgedMeasure {
   const readings = preparedReadings(job, chassis, measure);
   const spans = judgedSpans(chassis, instrumentOf(job, measure), measure.spans);
   const nothing = { points: [], spans, parts: [], body: null, displacements: [], doubt: null, network: null };
   if (readings.length === 0) return { ...nothing, alignment: null, provisional: heldBack };
-  const alignment = alignmentOf(job, chassis, measure, readings, earlier);
+  const asked = { job, chassis, readings, question, underTension };
+  const alignment = alignmentOf(asked, measure.setUp, earlier);
   const provisional = heldBack || alignment.provisional;
   // mirrored or out of scale: nothing else is concluded, not even the distances
   if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };

@@ -1,8 +1,8 @@
 import { derived } from '../../memory/derived';
 import type { Axis, Chassis, Part } from '../../model/chassis';
 import type { Heat, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
+import { partIds } from '../timeline/work';
 import type { Inspection } from './inspect';
-import { partIds } from './work';
 
 /**
  * What was done to a part, derived from the order of the timeline. A section renews the metal beyond the cut, seen from the base;

@@ -1,11 +1,11 @@
 import { derived } from '../../memory/derived';
 import type { Measure } from '../../model/job';
 import { mirroredId } from '../../model/names';
+import { partIds } from '../timeline/work';
 import type { Inspection } from './inspect';
 import { newestReleased } from './newest';
 import { readingsById, reads } from './readings-by-id';
 import { tramOnly } from './tram';
-import { partIds } from './work';
 
 /**
  * The points that the job must show within tolerance: those of the parts in `scope`; without one, those of the parts worked on

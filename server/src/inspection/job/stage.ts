@@ -1,11 +1,11 @@
 import type { Vec3 } from '../../geometry/vector';
 import { derived } from '../../memory/derived';
 import type { Measure, Reading, SpanReading } from '../../model/job';
-import type { Alignment } from '../alignment/alignment';
 import { type Carried, waitsForConfirmation } from '../alignment/carried';
 import type { Displacement, StageDoubt } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
 import type { JudgedSpan } from '../alignment/spans';
+import type { Alignment } from '../frame/alignment';
 import type { Bend } from '../shape/bend';
 import type { Body } from '../shape/body';
 import type { PartMotion } from '../shape/part-motion';

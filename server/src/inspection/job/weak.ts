@@ -4,10 +4,10 @@ import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import type { Job } from '../../model/job';
 import { type BaseFit, halfBand, weightOf } from '../alignment/control-points';
 import type { JudgedPoint } from '../alignment/points';
+import { partIds } from '../timeline/work';
 import type { Inspection } from './inspect';
 import { readingsById } from './readings-by-id';
 import type { Stage } from './stage';
-import { partIds } from './work';
 
 /**
  * Where the alignment alone leaves more doubt than a third of the tolerance: such a point's verdict rests on the base more than on

@@ -17,7 +17,7 @@ import type { Inspection } from '../job/inspect';
 import { isCarriedOnly } from '../job/provisional';
 import { reads } from '../job/readings-by-id';
 import type { Stage } from '../job/stage';
-import type { PullRecord } from '../job/work';
+import type { PullRecord } from '../timeline/work';
 
 /** Of movement and recovery, mm². */
 export type PullCovariance = readonly [readonly [number, number], readonly [number, number]];

@@ -1,6 +1,6 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
-import { partIds } from '../../inspection/job/work';
+import { partIds } from '../../inspection/timeline/work';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Pull } from '../../model/job';
 import type { Unit } from '../../model/units';

@@ -1,5 +1,5 @@
-import { type Alignment, unusable } from '../../inspection/alignment/alignment';
 import { carriedPhrase } from '../../inspection/alignment/carried';
+import { type Alignment, unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { provisionalReason } from '../../inspection/job/provisional';
 import { withoutSides } from '../../inspection/job/scope';

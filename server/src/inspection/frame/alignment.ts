@@ -2,11 +2,12 @@ import { similarityOf } from '../../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../../geometry/vector';
 import type { Chassis } from '../../model/chassis';
 import type { Job, Measure } from '../../model/job';
-import type { Carried } from './carried';
+import type { Carried } from '../alignment/carried';
 import {
   type BaseFit,
   baseFit,
   type Candidate,
+  type Choice,
   collinear,
   complement,
   memberAgrees,
@@ -14,9 +15,11 @@ import {
   trustedBase,
   unchecked,
   weightOf,
-} from './control-points';
-import type { PreparedReading } from './prepared';
-import { rivalZones } from './two-bodies';
+} from '../alignment/control-points';
+import type { PreparedReading } from '../alignment/prepared';
+import { rivalZones } from '../alignment/two-bodies';
+import type { Story } from './stories';
+import { type BaseQuestion, frameAround, storiesOfBase } from './told-base';
 
 /**
  * The motion from the instrument's frame to vehicle axes for one stage, and how far it can be trusted
@@ -110,15 +113,13 @@ const controlVariance = ({ buildMm }: Chassis, { point, variance }: PreparedRead
  * @param earlier the newest earlier stage with readings: its name and alignment, which a stage without control points takes over
  */
 export function alignmentOf(
-  job: Job,
-  chassis: Chassis,
-  measure: Measure,
-  readings: readonly PreparedReading[],
+  asked: BaseQuestion,
+  setUp: Measure['setUp'],
   earlier: { name: string; alignment: Alignment } | null,
 ): Alignment {
+  const { job, chassis, readings } = asked;
   const control = controlReadings(job, readings);
-  const mayInherit =
-    measure.setUp !== 'new' && (control.length === 0 || (control.length < 3 && measure.setUp === 'same'));
+  const mayInherit = setUp !== 'new' && (control.length === 0 || (control.length < 3 && setUp === 'same'));
   if (mayInherit && earlier !== null && earlier.alignment.base !== null)
     return takenOver(earlier.name, earlier.alignment);
   const ids = control.map((reading) => reading.id);
@@ -126,7 +127,7 @@ export function alignmentOf(
     return {
       ...nothing,
       baseIds: ids,
-      faults: [{ kind: 'too-few', count: control.length, setUpNew: measure.setUp === 'new' }],
+      faults: [{ kind: 'too-few', count: control.length, setUpNew: setUp === 'new' }],
     };
 
   const candidates = control.map((reading) => candidateOf(chassis, reading));
@@ -148,7 +149,7 @@ export function alignmentOf(
     ];
     return { ...nothing, baseIds: ids, scale, mirrored, rmsMm: all.fit.rms, faults };
   }
-  return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, readings, scale);
+  return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, asked, scale);
 }
 
 function takenOver(name: string, alignment: Alignment): Alignment {
@@ -208,33 +209,55 @@ function asGiven(base: BaseFit): Alignment {
   return finished(base, base.fit.scale, [], [], faults, false);
 }
 
-function searched(
-  candidates: readonly Candidate[],
-  readings: readonly PreparedReading[],
-  scale: number,
-): Alignment {
+function searched(candidates: readonly Candidate[], asked: BaseQuestion, scale: number): Alignment {
+  const { readings } = asked;
   const choice = trustedBase(candidates, () =>
     readings.map(({ measured, point }) => ({ measured, limits: point.limits })),
   );
   const faults: AlignmentFault[] = [];
   if (!choice.consistent)
     faults.push({ kind: 'inconsistent', ids: choice.base.members.map((member) => member.id) });
-  const zones = rivalZones(candidates, choice).filter((zone) => !sameMembers(zone, choice.base));
+  const frame = choice.consistent ? frameAround(choice.base, asked) : null;
+  // stories say of two zones what their own test would say, and witnesses tell better
+  const asksForZones = frame === null || frame.weighing === null || choice.movedIds.length > 0;
+  const zones = asksForZones
+    ? rivalZones(candidates, choice).filter((zone) => !sameMembers(zone, choice.base))
+    : [];
   const rivals = [
     ...zones,
     ...choice.alternatives.filter((rival) => !zones.some((zone) => sameMembers(zone, rival))),
   ];
-  const ambiguous = rivals.length > 0;
+  const told = frame === null ? [] : storiesOfBase(frame, asked);
+  const ambiguous = rivals.length > 0 || told.length > 0;
   if (ambiguous) faults.push({ kind: 'ambiguous' });
   else if (choice.movedIds.length > 0) faults.push({ kind: 'moved', ids: choice.movedIds, kept: false });
-  const alternatives = rivals.map((rival) => ({
-    base: rival.members.map((member) => member.id),
-    moved: complement(candidates, rival.members)
-      .map((member) => member.id)
-      .sort(),
-  }));
+  const alternatives = [
+    ...rivals.map((rival) => ({
+      base: rival.members.map((member) => member.id),
+      moved: complement(candidates, rival.members)
+        .map((member) => member.id)
+        .sort(),
+    })),
+    ...toldAlternatives(choice, told),
+  ];
   return finished(choice.base, scale, choice.movedIds, alternatives, faults, ambiguous || !choice.consistent);
 }
+
+/** What stood and what moved, each once; of a story in which nothing stood there is no base to name. */
+function toldAlternatives({ base, movedIds }: Choice, told: readonly Story[]): Alignment['alternatives'] {
+  const found = new Map<string, { base: string[]; moved: string[] }>();
+  for (const { movedIds: also } of told) {
+    const gone = new Set(also);
+    const still = base.members.flatMap(({ id }) => (gone.has(id) ? [] : [id]));
+    const key = still.join(' ');
+    if (also.length > 0 && still.length > 0 && !found.has(key))
+      found.set(key, { base: still, moved: [...movedIds, ...also].sort() });
+  }
+  return [...found.values()].slice(0, mostTold);
+}
+
+/** The best of the stories that are told: more than a person compares. */
+const mostTold = 4;
 
 function finished(
   base: BaseFit,

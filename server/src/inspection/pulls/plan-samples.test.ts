@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { planReport } from '../commands/plan';
-import { analysed } from '../findings/fixture';
-import type { Vec3 } from '../geometry/vector';
-import { planEntryLines, planText } from '../wording/plan-lines';
-import type { Inspection } from './job/inspect';
-import { type PullPlan, partsToWork, pullPlan } from './pulls/plan';
-import { chainsAgainst } from './pulls/pull-checks';
+import { planReport } from '../../commands/plan';
+import { analysed } from '../../findings/fixture';
+import type { Vec3 } from '../../geometry/vector';
+import { planEntryLines, planText } from '../../wording/plan-lines';
+import type { Inspection } from '../job/inspect';
+import { type PullPlan, partsToWork, pullPlan } from './plan';
+import { chainsAgainst } from './pull-checks';
 
 const left = 'front-rail.L';
 
@@ -16,7 +16,8 @@ function planOf(plan: PullPlan): Extract<PullPlan, { kind: 'plan' }> {
 }
 
 describe('the twisted-rail sample', () => {
-  const sample = (path: string) => readFileSync(new URL(`../../../samples/${path}`, import.meta.url), 'utf8');
+  const sample = (path: string) =>
+    readFileSync(new URL(`../../../../samples/${path}`, import.meta.url), 'utf8');
   const job = sample('jobs/w-1192-twisted-rail.readings.yaml');
 
   async function inspectionOfSample(text: string): Promise<Inspection> {
@@ -84,7 +85,7 @@ describe('the twisted-rail sample', () => {
 describe('a sill that runs past the base on both sides', () => {
   it('is held on both sides of the damage', async () => {
     const sample = (path: string) =>
-      readFileSync(new URL(`../../../samples/${path}`, import.meta.url), 'utf8');
+      readFileSync(new URL(`../../../../samples/${path}`, import.meta.url), 'utf8');
     const job = sample('jobs/w-1201-side-impact.readings.yaml');
     const received = job.slice(0, job.indexOf('  - ', job.indexOf('- measure: as received') + 4));
     const files = {

@@ -1,0 +1,35 @@
+import type { Chassis } from '../../model/chassis';
+import type { Job } from '../../model/job';
+import { partIds, type Work } from '../timeline/work';
+
+/** What a job is about and what anybody has in question anywhere in it: what is to be judged never testifies. */
+export interface InQuestion {
+  /** Parts of the scope; null: none is stated. */
+  readonly scope: ReadonlySet<string> | null;
+  /** Parts of the scope, and those that were loaded, cut, replaced, heated or seen to be damaged. */
+  readonly parts: ReadonlySet<string>;
+  /** Points under a hook. */
+  readonly points: ReadonlySet<string>;
+  /** All of it as one text, to compare. */
+  readonly text: string;
+}
+
+export function inQuestion(job: Job, chassis: Chassis, work: Work): InQuestion {
+  const scope = job.scope === null ? null : new Set(partIds(job.scope, chassis));
+  const parts = new Set([...(scope ?? []), ...work.pulls.flatMap((pull) => pull.loadedPartIds)]);
+  const points = new Set<string>();
+  for (const entry of job.timeline) {
+    if (entry.kind === 'pull') for (const { hook } of entry.chains) points.add(hook.id);
+    const part =
+      entry.kind === 'section' ||
+      entry.kind === 'replace' ||
+      entry.kind === 'heat' ||
+      entry.kind === 'observe'
+        ? entry.part
+        : null;
+    if (part !== null) for (const id of partIds([part], chassis)) parts.add(id);
+  }
+  const sorted = (ids: Iterable<string>) => [...ids].sort();
+  const text = JSON.stringify([scope && sorted(scope), sorted(parts), sorted(points)]);
+  return { scope, parts, points, text };
+}

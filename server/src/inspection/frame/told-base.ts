@@ -1,0 +1,84 @@
+import type { Vec3 } from '../../geometry/vector';
+import type { Chassis, Point } from '../../model/chassis';
+import type { Job } from '../../model/job';
+import { type BaseFit, halfBand } from '../alignment/control-points';
+import type { PreparedReading } from '../alignment/prepared';
+import { type FramePoint, scatterElsewhere } from './frame-points';
+import type { InQuestion } from './in-question';
+import { type ReadPoint, type ReadWitness, type StageFrame, stageFrame } from './stage-frame';
+import { calledFor, type Story } from './stories';
+
+/** How far points that are no control points vary among sound cars, standard, mm: an assumption. */
+export const buildElsewhereMm = 1;
+
+/** What one stage's base is asked about. */
+export interface BaseQuestion {
+  readonly job: Job;
+  readonly chassis: Chassis;
+  readonly readings: readonly PreparedReading[];
+  readonly question: InQuestion;
+  readonly underTension: boolean;
+}
+
+const halvesOf = ({ limits }: Point): Vec3 => [halfBand(limits[0]), halfBand(limits[1]), halfBand(limits[2])];
+
+const readPoint = ({ id, point, measured }: PreparedReading, variance: number): ReadPoint => ({
+  id,
+  place: point.reference,
+  measured,
+  variance,
+  half: halvesOf(point),
+  name: point.name,
+  side: point.side,
+});
+
+/** The base with all that may testify. Null where they do not hold a frame. */
+export function frameAround(base: BaseFit, asked: BaseQuestion): StageFrame | null {
+  const members = new Map(base.members.map((member) => [member.id, member]));
+  const control = asked.readings.flatMap((reading) => {
+    const member = members.get(reading.id);
+    return member === undefined ? [] : [readPoint(reading, member.variance)];
+  });
+  return stageFrame(control, possibleWitnesses(asked), scatterElsewhere(buildElsewhereMm), {
+    rotation: base.fit.rotation,
+    translation: base.fit.translation,
+    factor: base.scatteredMotion.factor,
+  });
+}
+
+/**
+ * Points that are no control points, of parts that nobody has in question. None where the job states its base, where it does not say what it is
+ * about, and under load; with a stated zone only what stands in it.
+ */
+function possibleWitnesses({ job, readings, chassis, question, underTension }: BaseQuestion): ReadWitness[] {
+  const { base } = job;
+  if (base.kind === 'ids' || question.scope === null || underTension) return [];
+  return readings.flatMap((reading) => {
+    const { point, variance } = reading;
+    const isQuestioned =
+      question.points.has(point.id) || (point.part !== null && question.parts.has(point.part));
+    const isOutside =
+      base.kind === 'between' && (point.reference[0] < base.fromMm || point.reference[0] > base.toMm);
+    if (point.base || isQuestioned || isOutside) return [];
+    const partName = point.part === null ? null : (chassis.parts.get(point.part)?.name ?? point.part);
+    return [{ point: readPoint(reading, variance + point.uncertaintyMm ** 2), partName }];
+  });
+}
+
+/** Other ways in which the base may have moved that the readings of the stage call for, the best first. */
+export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
+  return calledFor({ ...frame, scope: scopeOf(asked) });
+}
+
+/** The points that the job is about; where it does not say, all that was read and is no control point. */
+function scopeOf({
+  chassis,
+  readings,
+  question: { scope },
+}: BaseQuestion): Pick<FramePoint, 'place' | 'half'>[] {
+  const points =
+    scope === null
+      ? readings.flatMap(({ point }) => (point.base ? [] : [point]))
+      : [...chassis.points.values()].filter(({ part }) => part !== null && scope.has(part));
+  return points.map((point) => ({ place: point.reference, half: halvesOf(point) }));
+}
