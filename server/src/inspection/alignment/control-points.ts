@@ -93,9 +93,13 @@ export function residualFromOthers(base: BaseFit, index: number): DeletedResidua
 
 /** On a line, or so nearly that the turn about it is a guess. */
 export function collinear(positions: readonly Vec3[]): boolean {
-  const singular = centredSingularValues(positions);
-  const second = singular[1] / Math.sqrt(positions.length);
-  return second < 10 || singular[1] < 0.01 * singular[0];
+  return centredSingularValues(positions)[1] / Math.sqrt(positions.length) < 10 || onOneLine(positions);
+}
+
+/** By their shape alone, whatever their unit; not where all are one point. */
+export function onOneLine(positions: readonly Vec3[]): boolean {
+  const [first, second] = centredSingularValues(positions);
+  return second < 0.01 * first;
 }
 
 /** The base cannot check itself in some direction: three points, or all in one plane. */

@@ -11,6 +11,7 @@ import {
   collinear,
   complement,
   memberAgrees,
+  onOneLine,
   sameMembers,
   trustedBase,
   unchecked,
@@ -133,12 +134,17 @@ export function alignmentOf(
   const candidates = control.map((reading) => candidateOf(chassis, reading));
   if (collinear(candidates.map((candidate) => candidate.reference)))
     return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids, asRead: false }] };
-  if (collinear(candidates.map((candidate) => candidate.measured)))
-    return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids, asRead: true }] };
+  const measured = candidates.map((candidate) => candidate.measured);
+  const asReadOnLine: Alignment = {
+    ...nothing,
+    baseIds: ids,
+    faults: [{ kind: 'collinear', ids, asRead: true }],
+  };
 
   const all = baseFit(candidates);
   // not a number where they were all read at one place
   const scale = all.fit.scale > 0 ? all.fit.scale : null;
+  if (scale !== null && onOneLine(measured)) return asReadOnLine;
   const mirrored = scale !== null && measuredInMirror(chassis, readings);
   // a reflection alone lowers the fitted scale, so it must be far off before both are said
   const scaleFault = mirrored && Math.abs(Math.log(scale)) < 1 ? null : scaleFaultOf(candidates, scale);
@@ -149,6 +155,8 @@ export function alignmentOf(
     ];
     return { ...nothing, baseIds: ids, scale, mirrored, rmsMm: all.fit.rms, faults };
   }
+  // after the scale: what was read in metres lies within millimetres
+  if (collinear(measured)) return asReadOnLine;
   return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, asked, scale);
 }
 
