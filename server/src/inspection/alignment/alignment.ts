@@ -8,6 +8,7 @@ import {
   baseFit,
   type Candidate,
   collinear,
+  collinearInShape,
   complement,
   memberAgrees,
   sameMembers,
@@ -131,7 +132,7 @@ export function alignmentOf(
   const candidates = control.map((reading) => candidateOf(chassis, reading));
   if (collinear(candidates.map((candidate) => candidate.reference)))
     return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids, asRead: false }] };
-  if (collinear(candidates.map((candidate) => candidate.measured)))
+  if (collinearInShape(candidates.map((candidate) => candidate.measured)))
     return { ...nothing, baseIds: ids, faults: [{ kind: 'collinear', ids, asRead: true }] };
 
   const all = baseFit(candidates);

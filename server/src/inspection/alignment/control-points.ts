@@ -98,6 +98,12 @@ export function collinear(positions: readonly Vec3[]): boolean {
   return second < 10 || singular[1] < 0.01 * singular[0];
 }
 
+/** The same by shape alone, for readings in a unit that may be the wrong one; all at one place too. */
+export function collinearInShape(positions: readonly Vec3[]): boolean {
+  const singular = centredSingularValues(positions);
+  return !(singular[1] >= 0.01 * singular[0] && singular[0] > 0);
+}
+
 /** The base cannot check itself in some direction: three points, or all in one plane. */
 export function unchecked(positions: readonly Vec3[]): boolean {
   return positions.length <= 3 || centredSingularValues(positions)[2] / Math.sqrt(positions.length) < 10;

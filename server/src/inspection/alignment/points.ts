@@ -3,9 +3,9 @@ import { movedVector } from '../../geometry/rigid-motion';
 import { type Mat3, subtract, type Vec3 } from '../../geometry/vector';
 import type { Axis, Point } from '../../model/chassis';
 import type { Reading } from '../../model/job';
-import { isKnownLength } from '../known-figures';
 import { type BaseFit, residualFromOthers } from './control-points';
 import type { Displacement } from './displacements';
+import { isKnownLength } from './known-figures';
 import type { PreparedReading } from './prepared';
 import { conformity, type Judgement, type Verdict, verdictOfAxes, withContradiction } from './verdict';
 

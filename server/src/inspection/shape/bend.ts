@@ -2,7 +2,7 @@ import { type BrokenLine, Offsets } from '../../geometry/broken-line';
 import { chiSquareQuantile } from '../../geometry/distributions';
 import type { Part } from '../../model/chassis';
 import type { StageDoubt } from '../alignment/displacements';
-import { isKnownAngle, isKnownLength } from '../known-figures';
+import { isKnownAngle, isKnownLength } from '../alignment/known-figures';
 import { bendStartInterval } from './bend-interval';
 import { crossAxes, type Station } from './stations';
 

@@ -8,8 +8,8 @@ import {
   type Quantity,
   type StageDoubt,
 } from '../alignment/displacements';
+import { isKnownAngle, isKnownLength } from '../alignment/known-figures';
 import type { JudgedPoint } from '../alignment/points';
-import { isKnownAngle, isKnownLength } from '../known-figures';
 import type { Angle } from './part-motion';
 
 /**

@@ -9,8 +9,8 @@ import {
   type Quantity,
   type StageDoubt,
 } from '../alignment/displacements';
+import { isKnownLength } from '../alignment/known-figures';
 import { mapAxes } from '../alignment/points';
-import { isKnownLength } from '../known-figures';
 import { bowOf, crossAxes, type Station, stationsOf, type TwistGrowth, twistGrowthOf } from './stations';
 
 /** An angle with its standard uncertainty, rad; null: it cannot be observed. */

@@ -10,8 +10,7 @@ import {
   type StageDoubt,
   shareOf,
 } from '../alignment/displacements';
-
-import { isKnownAngle, isKnownLength } from '../known-figures';
+import { isKnownAngle, isKnownLength } from '../alignment/known-figures';
 
 /**
  * Places along a part where points were read, with the mean shift and the twist there (server/README.md, "Twist and sweep").

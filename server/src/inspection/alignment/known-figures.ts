@@ -1,4 +1,4 @@
-import { coverage95 } from './alignment/verdict';
+import { coverage95 } from './verdict';
 
 /**
  * What is known too badly to be a figure (server/README.md, "Deviation and verdict"): it is not known, and never printed.
