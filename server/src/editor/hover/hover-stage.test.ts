@@ -37,7 +37,9 @@ describe('a stage', () => {
     readings:
       latch: [3050, 5, 780]`);
     const markdown = await shown(text, 'under load');
-    expect(markdown).toContain('- alignment taken over from "as received": by the alignment from before the pull');
+    expect(markdown).toContain(
+      '- alignment taken over from "as received": by the alignment from before the pull, and nothing confirms it',
+    );
     expect(markdown).toContain('- read under tension: these are peaks');
   });
 
