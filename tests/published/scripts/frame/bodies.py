@@ -80,10 +80,12 @@ def direction(random):
 
 
 def beyond_some_gap(lengths, random):
-    """(where a bend begins, 1 ahead or -1 behind): at a station with at least two control points beyond it and behind it."""
+    """(where a bend begins, 1 ahead or -1 behind): at an inner station; of two stations, all of the base pitches or turns."""
     stations = np.unique(lengths)
-    k = int(random.integers(0, len(stations) - 1))
-    return (stations[k], 1) if random.random() < 0.5 else (stations[k + 1], -1)
+    sign = 1 if random.random() < 0.5 else -1
+    if len(stations) < 3:
+        return stations[0] if sign > 0 else stations[-1], sign
+    return stations[int(random.integers(1, len(stations) - 1))], sign
 
 
 def bent(reference, control, kind, random):
@@ -113,6 +115,8 @@ def moved_rows(reference, control, kind, random):
         return control[reference[control, 1] > 0]
     if kind in ("front half", "front zone"):
         return control[lengths > np.median(lengths)]
+    if kind == "rear zone":
+        return control[lengths < np.median(lengths)]
     return random.permutation(control)[:n // 2]
 
 
@@ -134,7 +138,7 @@ def damage(rows, kind, random, follow=True):
         rear = np.array([row["part"] == "rear-rail" for row in rows])
         off[rear] = random.uniform(6, 15) * direction(random)
     elif kind != "none":
-        size = random.uniform(6, 30) if kind in ("one", "front zone") else random.uniform(4, 8)
+        size = random.uniform(6, 30) if kind in ("one", "front zone", "rear zone") else random.uniform(4, 8)
         off[moved_rows(reference, control, kind, random)] = size * direction(random)
     off[scope] += random.uniform(4, 25) * direction(random)
     return off

@@ -1,11 +1,12 @@
 """Shares of wrong and of needlessly provisional bases over random stages; writes a table to standard output.
 
-/usr/bin/python3 simulate.py STAGES-PER-ROW SEED [BODY …]
+/usr/bin/python3 simulate.py STAGES-PER-ROW SEED [stated]        stated: stories are told with the stated scatter of witnesses
 """
 import sys
 from collections import Counter
 
 import numpy as np
+import stories
 from bodies import BODIES, BUILD, ELSEWHERE, SCOPE, TOLERANCE, body_rows, damage, read, sound_metal
 from points import points_of
 from stage import Stage, outcome
@@ -62,22 +63,27 @@ def cover(tally, fit, scope, error, prefix=""):
         tally.update({prefix + "axes": 3, prefix + "covered": int(np.sum(ratio <= 1.96)), prefix + "over 3 u": int(np.sum(ratio > 3))})
 
 
+CELLS = (("scatter 0.5", 0.5, (0.5, 1.0), True, KINDS), ("scatter 0.8", 0.5, (0.8, 1.0), True, ("none", "front half", "ramp")),
+         ("elsewhere 1.5", 0.5, (0.5, 1.5), True, ("none",)), ("no scope", 0.5, (0.5, 1.0), False, ("none", "front half", "ramp")))
+COLUMNS = ("stages", "wrong", "wrong_and_far", "accused", "provisional", "told", "doubted", "settled_by_scope", "wrong_by_scope")
+
+
 def main():
     stages, seed = int(sys.argv[1]), int(sys.argv[2])
-    bodies = sys.argv[3:] or list(BODIES)
-    print("| cell | kind | n | wrong, of all | wrong and over T off | accused sound | provisional | told | doubted | by scope (wrong) |"
-          " covered (own) | over 3 u |", flush=True)
-    for label, u, spread, scoped in (("u 0.5", 0.5, (0.5, 1.0), True), ("scatter 0.8", 0.5, (0.8, 1.0), True), ("no scope", 0.5, (0.5, 1.0), False)):
-        for kind in KINDS if label == "u 0.5" else ("none", "front half", "ramp"):
+    stories.RAISED_IN_STORIES = "stated" not in sys.argv
+    bodies = list(BODIES)
+    print("| cell | kind | control points | " + " | ".join(COLUMNS) + " | covered | by base alone | over 3 u |", flush=True)
+    for label, u, spread, scoped, kinds in CELLS:
+        for kind in kinds:
             for count in (4, 6, 8, 12):
                 random = np.random.default_rng([seed, count, KINDS.index(kind), len(label)])
                 total = Counter()
                 for k in range(stages):
                     total.update(counted(*made(bodies[k % len(bodies)], count, kind, (u, spread, scoped, random))))
                 axes = max(1, total["axes"])
-                print(f"| {label} | {kind} | {count} | {total['wrong']}/{stages} | {total['wrong_and_far']} | {total['accused']} | {total['provisional']} |"
-                      f" {total['told']} | {total['doubted']} | {total['settled_by_scope']} ({total['wrong_by_scope']}) |"
-                      f" {total['covered'] / axes:.1%} ({total['own covered'] / max(1, total['own axes']):.1%}) | {total['over 3 u'] / axes:.1%} |", flush=True)
+                shares = (total["covered"] / axes, total["own covered"] / axes, total["over 3 u"] / axes)
+                print(f"| {label} | {kind} | {count} | " + " | ".join(str(total[name]) for name in COLUMNS)
+                      + " | " + " | ".join(f"{share:.1%}" for share in shares) + " |", flush=True)
 
 
 if __name__ == "__main__":

@@ -18,6 +18,8 @@ BY_CHI_SQUARE, BY_F, PRIOR_DEGREES = 0.01, 0.05, 8.0
 MOVES_FRAME, MOVED = 0.25, 0.5
 LARGEST_FOR_SUBSETS = 12
 HELD = 1e-6
+# Where the witnesses scatter more than stated, the scatter is raised; whether the stories are told with that or as stated.
+RAISED_IN_STORIES = True
 
 
 @dataclass(frozen=True)
@@ -65,10 +67,11 @@ def model_of(joined, in_full=False, left_out=None):
     precision = np.zeros((len(places), len(places)))
     precision[range(n), range(n)] = joined.weight
     at = n
+    scatter = joined.scatter if RAISED_IN_STORIES else joined.scatter.times(1.0)
     for group in joined.groups:
         inner, outer = (np.ones(len(group.points)), 1.0) if in_full else (group.inner, group.outer)
         block = slice(at, at + len(group.points))
-        precision[block, block] = group_precision(group, joined.scatter, inner, 0 if group.name == left_out else outer)
+        precision[block, block] = group_precision(group, scatter, inner, 0 if group.name == left_out else outer)
         at = block.stop
     lever = levers(places, joined.own.centre)
     weighted = np.einsum("ij,jka->ika", precision, lever)
