@@ -131,7 +131,7 @@ for (const stage of cases.stages) {
 
   describe(`${stage.name}: stories`, () => {
     const full = groups.map(({ points }) => ({ points: points.map(() => 1), group: 1 }));
-    const scatter = weighing?.scatter ?? { own: 0, shared: 0 };
+    const scatter = weighing?.stated ?? { own: 0, shared: 0 };
     const weightedWay = observed(base, groups, weighing?.groups ?? [], scatter)!;
     const fullWay = observed(base, groups, full, scatter)!;
     const told = toldOf(base, groups);

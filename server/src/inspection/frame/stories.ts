@@ -27,8 +27,11 @@ export interface StoryQuestion {
   readonly base: readonly FramePoint[];
   /** None, or two and more. */
   readonly groups: readonly WitnessGroup[];
-  /** Null where there are no witnesses. */
-  readonly weighing: Pick<Weighing, 'groups' | 'scatter'> | null;
+  /**
+   * Null where there are no witnesses. Stories count with the scatter as it is stated: a base that moved makes the witnesses scatter, and the scatter
+   * that was raised for it would hide that very story.
+   */
+  readonly weighing: Pick<Weighing, 'groups' | 'stated'> | null;
   /** What the job is about, or all that was read and is no control point. */
   readonly scope: readonly Pick<FramePoint, 'place' | 'half'>[];
 }
@@ -41,7 +44,7 @@ const inFull = (groups: readonly WitnessGroup[]): Belief[] =>
 export function calledFor(question: StoryQuestion): Story[] {
   const { base, scope } = question;
   const groups = question.weighing === null ? [] : question.groups;
-  const scatter = question.weighing?.scatter ?? noScatter;
+  const scatter = question.weighing?.stated ?? noScatter;
   const weighted = observed(base, groups, question.weighing?.groups ?? [], scatter);
   if (weighted === null) return [];
   const outright = groups.length > 0 ? observed(base, groups, inFull(groups), scatter) : null;
@@ -89,7 +92,7 @@ function gainInFull(
   if (gain === null || !isSignificant(gain, told.unknowns, tried, scope)) return null;
   for (let g = 0; g < groups.length; g++) {
     const beliefs = inFull(groups).map((belief, i) => (i === g ? { ...belief, group: 0 } : belief));
-    const without = observed(base, groups, beliefs, weighing!.scatter);
+    const without = observed(base, groups, beliefs, weighing!.stated);
     const left = without === null ? null : gainOf(without, told);
     if (left === null || !isSignificant(left, told.unknowns, tried, scope)) return null;
   }

@@ -24,6 +24,8 @@ export interface Weighing {
   readonly byBase: readonly GroupWeight[];
   /** As it was raised until the witnesses agree with it. */
   readonly scatter: ElsewhereScatter;
+  /** As it is stated. */
+  readonly stated: ElsewhereScatter;
   /** Whether it was. */
   readonly raised: boolean;
 }
@@ -91,6 +93,7 @@ export function weighed(
     groups: weights ?? [],
     byBase,
     scatter: { own: raise * scatter.own, shared: raise * scatter.shared },
+    stated: scatter,
     raised: raise > 1,
   };
 }

@@ -1,6 +1,6 @@
 """Shares of wrong and of needlessly provisional bases over random stages; writes a table to standard output.
 
-/usr/bin/python3 simulate.py STAGES-PER-ROW SEED [stated]        stated: stories are told with the stated scatter of witnesses
+/usr/bin/python3 simulate.py STAGES-PER-ROW SEED [raised]        raised: stories are told with the raised scatter of witnesses
 """
 import sys
 from collections import Counter
@@ -70,7 +70,7 @@ COLUMNS = ("stages", "wrong", "wrong_and_far", "accused", "provisional", "told",
 
 def main():
     stages, seed = int(sys.argv[1]), int(sys.argv[2])
-    stories.RAISED_IN_STORIES = "stated" not in sys.argv
+    stories.RAISED_IN_STORIES = "raised" in sys.argv
     bodies = list(BODIES)
     print("| cell | kind | control points | " + " | ".join(COLUMNS) + " | covered | by base alone | over 3 u |", flush=True)
     for label, u, spread, scoped, kinds in CELLS:
