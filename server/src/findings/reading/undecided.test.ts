@@ -65,6 +65,15 @@ ${mark}`;
       ),
     ));
 
+  it('asks no more than decides one axis of a point that is outside, whatever its other axes do', () =>
+    expectMarked(
+      rule,
+      jobOn(
+        measured(`      latch: [3050, 3, 783.4]
+#     ^^^^^ warning: reading/undecided Certain to ±0.5 mm it would be decided`),
+      ),
+    ));
+
   it('counts only the newest released reading', () =>
     expectSilent(
       rule,

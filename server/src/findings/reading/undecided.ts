@@ -57,19 +57,37 @@ function openAxes(judged: JudgedPoint): Axis[] {
 const isNear = ({ deviationMm: d, limits: [low, high] }: Judgement): boolean =>
   Math.min(Math.abs(d! - low), Math.abs(d! - high)) <= (high - low) / 2;
 
+/**
+ * The axis that decides a point, and the largest standard uncertainty with which it does: outside on one axis is outside, so the
+ * easiest of those beyond their limits; within is within on every axis, so the hardest of all where none is beyond. Null where it
+ * stands on a limit.
+ */
+function decidingAxis(
+  judgements: readonly Judgement[],
+  open: readonly Axis[],
+): { readonly axis: Axis; readonly u: number } | null {
+  const needed = open.map((axis) => ({ axis, u: uncertaintyThatDecides(judgements[axis]!) ?? 0 }));
+  const isBeyond = ({ axis }: { axis: Axis }): boolean =>
+    beyond(judgements[axis]!.deviationMm!, judgements[axis]!.limits);
+  const outside = needed.filter(isBeyond);
+  const deciding =
+    outside.length > 0
+      ? outside.reduce((a, b) => (b.u > a.u ? b : a))
+      : needed.reduce((a, b) => (b.u < a.u ? b : a));
+  return deciding.u > 0 ? deciding : null;
+}
+
 /** What certainty would decide it, and how to come by it. */
 function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: readonly Axis[]): string {
   if (judged.contradictory) return 'Its repeats contradict each other: read it again.';
   const { unit } = inspection.job;
   const judgements = judgementsOf(judged);
-  const needed = open.map((k) => ({ axis: k, u: uncertaintyThatDecides(judgements[k]) }));
-  if (needed.some(({ u }) => u === null))
-    return 'It stands on the limit itself, and no certainty would decide that.';
-  const hardest = needed.reduce((a, b) => (b.u! < a.u! ? b : a));
-  const text = `Certain to ±${lengthText(coverage95 * hardest.u!, unit)} it would be decided`;
-  const fromAlignment = judged.alignmentVariance[hardest.axis];
+  const deciding = decidingAxis(judgements, open);
+  if (deciding === null) return 'It stands on the limit itself, and no certainty would decide that.';
+  const text = `Certain to ±${lengthText(coverage95 * deciding.u, unit)} it would be decided`;
+  const fromAlignment = judged.alignmentVariance[deciding.axis];
   if (fromAlignment === null) return `${text}: read more distances to it.`;
-  const left = hardest.u! ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;
+  const left = deciding.u ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;
   if (left <= 0)
     return `${text}, but the alignment alone leaves ${certaintyText(Math.sqrt(fromAlignment), unit)}: read more control points, spread towards it.`;
   const repeats = repeatsFor(inspection, stage, left);

@@ -55,6 +55,28 @@ describe('a bend', () => {
     expect(bend.startsBetweenMm[0]).toBeLessThan(bend.atMm);
   });
 
+  it('is found at either end of a part that runs past the base', () => {
+    // the base's centroid stands near 800: the middle of these stations lies ahead of it, the bend behind
+    const long = [-1500, -1100, -700, -300, 300, 900, 1700, 2300, 2900, 3300, 3600];
+    const ahead = bendOf(long, beyond(1500, 0.03));
+    expect(ahead).toMatchObject({ kind: 'bend', away: 1 });
+    const behind = bendOf(long, (x) => 0.03 * Math.max(0, -500 - x));
+    expect(behind).toMatchObject({ kind: 'bend', away: -1 });
+    if (behind.kind !== 'bend') return;
+    expect(behind.atMm).toBeCloseTo(-500, 0);
+    expect(behind.sidewaysRad).toBeCloseTo(Math.atan(0.03), 4);
+    expect(behind.holdToMm).toBe(behind.startsBetweenMm[1]);
+    expect(behind.holdToMm).toBeGreaterThan(behind.atMm);
+  });
+
+  it('is refused where both ends of such a part are bent, or where it would start on the other side of the base', () => {
+    const long = [-1500, -1100, -700, -300, 300, 900, 1700, 2300, 2900, 3300, 3600];
+    expect(bendOf(long, (x) => 0.03 * Math.max(0, -500 - x) + 0.03 * Math.max(0, x - 2000)).kind).toBe(
+      'several',
+    );
+    expect(bendOf(long, (x) => 0.03 * Math.max(0, 2000 - x)).kind).not.toBe('bend');
+  });
+
   it('is not declared of a straight part, one turned as a whole, or one with too few stations', () => {
     expect(bendOf(stations, () => 0.2).kind).toBe('none');
     expect(bendOf(stations, (x) => 0.02 * (x - 1500)).kind).toBe('none');

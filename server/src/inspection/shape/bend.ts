@@ -47,19 +47,14 @@ export function bendOf(
   baseAlongMm: number,
 ): Bend {
   const middle = stations.reduce((total, station) => total + station.atMm, 0) / Math.max(1, stations.length);
-  const away = middle >= baseAlongMm ? 1 : -1;
-  if (stations.length < 3) return { kind: 'too-few-stations', away };
-  const ordered = away === 1 ? stations : [...stations].reverse();
-  const positions = ordered.map((station) => away * station.atMm);
-  const [sideways, vertical] = crossAxes[part.along];
-  const offsets = ordered.map((station): [number, number] => [
-    station.shift[sideways],
-    station.shift[vertical],
-  ]);
-  const covariance = stationCovariance(part, ordered, doubt, buildMm);
-  const declared = declaredIn(new Offsets(positions, offsets, covariance), ordered.length);
-  if (typeof declared === 'string') return { kind: declared, away };
-  const fit = declared;
+  const usual = middle >= baseAlongMm ? 1 : -1;
+  if (stations.length < 3) return { kind: 'too-few-stations', away: usual };
+  const seen: Seen = { part, stations, doubt, buildMm };
+  const declared = declaredIn(seen, usual);
+  const other = typeof declared === 'string' ? declaredBehind(seen, usual, baseAlongMm) : null;
+  if (typeof declared === 'string' && other === null) return { kind: declared, away: usual };
+  const fit = other ?? (declared as BrokenLine);
+  const away = other === null ? usual : usual === 1 ? -1 : 1;
   const [nearer, farther] = bendStartInterval(fit.breakAt, fit.breakUncertainty);
   const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
   const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
@@ -84,17 +79,46 @@ export function bendOf(
   };
 }
 
+/** What of a part its bend is looked for in. */
+interface Seen {
+  readonly part: Part;
+  readonly stations: readonly Station[];
+  readonly doubt: StageDoubt;
+  readonly buildMm: number;
+}
+
+/** The shifts in the order away from the base, and how certain they are. */
+function offsetsOf({ part, stations, doubt, buildMm }: Seen, away: 1 | -1): Offsets {
+  const ordered = away === 1 ? stations : [...stations].reverse();
+  const [sideways, vertical] = crossAxes[part.along];
+  return new Offsets(
+    ordered.map((station) => away * station.atMm),
+    ordered.map((station): [number, number] => [station.shift[sideways], station.shift[vertical]]),
+    stationCovariance(part, ordered, doubt, buildMm),
+  );
+}
+
 /**
  * A bend is believed only where a straight part cannot explain the shifts, a bend does, and nothing is left over. The search for it is
  * the dear part: it is left undone where no bend that it could find would be believed.
  */
-function declaredIn(offsets: Offsets, stations: number): BrokenLine | 'none' | 'several' {
+function declaredIn(seen: Seen, away: 1 | -1): BrokenLine | 'none' | 'several' {
+  const offsets = offsetsOf(seen, away);
+  const stations = seen.stations.length;
   const needed = chiSquareQuantile(0.95, 3);
   if (!(offsets.chiSquareZero > needed)) return 'none';
   if (!(offsets.chiSquareStraight > chiSquareQuantile(0.95, 2 * stations - 4))) return 'none';
   const fit = offsets.brokenLine();
   if (fit === null || !(offsets.chiSquareZero - fit.chiSquare > needed)) return 'none';
   return fit.chiSquare < chiSquareQuantile(0.99, 2 * stations - 3) ? fit : 'several';
+}
+
+/** Of a part that runs past the base its other end may be bent: a bend towards that end, beyond the base. */
+function declaredBehind(seen: Seen, usual: 1 | -1, baseAlongMm: number): BrokenLine | null {
+  const away = usual === 1 ? -1 : 1;
+  if (!seen.stations.some(({ atMm }) => away * (atMm - baseAlongMm) > 0)) return null;
+  const found = declaredIn(seen, away);
+  return typeof found !== 'string' && found.breakAt > away * baseAlongMm ? found : null;
 }
 
 /** Cov of the station means on the two cross axes, station by station, with the build scatter of a sound part, mm², row after row. */
