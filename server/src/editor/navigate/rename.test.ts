@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
-import { memoryFiles } from '../../workspace/memory-files';
+import { memoryFiles } from '../../workspace/testing/memory-files';
 import { Survey } from '../../workspace/survey';
 import { Workspace } from '../../workspace/workspace';
 import type { Texts } from '../testing/asked';

@@ -1,5 +1,5 @@
 import { applyEdits } from '../../text/edits';
-import { memoryFiles } from '../../workspace/memory-files';
+import { memoryFiles } from '../../workspace/testing/memory-files';
 import { Survey } from '../../workspace/survey';
 import { type Analysis, Workspace } from '../../workspace/workspace';
 import type { FileEdits } from '../navigate/file-edits';
