@@ -15,7 +15,7 @@ describe('exports', () => {
   it('are all imported somewhere', () => {
     const names = unimported(namesOfFiles(root, ['schemas/src', 'server/src', 'client/src', 'tests']));
     expect(names.filter((name) => held.test(name) && !entryPoints.test(name))).toEqual([]);
-  });
+  }, 120_000);
 
   it('are found out where nobody imports them', () => {
     const folder = mkdtempSync(path.join(tmpdir(), 'exports-'));
