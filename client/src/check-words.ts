@@ -1,5 +1,5 @@
 /** What a task of ours asks `framewright check` for. */
-export interface Check {
+interface Check {
   readonly paths?: readonly string[];
   /** Whether errors in open jobs count too. */
   readonly open?: boolean;

@@ -63,7 +63,7 @@ const exampleReadings: Readonly<Record<string, readonly [number, number, number]
 };
 
 /** A line to be replaced, counted from 0. */
-export interface LineEdit {
+interface LineEdit {
   readonly line: number;
   readonly text: string;
 }

@@ -6,7 +6,7 @@ export interface OutsidePlace {
   readonly words: string;
 }
 
-export interface Stop {
+interface Stop {
   readonly place: OutsidePlace;
   /** Counted from 1. */
   readonly number: number;

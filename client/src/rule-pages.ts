@@ -14,7 +14,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 export const rulePageScheme = 'framewright-rule';
 
 /** `base/moved` of `framewright-rule:/base/moved.md`. */
-export const ruleOf = (uri: Uri): string => uri.path.replace(/^\//, '').replace(/\.md$/, '');
+const ruleOf = (uri: Uri): string => uri.path.replace(/^\//, '').replace(/\.md$/, '');
 
 interface RulePage {
   readonly markdown: string | null;

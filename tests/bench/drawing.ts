@@ -6,7 +6,7 @@ import {
 } from '../../server/src/editor/show/drawing';
 import { type Sheet, sheetPatch } from '../../server/src/report/sheet';
 import { applyEdits } from '../../server/src/text/edits';
-import { memoryFiles } from '../../server/src/workspace/memory-files';
+import { memoryFiles } from '../../server/src/workspace/testing/memory-files';
 import { Workspace } from '../../server/src/workspace/workspace';
 import { type EditKind, editKinds, editsOf, inNewestStage } from './edits';
 import { jobOf, outsideShare } from './generate';

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { memoryFiles } from '../../server/src/workspace/memory-files';
+import { memoryFiles } from '../../server/src/workspace/testing/memory-files';
 import { Workspace } from '../../server/src/workspace/workspace';
 import { seededRandom } from '../published/seeded-random';
 import { faultsIn } from './faults';

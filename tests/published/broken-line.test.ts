@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { brokenLineFit, segmentedLineFit } from '../../server/src/geometry/broken-line';
+import { brokenLineFit } from './broken-line-fit';
 import { expectClose, expectRelative } from './expect-close';
 import r from './r-cases.json';
 import scipy from './scipy-cases.json';
+import { segmentedLineFit } from './segmented-line';
 
 describe("stagnant (R's segmented, Muggeo): one channel, straight on both sides", () => {
   const { x, y, ...expected } = r.stagnant;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { generalisedLeastSquares } from '../../server/src/geometry/least-squares';
 import { nonLinearLeastSquares } from '../../server/src/geometry/non-linear-least-squares';
 import { leastSquares, solveLeastSquares } from '../../server/src/geometry/orthogonal';
 import { expectClose, expectRelative } from './expect-close';
+import { generalisedLeastSquares } from './generalised-least-squares';
 import { longley, mgh09, misra1a, norris, rat42, thermometer } from './reference-data';
 
 const ones = (rows: readonly unknown[]): number[] => rows.map(() => 1);

@@ -1,6 +1,6 @@
-import { generalisedLeastSquares } from '../../server/src/geometry/least-squares';
 import { moved, rigidFit } from '../../server/src/geometry/rigid-motion';
 import { subtract, type Vec3 } from '../../server/src/geometry/vector';
+import { generalisedLeastSquares } from '../published/generalised-least-squares';
 
 /**
  * Whether some placement of a body brings every one of these points within a tolerance of its reference on each axis: the least largest

@@ -10,8 +10,8 @@ export const keptOf = (file: string, { section, stage, over, selected }: Wanted)
   selected,
 });
 
-const sections: readonly unknown[] = ['drawing', 'history', 'solid'] satisfies Kept['section'][];
-const isStage = (value: unknown): boolean =>
+const sections: readonly Kept['section'][] = ['drawing', 'history', 'solid'];
+const isStage = (value: unknown): value is number | null =>
   value === null || (Number.isInteger(value) && Number(value) >= 0);
 
 /** What a page of an earlier window kept, as far as it can be read; null: it does not even tell its file. */
@@ -20,10 +20,8 @@ export function wantedOf(state: unknown): { readonly file: string; readonly want
   if (typeof file !== 'string' || !URL.canParse(file)) return null;
   const wanted = {
     ...firstWanted,
-    ...(sections.includes(section) ? { section: section as Wanted['section'] } : {}),
-    ...(isStage(stage) && isStage(over)
-      ? { stage: stage as number | null, over: over as number | null }
-      : {}),
+    section: sections.find((each) => each === section) ?? firstWanted.section,
+    ...(isStage(stage) && isStage(over) ? { stage, over } : {}),
     ...(typeof selected === 'string' ? { selected } : {}),
   };
   return { file, wanted };

@@ -2,7 +2,7 @@ import type { ChassisEntry, Entry, JobEntry, JobState } from './job-entries';
 import { nameOf } from './job-entries';
 
 /** A line of a view as plain data: what is drawn, and what a screen reader says in its place. */
-export interface Line {
+interface Line {
   readonly label: string;
   readonly description: string;
   readonly tooltip: string;

@@ -28,7 +28,7 @@ export const pathFrom = (folder: string, file: string): string => {
   return way.startsWith('..') ? way : `./${way}`;
 };
 
-export interface NewJob {
+interface NewJob {
   readonly order: string;
   /** From the job's own folder. */
   readonly chassisPath: string;

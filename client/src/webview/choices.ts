@@ -7,7 +7,7 @@ export const stageWords = ({ stages, stage }: Pick<Answer, 'stages' | 'stage'>):
   return `${stage + 1} of ${stages.length} · ${name}${underTension ? ' (under load)' : ''}`;
 };
 
-export interface OverChoice {
+interface OverChoice {
   readonly value: string;
   readonly text: string;
 }

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 
-export interface Example {
+interface Example {
   /** What follows `yaml` at the head of the block: chassis, readings, timeline or settings. */
   readonly format: string;
   /** The line of the page on which the block starts. */

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { type Judges, ownJudges } from '../workspace/judges';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 
 const sample = (name: string): string =>
   readFileSync(path.join(import.meta.dirname, '../../../samples', name), 'utf8');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chassisText, controlIds, jobText, measureText, railIds } from '../inspection/testing/pulled-rail';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 import { plan } from './plan';
 
 const folder = 'file:///shop/';

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { carChassis } from '../inspection/car.fixture';
 import type { Files } from '../workspace/files';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 import type { Output } from './check';
 import type { Target } from './collect';
 

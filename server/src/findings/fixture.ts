@@ -1,5 +1,5 @@
 import { linesOf } from '../text/lines';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 import { type Analysis, Workspace } from '../workspace/workspace';
 
 /**

@@ -10,7 +10,7 @@ export const number = (from: number, to: number): fc.Arbitrary<number> =>
 export const vector = (size: number): fc.Arbitrary<Vec3> =>
   fc.tuple(number(-size, size), number(-size, size), number(-size, size));
 
-export const rotation = (largest = Math.PI): fc.Arbitrary<Mat3> =>
+const rotation = (largest = Math.PI): fc.Arbitrary<Mat3> =>
   fc
     .tuple(
       number(-largest, largest),

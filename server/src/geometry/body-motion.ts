@@ -6,7 +6,7 @@ import { similarityOf } from './rigid-motion';
 import { cross, dot, identity, type Mat3, scaled, subtract, transformed, type Vec3 } from './vector';
 
 /** How a set of points moved as one body, about its weighted mean. */
-export interface BodyMotion {
+interface BodyMotion {
   /** weighted mean of the reference positions */
   centroid: Vec3;
   /** of the centroid, in the unit of the points */

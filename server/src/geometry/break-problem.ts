@@ -1,6 +1,6 @@
-import type { Whitener } from './least-squares';
 import { leastSquares } from './orthogonal';
 import { whitenedSquares } from './positive-definite';
+import type { Whitener } from './whitening';
 
 /** A model of n values that is linear in a few coefficients for a given break, and as a whole in the break between two knots. */
 export interface BreakProblem {

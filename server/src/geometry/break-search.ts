@@ -3,7 +3,7 @@ import { chiSquareQuantile } from './distributions';
 import { leastSquares, solveLeastSquares } from './orthogonal';
 import { factored, inverseOf } from './positive-definite';
 
-export interface BreakFit {
+interface BreakFit {
   readonly breakAt: number;
   /** count */
   readonly coefficients: Float64Array;

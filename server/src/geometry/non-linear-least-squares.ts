@@ -1,7 +1,7 @@
 import { requireFinite } from './inputs';
 import { factored, inverseOf, solve } from './positive-definite';
 
-export interface NonLinearProblem {
+interface NonLinearProblem {
   start: readonly number[];
   /** whitened: each divided by its u, so that their sum of squares is a χ² */
   residuals: (x: readonly number[]) => readonly number[];
@@ -14,7 +14,7 @@ export interface NonLinearProblem {
   maxIterations?: number;
 }
 
-export interface NonLinearSolution {
+interface NonLinearSolution {
   solution: number[];
   /** (JᵀJ)⁻¹ at the solution; null where the residuals do not determine the unknowns there */
   covariance: number[][] | null;

@@ -5,7 +5,7 @@ const leastPivot = 1e-13;
  * A symmetric positive definite matrix, scaled to a unit diagonal and factored: V = S L Lᵀ S. Scaling first makes the
  * answer independent of the units of its rows.
  */
-export interface Factored {
+interface Factored {
   readonly size: number;
   /** S's diagonal */
   readonly scales: Float64Array;

@@ -4,7 +4,7 @@ import { spatialRotation } from './spatial-rotation';
 import type { Mat3, Vec3 } from './vector';
 
 /** A rigid motion x → R x + t in space. */
-export interface SpatialMotion {
+interface SpatialMotion {
   /** R, rows */
   readonly rotation: Mat3;
   /** t, in the unit of the points */
@@ -121,12 +121,12 @@ export function rigidFit(
 }
 
 /** What a fit says before any residual is asked for. */
-export interface Similarity extends Pick<RigidFit, 'rotation' | 'scale' | 'singularValues' | 'reflected'> {
+interface Similarity extends Pick<RigidFit, 'rotation' | 'scale' | 'singularValues' | 'reflected'> {
   readonly fromMean: readonly number[];
   readonly toMean: readonly number[];
 }
 
-export interface SpatialSimilarity extends Similarity {
+interface SpatialSimilarity extends Similarity {
   readonly rotation: Mat3;
   readonly fromMean: Vec3;
   readonly toMean: Vec3;

@@ -1,5 +1,5 @@
 /** A rotation in space from a 3×3 correlation: what a rigid fit asks of its singular value decomposition. */
-export interface SpatialRotation {
+interface SpatialRotation {
   /** R, rows; proper */
   rotation: number[][];
   /** largest first */

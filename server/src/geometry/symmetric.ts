@@ -1,7 +1,7 @@
 import type { Mat3, Vec3 } from './vector';
 
 /** One eigenvalue of a symmetric 3×3 matrix with its unit eigenvector. */
-export interface EigenPair {
+interface EigenPair {
   value: number;
   vector: Vec3;
 }

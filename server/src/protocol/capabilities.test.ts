@@ -1,6 +1,6 @@
 import { describe, expect, it, vi } from 'vitest';
 import { carChassis, jobOn, measured } from '../inspection/car.fixture';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 import { InProcessClient } from './testing/in-process';
 
 const root = 'file:///shop';

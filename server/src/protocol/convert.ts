@@ -78,17 +78,20 @@ export const editOf = (edit: PlainEdit, lines: LineTable): TextEdit => ({
   newText: edit.text,
 });
 
-/**
- * @param asks the editor can put a question to the person and fill the answer in
- * @param whole with its edit, for an editor that does not come back for it
- */
+/** What an editor can do with an action. */
+interface ActionAbilities {
+  /** it can put a question to the person and fill the answer in */
+  readonly asks: boolean;
+  /** it comes back for the edit of an action that was chosen */
+  readonly resolvesEdits: boolean;
+}
+
 export function codeActionOf(
   action: Action,
   uri: string,
   lines: LineTable,
   diagnostics: readonly Diagnostic[],
-  asks: boolean,
-  whole: boolean,
+  { asks, resolvesEdits }: ActionAbilities,
 ): CodeAction {
   const { title, kind, mends, ask } = action;
   const mended = mends
@@ -110,7 +113,7 @@ export function codeActionOf(
       },
     };
   }
-  return whole ? withEdit(base, action, uri, lines) : base;
+  return resolvesEdits ? base : withEdit(base, action, uri, lines);
 }
 
 /** An action with what it does to the text. */

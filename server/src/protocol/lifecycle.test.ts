@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { ErrorCodes } from 'vscode-languageserver';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 import { lifecycle } from './lifecycle';
 import { InProcessClient } from './testing/in-process';
 

@@ -1,5 +1,5 @@
 import { afterEach, expect, it, vi } from 'vitest';
-import { memoryFiles } from '../workspace/memory-files';
+import { memoryFiles } from '../workspace/testing/memory-files';
 import { Workspace } from '../workspace/workspace';
 import type { Session } from './session';
 import { surveyOf } from './survey';

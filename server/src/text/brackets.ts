@@ -1,6 +1,6 @@
 /** Where a quote or bracket that opens a value is closed, or what keeps it from being closed. */
 
-export type Closing =
+type Closing =
   /** `end`: after the closing character. */
   | { readonly kind: 'closed'; readonly end: number; readonly depth: number }
   | { readonly kind: 'open'; readonly at: number }

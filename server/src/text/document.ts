@@ -9,7 +9,7 @@ interface Slip {
 }
 
 /** The text as one YAML document, same length and offsets: what is not content blanked, lone \r read as \n. */
-export interface OneDocument {
+interface OneDocument {
   readonly text: string;
   readonly from: number;
   readonly to: number;

@@ -65,8 +65,8 @@ export const entryReplacement = (
   const { text } = tree;
   const { start: entryStart, end } = offsetsOf(entry.place);
   const keyEnd = offsetsOf(entry.key.place).end;
-  const [, colon, blanks] = /^([ \t]*:)?([ \t]*)/.exec(text.slice(keyEnd, end)) as unknown as string[];
-  const start = keyEnd + (colon ?? '').length;
+  const [, colon = '', blanks = ''] = /^([ \t]*:)?([ \t]*)/.exec(text.slice(keyEnd, end)) ?? [];
+  const start = keyEnd + colon.length;
   // Aligned columns stay aligned.
   const stands = entry.value !== null && start + blanks.length === offsetsOf(entry.value.place).start;
   const value = blockValue(valueLines, columnOf(text, linesOf(text), entryStart), (stands && blanks) || ' ');

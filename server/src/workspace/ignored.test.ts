@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { check } from '../commands/check';
 import { recorded, shopOf, target } from '../commands/recorded.fixture';
-import { memoryFiles } from './memory-files';
+import { memoryFiles } from './testing/memory-files';
 import { Workspace } from './workspace';
 
 const settings = (ignore: string): string => `framewright: settings/1\nignore: ${ignore}\n`;

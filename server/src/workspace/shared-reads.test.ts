@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { memoryFiles } from './memory-files';
 import { sharedReads } from './shared-reads';
+import { memoryFiles } from './testing/memory-files';
 
 describe('files that are read for a look at many', () => {
   it('are read once where jobs share them, and each time where they are jobs', async () => {

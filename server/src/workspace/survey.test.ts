@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { memoryFiles } from './memory-files';
 import { Survey } from './survey';
+import { memoryFiles } from './testing/memory-files';
 import { Workspace } from './workspace';
 
 const sheet = (parent: string | null): string =>

@@ -2,8 +2,8 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decoded, fileName } from '../model/file-name';
 import { nodeFiles, pathOf } from '../node/files';
-import { memoryFiles } from './memory-files';
 import { Survey } from './survey';
+import { memoryFiles } from './testing/memory-files';
 import {
   canonicalUri,
   encodedSegment,

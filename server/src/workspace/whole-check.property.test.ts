@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { memoryFiles } from './memory-files';
+import { memoryFiles } from './testing/memory-files';
 import { type Found, WholeCheck } from './whole-check';
 import { Workspace } from './workspace';
 

@@ -1,7 +1,7 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
-import { memoryFiles } from './memory-files';
+import { memoryFiles } from './testing/memory-files';
 import { WholeCheck } from './whole-check';
 import { type Analysis, Workspace } from './workspace';
 

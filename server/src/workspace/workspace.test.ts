@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { memoryFiles } from './memory-files';
+import { memoryFiles } from './testing/memory-files';
 import { Workspace } from './workspace';
 
 const chassis =

@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { applyEdits } from '../../../server/src/text/edits';
-import { memoryFiles } from '../../../server/src/workspace/memory-files';
+import { memoryFiles } from '../../../server/src/workspace/testing/memory-files';
 import { type Analysis, Workspace } from '../../../server/src/workspace/workspace';
 import { editsOf, inNewestStage } from '../../bench/edits';
 import { jobOf, outsideShare } from '../../bench/generate';

@@ -70,7 +70,7 @@ export function lookAfter(look: Look, key: string, shift: boolean): Look | null 
 }
 
 /** The sheet in vehicle axes: unit vectors to its right, up it, and out of it towards the eye. */
-export interface Sheet {
+interface Sheet {
   readonly right: Place;
   readonly up: Place;
   readonly out: Place;
@@ -86,7 +86,7 @@ export function sheetOf({ turn, tilt }: Look): Sheet {
   };
 }
 
-export interface Size {
+interface Size {
   readonly width: number;
   readonly height: number;
 }
@@ -102,7 +102,7 @@ export interface Projection {
 
 const dot = (a: Place, b: Place): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
-export interface Box {
+interface Box {
   readonly least: Place;
   readonly most: Place;
 }

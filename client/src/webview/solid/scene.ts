@@ -80,7 +80,7 @@ export class SolidScene {
 }
 
 /** A colour without its share of transparency, which lines have apart. */
-export function solidColour(colour: string): { colour: string; opacity: number } {
+function solidColour(colour: string): { colour: string; opacity: number } {
   const found = /^rgba\(([^,]+),([^,]+),([^,]+),([^)]+)\)$/.exec(colour.replaceAll(' ', ''));
   if (found === null) return { colour: colour.length === 9 ? colour.slice(0, 7) : colour, opacity: 1 };
   const [, r, g, b, a] = found;

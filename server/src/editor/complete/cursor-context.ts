@@ -2,7 +2,7 @@ import type { TextRange } from '../../findings/rule/finding';
 import { type LineTable, linesOf } from '../../text/lines';
 import { Block, type EnclosingItem } from './cursor-block';
 import { type FlowFrame, flowAt } from './cursor-flow';
-import { type LineHead, lineHead } from './line-head';
+import { lineHead } from './line-head';
 
 /**
  * What is being written at the cursor. It is read off the lines round it, by their indents and brackets, because the line being typed
@@ -64,7 +64,10 @@ export function cursorContext(text: string, offset: number): CursorContext {
       above: null,
     };
   }
-  if (flow) return inFlow(text, offset, flow.frames, head, block, base);
+  if (flow) {
+    const path = [...block.path, ...(head.key === null ? [] : [head.key])];
+    return inFlow(text, offset, flow.frames, path, base);
+  }
   const valueStart = head.key === null ? null : lines.startOf(line) + head.valueColumn;
   if (head.key !== null && valueStart !== null && offset >= valueStart) {
     const word = wordFrom(text, skipBlanks(text, valueStart, offset), offset, lines);
@@ -99,12 +102,10 @@ function inFlow(
   text: string,
   offset: number,
   frames: readonly FlowFrame[],
-  head: LineHead,
-  block: Block,
+  before: readonly string[],
   base: Base,
 ): CursorContext {
-  const path = [...block.path, ...(head.key === null ? [] : [head.key])];
-  for (const frame of frames.slice(0, -1)) path.push(frame.open === '[' ? '-' : (frame.key ?? ''));
+  const path = [...before, ...frames.slice(0, -1).map(({ open, key }) => (open === '[' ? '-' : (key ?? '')))];
   const last = frames[frames.length - 1];
   const word = wordFrom(text, skipBlanks(text, last.from, offset), offset, linesOf(text));
   const behind = /^[^}\]\r\n]*/.exec(text.slice(offset, offset + 1000))?.[0] ?? '';

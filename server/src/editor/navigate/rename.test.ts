@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
-import { memoryFiles } from '../../workspace/memory-files';
 import { Survey } from '../../workspace/survey';
+import { memoryFiles } from '../../workspace/testing/memory-files';
 import { Workspace } from '../../workspace/workspace';
 import type { Texts } from '../testing/asked';
 import { edited, offsetOf, shopFolder, shopOf } from '../testing/shop';

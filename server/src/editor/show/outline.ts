@@ -55,8 +55,7 @@ export function outlineOf(analysis: Analysis, most = mostItems): OutlineItem[] {
         'group',
         key,
         shownCount(children.length, count),
-        offsetsOf(entry.place),
-        offsetsOf(entry.key.place),
+        [offsetsOf(entry.place), offsetsOf(entry.key.place)],
         children,
       ),
     ];
@@ -66,12 +65,12 @@ export function outlineOf(analysis: Analysis, most = mostItems): OutlineItem[] {
 function itemsIn(value: Node, kind: OutlineKind): OutlineItem[] {
   if (value.kind === 'map')
     return value.entries.map(({ key, value: given, place }) =>
-      item(kind, textOf(key), detailOf(given), offsetsOf(place), offsetsOf(key.place)),
+      item(kind, textOf(key), detailOf(given), [offsetsOf(place), offsetsOf(key.place)]),
     );
   if (value.kind === 'scalar') return [];
   return value.items.map((each) => {
     const [from, to] = ['from', 'to'].map((end) => wordAt(each, end));
-    return item(kind, `${from} – ${to}`, wordAt(each, 'distance'), offsetsOf(each.place));
+    return item(kind, `${from} – ${to}`, wordAt(each, 'distance'), [offsetsOf(each.place)]);
   });
 }
 
@@ -107,45 +106,40 @@ function jobOutline({ job, inspection }: JobAnalysis, most: number): OutlineItem
   if (!signOff) return items;
   return [
     ...items,
-    item(
-      'sign-off',
-      'sign-off',
-      [signOff.by, signOff.date].filter((each) => each !== null).join(', '),
+    item('sign-off', 'sign-off', [signOff.by, signOff.date].filter((each) => each !== null).join(', '), [
       offsetsOf(signOff.place),
       offsetsOf(signOff.keyPlace),
-    ),
+    ]),
   ];
 }
 
 function entryItem(entry: TimelineEntry, stage: Stage | undefined, shown: number): OutlineItem {
-  const [range, selection] = [offsetsOf(entry.place), offsetsOf(entry.keyPlace)];
+  const places = [offsetsOf(entry.place), offsetsOf(entry.keyPlace)] as const;
   switch (entry.kind) {
     case 'measure':
       return item(
         'stage',
         entry.name || 'measure',
         stageDetail(entry, stage, shown),
-        range,
-        selection,
+        places,
         readingItems(entry, stage, shown),
       );
     case 'pull':
-      return item('pull', entry.title || 'pull', entry.part?.id ?? '', range, selection);
+      return item('pull', entry.title || 'pull', entry.part?.id ?? '', places);
     case 'relieve':
     case 'release':
       return item(
         'work',
         entry.kind,
         entry.parts === 'all' ? 'all' : entry.parts.map(({ id }) => id).join(', '),
-        range,
-        selection,
+        places,
       );
     case 'note':
-      return item('work', 'note', entry.text, range, selection);
+      return item('work', 'note', entry.text, places);
     case 'observe':
-      return item('work', entry.what, entry.part?.id ?? '', range, selection);
+      return item('work', entry.what, entry.part?.id ?? '', places);
     default:
-      return item('work', entry.kind, entry.part.id, range, selection);
+      return item('work', entry.kind, entry.part.id, places);
   }
 }
 
@@ -167,13 +161,10 @@ function readingItems(entry: Measure, stage: Stage | undefined, shown: number): 
     const key = offsetsOf(reading.key);
     const value = offsetsOf(reading.value);
     const range = { start: Math.min(key.start, value.start), end: Math.max(key.end, value.end) };
-    return item(
-      'point',
-      reading.id,
-      reading.unreachable ? 'unreachable' : (verdicts.get(reading) ?? ''),
+    return item('point', reading.id, reading.unreachable ? 'unreachable' : (verdicts.get(reading) ?? ''), [
       range,
       key,
-    );
+    ]);
   });
 }
 
@@ -183,12 +174,12 @@ const shownCount = (shown: number, count: number): string =>
 /** On one line, and of some length: an editor refuses an outline with an empty name. */
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim().slice(0, 200);
 
+/** Its places are those of the whole and of its name. */
 function item(
   kind: OutlineKind,
   name: string,
   detail: string,
-  range: TextRange,
-  selection = range,
+  [range, selection = range]: readonly [TextRange, TextRange?],
   children: readonly OutlineItem[] = [],
 ): OutlineItem {
   const isInside = selection.start >= range.start && selection.end <= range.end;

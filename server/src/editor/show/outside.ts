@@ -6,7 +6,7 @@ import { worstPoint } from '../../wording/worst';
 import type { Analysis } from '../../workspace/workspace';
 
 /** A row that is outside tolerance, and what a person is told on coming to it. */
-export interface OutsidePlace {
+interface OutsidePlace {
   readonly range: TextRange;
   readonly words: string;
 }

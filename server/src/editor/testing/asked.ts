@@ -79,7 +79,8 @@ interface Question {
  */
 export function after(text: string, action: Action, answer: string | null = 'rk'): string {
   const lines = linesOf(text);
-  const { command, edit } = codeActionOf(action, 'file:///w', lines, [], answer !== null, true);
+  const abilities = { asks: answer !== null, resolvesEdits: false };
+  const { command, edit } = codeActionOf(action, 'file:///w', lines, [], abilities);
   const question: Question | undefined = command?.arguments?.[0];
   const edits = question
     ? question.edits.map(({ range, newText }) => ({

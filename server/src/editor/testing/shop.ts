@@ -1,6 +1,6 @@
 import { applyEdits } from '../../text/edits';
-import { memoryFiles } from '../../workspace/memory-files';
 import { Survey } from '../../workspace/survey';
+import { memoryFiles } from '../../workspace/testing/memory-files';
 import { type Analysis, Workspace } from '../../workspace/workspace';
 import type { FileEdits } from '../navigate/file-edits';
 import type { Texts } from './asked';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Judges, ownJudges } from '../../workspace/judges';
-import { memoryFiles } from '../../workspace/memory-files';
+import { memoryFiles } from '../../workspace/testing/memory-files';
 import { Workspace } from '../../workspace/workspace';
 import type { Rule } from '../rule/rule';
 

@@ -24,11 +24,11 @@ export const codeActions: Feature = {
       const found = await asked(session, uri);
       if (found === null) return [];
       const { analysis, lines } = found;
-      const { asks, resolvesEdits } = session.options();
+      const abilities = session.options();
       const text = checksum(analysis.text);
       return actionsIn(analysis, lines, range).flatMap((action, nth) => {
         if (!isWanted(action.kind, context.only)) return [];
-        const listed = codeActionOf(action, uri, lines, context.diagnostics, asks, !resolvesEdits);
+        const listed = codeActionOf(action, uri, lines, context.diagnostics, abilities);
         return [listed.command || listed.edit ? listed : { ...listed, data: { uri, range, text, nth } }];
       });
     });

@@ -44,8 +44,18 @@ function bendPlaces({ part, bend }: PartInspection, inspection: Inspection, fram
   const bendText = `${part.id}: bend starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, unit)}`;
   const straightText = `${part.id}: known to be straight up to ${placeText(bend.holdToMm, unit)}; hold there or nearer the base`;
   return [
-    ...placeAlong(inspection.chassis, part, bend.atMm, frame, 'bend', bendText, bend.startsBetweenMm),
-    ...placeAlong(inspection.chassis, part, bend.holdToMm, frame, 'straight', straightText, null),
+    ...placeAlong(inspection.chassis, part, frame, {
+      kind: 'bend',
+      atMm: bend.atMm,
+      betweenMm: bend.startsBetweenMm,
+      text: bendText,
+    }),
+    ...placeAlong(inspection.chassis, part, frame, {
+      kind: 'straight',
+      atMm: bend.holdToMm,
+      betweenMm: null,
+      text: straightText,
+    }),
   ];
 }
 
@@ -60,7 +70,12 @@ function holdPlaces(inspection: Inspection, stage: Stage, frame: Frame): DrawnPl
         const part = chassis.parts.get(id);
         return part === undefined
           ? []
-          : placeAlong(chassis, part, hold.atMm, frame, 'hold', holdText(id, hold.atMm, job.unit), null);
+          : placeAlong(chassis, part, frame, {
+              kind: 'hold',
+              atMm: hold.atMm,
+              betweenMm: null,
+              text: holdText(id, hold.atMm, job.unit),
+            });
       });
     const point = chassis.points.get(hold.point.id);
     if (point === undefined || (point.side !== null && point.side === projections[frame.view].hidden))
@@ -82,15 +97,18 @@ function holdPlaces(inspection: Inspection, stage: Stage, frame: Frame): DrawnPl
 const holdText = (id: string, atMm: number, unit: Unit): string =>
   `${id}: held at ${placeText(atMm, unit)} in the pull before`;
 
+interface PlaceOnPart extends Pick<DrawnPlace, 'kind' | 'text'> {
+  readonly atMm: number;
+  /** between what it lies, 95 %; null for a place that is stated */
+  readonly betweenMm: readonly [number, number] | null;
+}
+
 /** Nothing where the part is seen from its end, or has no points in the view. */
 function placeAlong(
   chassis: Chassis,
   part: Part,
-  atMm: number,
   frame: Frame,
-  kind: DrawnPlace['kind'],
-  text: string,
-  betweenMm: readonly [number, number] | null,
+  { kind, atMm, betweenMm, text }: PlaceOnPart,
 ): DrawnPlace[] {
   const { across, up } = projections[frame.view];
   if (part.along !== across && part.along !== up) return [];

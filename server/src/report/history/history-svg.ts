@@ -34,7 +34,9 @@ export function historySvg(
       width: panelWidth,
       height: panelHeight,
     };
-    return panelSvg(axis, panel, stages, history.rangeMm, unit, i === 0);
+    const scales = scalesOf(panel, [0.5, stages + 0.5], [-history.rangeMm, history.rangeMm]);
+    const figuresMm = i === 0 ? [1, -1].map((sign) => sign * rangeStep(history.rangeMm, unit)) : [];
+    return panelSvg(axis, panel, scales, stages, figuresSvg(figuresMm, panel, scales, unit));
   });
   return markup`<svg xmlns="http://www.w3.org/2000/svg" class="fw-drawing fw-history" data-point="${history.id}" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${prefix}-title"><title id="${prefix}-title">${sentence(history, unit)}</title>${captionSvg(history, unit, width)}${panels}</svg>`;
 }
@@ -72,14 +74,11 @@ function noteText({ peak, provisional }: AxisReading): string {
 
 function panelSvg(
   { axis, limits, readings }: AxisHistory,
-  panel: Panel,
+  { left, top, width, height }: Panel,
+  scales: Scales,
   stages: number,
-  rangeMm: number,
-  unit: Unit,
-  withFigures: boolean,
+  figures: readonly Markup[],
 ): Markup {
-  const scales = scalesOf(panel, [0.5, stages + 0.5], [-rangeMm, rangeMm]);
-  const { left, top, width, height } = panel;
   const right = px(left + width);
   const band = `M${px(left)} ${scales.y(limits[1])}H${right}V${scales.y(limits[0])}H${px(left)}z`;
   const released = readings.filter(({ peak }) => !peak);
@@ -89,19 +88,18 @@ function panelSvg(
   );
   const every = Math.ceil(stages / 8);
   const numbers = Array.from({ length: stages }, (_, i) => i + 1).filter((n) => (n - 1) % every === 0);
-  const step = rangeStep(rangeMm, unit);
-  return markup`<g aria-hidden="true"><text class="fw-figure" x="${px(left)}" y="${top - 4}">${axisNames[axis]} ↑ ${directionWord(axis, 1)}</text><path class="fw-band" d="${band}"/><path class="fw-zero-line" d="M${px(left)} ${scales.y(0)}H${right}"/><path class="fw-frame" d="M${px(left)} ${top}V${top + height}H${right}"/>${
-    withFigures
-      ? [step, -step].map(
-          (mm) =>
-            markup`<text class="fw-figure" x="${px(left - 4)}" y="${px(scales.y(mm) + 3)}" text-anchor="end">${lengthFigure(Math.abs(mm), unit)}</text>`,
-        )
-      : null
-  }${numbers.map(
+  return markup`<g aria-hidden="true"><text class="fw-figure" x="${px(left)}" y="${top - 4}">${axisNames[axis]} ↑ ${directionWord(axis, 1)}</text><path class="fw-band" d="${band}"/><path class="fw-zero-line" d="M${px(left)} ${scales.y(0)}H${right}"/><path class="fw-frame" d="M${px(left)} ${top}V${top + height}H${right}"/>${figures}${numbers.map(
     (n) =>
       markup`<text class="fw-figure" x="${scales.x(n)}" y="${top + height + 10}" text-anchor="middle">${n}</text>`,
   )}<path class="fw-course" d="${path}"/>${readings.map((reading) => readingSvg(reading, scales))}</g>`;
 }
+
+/** Figures beside the scale of a chart. */
+const figuresSvg = (atMm: readonly number[], { left }: Panel, { y }: Scales, unit: Unit): Markup[] =>
+  atMm.map(
+    (mm) =>
+      markup`<text class="fw-figure" x="${px(left - 4)}" y="${px(y(mm) + 3)}" text-anchor="end">${lengthFigure(Math.abs(mm), unit)}</text>`,
+  );
 
 /** A figure beside the scale that is round in the file's unit, mm. */
 function rangeStep(rangeMm: number, unit: Unit): number {

@@ -9,7 +9,9 @@ import { list, type ReportContext, section, table, written, writtenLines } from 
 /** The work in the order in which it was written down, notes and all. */
 export function logSection(context: ReportContext): Markup {
   const { job, inspection, unit, lineOf } = context;
-  const numberOf = new Map(inspection.stages.map(({ measure }, i) => [measure as TimelineEntry, i + 1]));
+  const numberOf = new Map<TimelineEntry, number>(
+    inspection.stages.map(({ measure }, i) => [measure, i + 1]),
+  );
   return section(
     'log',
     'Procedure log',

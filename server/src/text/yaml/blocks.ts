@@ -135,7 +135,8 @@ export class BlockScanner {
     const next = this.extents.extentEnd(line, to, own);
     const names = this.anchorsBefore(line, key.valueStart, this.hasChildren(line, next, to));
     if (key.valueStart >= 0 && !names) {
-      const [value, after] = this.inlineValue(line, next, to, key.valueStart, 'key', own, block);
+      const leaf: Leaf = { from: key.valueStart, to, under: 'key', indent: own, block };
+      const [value, after] = this.inlineValue(line, next, leaf);
       list.add(entryOf(keyNode, value, key.colon));
       return after;
     }
@@ -169,25 +170,21 @@ export class BlockScanner {
     return node?.kind === 'scalar' ? node : { kind: 'scalar', value: source, source, plain: false, place };
   }
 
-  /** The value on the line of its key or dash, with its further lines, and the line after it. */
-  private inlineValue(
-    line: number,
-    next: number,
-    to: number,
-    valueStart: number,
-    under: 'key' | 'dash',
-    indent: number,
-    block: Block,
-  ): [Node | null, number] {
+  /**
+   * The value on the line of its key or dash, with its further lines, and the line after it.
+   * @param next the line after what is indented deeper
+   * @param within from the value on, to the line that it cannot reach
+   */
+  private inlineValue(line: number, next: number, within: Leaf): [Node | null, number] {
+    const { from, to, block } = within;
     const goesOn = this.extents.nextContent(line + 1, next) < next;
     let last = next;
     if (!goesOn) {
-      const dense = denseValue(this.reading, valueStart, this.lines.end[line], block);
+      const dense = denseValue(this.reading, from, this.lines.end[line], block);
       if (dense) return [dense, next];
-      if ('[{"\''.includes(this.text[valueStart])) last = this.extents.absorbedEnd(next, to, valueStart);
-    } else last = this.extents.valueEnd(line, next, valueStart);
-    const node = this.leaf({ from: valueStart, to: this.lines.start[last], under, indent, block });
-    return [node, last];
+      if ('[{"\''.includes(this.text[from])) last = this.extents.absorbedEnd(next, to, from);
+    } else last = this.extents.valueEnd(line, next, from);
+    return [this.leaf({ ...within, to: this.lines.start[last] }), last];
   }
 
   private leaf(leaf: Leaf): Node | null {
@@ -244,7 +241,8 @@ export class BlockScanner {
       items.push(this.node(line, next, owner, depth + 1) ?? emptyAt(rest));
       return next;
     }
-    const [value, after] = this.inlineValue(line, next, to, rest, 'dash', own, { start: rest });
+    const leaf: Leaf = { from: rest, to, under: 'dash', indent: own, block: { start: rest } };
+    const [value, after] = this.inlineValue(line, next, leaf);
     items.push(value ?? emptyAt(rest));
     return after;
   }

@@ -37,20 +37,22 @@ export class YamlConversion {
     source?: string;
     type?: string;
     range?: ParsedNode['range'] | null;
-  }) {
-    const [start, end] = node.range as [number, number, number];
+  }): ScalarNode | null {
+    if (!node.range) return null;
+    const [start, end] = node.range;
     const plain = node.type === 'PLAIN' || node.type === undefined;
     if (start === end && plain) return null;
     const place = this.place([start, end]);
     const { value } = node;
-    const known = value === null || typeof value === 'number' || typeof value === 'boolean';
+    const known =
+      value === null || typeof value === 'number' || typeof value === 'boolean' || typeof value === 'string';
     return {
       kind: 'scalar',
-      value: known || typeof value === 'string' ? value : (node.source ?? null),
+      value: known ? value : (node.source ?? null),
       source: this.written(place),
       plain,
       place,
-    } as ScalarNode;
+    };
   }
 
   private collectionOf(node: NonNullable<YamlNode>, depth: number): Node | null {

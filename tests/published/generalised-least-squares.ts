@@ -1,8 +1,8 @@
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
-import { requireFinite, requireSameLength } from './inputs';
-import { factored, whiten } from './positive-definite';
+import { requireFinite, requireSameLength } from '../../server/src/geometry/inputs';
+import { byCovariance, type Whitener } from '../../server/src/geometry/whitening';
 
-export interface LinearSolution {
+interface LinearSolution {
   coefficients: number[];
   /** (Xᵀ V⁻¹ X)⁻¹: from the given covariance alone, not scaled by χ² */
   covariance: number[][];
@@ -14,9 +14,6 @@ export interface LinearSolution {
 
 /** Smallest singular value of the design (columns of length 1), as a share of the largest, that still decides anything. */
 const negligible = 1e-13;
-
-/** Takes columns of values with a covariance, one after the other, in their place to values with covariance I. */
-export type Whitener = (columns: Float64Array) => void;
 
 /**
  * @param covariance count × count, or count variances of values that are independent
@@ -30,17 +27,6 @@ export function whitener(
   return typeof covariance[0] === 'number'
     ? byVariances(covariance as readonly number[])
     : byCovariance(inOneRow(covariance as readonly (readonly number[])[]), count);
-}
-
-/**
- * @param covariance count × count, row after row
- * @throws RangeError for a wrong size, or a covariance that is not finite and positive definite
- */
-export function byCovariance(covariance: Float64Array, count: number): Whitener {
-  requireSameLength('Covariance', count * count, covariance.length);
-  const factors = factored(covariance, count);
-  if (!factors) throw new RangeError('Covariance: not positive definite.');
-  return (columns) => whiten(factors, columns);
 }
 
 /**

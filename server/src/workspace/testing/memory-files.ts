@@ -1,5 +1,5 @@
-import { type Files, fileKind } from './files';
-import { isInside } from './uris';
+import { type Files, fileKind } from '../files';
+import { isInside } from '../uris';
 
 /** Files in memory, for tests. */
 export function memoryFiles(texts: Record<string, string>, root: string | null = null): Files {

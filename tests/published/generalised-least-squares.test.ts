@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { number } from './arbitraries';
-import { generalisedLeastSquares } from './least-squares';
+import { number } from '../../server/src/geometry/arbitraries';
+import { generalisedLeastSquares } from './generalised-least-squares';
 
 describe('generalisedLeastSquares', () => {
   it('of one constant with correlated observations, by hand', () => {
