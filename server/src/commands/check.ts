@@ -4,7 +4,7 @@ import { Workspace } from '../workspace/workspace';
 import { collected, type Target } from './collect';
 import { type CheckOptions, type FileReport, fileReport } from './file-report';
 import type { Format, JobSummary } from './formats/format';
-import * as list from './formats/list';
+import { defaultFormat, type FormatName, formats } from './formats/named';
 import { paintOf } from './formats/paint';
 
 export interface Output {
@@ -32,14 +32,11 @@ export interface Printing {
   readonly coloured: boolean;
 }
 
-const formats = { ...list };
-export type FormatName = keyof typeof formats;
-
 /** Reads, judges and prints; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read, or a file that the program failed on. */
 export async function check(
   files: Files,
   paths: readonly Target[],
-  { format: name = 'text', coloured, ...options }: CheckOptions & Printing,
+  { format: name = defaultFormat, coloured, ...options }: CheckOptions & Printing,
   output: Output,
   reporting: Reporting = reportingHere(files),
 ): Promise<number> {

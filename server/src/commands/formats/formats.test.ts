@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FileFindings, ReportedFinding } from './format';
-import * as list from './list';
+import { formatNames, formats } from './named';
 import { paintOf } from './paint';
 
 const finding: ReportedFinding = {
@@ -24,7 +24,7 @@ const end = {
 };
 const plain = paintOf(false);
 
-describe.each(Object.entries({ ...list }))('the format %s', (_, format) => {
+describe.each(Object.entries(formats))('the format %s', (_, format) => {
   it('lets no text of a file steer a terminal', () => {
     expect(format.file(found, plain).join('')).not.toMatch(/[\u0000-\u001f\u202e]/);
   });
@@ -42,7 +42,7 @@ describe.each(Object.entries({ ...list }))('the format %s', (_, format) => {
 });
 
 it('text shows each finding with its line, then the jobs and the counts', () => {
-  expect(list.text.file(found, plain)).toEqual([
+  expect(formats.text.file(found, plain)).toEqual([
     'jobs/w .readings.yaml:7:3: error: tip.L is 10 mm too far [2J left [reading/outside]',
     '  7 |   tip.L: [1, 2, 3] ',
     '    |   ^^^^^',
@@ -53,7 +53,7 @@ it('text shows each finding with its line, then the jobs and the counts', () => 
     '  ignored here: a patch',
     '',
   ]);
-  expect(list.text.end(end, plain)).toEqual([
+  expect(formats.text.end(end, plain)).toEqual([
     'jobs/w: order 7, open',
     '  nothing was measured yet',
     '',
@@ -62,9 +62,14 @@ it('text shows each finding with its line, then the jobs and the counts', () => 
 });
 
 it('concise is one line a finding: path:line:column: severity rule message', () => {
-  expect(list.concise.file(found, plain)).toEqual([
+  expect(formats.concise.file(found, plain)).toEqual([
     'jobs/w .readings.yaml:7:3: error reading/outside tip.L is 10 mm too far [2J left',
     'jobs/w .readings.yaml:9:3: ignored-warning reading/outside tip.L is 10 mm too far [2J left',
   ]);
-  expect(list.concise.end(end, plain)).toEqual([]);
+  expect(formats.concise.end(end, plain)).toEqual([]);
+});
+
+it('the default is named first', () => {
+  expect(formatNames[0]).toBe('text');
+  expect([...formatNames].sort()).toEqual(Object.keys(formats).sort());
 });
