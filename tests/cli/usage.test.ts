@@ -9,7 +9,7 @@ test.each([['--version'], ['-V'], ['check', '--version']])('%s %s', (...args) =>
   expect(framewright(args.filter(Boolean))).toEqual({ code: 0, out: `${version}\n`, err: '' });
 });
 
-test.each([['--help'], ['-h'], ['help'], ['check', '--help']])('%s %s prints how it is used', (...args) => {
+test.each([['--help'], ['-h'], ['help']])('%s prints how it is used', (...args) => {
   const { code, out, err } = framewright(args.filter(Boolean));
   expect({ code, err }).toEqual({ code: 0, err: '' });
   for (const command of [
@@ -24,13 +24,34 @@ test.each([['--help'], ['-h'], ['help'], ['check', '--help']])('%s %s prints how
   expect(out).toMatch(/exit: 0 nothing wrong, 1 .*, 2 /);
 });
 
+test('help of one command, asked for in either way', () => {
+  const { code, out, err } = framewright(['check', '--help']);
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  expect(out).toMatch(/^framewright check: /);
+  expect(out).toContain('--exit-zero');
+  expect(out).not.toContain('report');
+  expect(framewright(['help', 'check'])).toEqual({ code, out, err });
+});
+
+test('check --format concise prints one line a finding and nothing else, with the same exit code', () => {
+  const [long, short] = [[], ['--format', 'concise']].map((format) =>
+    framewright(['check', '--verbose', ...format, 'samples']),
+  );
+  const heads = long.out.match(/^\S+:\d+:\d+: (?=error|warning|information)/gm) ?? [];
+  const lines = short.out.trimEnd().split('\n');
+  expect(heads.length).toBeGreaterThan(20);
+  expect(lines.map((line) => /^\S+:\d+:\d+: (?=\S+ [a-z-]+\/[a-z-]+ \S)/.exec(line)?.[0])).toEqual(heads);
+  expect({ code: short.code, err: short.err }).toEqual({ code: long.code, err: long.err });
+});
+
 describe('wrong usage exits 2 and says what is wrong, then how it is used', () => {
   test.each([
     [[], 'a command is missing'],
-    [['chekc'], 'there is no command chekc'],
+    [['chekc'], 'there is no command chekc; did you mean check?'],
     [['constructor'], 'there is no command constructor'],
     [['check', '--bogus'], "Unknown option '--bogus'"],
     [['check', '-x'], "Unknown option '-x'"],
+    [['check', '--sumaries'], "Unknown option '--sumaries'; did you mean --summaries?"],
     [['check', '--open=1'], "Option '--open' does not take an argument"],
     [['check', '--json', 'samples'], 'check has no --json'],
     [['explain', '--open', 'base/moved'], 'explain has no --open'],

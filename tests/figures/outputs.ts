@@ -1,7 +1,6 @@
 /** Everything that is said of a file, by every way out, by the name of the way. */
 import { chassisJson, jobJson } from '../../server/src/commands/formats/inspect-json';
 import { jobSummary } from '../../server/src/commands/formats/job-summary';
-import { paintOf } from '../../server/src/commands/formats/paint';
 import { planReport } from '../../server/src/commands/plan';
 import { hoverAt } from '../../server/src/editor/hover/hover';
 import { lensesOf, lensText } from '../../server/src/editor/show/code-lens';
@@ -59,7 +58,8 @@ function* hoversOf(analysis: Analysis): Generator<Output> {
 function* jobOutputs(analysis: JobAnalysis): Generator<Output> {
   const { inspection, text } = analysis;
   yield ['inspect --json', jobJson(analysis, 'a')];
-  yield ['check', jobSummary(analysis, 'a', paintOf(false), true).join('\n')];
+  const { title, lines } = jobSummary(analysis, 'a', true);
+  yield ['check', [title, ...lines].join('\n')];
   const whole = { start: 0, end: text.length };
   yield ['inlay hints', inlayHints(analysis, whole, { stages: 'all', certainty: true })];
   for (const { about } of lensesOf(analysis)) yield ['code lens', lensText(analysis, about) ?? ''];

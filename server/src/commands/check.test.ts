@@ -2,14 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { chassisWith, job, measure, off } from '../findings/procedure/shop.fixture';
 import { signed } from '../findings/sign-off/sign-off.fixture';
 import { carChassis, jobOn, measured } from '../inspection/car.fixture';
-import { check } from './check';
+import { check, type Printing } from './check';
 import type { CheckOptions } from './file-report';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 
-const plain: CheckOptions = { open: false, summaries: false, verbose: false, coloured: false };
+const plain: CheckOptions & Printing = { open: false, summaries: false, verbose: false, coloured: false };
 
-const checked = (texts: Record<string, string>, paths: string[], options: Partial<CheckOptions> = {}) =>
-  recorded((output) => check(shopOf(texts), paths.map(target), { ...plain, ...options }, output));
+const checked = (
+  texts: Record<string, string>,
+  paths: string[],
+  options: Partial<CheckOptions & Printing> = {},
+) => recorded((output) => check(shopOf(texts), paths.map(target), { ...plain, ...options }, output));
 
 const tipIn = jobOn(
   measured('      rail-tip-lower.L: [3012, 448, 210]\n      rail-tip-upper.L: [3012, 442, 352]'),

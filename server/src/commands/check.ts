@@ -3,6 +3,9 @@ import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 import { collected, type Target } from './collect';
 import { type CheckOptions, type FileReport, fileReport } from './file-report';
+import type { Format, JobSummary } from './formats/format';
+import { defaultFormat, type FormatName, formats } from './formats/named';
+import { paintOf } from './formats/paint';
 
 export interface Output {
   print(line: string): void;
@@ -22,19 +25,29 @@ export function reportingHere(files: Files, judges: Judges = ownJudges): Reporti
   };
 }
 
+/** How it is printed. */
+export interface Printing {
+  /** Default: for a person at a terminal. */
+  readonly format?: FormatName;
+  readonly coloured: boolean;
+}
+
 /** Reads, judges and prints; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read, or a file that the program failed on. */
 export async function check(
   files: Files,
   paths: readonly Target[],
-  options: CheckOptions,
+  { format: name = defaultFormat, coloured, ...options }: CheckOptions & Printing,
   output: Output,
   reporting: Reporting = reportingHere(files),
 ): Promise<number> {
+  const format: Format = formats[name];
+  const paint = paintOf(coloured);
   const { targets, complaints } = await allTargets(files, paths);
   complaints.forEach(output.complain);
-  const summaries: string[] = [];
+  const summaries: JobSummary[] = [];
   const counts = { error: 0, warning: 0, information: 0 };
   let ignored = 0;
+  let hidden = 0;
   let fails = false;
   let unreadable = complaints.length > 0;
   let done = 0;
@@ -45,15 +58,16 @@ export async function check(
       unreadable = true;
     }
     unreadable ||= report.isFaulty;
-    report.findings.forEach(output.print);
-    for (const line of report.summary) summaries.push(line);
+    format.file(report, paint).forEach(output.print);
+    if (report.summary !== null) summaries.push(report.summary);
     for (const severity of ['error', 'warning', 'information'] as const)
       counts[severity] += report.counts[severity];
     ignored += report.ignored;
+    hidden += report.hidden;
     fails ||= report.fails;
   }
-  summaries.forEach(output.print);
-  if (targets.length > 0) output.print(closingLine(targets.length, counts, ignored, options.verbose));
+  const all = { files: targets.length, summaries, counts, ignored, hidden };
+  if (targets.length > 0) format.end(all, paint).forEach(output.print);
   return unreadable ? 2 : fails ? 1 : 0;
 }
 
@@ -70,19 +84,4 @@ async function allTargets(
     for (const target of found.targets) if (!targets.has(target.uri)) targets.set(target.uri, target);
   }
   return { targets: [...targets.values()], complaints };
-}
-
-function closingLine(
-  files: number,
-  counts: Record<'error' | 'warning' | 'information', number>,
-  ignored: number,
-  verbose: boolean,
-): string {
-  const some = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`;
-  const quiet =
-    counts.information > 0 && !verbose
-      ? ` (--verbose shows ${counts.information === 1 ? 'it' : 'them'})`
-      : '';
-  const silenced = ignored > 0 ? `, ${ignored} ignored with a reason` : '';
-  return `${some(files, 'file')}: ${some(counts.error, 'error')}, ${some(counts.warning, 'warning')}, ${counts.information} for information${quiet}${silenced}`;
 }

@@ -1,31 +1,31 @@
 import { faultIn } from '../findings/internal/fault';
+import type { Finding } from '../findings/rule/finding';
 import type { Severity } from '../model/read/settings';
-import { linesOf } from '../text/lines';
+import { type LineTable, linesOf } from '../text/lines';
 import { printable } from '../text/printable';
 import { type Analysis, type Fault, faultOf, type Workspace } from '../workspace/workspace';
 import type { Target } from './collect';
 import { failsCheck } from './exit';
+import { type FileFindings, type JobSummary, longestExcerpt, type ReportedFinding } from './formats/format';
 import { jobSummary } from './formats/job-summary';
-import { paintOf } from './formats/paint';
-import { findingSnippet } from './formats/snippet';
 
-/** How `check` prints. */
+/** What `check` tells of a file. */
 export interface CheckOptions {
   /** Open jobs count too. */
   readonly open: boolean;
-  /** Print the summaries of the newest stage. */
+  /** The summaries of the newest stage stand in a job's lines. */
   readonly summaries: boolean;
-  /** Findings of severity information are printed. */
+  /** Findings for information are told, not counted only. */
   readonly verbose: boolean;
-  readonly coloured: boolean;
 }
 
 /** What `check` says of one file: plain data, so that it may be made in another thread. */
-export interface FileReport {
-  readonly findings: readonly string[];
-  readonly summary: readonly string[];
+export interface FileReport extends FileFindings {
+  /** Of a job. */
+  readonly summary: JobSummary | null;
   readonly counts: Readonly<Record<Severity, number>>;
   readonly ignored: number;
+  readonly hidden: number;
   readonly fails: boolean;
   /** The program failed on it, as a finding says. */
   readonly isFaulty: boolean;
@@ -33,13 +33,15 @@ export interface FileReport {
   readonly unreadable: string | null;
 }
 
-const nothing = {
+const nothing: Omit<FileReport, 'path'> = {
   findings: [],
-  summary: [],
+  summary: null,
   counts: { error: 0, warning: 0, information: 0 },
   ignored: 0,
+  hidden: 0,
   fails: false,
   isFaulty: false,
+  unreadable: null,
 };
 
 /** Reads and judges one file; the program's own failure on it is part of the report. */
@@ -48,51 +50,67 @@ export async function fileReport(
   target: Target,
   options: CheckOptions,
 ): Promise<FileReport> {
+  const { uri, path } = target;
   try {
-    const found = await workspace.analysis(target.uri);
-    if (found.kind === 'fault') return faultReport(target, options, found);
-    if ('findings' in found) return analysisReport(found, target, options);
-    return { ...nothing, unreadable: printable(`framewright: ${target.path}: ${found.message}`) };
+    const found = await workspace.analysis(uri);
+    if (found.kind === 'fault') return faultReport(target, found);
+    if ('findings' in found) return analysisReport(found, path, options);
+    return { ...nothing, path, unreadable: printable(`framewright: ${path}: ${found.message}`) };
   } catch (error) {
-    return faultReport(target, options, faultOf(target.uri, '', 'printing what was found', error));
+    return faultReport(target, faultOf(uri, '', 'telling what was found', error));
   }
 }
 
 /** What is said of a file that nothing could be found in. */
-export const faultReport = (target: Target, options: CheckOptions, fault: Fault): FileReport => ({
+export const faultReport = ({ path }: Target, fault: Fault): FileReport => ({
   ...nothing,
-  findings: [
-    ...findingSnippet(fault.finding, target.path, linesOf(fault.text), paintOf(options.coloured)),
-    '',
-  ],
+  path,
+  findings: [reported(fault.finding, linesOf(fault.text))],
   counts: { ...nothing.counts, error: 1 },
   fails: true,
   isFaulty: true,
-  unreadable: null,
 });
 
-function analysisReport(analysis: Analysis, target: Target, options: CheckOptions): FileReport {
-  const paint = paintOf(options.coloured);
+function analysisReport(
+  analysis: Analysis,
+  path: string,
+  { open, summaries, verbose }: CheckOptions,
+): FileReport {
   const lines = linesOf(analysis.text);
   const counts = { error: 0, warning: 0, information: 0 };
-  const findings: string[] = [];
+  const findings: ReportedFinding[] = [];
   let ignored = 0;
   for (const finding of analysis.findings) {
     if (finding.ignored !== null) ignored++;
     else counts[finding.severity]++;
-    if (finding.severity === 'information' && !options.verbose && finding.ignored === null) continue;
-    findings.push(...findingSnippet(finding, target.path, lines, paint), '');
+    if (finding.severity === 'information' && !verbose && finding.ignored === null) continue;
+    findings.push(reported(finding, lines));
   }
   return {
+    path,
     findings,
-    summary:
-      analysis.kind === 'readings'
-        ? [...jobSummary(analysis, target.path, paint, options.summaries), '']
-        : [],
+    summary: analysis.kind === 'readings' ? jobSummary(analysis, path, summaries) : null,
     counts,
     ignored,
-    fails: failsCheck(analysis, options.open),
+    hidden: verbose ? 0 : counts.information,
+    fails: failsCheck(analysis, open),
     isFaulty: faultIn(analysis.findings) !== null,
     unreadable: null,
+  };
+}
+
+function reported({ rule, severity, message, ignored, range }: Finding, lines: LineTable): ReportedFinding {
+  const start = lines.positionAt(range.start);
+  const end = lines.positionAt(range.end);
+  const line = lines.lineText(start.line);
+  return {
+    rule,
+    severity,
+    message,
+    ignored,
+    line: start.line + 1,
+    column: start.character + 1,
+    endColumn: (end.line === start.line ? end.character : line.length) + 1,
+    excerpt: line.slice(0, longestExcerpt),
   };
 }

@@ -1,39 +1,21 @@
-import {
-  type ClientCapabilities,
-  type Connection,
-  DidChangeConfigurationNotification,
-  DidChangeWatchedFilesNotification,
-  FileChangeType,
-  type InitializeParams,
-  type InitializeResult,
-  type ServerCapabilities,
-  TextDocumentSyncKind,
-  TextDocuments,
-} from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type Connection, FileChangeType } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Settings } from '../model/read/settings';
-import { clientFiles, filesByScheme, withRoots } from '../protocol/client-files';
-import { Diagnostics } from '../protocol/diagnostics';
 import { configurationOf, pulledConfiguration } from '../protocol/editor-settings';
-import { Faults } from '../protocol/faults';
 import { features } from '../protocol/features';
-import { fileDocuments, isFile } from '../protocol/file-documents';
+import { isFile } from '../protocol/file-documents';
 import { answerRefused } from '../protocol/lifecycle';
-import { refresher } from '../protocol/refresh';
-import { Repository } from '../protocol/repository';
-import type { Configuration, EditorOptions, Session } from '../protocol/session';
+import type { Configuration } from '../protocol/session';
 import type { FileKind, Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
-import { Workspace } from '../workspace/workspace';
+import { askToBeTold, initialized } from './initialize';
+import { type ChangeListeners, type SessionParts, sessionOf, sessionParts } from './session-parts';
 
 const kindOfLanguage: ReadonlyMap<string, FileKind> = new Map([
   ['framewright-chassis', 'chassis'],
   ['framewright-readings', 'readings'],
   ['framewright-settings', 'settings'],
 ]);
-
-/** Names of our files, for editors that are asked to tell when one changes. */
-const namePatterns = ['**/*.chassis.yaml', '**/*.readings.yaml', '**/.framewright.yaml'];
 
 const howOf: Record<FileChangeType, 'created' | 'changed' | 'deleted'> = {
   [FileChangeType.Created]: 'created',
@@ -59,189 +41,27 @@ export function startSession(
   ownFiles: Files | null,
   judges: Judges = ownJudges,
 ): StartedSession {
-  const documents = new TextDocuments(TextDocument);
-  let roots: string[] = [];
-  let files: Files = ownFiles ?? clientFiles(connection);
-  let options: EditorOptions = { rulePages: null, asks: false, resolvesEdits: false };
-  let configuration: Configuration = {};
-  let able: ClientCapabilities = {};
-  let can = { configure: false, register: false, watch: false };
-  const throughFiles: Files = {
-    read: (uri) => files.read(uri),
-    list: (folder, ignored) => files.list(folder, ignored),
-    root: (uri) => files.root(uri),
-    leadsOut: (uri, folder) => files.leadsOut(uri, folder),
-  };
-  const rootedFiles = withRoots(throughFiles, () => roots);
-  const faults = new Faults(connection);
-  const workspace = new Workspace(rootedFiles, judges);
-  workspace.failed = faults.log;
-  const ofFiles = fileDocuments(documents, () => roots);
-  const diagnostics = new Diagnostics(connection, ofFiles, workspace, () => options.rulePages, faults);
-  const refresh = refresher(connection, () => able, faults);
-  const repository = new Repository({
-    connection,
-    documents,
-    workspace,
-    diagnostics,
-    faults,
-    files: rootedFiles,
-    rulePages: () => options.rulePages,
-  });
-  const changeListeners: ((uri: string) => void)[] = [];
-  const tellChanged = (uri: string): void => {
-    for (const listener of changeListeners) listener(uri);
-  };
-  const session: Session = {
-    connection,
-    documents,
-    workspace,
-    options: () => options,
-    configuration: () => configuration,
-    able: () => able,
-    isFile: (uri) => isFile(uri, roots),
-    current: async (uri) => (isFile(uri, roots) ? diagnostics.current(uri) : null),
-    onLooked: (listener) => diagnostics.onLooked(listener),
-    onChanged: (listener) => changeListeners.push(listener),
-    roots: () => roots,
-    repository,
-    faults,
-    checkAll: () => checkAll(),
-  };
+  const parts = sessionParts(connection, ownFiles, judges);
+  const { state, documents, repository, faults } = parts;
+  const checkAll = (): void => repository.lookAtAll(state.roots, checksAll(state.configuration));
+  const listeners: ChangeListeners = [];
+  const session = sessionOf(parts, listeners, checkAll);
+  const events = fileEvents(parts, listeners);
+  const settle = configurationEvents(parts, checkAll);
 
-  connection.onInitialize((params: InitializeParams): InitializeResult => {
-    const { rootUri } = params;
-    const folders = params.workspaceFolders ?? (rootUri ? [{ uri: rootUri }] : []);
-    roots = folders.map((folder) => folder.uri);
-    const given = (params.initializationOptions ?? {}) as Partial<EditorOptions> & {
-      readFilesThroughClient?: boolean | 'virtual';
-      watchesFiles?: boolean;
-    };
-    const resolvable = params.capabilities.textDocument?.codeAction?.resolveSupport?.properties ?? [];
-    options = {
-      rulePages: given.rulePages ?? null,
-      asks: given.asks === true,
-      resolvesEdits: resolvable.includes('edit'),
-    };
-    if (ownFiles && given.readFilesThroughClient) {
-      const virtual = clientFiles(connection);
-      files = given.readFilesThroughClient === 'virtual' ? filesByScheme(ownFiles, virtual) : virtual;
-    }
-    able = params.capabilities;
-    can = {
-      configure: able.workspace?.configuration === true,
-      register: able.workspace?.didChangeConfiguration?.dynamicRegistration === true,
-      watch:
-        given.watchesFiles !== true && able.workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
-    };
-    const capabilities: ServerCapabilities = Object.assign(
-      {},
-      ...features.map((feature) => feature.capabilities),
-    );
-    const workspaceFolders = { supported: true, changeNotifications: true };
-    const ofWorkspace = features.flatMap((feature) => feature.capabilities.workspace ?? []);
-    const fileOperations = Object.assign({}, ...ofWorkspace.map((each) => each.fileOperations ?? {}));
-    capabilities.workspace = Object.assign({}, ...ofWorkspace, { workspaceFolders, fileOperations });
-    const sync = { openClose: true, change: TextDocumentSyncKind.Incremental };
-    capabilities.textDocumentSync = Object.assign(sync, ...features.map((feature) => feature.sync ?? {}));
-    return { serverInfo: { name: 'framewright' }, capabilities };
-  });
-
+  connection.onInitialize((params) => initialized(params, state, connection, ownFiles));
   connection.onInitialized(async () => {
     // the event throws where the editor did not say that it has folders
-    if (able.workspace?.workspaceFolders)
+    if (state.able.workspace?.workspaceFolders)
       connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
         const gone = new Set(removed.map((folder) => folder.uri));
-        changeRoots([...roots.filter((root) => !gone.has(root)), ...added.map((folder) => folder.uri)]);
+        const left = state.roots.filter((root) => !gone.has(root));
+        events.changeRoots([...left, ...added.map((folder) => folder.uri)]);
+        checkAll();
       });
-    askToBeTold();
-    if (can.configure) await pulledConfiguration(connection, take, begin);
-    begin();
+    askToBeTold(connection, state.can);
+    await settle();
   });
-
-  const begin = (): void => {
-    diagnostics.lookAgainAtAll();
-    checkAll();
-    refresh();
-  };
-
-  /** Of changes. An editor that refuses may tell all the same, and is served without. */
-  const askToBeTold = (): void => {
-    const refusedBy = (error: Error): void =>
-      connection.console.warn(`not told of changes: ${error.message}`);
-    if (can.register)
-      connection.client
-        .register(DidChangeConfigurationNotification.type, { section: 'framewright' })
-        .catch(refusedBy);
-    if (can.watch)
-      connection.client
-        .register(DidChangeWatchedFilesNotification.type, {
-          watchers: namePatterns.map((globPattern) => ({ globPattern })),
-        })
-        .catch(refusedBy);
-  };
-
-  /** Documents whose folder came or went become files or cease to be. */
-  const changeRoots = (now: string[]): void => {
-    const [were, before] = [ofFiles.all(), roots];
-    for (const document of were) if (!isFile(document.uri, now)) closed(document);
-    roots = now;
-    for (const document of ofFiles.all()) if (!isFile(document.uri, before)) changed(document);
-    checkAll();
-  };
-
-  connection.onDidChangeConfiguration(async ({ settings }) => {
-    const choices = choicesOfCheck();
-    if (can.configure) await pulledConfiguration(connection, take, begin);
-    else take(configurationOf((settings as { framewright?: unknown } | null)?.framewright));
-    diagnostics.lookAgainAtAll();
-    if (choicesOfCheck() !== choices) checkAll();
-    refresh();
-  });
-
-  const checkAll = (): void => repository.lookAtAll(roots, configuration.checkWholeWorkspace !== false);
-
-  /** What a check of all files depends on. */
-  const choicesOfCheck = (): string =>
-    JSON.stringify([configuration.checkWholeWorkspace !== false, configuration.severity ?? {}]);
-
-  const take = (given: Configuration): void => {
-    configuration = given;
-    workspace.editorSeverities = new Map(Object.entries(given.severity ?? {})) as Settings['severities'];
-  };
-
-  const changed = (document: TextDocument): void => {
-    workspace.setOpen(document.uri, document.getText(), kindOfLanguage.get(document.languageId) ?? null);
-    diagnostics.lookAgain(document.uri);
-    repository.edited({ uri: document.uri, text: document.getText() });
-    // a job is shown as judged by its chassis file and settings
-    if (workspace.kindOf(document.uri) !== 'readings') refresh();
-    tellChanged(document.uri);
-  };
-
-  const closed = (document: TextDocument): void => {
-    workspace.setClosed(document.uri);
-    const isTakenOver = repository.closed({ uri: document.uri, text: document.getText() });
-    diagnostics.forget(document.uri, isTakenOver);
-    tellChanged(document.uri);
-  };
-
-  documents.onDidChangeContent(({ document }) => {
-    if (isFile(document.uri, roots)) changed(document);
-  });
-  documents.onDidClose(({ document }) => {
-    if (isFile(document.uri, roots)) closed(document);
-  });
-
-  connection.onDidChangeWatchedFiles(({ changes }) => {
-    for (const { uri, type } of changes) {
-      if (!documents.get(uri)) diagnostics.lookAgain(uri);
-      repository.changedOnDisk(uri, howOf[type]);
-      tellChanged(uri);
-    }
-    refresh();
-  });
-
   let isShutDown = false;
   connection.onShutdown(() => {
     isShutDown = true;
@@ -255,5 +75,83 @@ export function startSession(
   return {
     strayed: (error) => faults.stray('a fault that nobody caught', error),
     isShutDown: () => isShutDown,
+  };
+}
+
+const checksAll = ({ checkWholeWorkspace }: Configuration): boolean => checkWholeWorkspace !== false;
+
+/** Follows the user's choices. What it answers begins the session with the first of them. */
+function configurationEvents(parts: SessionParts, checkAll: () => void): () => Promise<void> {
+  const { connection, state, workspace, diagnostics, refresh } = parts;
+  const take = (given: Configuration): void => {
+    state.configuration = given;
+    workspace.editorSeverities = new Map(Object.entries(given.severity ?? {})) as Settings['severities'];
+  };
+  const begin = (): void => {
+    diagnostics.lookAgainAtAll();
+    checkAll();
+    refresh();
+  };
+  /** What a check of all files depends on. */
+  const choicesOfCheck = (): string =>
+    JSON.stringify([checksAll(state.configuration), state.configuration.severity ?? {}]);
+
+  connection.onDidChangeConfiguration(async ({ settings }) => {
+    const choices = choicesOfCheck();
+    if (state.can.configure) await pulledConfiguration(connection, take, begin);
+    else take(configurationOf(settings?.framewright));
+    diagnostics.lookAgainAtAll();
+    if (choicesOfCheck() !== choices) checkAll();
+    refresh();
+  });
+  return async () => {
+    if (state.can.configure) await pulledConfiguration(connection, take, begin);
+    begin();
+  };
+}
+
+/** Follows the files, in the editor and on the disk. */
+function fileEvents(parts: SessionParts, listeners: ChangeListeners) {
+  const { connection, state, documents, ofFiles, workspace, diagnostics, repository, refresh } = parts;
+  const tellChanged = (uri: string): void => {
+    for (const listener of listeners) listener(uri);
+  };
+  const changed = (document: TextDocument): void => {
+    workspace.setOpen(document.uri, document.getText(), kindOfLanguage.get(document.languageId) ?? null);
+    diagnostics.lookAgain(document.uri);
+    repository.edited({ uri: document.uri, text: document.getText() });
+    // a job is shown as judged by its chassis file and settings
+    if (workspace.kindOf(document.uri) !== 'readings') refresh();
+    tellChanged(document.uri);
+  };
+  const closed = (document: TextDocument): void => {
+    workspace.setClosed(document.uri);
+    const isTakenOver = repository.closed({ uri: document.uri, text: document.getText() });
+    diagnostics.forget(document.uri, isTakenOver);
+    tellChanged(document.uri);
+  };
+
+  documents.onDidChangeContent(({ document }) => {
+    if (isFile(document.uri, state.roots)) changed(document);
+  });
+  documents.onDidClose(({ document }) => {
+    if (isFile(document.uri, state.roots)) closed(document);
+  });
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    for (const { uri, type } of changes) {
+      if (!documents.get(uri)) diagnostics.lookAgain(uri);
+      repository.changedOnDisk(uri, howOf[type]);
+      tellChanged(uri);
+    }
+    refresh();
+  });
+  return {
+    /** Documents whose folder came or went become files or cease to be. */
+    changeRoots(now: string[]): void {
+      const [were, before] = [ofFiles.all(), state.roots];
+      for (const document of were) if (!isFile(document.uri, now)) closed(document);
+      state.roots = now;
+      for (const document of ofFiles.all()) if (!isFile(document.uri, before)) changed(document);
+    },
   };
 }

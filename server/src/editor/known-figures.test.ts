@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { jobJson } from '../commands/formats/inspect-json';
 import { jobSummary } from '../commands/formats/job-summary';
-import { paintOf } from '../commands/formats/paint';
 import { planReport } from '../commands/plan';
 import { analysed } from '../findings/fixture';
 import { carChassis, jobOn } from '../inspection/car.fixture';
@@ -51,7 +50,7 @@ async function shownOf(job: string): Promise<readonly (readonly [where: string, 
   const keys = [...job.matchAll(/[a-z][a-zA-Z-]*(\.[LR])?(?=:)/g)].map(({ index }) => index);
   return [
     ['findings', analysis.findings.map(({ message }) => message).join('\n')],
-    ['summary', jobSummary(analysis, 'w', paintOf(false), true).join('\n')],
+    ['summary', jobSummary(analysis, 'w', true).lines.join('\n')],
     [
       'lens',
       lensesOf(analysis)

@@ -2,6 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type Files, largestFile, type ReadResult } from '../workspace/files';
+import { codeOf, messageOf } from './error-code';
 import { isBelow, listed, realPath } from './list';
 
 /** Files of a disk, for the doors that have one. */
@@ -72,10 +73,10 @@ async function read(uri: string): Promise<ReadResult> {
 }
 
 function failure(error: unknown): ReadResult {
-  const code = (error as NodeJS.ErrnoException).code;
+  const code = codeOf(error);
   if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'missing', message: 'there is no such file' };
   if (code === 'EACCES' || code === 'EPERM') return { kind: 'unreadable', message: 'it may not be read' };
-  return { kind: 'unreadable', message: `it cannot be read (${code ?? (error as Error).message})` };
+  return { kind: 'unreadable', message: `it cannot be read (${code ?? messageOf(error)})` };
 }
 
 /** The nearest folder upwards that is a repository; null outside of one, and where a link leads into the folder from elsewhere. */

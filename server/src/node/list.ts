@@ -3,6 +3,7 @@ import { readdir } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { fileKind, neverLookedInto } from '../workspace/files';
+import { codeOf, messageOf } from './error-code';
 
 /** Our files below a folder of a disk, and what may hold some and was not looked into. All by path. */
 
@@ -65,7 +66,7 @@ async function inFolder(folder: string, walk: Walk): Promise<Found> {
   try {
     entries = await readdir(folder, { withFileTypes: true });
   } catch (error) {
-    return unreadFolder(folder, error as NodeJS.ErrnoException);
+    return unreadFolder(folder, error);
   }
   const found = await Promise.all(
     entries.map((entry) => {
@@ -88,13 +89,14 @@ const isOurs = (path: string): boolean => fileKind(pathToFileURL(path).href) !==
 
 const unread = (path: string, message: string): Found => ({ ...nothing, unread: [{ path, message }] });
 
-function unreadFolder(folder: string, { code, message }: NodeJS.ErrnoException): Found {
+function unreadFolder(folder: string, error: unknown): Found {
+  const code = codeOf(error);
   // it was removed meanwhile
   if (code === 'ENOENT') return nothing;
   const isForbidden = code === 'EACCES' || code === 'EPERM';
   return unread(
     folder,
-    isForbidden ? 'this folder may not be read' : `it cannot be read (${code ?? message})`,
+    isForbidden ? 'this folder may not be read' : `it cannot be read (${code ?? messageOf(error)})`,
   );
 }
 

@@ -167,7 +167,7 @@ class Crew {
   }
 
   private faulty(target: Target, error: unknown): FileReport {
-    return faultReport(target, this.options, faultOf(target.uri, '', 'the thread that judged it', error));
+    return faultReport(target, faultOf(target.uri, '', 'the thread that judged it', error));
   }
 }
 
@@ -179,7 +179,7 @@ function workspaceOfDisk(judges: Judges = ownJudges): Workspace {
 
 /** The thread's own side: makes the reports of each share that it is handed. */
 export function work(judges: Judges = ownJudges): void {
-  const { options } = workerData as { options: CheckOptions };
+  const { options }: { options: CheckOptions } = workerData;
   const workspace = workspaceOfDisk(judges);
   let strayed: { readonly error: unknown } | null = null;
   const stray = (error: unknown): void => {
@@ -194,7 +194,7 @@ export function work(judges: Judges = ownJudges): void {
     if (strayed === null) return report;
     const { error } = strayed;
     strayed = null;
-    return faultReport(target, options, faultOf(target.uri, '', 'something that it did not wait for', error));
+    return faultReport(target, faultOf(target.uri, '', 'something that it did not wait for', error));
   };
   // a share may come while another is being worked on
   let done: Promise<void> = Promise.resolve();
@@ -209,5 +209,4 @@ export function work(judges: Judges = ownJudges): void {
 }
 
 /** In a thread that was begun for a check. */
-export const isCheckThread = (): boolean =>
-  !isMainThread && (workerData as { checks?: boolean } | null)?.checks === true;
+export const isCheckThread = (): boolean => !isMainThread && workerData?.checks === true;

@@ -15,6 +15,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { codeOf, messageOf } from './error-code';
 import { leftBehindSwept, signedName } from './leftovers';
 
 /** Files written whole or not at all: everything that the command line writes goes through `fileWritten`. */
@@ -73,7 +74,7 @@ export function fileWritten(
     broughtFolder(dirname(target));
     return null;
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code ?? (error as Error).message;
+    const code = codeOf(error) ?? messageOf(error);
     return `${path} cannot be written: ${reasons[code] ?? code}`;
   } finally {
     if (folder !== null) removed(folder);
@@ -106,7 +107,7 @@ function isWritable(path: string): boolean {
     closeSync(openSync(path, constants.O_WRONLY));
     return true;
   } catch (error) {
-    if (['EACCES', 'EPERM'].includes((error as NodeJS.ErrnoException).code ?? '')) return false;
+    if (['EACCES', 'EPERM'].includes(codeOf(error) ?? '')) return false;
     throw error;
   }
 }

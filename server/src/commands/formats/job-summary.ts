@@ -11,37 +11,33 @@ import { summaryLines } from '../../wording/summaries';
 import { movePhrase, shortList } from '../../wording/wording';
 import { type Worst, worstCertainty, worstPoint } from '../../wording/worst';
 import type { JobAnalysis } from '../../workspace/workspace';
-import type { Paint } from './paint';
+import type { JobSummary } from './format';
 
 /** A job in a few lines: base, moved points, counts, the worst point, what remains. */
-export function jobSummary(
-  analysis: JobAnalysis,
-  path: string,
-  paint: Paint,
-  withSummaries: boolean,
-): string[] {
-  const { job, inspection, settings, findings } = analysis;
-  const title = paint.bold(
-    printable(
-      `${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`,
-    ),
+export function jobSummary(analysis: JobAnalysis, path: string, withSummaries: boolean): JobSummary {
+  const { job } = analysis;
+  const title = printable(
+    `${path}: ${job.order === null ? 'job' : `order ${job.order}`}, ${job.signOff ? 'signed off' : 'open'}`,
   );
+  return { title, lines: standingLines(analysis, withSummaries).map(printable) };
+}
+
+function standingLines(analysis: JobAnalysis, withSummaries: boolean): string[] {
+  const { job, inspection, settings, findings } = analysis;
   const notStanding = job.signOff ? ['  sign-off: does not stand'] : [];
   if (inspection === null && faultIn(findings) !== null)
-    return [title, '  nothing is judged: the program failed on it', ...notStanding];
+    return ['  nothing is judged: the program failed on it', ...notStanding];
   if (inspection === null)
-    return [title, '  nothing is judged: there is no chassis file to judge by', ...notStanding];
+    return ['  nothing is judged: there is no chassis file to judge by', ...notStanding];
   const state = standingOf({ inspection, settings, findings });
   const newest = inspection.stages.at(-1);
-  if (newest === undefined)
-    return [title, '  nothing was measured yet', ...(job.signOff ? gateLines(state).map(printable) : [])];
-  const lines = [
+  if (newest === undefined) return ['  nothing was measured yet', ...(job.signOff ? gateLines(state) : [])];
+  return [
     ...baseLines(newest),
     ...countLines(inspection),
     ...(withSummaries ? stageSummaries(inspection, newest) : []),
     ...gateLines(state),
   ];
-  return [title, ...lines.map(printable)];
 }
 
 function baseLines(stage: Stage): string[] {

@@ -1,0 +1,131 @@
+import { formatNames } from './formats/named';
+
+/**
+ * The commands and their options. Parsing, wrong-usage messages, `--help` and the block in the README are made from this table
+ * and from nothing else. It is loaded at every start: it imports no judging.
+ */
+
+export interface OptionFacts {
+  readonly type: 'boolean' | 'string';
+  readonly short?: string;
+  /** What its value stands for, `PAGE`. */
+  readonly value?: string;
+  /** The values that it takes, where these are few. */
+  readonly choices?: readonly string[];
+  /** For `--help`; an option without it is for programs. */
+  readonly says?: string;
+}
+
+export interface CommandFacts {
+  /** As it is typed, without the program's name. */
+  readonly usage: string;
+  readonly says: string;
+  /** How many operands it takes, and what they are, for who gives fewer or more. */
+  readonly operands?: { readonly least: number; readonly most: number; readonly are: string };
+  readonly options: Readonly<Record<string, OptionFacts>>;
+}
+
+const many = Number.POSITIVE_INFINITY;
+
+export const commands = {
+  check: {
+    usage: 'check [PATH…]',
+    says: 'findings in files and folders (default: this folder), then a summary of each job',
+    options: {
+      open: { type: 'boolean', says: 'errors in open jobs count too' },
+      verbose: { type: 'boolean', short: 'v', says: 'print findings for information as well' },
+      summaries: { type: 'boolean', says: "print twist, sweep and bend of each job's newest stage" },
+      format: { type: 'string', choices: formatNames, says: 'how it is printed (default: text)' },
+      'exit-zero': { type: 'boolean', says: 'exit 0 whatever is found' },
+    },
+  },
+  inspect: {
+    usage: 'inspect --json FILE…',
+    says: 'all figures, for other programs (inspect/1)',
+    operands: { least: 1, most: many, are: 'a file' },
+    options: { json: { type: 'boolean', says: 'print JSON: there is no other form' } },
+  },
+  plan: {
+    usage: 'plan FILE [PART]',
+    says: 'where to hook, which way to pull, where to hold',
+    operands: { least: 1, most: 2, are: 'a readings file and, if you like, a part' },
+    options: {},
+  },
+  report: {
+    usage: 'report FILE -o PAGE',
+    says: 'the dimensional record of a job, one HTML page to keep and to print',
+    operands: { least: 1, most: 1, are: 'one readings file' },
+    options: {
+      output: { type: 'string', short: 'o', value: 'PAGE', says: 'the page to write, NAME.html' },
+      pdf: {
+        type: 'boolean',
+        says: 'print it as PDF beside the page as well, by a Chromium of this machine',
+      },
+      force: { type: 'boolean', says: 'write over a page or PDF that is read-only, or not one of ours' },
+      paper: {
+        type: 'string',
+        choices: ['a4', 'letter'],
+        says: 'what it is laid out for (default: the PDF a4, the page what it is printed on)',
+      },
+    },
+  },
+  explain: {
+    usage: 'explain RULE',
+    says: 'what a rule means and how to mend what it reports',
+    operands: { least: 1, most: many, are: 'the name of a rule' },
+    options: {},
+  },
+  lsp: {
+    usage: 'lsp --stdio',
+    says: 'the language server, for an editor',
+    options: {
+      stdio: { type: 'boolean', says: 'talk over standard input and output' },
+      'node-ipc': { type: 'boolean' },
+      clientProcessId: { type: 'string' },
+    },
+  },
+  help: {
+    usage: 'help [COMMAND]',
+    says: 'how the program, or one command, is used',
+    operands: { least: 0, most: 1, are: 'at most one command' },
+    options: {},
+  },
+} as const satisfies Record<string, CommandFacts>;
+
+export type CommandName = keyof typeof commands;
+
+/** What every command takes. */
+export const commonOptions = {
+  help: { type: 'boolean', short: 'h', says: 'how it is used' },
+  version: { type: 'boolean', short: 'V', says: 'the version of the program' },
+} as const satisfies Record<string, OptionFacts>;
+
+type Intersection<Union> = (Union extends unknown ? (each: Union) => void : never) extends (
+  all: infer All,
+) => void
+  ? All
+  : never;
+/** Of all commands: an option that several take is the same in each. */
+export type AllOptions = Intersection<(typeof commands)[CommandName]['options']> & typeof commonOptions;
+
+type ValueOf<Facts> = Facts extends { choices: readonly (infer Choice)[] }
+  ? Choice
+  : Facts extends { type: 'boolean' }
+    ? boolean
+    : string;
+/** What was given, by option. */
+export type OptionValues = { readonly [Name in keyof AllOptions]?: ValueOf<AllOptions[Name]> };
+
+export const allOptions: AllOptions = Object.assign(
+  {},
+  ...Object.values(commands).map(({ options }) => options),
+  commonOptions,
+);
+
+export const isCommand = (name: string): name is CommandName => Object.hasOwn(commands, name);
+
+export const factsOf = (name: CommandName): CommandFacts => commands[name];
+
+/** `a`, `a or b`, `a, b or c`. */
+export const oneOf = (words: readonly string[]): string =>
+  words.length < 2 ? words.join() : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;

@@ -1,0 +1,13 @@
+import { printable } from '../../text/printable';
+import type { Format } from './format';
+
+/** One line a finding and nothing else, for programs that read lines: `path:line:column: severity rule message`. */
+export const concise: Format = {
+  file: ({ path, findings }, paint) =>
+    findings.map(({ line, column, severity, ignored, rule, message }) => {
+      const where = paint.bold(`${printable(path)}:${line}:${column}`);
+      const word = paint.severity(severity, ignored === null ? severity : `ignored-${severity}`);
+      return `${where}: ${word} ${rule} ${printable(message)}`;
+    }),
+  end: () => [],
+};
