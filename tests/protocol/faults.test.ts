@@ -34,24 +34,32 @@ const judges = (part: Partial<Judges>): Judges => ({ ...ownJudges, ...part });
 const failingParser = judges({
   parse: (text, previous) => (isBad(text) ? fails() : ownJudges.parse(text, previous)),
 });
-const failingRule = judges({
-  rules: ownJudges.rules.map((rule) =>
-    rule.name === 'reading/coverage'
-      ? { ...rule, ofJob: (context) => (isBad(context.text) ? fails() : (rule.ofJob?.(context) ?? [])) }
-      : rule,
-  ),
-});
 /** The inspection sees no comment: that the text is the bad one is known from its reading, just before. */
-const failingInspection = (): Judges => {
+const failingLater = (later: (isNow: (of: string) => boolean) => Partial<Judges>): Judges => {
   let isNow = false;
   return judges({
     parse: (text, previous) => {
       if (text.startsWith(texts[uri])) isNow = isBad(text);
       return ownJudges.parse(text, previous);
     },
-    inspect: (job, chassis) => (isNow && job.uri === uri ? fails() : ownJudges.inspect(job, chassis)),
+    ...later((of) => isNow && of === uri),
   });
 };
+const failingRule = (): Judges =>
+  failingLater((isNow) => ({
+    rules: ownJudges.rules.map((rule) =>
+      rule.name === 'reading/coverage'
+        ? {
+            ...rule,
+            ofJob: (context) => (isNow(context.inspection.job.uri) ? fails() : (rule.ofJob?.(context) ?? [])),
+          }
+        : rule,
+    ),
+  }));
+const failingInspection = (): Judges =>
+  failingLater((isNow) => ({
+    inspect: (job, chassis) => (isNow(job.uri) ? fails() : ownJudges.inspect(job, chassis)),
+  }));
 
 class Editor {
   readonly published: PublishDiagnosticsParams[] = [];
@@ -150,7 +158,7 @@ const failsToPublish = (connection: Connection): void => {
 };
 
 describe.each([
-  ['rule', () => failingRule, /^not judged by reading\/coverage: .*please report it/],
+  ['rule', failingRule, /^not judged by reading\/coverage: .*please report it/],
   ['parser', () => failingParser, /^not judged: the program failed in reading its text .*please report it/],
   ['inspection', failingInspection, /^not judged: the program failed in the inspection .*please report it/],
 ] as const)('a %s that fails on a text', (_, given, says) => {

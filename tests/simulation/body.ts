@@ -73,7 +73,7 @@ function point(name: string, side: Side | null, reference: Vec3, part: string, b
     fixing: null,
     source: null,
     origin,
-    coordinates: origin,
+    coordinates: { ...origin, typed: null },
   };
 }
 

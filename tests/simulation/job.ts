@@ -43,6 +43,8 @@ function instrumentSetUp(random: SeededRandom, uncertaintyMm: number) {
       unreachable: false,
       key: nowhere,
       value: nowhere,
+      typed: null,
+      hasPlainKey: false,
     })),
     spans: [],
     summary: [],

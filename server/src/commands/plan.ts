@@ -1,7 +1,7 @@
 import { faultIn } from '../findings/internal/fault';
 import type { Inspection } from '../inspection/job/inspect';
 import { partsToWork, pullPlan } from '../inspection/pulls/plan';
-import { nearest, resolvedId } from '../model/names';
+import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
 import { planText } from '../wording/plan-lines';
 import { besidesPlans, nothingPlanned } from '../wording/plan-none';
@@ -17,9 +17,9 @@ import type { Target } from './collect';
  */
 export function planReport(inspection: Inspection, partId?: string): string | null {
   const { chassis, job } = inspection;
-  const asked = partId === undefined ? null : resolvedId(partId, chassis.parts, true);
-  if (asked !== null && asked.kind !== 'found') return null;
-  const parts = asked?.ids ?? partsToWork(inspection);
+  const asked = partId === undefined ? null : idsNamed(partId, chassis.parts);
+  if (asked?.length === 0) return null;
+  const parts = asked ?? partsToWork(inspection);
   if (parts.length === 0) return nothingPlanned(inspection);
   const plans = parts.map((id) => planText(pullPlan(inspection, id), job).join('\n'));
   const besides = asked === null ? besidesPlans(inspection, parts) : null;

@@ -1,8 +1,9 @@
 import type { Vec3 } from '../geometry/vector';
-import type { Place } from '../text/tree';
-import type { AxisLimits, Limits, Origin, Part, Source } from './chassis';
+import type { Node, Place } from '../text/tree';
+import type { AxisLimits, CoordinatesOrigin, Limits, Origin, Part, Source } from './chassis';
 import type { Side } from './names';
 import type { Problem } from './problem';
+import { type TypedTriple, typedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
 /** One chassis file by itself, before its parents are taken in. Names are not resolved yet. */
@@ -51,7 +52,8 @@ export interface PointSheet {
   readonly positions: readonly {
     readonly side: Side | null;
     readonly position: Vec3;
-    readonly place: Place;
+    /** The three numbers in the text. */
+    readonly node: Node;
   }[];
   readonly part: string | null;
   readonly partPlace: Place | null;
@@ -77,6 +79,20 @@ export interface SpanSheet {
 }
 
 export const originOf = (uri: string, place: Place): Origin => ({ uri, place });
+
+export class Coordinates implements CoordinatesOrigin {
+  constructor(
+    readonly uri: string,
+    private readonly node: Node,
+  ) {}
+
+  get place(): Place {
+    return this.node.place;
+  }
+  get typed(): TypedTriple | null {
+    return typedTriple(this.node);
+  }
+}
 
 /** Limits in vehicle axes of a right point, from those in the signs of the file: a lopsided width changes its ends. */
 export const swapped = ([length, width, height]: AxisLimits): AxisLimits => [

@@ -2,6 +2,7 @@ import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
 import type { Side } from './names';
 import type { Problem } from './problem';
+import type { TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
 /** Length, width, height: 0 forward, 1 left, 2 up in vehicle axes. */
@@ -34,6 +35,12 @@ export interface Source {
 export interface Origin {
   readonly uri: string;
   readonly place: Place;
+}
+
+/** Where three coordinates stand. */
+export interface CoordinatesOrigin extends Origin {
+  /** Their digits, in the signs of the file; null where they are not all typed here (an alias). Made when asked for. */
+  readonly typed: TypedTriple | null;
 }
 
 export interface Part {
@@ -69,7 +76,7 @@ export interface Point {
   readonly source: Source | null;
   /** The name's place; the coordinates' place. */
   readonly origin: Origin;
-  readonly coordinates: Origin;
+  readonly coordinates: CoordinatesOrigin;
 }
 
 export interface Span {

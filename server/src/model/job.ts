@@ -1,6 +1,7 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
 import type { Problem } from './problem';
+import type { TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
 export type Direction = 'forward' | 'rearward' | 'left' | 'right' | 'up' | 'down' | 'outboard';
@@ -21,6 +22,10 @@ export interface Reading {
   readonly unreachable: boolean;
   readonly key: Place;
   readonly value: Place;
+  /** The digits of each repeat; null where they are not all typed here (an alias, a repeat that was left out). Made when asked for. */
+  readonly typed: readonly TypedTriple[] | null;
+  /** The name is typed here as it is: neither in quotes nor an alias. */
+  readonly hasPlainKey: boolean;
 }
 
 export interface SpanReading {

@@ -62,6 +62,12 @@ export function resolvedId(id: string, known: ReadonlyMap<string, unknown>, both
   return { kind: bothSides ? 'found' : 'needs-side', ids: sides };
 }
 
+/** The ids that a name stands for, where a bare sided name means both of its sides; none where it is unknown. */
+export function idsNamed(id: string, known: ReadonlyMap<string, unknown>): readonly string[] {
+  const found = resolvedId(id, known, true);
+  return found.kind === 'unknown' ? [] : found.ids;
+}
+
 const namesIn = derived((known: ReadonlyMap<string, unknown>): string[] => [
   ...new Set([...known.keys()].map(nameOf)),
 ]);

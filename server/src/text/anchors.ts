@@ -43,7 +43,7 @@ export class Anchors {
       return null;
     }
     this.expanded += size;
-    const node: Node = { ...target, place };
+    const node: Node = { ...target, place, alias: true };
     this.sizes.set(node, size);
     return node;
   }

@@ -27,6 +27,8 @@ export interface ScalarNode {
   readonly source: string;
   /** False where quoted or a block scalar: then it is text, whatever it looks like. */
   readonly plain: boolean;
+  /** An alias stands here: what it stands for is written elsewhere. */
+  readonly alias?: true;
   readonly place: Place;
 }
 
@@ -43,6 +45,7 @@ export interface MapNode {
   /** In text order, the first of duplicates only. */
   readonly entries: readonly MapEntry[];
   readonly flow: boolean;
+  readonly alias?: true;
   readonly place: Place;
 }
 
@@ -52,6 +55,7 @@ export interface SequenceNode {
   readonly flow: boolean;
   /** Columns before the dashes; absent where it stands in brackets. */
   readonly indent?: number;
+  readonly alias?: true;
   readonly place: Place;
 }
 

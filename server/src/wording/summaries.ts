@@ -7,8 +7,8 @@ import type { Bend } from '../inspection/shape/bend';
 import type { Body } from '../inspection/shape/body';
 import type { Angle } from '../inspection/shape/part-motion';
 import { crossAxes, hasTwoLevels, type Station } from '../inspection/shape/stations';
-import { partIds } from '../inspection/timeline/work';
 import type { Axis } from '../model/chassis';
+import { resolvedJob } from '../model/resolve/resolved-job';
 import { lengthFigure, lengthText, type Unit, unitWord } from '../model/units';
 import { bodyPhrase } from './body-words';
 import { springBackSummary } from './spring-back-words';
@@ -36,7 +36,7 @@ export function summaryKeys(inspection: Inspection, stage: Stage, kind: SummaryK
 /** Ids of the parts that a summary of a kind tells of in a stage. */
 export function summaryParts(inspection: Inspection, stage: Stage, kind: PartKind): string[] {
   const { job, chassis } = inspection;
-  const scope = job.scope === null ? null : new Set(partIds(job.scope, chassis));
+  const { scope } = resolvedJob(job, chassis);
   const inBase = new Set(stage.points.filter((judged) => judged.inBase).map((judged) => judged.id));
   const wanted = ({ part, displacements }: PartInspection) =>
     scope === null ? displacements.some(({ point }) => !inBase.has(point.id)) : scope.has(part.id);

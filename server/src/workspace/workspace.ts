@@ -272,7 +272,7 @@ export class Workspace {
       ? this.inspection(job, chassis, text)
       : { inspection: null, fault: [] };
     if (pause) await pause();
-    const context = inspection ? { inspection, settings, text } : null;
+    const context = inspection ? { inspection, settings } : null;
     steps.at = 'its findings';
     const findings = [...fault, ...this.findings.ofJob(job, text, problems, context, settings)];
     return {

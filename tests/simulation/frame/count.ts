@@ -34,6 +34,8 @@ export function frameJob(cell: FrameCell, seed: number): { job: Job; car: Standi
       unreachable: false,
       key: nowhere,
       value: nowhere,
+      typed: null,
+      hasPlainKey: false,
     })),
   };
   const mention = (id: string) => ({ id, place: nowhere });

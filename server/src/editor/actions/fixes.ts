@@ -19,16 +19,21 @@ export function fixActions({ findings, tree }: Analysis, range: TextRange): Acti
     );
 }
 
-const fixOf = (finding: Finding, { title, place, text }: Replacement): Action => ({
+const fixOf = (finding: Finding, { title, place, text, also }: Replacement): Action => ({
   title,
   kind: 'quickfix',
-  edits: [{ ...offsetsOf(place), text }],
+  edits: [{ place, text }, ...(also ? [also] : [])].map((each) => ({
+    ...offsetsOf(each.place),
+    text: each.text,
+  })),
   preferred: finding.replacements.length === 1,
   mends: finding,
 });
 
 /** Whether the text is a key of the same map already, or the other end of the same span. */
-function repeatsName(root: Node | null, { place, text }: Replacement): boolean {
+function repeatsName(root: Node | null, { place, text, also }: Replacement): boolean {
+  // two names that change places
+  if (also) return false;
   const { start } = offsetsOf(place);
   let node = root;
   while (node?.kind === 'map' || node?.kind === 'sequence') {

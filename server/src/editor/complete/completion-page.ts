@@ -1,5 +1,5 @@
 import { ruleNamed } from '../../findings/rules';
-import { resolvedId } from '../../model/names';
+import { idsNamed } from '../../model/names';
 import { descriptionsAt } from '../../model/read/schema-shape';
 import type { Analysis } from '../../workspace/workspace';
 import { schemaAbove } from '../file-schema';
@@ -22,9 +22,8 @@ export function completionPage(analysis: Analysis, subject: Subject): string | n
   const { chassis } = analysis;
   const inspection = analysis.kind === 'readings' ? analysis.inspection : null;
   const known: ReadonlyMap<string, unknown> = subject.kind === 'point' ? chassis.points : chassis.parts;
-  const found = resolvedId(subject.name, known, true);
-  if (found.kind !== 'found') return null;
-  const [id] = found.ids;
+  const [id] = idsNamed(subject.name, known);
+  if (id === undefined) return null;
   return subject.kind === 'point'
     ? referenceHover(chassis.points.get(id)!, chassis, inspection)
     : partHover(chassis.parts.get(id)!, chassis, inspection);

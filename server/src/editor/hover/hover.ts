@@ -1,6 +1,6 @@
 import type { Stage } from '../../inspection/job/stage';
 import type { Measure } from '../../model/job';
-import { resolvedId } from '../../model/names';
+import { idsNamed } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
 import { offsetsOf, type Place } from '../../text/tree';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
@@ -69,9 +69,9 @@ function namedHover(
   const chassis = analysis.chassis!;
   const inspection = analysis.kind === 'readings' ? analysis.inspection : null;
   const known: ReadonlyMap<string, unknown> = mention.kind === 'point' ? chassis.points : chassis.parts;
-  const found = resolvedId(mention.id, known, true);
-  if (found.kind !== 'found') return null;
-  const pages = found.ids.map((id) =>
+  const ids = idsNamed(mention.id, known);
+  if (ids.length === 0) return null;
+  const pages = ids.map((id) =>
     mention.kind === 'point'
       ? referenceHover(chassis.points.get(id)!, chassis, inspection)
       : partHover(chassis.parts.get(id)!, chassis, inspection),

@@ -1,6 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
 import type { Origin } from '../../model/chassis';
-import { resolvedId } from '../../model/names';
+import { idsNamed } from '../../model/names';
 import { offsetsOf } from '../../text/tree';
 import type { Survey } from '../../workspace/survey';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
@@ -56,9 +56,7 @@ async function nameAt(
   const about = offsetsOf(named.place);
   const known: ReadonlyMap<string, { origin: Origin }> =
     named.kind === 'point' ? chassis.points : chassis.parts;
-  const found = resolvedId(named.id, known, true);
-  const targets =
-    found.kind === 'unknown' ? [] : uniqueTargets(found.ids.map((id) => targetOf(known.get(id)!.origin)));
+  const targets = uniqueTargets(idsNamed(named.id, known).map((id) => targetOf(known.get(id)!.origin)));
   const isItself = targets.some(
     (target) => target.uri === analysis.uri && target.range?.start === about.start,
   );

@@ -1,7 +1,7 @@
 import { namePattern } from '@framewright/schemas';
 import type { TextRange } from '../../findings/rule/finding';
 import { fileName } from '../../model/file-name';
-import { nameOf, resolvedId, sideOf } from '../../model/names';
+import { idsNamed, nameOf, sideOf } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
 import { coreValueOf } from '../../text/core-schema';
 import { applyEdits, type TextEdit } from '../../text/edits';
@@ -76,7 +76,7 @@ function unknown(analysis: Exclude<Analysis, { kind: 'settings' }>, named: Named
   if (chassis === null) return { refused: 'the chassis file cannot be read: see what is said of it' };
   const isPoint = named.kind === 'point';
   const isThere =
-    resolvedId(named.id, isPoint ? chassis.points : chassis.parts, true).kind !== 'unknown' ||
+    idsNamed(named.id, isPoint ? chassis.points : chassis.parts).length > 0 ||
     chassis.unread[isPoint ? 'points' : 'parts'].has(nameOf(named.id)) ||
     // also one that takes a parent's away
     (analysis.kind === 'chassis' &&

@@ -4,7 +4,7 @@ import type { Stage } from '../../inspection/job/stage';
 import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import type { Mention } from '../../model/job';
-import { resolvedId } from '../../model/names';
+import { idsNamed } from '../../model/names';
 import { type Node, offsetsOf, type Place, type ScalarNode } from '../../text/tree';
 import type { Analysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
@@ -77,8 +77,8 @@ const modifiersOf = (
 
 function isControlPoint(id: Mention['id'], chassis: Chassis | null): boolean {
   if (chassis === null) return false;
-  const found = resolvedId(id, chassis.points, true);
-  return found.kind === 'found' && found.ids.every((each) => chassis.points.get(each)!.base);
+  const ids = idsNamed(id, chassis.points);
+  return ids.length > 0 && ids.every((each) => chassis.points.get(each)!.base);
 }
 
 const quantity = /^([-+]?\d+(?:\.\d+)?)( *)(kN|N|C|s|min)$/;

@@ -20,12 +20,12 @@ export const moved: Rule = {
     source:
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
-  ofJob: ({ inspection, text }) => [...ofAligned(inspection, text), ...ofTrams(inspection)],
+  ofJob: ({ inspection }) => [...ofAligned(inspection), ...ofTrams(inspection)],
 };
 
-const ofAligned = (inspection: Inspection, text: string): Draft[] =>
+const ofAligned = (inspection: Inspection): Draft[] =>
   faultsOf(inspection, 'moved').flatMap(({ stage, fault }) => {
-    const gross = grossReadings(inspection, stage, text);
+    const gross = grossReadings(inspection, stage);
     const points = stage.points.filter((judged) => fault.ids.includes(judged.id) && !gross.has(judged.id));
     if (points.length === 0) return [];
     return [

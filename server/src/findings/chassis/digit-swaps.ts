@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../geometry/vector';
-import { type WrittenNumber, withDigitsSwapped, writtenTriples } from '../../inspection/job/written-triples';
+import { withDigitsSwapped } from '../../inspection/job/digit-slips';
 import { type Axis, axes, type Chassis, type Point, type Span } from '../../model/chassis';
+import type { TypedNumber } from '../../model/typed-numbers';
 import { figure, mmPer } from '../../model/units';
 import { offsetsOf } from '../../text/tree';
 import { axisNames } from '../../wording/wording';
@@ -12,7 +13,7 @@ export interface DigitSwap {
   readonly cause: string;
   /** Which number that is, in words. */
   readonly what: string;
-  readonly number: WrittenNumber;
+  readonly number: TypedNumber;
   /** The number with its digits exchanged. */
   readonly text: string;
   /** In words, for a file of a unit of so many millimetres. */
@@ -21,19 +22,6 @@ export interface DigitSwap {
 
 /** How near a swap must bring a listed distance to count as its explanation, mm. */
 const settledMm = 1;
-
-/** A point's position as typed: the numbers in the signs of the file; null where they do not stand there one by one (an alias). */
-function writtenPosition(chassis: Chassis, point: Point): readonly WrittenNumber[] | null {
-  if (point.coordinates.uri !== chassis.uri) return null;
-  return (
-    writtenTriples(
-      chassis.chain[0].text,
-      point.coordinates.place,
-      [inFileSigns(point)],
-      mmPer[chassis.unit],
-    )?.[0] ?? null
-  );
-}
 
 const outward = (point: Point): number => (point.side === 'R' ? -1 : 1);
 
@@ -47,10 +35,11 @@ const inFileSigns = (point: Point): Vec3 => [
 function swapsOf(
   chassis: Chassis,
   point: Point,
-): { axis: Axis; number: WrittenNumber; text: string; position: Vec3 }[] {
-  const numbers = writtenPosition(chassis, point) ?? [];
+): { axis: Axis; number: TypedNumber; text: string; position: Vec3 }[] {
+  // a parent's digits are told of in its own file
+  const numbers = point.coordinates.uri === chassis.uri ? point.coordinates.typed : null;
   return axes.flatMap((axis) =>
-    numbers.length === 0
+    numbers === null
       ? []
       : withDigitsSwapped(numbers[axis].source).flatMap((text) => {
           if (text === undefined) return [];

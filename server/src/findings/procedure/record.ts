@@ -1,7 +1,7 @@
-import { partIds } from '../../inspection/timeline/work';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Pull } from '../../model/job';
 import type { Related } from '../../model/problem';
+import { partIds } from '../../model/resolve/resolved-job';
 import type { Place } from '../../text/tree';
 
 /** Where the maker's procedure for a part stands, for a message: ` (body repair manual 31-20)`. */

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { applyEdits } from '../../text/edits';
+import { offsetsOf } from '../../text/tree';
 import { analysed } from '../fixture';
 import { carChassis, expectMarked, expectSilent, filesOf, jobOn, measured } from '../measured-car.fixture';
 
@@ -9,11 +11,11 @@ async function afterFixes(job: string): Promise<Record<string, string>> {
   const { findings } = await analysed(filesOf(job), 'w.readings.yaml');
   const result: Record<string, string> = {};
   for (const { replacements } of findings.filter((each) => each.rule === rule))
-    for (const { title, place, text } of replacements) {
-      const start = place.block.start + place.start;
-      const end = (place.endBlock ?? place.block).start + place.end;
-      result[title] = job.slice(0, start) + text + job.slice(end);
-    }
+    for (const { title, also, ...first } of replacements)
+      result[title] = applyEdits(
+        job,
+        [first, ...(also ? [also] : [])].map(({ place, text }) => ({ ...offsetsOf(place), text })),
+      );
   return result;
 }
 

@@ -5,7 +5,7 @@ import type { Stage } from '../../inspection/job/stage';
 import type { Reading } from '../../model/job';
 import type { Replacement } from '../../model/problem';
 import { lengthText } from '../../model/units';
-import { offsetsOf, placeBetween } from '../../text/tree';
+import { offsetsOf } from '../../text/tree';
 import { movesPhrase } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 
@@ -19,13 +19,13 @@ export const gross: Rule = {
     mend: 'Take the offered correction if the note on the bench agrees with it, else read the point again.',
     source: 'Common practice in the trade.',
   },
-  ofJob: ({ inspection, text }) =>
+  ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) =>
-      [...grossReadings(inspection, stage, text).values()].map((found) => ({
+      [...grossReadings(inspection, stage).values()].map((found) => ({
         place: found.judged.reading.key,
         message: messageOf(inspection, found),
         related: found.explanations.slice(0, 1).flatMap((each) => placesOf(stage, each)),
-        replacements: found.explanations.flatMap((each) => fixesFor(stage, found, each, text)),
+        replacements: found.explanations.flatMap((each) => fixesFor(stage, found, each)),
       })),
     ),
 };
@@ -72,7 +72,7 @@ function placesOf(stage: Stage, explanation: Explanation) {
 }
 
 /** Only what cannot make another reading wrong: a name is given anew where it is free, or two names change places. */
-function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation, text: string): Replacement[] {
+function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation): Replacement[] {
   const { reading } = judged;
   if (explanation.kind === 'slip') {
     if (explanation.more.length > 0) return [];
@@ -81,30 +81,19 @@ function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation, tex
   }
   const other = readingOf(stage, explanation.otherId);
   if (other === undefined) {
-    if (!isPlainKey(text, reading)) return [];
+    if (!reading.hasPlainKey) return [];
     return [{ title: `Rename to ${explanation.otherId}`, place: reading.key, text: explanation.otherId }];
   }
-  if (
-    explanation.kind !== 'other-side' ||
-    !explanation.swapped ||
-    !isPlainKey(text, reading) ||
-    !isPlainKey(text, other)
-  )
+  if (explanation.kind !== 'other-side' || !explanation.swapped || !reading.hasPlainKey || !other.hasPlainKey)
     return [];
   const [first, last] =
     offsetsOf(reading.key).start < offsetsOf(other.key).start ? [reading, other] : [other, reading];
-  const between = text.slice(offsetsOf(first.key).end, offsetsOf(last.key).start);
   return [
     {
       title: `Swap ${first.id} and ${last.id}`,
-      place: placeBetween(first.key, last.key),
-      text: `${last.id}${between}${first.id}`,
+      place: first.key,
+      text: last.id,
+      also: { place: last.key, text: first.id },
     },
   ];
-}
-
-/** Not in quotes and no alias. */
-function isPlainKey(text: string, { key, id }: Reading): boolean {
-  const { start, end } = offsetsOf(key);
-  return text.slice(start, end) === id;
 }

@@ -20,10 +20,10 @@ export const hiddenTwist: Rule = {
     mend: 'Judge and correct the part by both levels together; pull high and low in opposite directions rather than at one level, as the maker’s procedure allows, and measure both levels after release.',
     source: 'Common practice in the trade.',
   },
-  ofJob: ({ inspection, text }) => {
+  ofJob: ({ inspection }) => {
     const newest = newestReleased(inspection);
     return [...partsOutside(newest)].flatMap(([stage, suspects]) => {
-      const gross = grossReadings(inspection, stage, text);
+      const gross = grossReadings(inspection, stage);
       const isCurrent = (id: string) => newest.get(id)?.stage === stage && !gross.has(id);
       return stage.parts.flatMap((part) => {
         if (!suspects.has(part.part.id)) return [];

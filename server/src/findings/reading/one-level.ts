@@ -2,9 +2,9 @@ import { grouped } from '../../inspection/alignment/grouped';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { Inspection } from '../../inspection/job/inspect';
 import { levelsOf } from '../../inspection/shape/levels';
-import { partIds } from '../../inspection/timeline/work';
 import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
+import { resolvedJob } from '../../model/resolve/resolved-job';
 import { placeText, shortList } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
 
@@ -37,10 +37,8 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
   // all were read, and so were their levels
   if (read.length === points.length) return null;
   // a part that only carries control points of the base is not what is being judged
-  const judgedHere =
-    job.scope === null
-      ? read.some(({ inBase }) => !inBase)
-      : new Set(partIds(job.scope, chassis)).has(part.id);
+  const { scope } = resolvedJob(job, chassis);
+  const judgedHere = scope === null ? read.some(({ inBase }) => !inBase) : scope.has(part.id);
   if (!judgedHere) return null;
   if (levelsOf(read, part.along).length > 0) return null;
   const readIds = new Set(read.map(({ id }) => id));

@@ -22,11 +22,11 @@ export const outside: Rule = {
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. A tolerance of ±3 mm where the maker states none is common practice in the trade.',
   },
-  ofJob: ({ inspection, text }) =>
+  ofJob: ({ inspection }) =>
     inspection.stages.flatMap((stage) => {
       const outside = outsidePoints(stage.points);
       if (outside.length === 0) return [];
-      const gross = grossReadings(inspection, stage, text);
+      const gross = grossReadings(inspection, stage);
       const newest = newestReleased(inspection);
       const note = provisionalNote(inspection, stage);
       return (gross.size === 0 ? outside : outside.filter((judged) => !gross.has(judged.id))).map((judged) =>

@@ -31,8 +31,6 @@ export interface Draft {
 export interface JobContext {
   readonly inspection: Inspection;
   readonly settings: Settings;
-  /** Text of the job file, for rules about the text itself. */
-  readonly text: string;
 }
 
 export interface ChassisContext {

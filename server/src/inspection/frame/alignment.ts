@@ -1,7 +1,8 @@
 import { similarityOf } from '../../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../../geometry/vector';
 import type { Chassis } from '../../model/chassis';
-import type { Job, Measure } from '../../model/job';
+import type { Measure } from '../../model/job';
+import { resolvedJob } from '../../model/resolve/resolved-job';
 import type { Carried } from '../alignment/carried';
 import {
   type BaseFit,
@@ -85,18 +86,6 @@ const nothing: Omit<Alignment, 'faults'> = {
   provisional: false,
 };
 
-/** The readings that may serve as control points under the job's `base`. */
-export function controlReadings(job: Job, readings: readonly PreparedReading[]): PreparedReading[] {
-  const base = job.base;
-  if (base.kind === 'ids') {
-    const listed = new Set(base.ids.map((mention) => mention.id));
-    return readings.filter((reading) => listed.has(reading.id));
-  }
-  const marked = readings.filter((reading) => reading.point.base);
-  if (base.kind === 'auto') return marked;
-  return marked.filter(({ point }) => point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm);
-}
-
 export const candidateOf = (chassis: Chassis, reading: PreparedReading): Candidate => ({
   id: reading.id,
   measured: reading.measured,
@@ -119,7 +108,8 @@ export function alignmentOf(
   earlier: { name: string; alignment: Alignment } | null,
 ): Alignment {
   const { job, chassis, readings } = asked;
-  const control = controlReadings(job, readings);
+  const { controlIds } = resolvedJob(job, chassis);
+  const control = readings.filter(({ id }) => controlIds.has(id));
   const mayInherit = setUp !== 'new' && (control.length === 0 || (control.length < 3 && setUp === 'same'));
   if (mayInherit && earlier !== null && earlier.alignment.base !== null)
     return takenOver(earlier.name, earlier.alignment);

@@ -1,6 +1,7 @@
 import type { Chassis } from '../../model/chassis';
 import type { Job } from '../../model/job';
-import { partIds, type Work } from '../timeline/work';
+import { partIds, resolvedJob } from '../../model/resolve/resolved-job';
+import type { Work } from '../timeline/work';
 
 /** What a job is about and what anybody has in question anywhere in it: what is to be judged never testifies. */
 export interface InQuestion {
@@ -15,7 +16,7 @@ export interface InQuestion {
 }
 
 export function inQuestion(job: Job, chassis: Chassis, work: Work): InQuestion {
-  const scope = job.scope === null ? null : new Set(partIds(job.scope, chassis));
+  const { scope } = resolvedJob(job, chassis);
   const parts = new Set([...(scope ?? []), ...work.pulls.flatMap((pull) => pull.loadedPartIds)]);
   const points = new Set<string>();
   for (const entry of job.timeline) {

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Job } from '../../model/job';
+import { inZoneOf } from '../../model/resolve/resolved-job';
 import { type BaseFit, halfBand } from '../alignment/control-points';
 import type { PreparedReading } from '../alignment/prepared';
 import { type FramePoint, scatterElsewhere } from './frame-points';
@@ -57,9 +58,7 @@ function possibleWitnesses({ job, readings, chassis, question, underTension }: B
     const { point, variance } = reading;
     const isQuestioned =
       question.points.has(point.id) || (point.part !== null && question.parts.has(point.part));
-    const isOutside =
-      base.kind === 'between' && (point.reference[0] < base.fromMm || point.reference[0] > base.toMm);
-    if (point.base || isQuestioned || isOutside) return [];
+    if (point.base || isQuestioned || !inZoneOf(base, point)) return [];
     const partName = point.part === null ? null : (chassis.parts.get(point.part)?.name ?? point.part);
     return [{ point: readPoint(reading, variance + point.uncertaintyMm ** 2), partName }];
   });

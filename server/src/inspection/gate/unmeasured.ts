@@ -1,6 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import type { TimelineEntry } from '../../model/job';
+import { partIds } from '../../model/resolve/resolved-job';
 import { unusable } from '../frame/alignment';
 import type { Inspection } from '../job/inspect';
 import type { Newest } from '../job/newest';
@@ -8,7 +9,6 @@ import type { Dated } from '../job/part-history';
 import { readingsById, reads } from '../job/readings-by-id';
 import { pointsInScope } from '../job/scope';
 import type { Stage } from '../job/stage';
-import { partIds } from '../timeline/work';
 
 /** A point of the scope of which no reading tells how it stands after the work. */
 export interface Unmeasured {

@@ -1,12 +1,13 @@
 import { distance, subtract, type Vec3 } from '../../geometry/vector';
 import { type AxisLimits, axes, type Chassis } from '../../model/chassis';
 import type { Job, TimelineEntry } from '../../model/job';
+import { partIds } from '../../model/resolve/resolved-job';
 import type { Carried } from '../alignment/carried';
 import { halfBand } from '../alignment/control-points';
 import type { Displacement } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
 import { coverage95 } from '../alignment/verdict';
-import { partIds, type Work } from '../timeline/work';
+import type { Work } from '../timeline/work';
 import type { Stage } from './stage';
 
 /**

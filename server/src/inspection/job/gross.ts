@@ -1,17 +1,19 @@
 import { moved } from '../../geometry/rigid-motion';
 import { length, subtract, type Vec3 } from '../../geometry/vector';
-import { Slot } from '../../memory/slot';
-import { type AxisLimits, axes } from '../../model/chassis';
+import { derived } from '../../memory/derived';
+import { type AxisLimits, axes, type Chassis } from '../../model/chassis';
+import type { Job, Measure } from '../../model/job';
 import { mirroredId, sideOf } from '../../model/names';
-import { mmPer } from '../../model/units';
+import type { TypedNumber, TypedTriple } from '../../model/typed-numbers';
+import { mmPer, type Unit } from '../../model/units';
 import { type BaseFit, baseFit, collinear, halfBand } from '../alignment/control-points';
 import type { JudgedPoint } from '../alignment/points';
 import { inVehicleDirections, meanOf } from '../alignment/prepared';
+import { withDigitsSwapped, withOtherSign } from './digit-slips';
 import type { Inspection } from './inspect';
 import { outsidePoints } from './outside-points';
 import { readingsById, reads } from './readings-by-id';
 import type { Stage } from './stage';
-import { type WrittenNumber, withDigitsSwapped, withOtherSign, writtenTriples } from './written-triples';
 
 /**
  * Readings that no damage explains: a sign lost, digits turned round, the other side, the wrong point. The guesses are made where
@@ -40,10 +42,10 @@ export type Explanation =
       readonly what: 'sign' | 'digits';
       /** Which of the instrument's three numbers. */
       readonly number: 0 | 1 | 2;
-      readonly from: WrittenNumber;
+      readonly from: TypedNumber;
       readonly to: string;
       /** The same slip in other repeats. */
-      readonly more: readonly { readonly from: WrittenNumber; readonly to: string }[];
+      readonly more: readonly { readonly from: TypedNumber; readonly to: string }[];
       readonly remainderMm: number;
     };
 
@@ -53,52 +55,71 @@ export const impossibleMm = 500;
 /** How near its place a reading must come to believe an explanation, mm. */
 const nearMm = 15;
 
-/** By the points of a stage: as long as those are the same, so is what was typed for them. */
-const known = new Slot<readonly JudgedPoint[], ReadonlyMap<string, Gross>>();
+/** By point id: the grossly misread points of a stage. */
+export const grossReadings = (inspection: Inspection, stage: Stage): ReadonlyMap<string, Gross> =>
+  foundIn(
+    stage.points,
+    inspection.chassis,
+    stage.measure,
+    stage.alignment?.base ?? null,
+    inspection.job.unit,
+    ...inspection.job.axes,
+  );
 
-/** By point id: the grossly misread points of a stage. @param text the job file's */
-export function grossReadings(
-  inspection: Inspection,
-  stage: Stage,
-  text: string,
-): ReadonlyMap<string, Gross> {
-  const last = known.get(stage.points);
-  if (last) return last;
+/** A stage as its instrument gave it: what slips are looked for in. */
+interface AsRead {
+  readonly chassis: Chassis;
+  readonly measure: Measure;
+  readonly base: BaseFit | null;
+  readonly unit: Unit;
+  readonly axes: Job['axes'];
+}
+
+type Basis = readonly [
+  chassis: Chassis,
+  measure: Measure,
+  base: BaseFit | null,
+  unit: Unit,
+  ...axes: Job['axes'],
+];
+
+/** By the points of a stage: as long as those are the same, so is what was typed for them. */
+const foundIn = derived((points: readonly JudgedPoint[], ...[chassis, measure, base, unit, ...axes]: Basis) =>
+  grossAmong(points, { chassis, measure, base, unit, axes }),
+);
+
+function grossAmong(points: readonly JudgedPoint[], asRead: AsRead): ReadonlyMap<string, Gross> {
   const found = new Map<string, Gross>();
-  known.set(stage.points, found);
-  for (const judged of outsidePoints(stage.points)) {
+  for (const judged of outsidePoints(points)) {
     const offMm = Math.hypot(...judged.deviation.map((d) => d ?? 0));
     if (offMm <= suspiciousMm) continue;
-    const explanations = explanationsOf(inspection, stage, judged, text);
+    const explanations = explanationsOf(asRead, judged);
     if (explanations.length > 0 || offMm > impossibleMm)
       found.set(judged.id, { judged, offMm, explanations });
   }
   return found;
 }
 
-function explanationsOf(
-  inspection: Inspection,
-  stage: Stage,
-  judged: JudgedPoint,
-  text: string,
-): Explanation[] {
-  const base = stage.alignment?.base ? baseWithout(stage.alignment.base, judged) : null;
+function explanationsOf(asRead: AsRead, judged: JudgedPoint): Explanation[] {
+  const base = asRead.base && baseWithout(asRead.base, judged);
   if (base === null || judged.reading.triplesMm.length === 0) return [];
-  const { job } = inspection;
+  const { measure, unit } = asRead;
   /** Where numbers of the instrument lie in vehicle axes, read as this point's or as one on the other side. */
-  const positionOf = (triples: readonly Vec3[], id: string): Vec3 =>
-    moved(base.fit, inVehicleDirections(meanOf(triples), job.axes, sideOf(id))) as unknown as Vec3;
-  const otherSide = otherSideOf(inspection, stage, judged, positionOf);
-  const slips = slipsOf(judged, text, mmPer[job.unit], (triples) =>
+  const positionOf = (triples: readonly Vec3[], id: string): Vec3 => {
+    const [x, y, z] = moved(base.fit, inVehicleDirections(meanOf(triples), asRead.axes, sideOf(id)));
+    return [x, y, z];
+  };
+  const otherSide = otherSideOf(asRead, judged, positionOf);
+  const slips = slipsOf(judged, mmPer[unit], (triples) =>
     remainder(positionOf(triples, judged.id), judged.point.reference, judged.point.limits),
   );
-  const otherPoint = otherPointOf(inspection, judged, positionOf);
-  const first = otherSide?.swapped || !isRead(stage, mirroredId(judged.id)) ? otherSide : null;
+  const otherPoint = otherPointOf(asRead, judged, positionOf);
+  const mirrored = mirroredId(judged.id);
+  const isOtherRead = mirrored !== null && reads(measure, mirrored);
+  const first = otherSide?.swapped || !isOtherRead ? otherSide : null;
   const all = [first, ...slips, first === null ? otherSide : null, otherPoint];
   return all.filter((each) => each !== null);
 }
-
-const isRead = ({ measure }: Stage, id: string | null): boolean => id !== null && reads(measure, id);
 
 /** The base that judges a point: without the point itself. Null where that leaves none. */
 function baseWithout(base: BaseFit, judged: JudgedPoint): BaseFit | null {
@@ -115,7 +136,7 @@ function remainder(position: Vec3, reference: Vec3, limits: AxisLimits): number 
 
 type PositionOf = (triples: readonly Vec3[], id: string) => Vec3;
 
-function otherSideOf({ chassis }: Inspection, stage: Stage, judged: JudgedPoint, positionOf: PositionOf) {
+function otherSideOf({ chassis, measure }: AsRead, judged: JudgedPoint, positionOf: PositionOf) {
   const otherId = mirroredId(judged.id);
   const other = otherId === null ? undefined : chassis.points.get(otherId);
   if (other === undefined) return null;
@@ -125,7 +146,7 @@ function otherSideOf({ chassis }: Inspection, stage: Stage, judged: JudgedPoint,
     other.limits,
   );
   if (remainderMm === null) return null;
-  const reading = readingsById(stage.measure).get(other.id);
+  const reading = readingsById(measure).get(other.id);
   const swapped =
     reading !== undefined &&
     !reading.unreachable &&
@@ -134,7 +155,7 @@ function otherSideOf({ chassis }: Inspection, stage: Stage, judged: JudgedPoint,
 }
 
 /** The point whose place the reading has; the nearest. */
-function otherPointOf({ chassis }: Inspection, judged: JudgedPoint, positionOf: PositionOf) {
+function otherPointOf({ chassis }: AsRead, judged: JudgedPoint, positionOf: PositionOf) {
   let best: { otherId: string; remainderMm: number } | null = null;
   for (const other of chassis.points.values()) {
     if (other.id === judged.id || other.id === mirroredId(judged.id)) continue;
@@ -152,24 +173,22 @@ function otherPointOf({ chassis }: Inspection, judged: JudgedPoint, positionOf: 
 /** A sign or two neighbouring digits of one number, in one repeat or in all; the best of each kind. */
 function slipsOf(
   judged: JudgedPoint,
-  text: string,
   mm: number,
   remainderOf: (triples: readonly Vec3[]) => number | null,
 ): Explanation[] {
-  const { triplesMm, value } = judged.reading;
-  const written = writtenTriples(text, value, triplesMm, mm);
-  if (written === null) return [];
+  const { triplesMm, typed } = judged.reading;
+  if (typed === null) return [];
   const each = triplesMm.map((_, i) => [i]);
   const groups = triplesMm.length > 1 ? [triplesMm.map((_, i) => i), ...each] : each;
   const best = new Map<string, Explanation>();
   for (const group of groups)
     for (const number of axes)
-      for (const { kind, changes } of changesOf(written, group, number)) {
+      for (const { kind, changes } of changesOf(typed, group, number)) {
         const triples = triplesMm.map((triple, i) => changedTriple(triple, number, changes.get(i), mm));
         const remainderMm = remainderOf(triples);
         const known = best.get(kind);
         if (remainderMm === null || (known && known.remainderMm <= remainderMm)) continue;
-        const edits = group.map((i) => ({ from: written[i][number], to: changes.get(i)! }));
+        const edits = group.map((i) => ({ from: typed[i][number], to: changes.get(i)! }));
         best.set(kind, { kind: 'slip', what: kind, number, ...edits[0], more: edits.slice(1), remainderMm });
       }
   return [best.get('sign'), best.get('digits')].filter((found) => found !== undefined);
@@ -183,8 +202,8 @@ const changedTriple = (triple: Vec3, number: 0 | 1 | 2, source: string | undefin
 };
 
 /** What one number of some repeats may have been meant to be: for each guess the new source by repeat. */
-function changesOf(written: readonly WrittenNumber[][], group: readonly number[], number: 0 | 1 | 2) {
-  const sources = group.map((i) => written[i][number].source);
+function changesOf(typed: readonly TypedTriple[], group: readonly number[], number: 0 | 1 | 2) {
+  const sources = group.map((i) => typed[i][number].source);
   const guesses: { kind: 'sign' | 'digits'; changes: Map<number, string> }[] = [];
   const guess = (kind: 'sign' | 'digits', changed: readonly (string | undefined)[]) => {
     if (changed.every((source) => source !== undefined))

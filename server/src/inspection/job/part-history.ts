@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Axis, Chassis, Part } from '../../model/chassis';
 import type { Heat, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
-import { partIds } from '../timeline/work';
+import { partIds } from '../../model/resolve/resolved-job';
 import type { Inspection } from './inspect';
 
 /**

@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Measure } from '../../model/job';
 import { mirroredId } from '../../model/names';
-import { partIds } from '../timeline/work';
+import { partIds, resolvedJob } from '../../model/resolve/resolved-job';
 import type { Inspection } from './inspect';
 import { newestReleased } from './newest';
 import { readingsById, reads } from './readings-by-id';
@@ -13,7 +13,7 @@ import { tramOnly } from './tram';
  */
 export const pointsInScope = derived((inspection: Inspection): readonly string[] => {
   const { job, chassis } = inspection;
-  const parts = job.scope === null ? partsTouched(inspection) : new Set(partIds(job.scope, chassis));
+  const parts = resolvedJob(job, chassis).scope ?? partsTouched(inspection);
   const isMentioned = isMentionedIn(inspection);
   const ids: string[] = [];
   for (const { id, part } of chassis.points.values()) {

@@ -24,6 +24,7 @@ import {
 } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Instrument, Job, Measure } from '../../model/job';
+import { resolvedJob } from '../../model/resolve/resolved-job';
 import type { Displacement, Share, StageDoubt } from '../alignment/displacements';
 import { type JudgedPoint, judgedPoint, mapAxes } from '../alignment/points';
 import { instrumentOf } from '../alignment/prepared';
@@ -72,7 +73,8 @@ export function tramStage(job: Job, chassis: Chassis, measure: Measure): JudgedM
   };
   const ids = [...new Set(spans.flatMap((span) => [span.from, span.to]))];
   const points = ids.map((id) => chassis.points.get(id)!);
-  const isControl = (point: Point) => countsAsBase(job, point);
+  const { controlIds } = resolvedJob(job, chassis);
+  const isControl = (point: Point) => controlIds.has(point.id);
   if (points.every(isControl)) return nothing;
   const { network, moved, suspect } = settledNetwork(job, chassis, measure, points, spans);
   if (!network.converged) return nothing;
@@ -105,13 +107,6 @@ export function tramStage(job: Job, chassis: Chassis, measure: Measure): JudgedM
   };
 }
 
-function countsAsBase(job: Job, point: Point): boolean {
-  const { base } = job;
-  if (base.kind === 'ids') return base.ids.some((mention) => mention.id === point.id);
-  if (!point.base) return false;
-  return base.kind === 'auto' || (point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm);
-}
-
 interface Settled {
   readonly network: Network;
   readonly moved: readonly MovedControl[];
@@ -134,7 +129,8 @@ function settledNetwork(
 ): Settled {
   const ids = points.map(({ id }) => id);
   const distances = networkDistances(chassis, instrumentOf(job, measure), ids, spans);
-  const control = new Set(points.flatMap((point, i) => (countsAsBase(job, point) ? [i] : [])));
+  const { controlIds } = resolvedJob(job, chassis);
+  const control = new Set(points.flatMap(({ id }, i) => (controlIds.has(id) ? [i] : [])));
   const moved: MovedControl[] = [];
   for (;;) {
     const priors = points.map((point, i): NetworkPoint => {
@@ -195,7 +191,15 @@ function judgedInNetwork(
       id: point.id,
       point,
       contradictory: false,
-      reading: { id: point.id, triplesMm: [], unreachable: false, key, value: span.place },
+      reading: {
+        id: point.id,
+        triplesMm: [],
+        unreachable: false,
+        key,
+        value: span.place,
+        typed: null,
+        hasPlainKey: false,
+      },
     },
     false,
     mapAxes((k) => (observed(k) ? position[k] : null)),

@@ -2,9 +2,9 @@ import { covarianceBetween, motionCovariance } from '../../geometry/motion-covar
 import { derived } from '../../memory/derived';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import type { Job } from '../../model/job';
+import { inZoneOf, markedPoints, resolvedJob } from '../../model/resolve/resolved-job';
 import { type BaseFit, halfBand, weightOf } from '../alignment/control-points';
 import type { JudgedPoint } from '../alignment/points';
-import { partIds } from '../timeline/work';
 import type { Inspection } from './inspect';
 import { readingsById } from './readings-by-id';
 import type { Stage } from './stage';
@@ -43,9 +43,9 @@ const allWeak = derived((points: readonly JudgedPoint[]): readonly WeakPoint[] =
 export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoint[] {
   const weak = allWeak(stage.points);
   if (weak.length === 0) return [];
-  const parts = job.scope === null ? null : new Set(partIds(job.scope, chassis));
+  const { scope } = resolvedJob(job, chassis);
   return weak
-    .filter(({ judged: { point } }) => parts === null || (point.part !== null && parts.has(point.part)))
+    .filter(({ judged: { point } }) => scope === null || (point.part !== null && scope.has(point.part)))
     .sort((a, b) => worstShare(b) - worstShare(a) || (a.judged.id < b.judged.id ? -1 : 1));
 }
 
@@ -54,13 +54,7 @@ const worstShare = ({ judged, axes: [k] }: WeakPoint): number => shareOn(judged,
 /** Control points of the chassis that the job's `base` admits and this stage did not read. */
 export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {
   const read = readingsById(stage.measure);
-  const { base } = job;
-  return [...chassis.points.values()].filter(
-    (point) =>
-      point.base &&
-      !read.has(point.id) &&
-      (base.kind !== 'between' || (point.reference[0] >= base.fromMm && point.reference[0] <= base.toMm)),
-  );
+  return markedPoints(chassis).filter((point) => !read.has(point.id) && inZoneOf(job.base, point));
 }
 
 /** The worst √A over a third of the tolerance that remains with one more control point in the base. */

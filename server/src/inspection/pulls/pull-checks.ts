@@ -1,7 +1,7 @@
 import { dot, length, type Vec3 } from '../../geometry/vector';
-import type { Part } from '../../model/chassis';
+import type { Part, Point } from '../../model/chassis';
 import type { Chain, Hold, Pull } from '../../model/job';
-import { resolvedId } from '../../model/names';
+import { resolvedJob } from '../../model/resolve/resolved-job';
 import { mapAxes } from '../alignment/points';
 import type { Inspection } from '../job/inspect';
 import { type KnownBend, knownBend } from '../job/known-bend';
@@ -99,16 +99,16 @@ const reachOf = ({ bend }: KnownBend): number =>
 /** Where the car is held, as coordinates along a part, mm. What is held on the other side of the car does not hold this one. */
 function heldPlaces({ job, chassis }: Inspection, pull: Pull, part: Part): number[] {
   const besides = (side: 'L' | 'R' | null) => side === null || part.side === null || side === part.side;
-  const ofPoint = (id: string, bothSides: boolean): number[] => {
-    const found = resolvedId(id, chassis.points, bothSides);
-    const points = found.kind === 'found' ? found.ids.map((each) => chassis.points.get(each)!) : [];
-    return points.filter((point) => besides(point.side)).map((point) => point.reference[part.along]);
-  };
+  const along = (points: readonly Point[]): number[] =>
+    points.filter((point) => besides(point.side)).map((point) => point.reference[part.along]);
   const ofHold = (hold: Hold): number[] => {
-    if (hold.kind === 'point') return ofPoint(hold.point.id, false);
+    if (hold.kind === 'point') {
+      const point = chassis.points.get(hold.point.id);
+      return point ? along([point]) : [];
+    }
     const held = chassis.parts.get(hold.part.id);
     // a place along another part says where it is only where both run the same way
     return held !== undefined && held.along === part.along && besides(held.side) ? [hold.atMm] : [];
   };
-  return [...pull.holds.flatMap(ofHold), ...job.anchors.flatMap(({ id }) => ofPoint(id, true))];
+  return [...pull.holds.flatMap(ofHold), ...along(resolvedJob(job, chassis).anchors)];
 }

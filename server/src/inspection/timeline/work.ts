@@ -1,6 +1,6 @@
 import type { Chassis } from '../../model/chassis';
-import type { Job, Mention, Pull, TimelineEntry } from '../../model/job';
-import { resolvedId } from '../../model/names';
+import type { Job, Pull, TimelineEntry } from '../../model/job';
+import { partIds } from '../../model/resolve/resolved-job';
 
 /** What the order of the timeline tells: which parts were under tension, relieved, pulled at each moment. Nothing of it is restated in the file. */
 
@@ -26,14 +26,6 @@ export interface Work {
   readonly pulls: readonly PullRecord[];
   /** The parts under tension when the entry at an index begins; at the timeline's length, those still under tension at its end. */
   tensionAt(index: number): ReadonlySet<string>;
-}
-
-/** The parts that mentions name; a bare sided name stands for both sides. */
-export function partIds(mentions: readonly Mention[], chassis: Chassis): string[] {
-  return mentions.flatMap(({ id }) => {
-    const found = resolvedId(id, chassis.parts, true);
-    return found.kind === 'found' ? found.ids : [id];
-  });
 }
 
 interface OpenPull {

@@ -23,7 +23,7 @@ export const sidesOf: Record<PositionKey, readonly (Side | null)[]> = {
  */
 export function plainPoint(name: string, { key, value: node }: MapEntry, mm: number): PointSheet | null {
   if (node?.kind !== 'map') return null;
-  const given: Partial<Record<PositionKey, { position: Vec3; place: Place }>> = {};
+  const given: Partial<Record<PositionKey, { position: Vec3; node: Node }>> = {};
   let part: string | null = null;
   let partPlace: Place | null = null;
   let base = false;
@@ -37,7 +37,7 @@ export function plainPoint(name: string, { key, value: node }: MapEntry, mm: num
       case 'centre': {
         const position = plainPosition(value, mm);
         if (position === null) return null;
-        given[each.value] = { position, place: value.place };
+        given[each.value] = { position, node: value };
         break;
       }
       case 'part':

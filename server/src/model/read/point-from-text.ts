@@ -85,7 +85,7 @@ function positionsOf(
       continue;
     }
     const position: Vec3 = [triple[0] * mm, triple[1] * mm, triple[2] * mm];
-    for (const side of sidesOf[key]) positions.push({ side, position, place: found.value.place });
+    for (const side of sidesOf[key]) positions.push({ side, position, node: found.value });
   }
   return { positions, faulty };
 }

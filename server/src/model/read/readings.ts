@@ -12,6 +12,7 @@ import { TripleRow } from '../../text/yaml/triple-row';
 import type { Reading, SpanReading } from '../job';
 import { nearest } from '../names';
 import type { Problem } from '../problem';
+import { type TypedTriple, typedTriples } from '../typed-numbers';
 import { isUsable } from './numbers-as-written';
 import { numberOf, tripleOf } from './triple';
 
@@ -38,7 +39,7 @@ export function readingsOf(entry: MapEntry | undefined, mm: number, report: Repo
   return readings;
 }
 
-/** A reading of a row in the plainest writing; its places are made when somebody asks for them. */
+/** A reading of a row in the plainest writing; its places and digits are made when somebody asks for them. */
 class RowReading implements Reading {
   readonly id: string;
   readonly unreachable = false;
@@ -56,6 +57,40 @@ class RowReading implements Reading {
   get value(): Place {
     return this.row.valuePlace;
   }
+  get typed(): readonly TypedTriple[] | null {
+    return typedTriples(this.row.value);
+  }
+  get hasPlainKey(): boolean {
+    return true;
+  }
+}
+
+/** A reading of a row in any other writing. */
+class NodeReading implements Reading {
+  readonly id: string;
+
+  constructor(
+    private readonly keyNode: ScalarNode,
+    private readonly valueNode: Node,
+    readonly triplesMm: readonly Vec3[],
+    readonly unreachable: boolean,
+  ) {
+    this.id = textOf(keyNode);
+  }
+
+  get key(): Place {
+    return this.keyNode.place;
+  }
+  get value(): Place {
+    return this.valueNode.place;
+  }
+  get typed(): readonly TypedTriple[] | null {
+    const typed = typedTriples(this.valueNode);
+    return typed?.length === this.triplesMm.length ? typed : null;
+  }
+  get hasPlainKey(): boolean {
+    return this.keyNode.plain && !this.keyNode.alias;
+  }
 }
 
 /** Null where a number is not to be used, which is then said in the general way. */
@@ -69,14 +104,11 @@ function readingOfRow(row: TripleRow, mm: number): Reading | null {
 const what = 'a reading is three numbers, a list of such repeats, or unreachable';
 
 function readingOf({ key, value }: MapEntry, mm: number, report: Report): Reading | null {
-  const id = textOf(key);
   if (isNothing(value)) {
-    report({ rule, place: key.place, message: `nothing is given for ${id}: ${what}` });
+    report({ rule, place: key.place, message: `nothing is given for ${textOf(key)}: ${what}` });
     return null;
   }
-  const base = { id, key: key.place, value: value.place };
-  if (value.kind === 'scalar' && isUnreachable(value, report))
-    return { ...base, triplesMm: [], unreachable: true };
+  if (value.kind === 'scalar' && isUnreachable(value, report)) return new NodeReading(key, value, [], true);
   if (value.kind !== 'sequence') {
     if (value.kind === 'map') report({ rule, place: value.place, message: what });
     return null;
@@ -84,13 +116,13 @@ function readingOf({ key, value }: MapEntry, mm: number, report: Report): Readin
   const repeated = value.items.some((item) => item.kind === 'sequence');
   if (!repeated) {
     const triple = tripleOf(value, what, report);
-    return triple && { ...base, triplesMm: [inMm(triple, mm)], unreachable: false };
+    return triple && new NodeReading(key, value, [inMm(triple, mm)], false);
   }
   const triples = value.items.flatMap((item) => {
     const triple = tripleOf(item, 'one of the repeats', report);
     return triple === null ? [] : [inMm(triple, mm)];
   });
-  return triples.length === 0 ? null : { ...base, triplesMm: triples, unreachable: false };
+  return triples.length === 0 ? null : new NodeReading(key, value, triples, false);
 }
 
 const inMm = (triple: Vec3, mm: number): Vec3 =>

@@ -2,6 +2,7 @@ import { sameWord } from '../../text/words';
 import type { AxisLimits, Chassis, Limits, Part, Point } from '../chassis';
 import {
   type ChassisSheet,
+  Coordinates,
   originOf,
   type PartialLimits,
   type PartSheet,
@@ -170,7 +171,7 @@ function pointsOf(
   const points = new Map<string, Point>();
   for (const { sheet, uri, inForce } of draft.points.values()) {
     const limits = axisLimits(sheet.limits, inForce.limits);
-    for (const { side, position, place } of sheet.positions) {
+    for (const { side, position, node } of sheet.positions) {
       // the same string as in the jobs, which look their points up by it again and again
       const id = sameWord(side === null ? sheet.name : `${sheet.name}.${side}`);
       const outward = side === 'R' ? -1 : 1;
@@ -186,7 +187,7 @@ function pointsOf(
         fixing: sheet.fixing,
         source: sheet.source ?? inForce.source,
         origin: originOf(uri, sheet.place),
-        coordinates: originOf(uri, place),
+        coordinates: new Coordinates(uri, node),
       });
     }
     if (uri === own.uri) reportPart(sheet, parts, draft.unread.parts, problems);

@@ -1,11 +1,30 @@
 import { type Inspection, inspected } from '../../inspection/job/inspect';
 import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
-import { jobFrom } from '../../model/read/job-from-text';
-import { parseText } from '../../text/yaml/parse';
+import type { Job } from '../../model/job';
 
 /** A body before anything was measured on it, as the inspection of a job without a measure. */
-export const bodyAlone = derived((chassis: Chassis): Inspection => {
-  const text = `framewright: readings/1\nchassis: body.chassis.yaml\nunits: ${chassis.unit}\ntimeline: []\n`;
-  return inspected(jobFrom(chassis.uri, parseText(text)), chassis);
+export const bodyAlone = derived((chassis: Chassis): Inspection => inspected(emptyJob(chassis), chassis));
+
+/** A job in which nothing was done yet. It was never written: its places are the head of the chassis file. */
+const emptyJob = ({ uri, unit, head }: Chassis): Job => ({
+  uri,
+  unit,
+  chassisPath: null,
+  chassisPlace: null,
+  order: null,
+  orderPlace: null,
+  technician: null,
+  instrument: null,
+  axes: ['forward', 'left', 'up'],
+  base: { kind: 'auto' },
+  basePlace: null,
+  conditions: new Map(),
+  anchors: [],
+  scope: null,
+  timeline: [],
+  signOff: null,
+  problems: [],
+  broken: false,
+  head,
 });

@@ -1,8 +1,8 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
-import { partIds } from '../../inspection/timeline/work';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Pull } from '../../model/job';
+import { partIds } from '../../model/resolve/resolved-job';
 import type { Unit } from '../../model/units';
 import { doubtfulPlaceText, placeText } from '../../wording/wording';
 import { pointsOf } from './drawing-parts';
