@@ -9,6 +9,9 @@ import { faultsOf } from './faults';
 export const ambiguous: Rule = {
   name: 'base/ambiguous',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   unchangeable: true,
   page: {

@@ -10,6 +10,9 @@ import { faultsOf } from './faults';
 export const carried: Rule = {
   name: 'base/carried',
   severity: 'warning',
+  since: '0.2',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary:

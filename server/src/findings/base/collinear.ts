@@ -7,6 +7,9 @@ import { faultsOf } from './faults';
 export const collinear: Rule = {
   name: 'base/collinear',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The control points of a stage, or their readings, stand on one line, or nearly.',

@@ -5,6 +5,9 @@ import { faultsOf } from './faults';
 export const inconsistent: Rule = {
   name: 'base/inconsistent',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'No three control points of a stage agree with each other.',

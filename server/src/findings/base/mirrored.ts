@@ -10,6 +10,9 @@ import { faultsOf } from './faults';
 export const mirrored: Rule = {
   name: 'base/mirrored',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The readings of a stage are a mirror image of the car.',

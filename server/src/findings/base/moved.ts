@@ -11,6 +11,9 @@ import { faultsOf } from './faults';
 export const moved: Rule = {
   name: 'base/moved',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'A control point is not where the others say it belongs.',

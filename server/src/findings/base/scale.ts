@@ -6,6 +6,9 @@ import { faultsOf } from './faults';
 export const scale: Rule = {
   name: 'base/scale',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The readings of a stage are too large or too small as a whole: a wrong unit.',

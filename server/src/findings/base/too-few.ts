@@ -9,6 +9,9 @@ import { faultsOf } from './faults';
 export const tooFew: Rule = {
   name: 'base/too-few',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary:

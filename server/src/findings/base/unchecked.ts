@@ -11,6 +11,9 @@ import { faultsOf } from './faults';
 export const unchecked: Rule = {
   name: 'base/unchecked',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The base cannot check itself in some direction.',

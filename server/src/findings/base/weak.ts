@@ -9,6 +9,9 @@ import type { Rule } from '../rule/rule';
 export const weak: Rule = {
   name: 'base/weak',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'At some points the alignment alone is more doubtful than a third of their tolerance.',

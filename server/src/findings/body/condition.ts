@@ -7,6 +7,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const condition: Rule = {
   name: 'body/condition',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary:
       'The shape of the damage to the body as a whole, ahead of the base and behind it, in the words of the trade.',

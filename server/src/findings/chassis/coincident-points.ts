@@ -8,6 +8,8 @@ const nearestMm = 1;
 export const coincidentPoints: Rule = {
   name: 'chassis/coincident-points',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'Two points stand under 1 mm apart.',
     why: 'Two names for one place are nearly always a line that was copied and not changed. Counted as two control points, one place would weigh double and could not check the other.',

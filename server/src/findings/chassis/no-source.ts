@@ -3,6 +3,8 @@ import type { Rule } from '../rule/rule';
 export const noSource: Rule = {
   name: 'chassis/no-source',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'The file does not say where its dimensions come from.',
     why: 'A dimension sheet of the maker, a sound donor car and the other side of a damaged one are not equally good references. Whoever reads the job later must be able to look the figures up, and a reference that was itself measured has an uncertainty that joins every verdict.',

@@ -6,6 +6,8 @@ import { disagreeingDistances } from './listed-distance';
 export const spanDisagrees: Rule = {
   name: 'chassis/span-disagrees',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'A listed distance differs from the two positions of its ends by more than its tolerance.',
     why: 'One of seven numbers is wrong: a coordinate of either end or the distance itself. Until it is found, a point would be pulled to a place where it does not belong, or a sound distance be called wrong.',

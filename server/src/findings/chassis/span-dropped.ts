@@ -20,6 +20,8 @@ const mostNamed = 4;
 export const spanDropped: Rule = {
   name: 'chassis/span-dropped',
   severity: 'information',
+  since: '0.2',
+  failsCheck: 'always',
   page: {
     summary:
       'A point stands elsewhere than in the parent file, so distances that the parent lists to it are not taken over.',

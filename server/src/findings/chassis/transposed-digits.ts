@@ -6,6 +6,8 @@ import { type DigitSwap, swapsOfPairs, swapsOfSpans } from './digit-swaps';
 export const transposedDigits: Rule = {
   name: 'chassis/transposed-digits',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'Exchanging two neighbouring digits would make left and right agree, or a listed distance fit.',
     why: 'Exchanged digits are the commonest slip in copying a sheet, and the figure looks right: in a coordinate as in a listed distance. Bodies are symmetrical but for a few points: where left and right differ by just such a slip, one of the two is nearly always mistyped.',

@@ -10,6 +10,8 @@ const shortestMm = 300;
 export const twistUnobservable: Rule = {
   name: 'chassis/twist-unobservable',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'A sided part over 300 mm long has points on one level only.',
     why: 'A rail that is twisted about its own length keeps its lower points where they were and moves the upper ones. With one level of points no measurement can show it, and the rail passes.',

@@ -8,6 +8,8 @@ const longestMm = 20_000;
 export const units: Rule = {
   name: 'chassis/units',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'The body would be under 1 m or over 20 m long.',
     why: 'Inches read as millimetres make a car of 16 cm, millimetres read as inches one of 100 m. All readings of a job would then be out of scale.',

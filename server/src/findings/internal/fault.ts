@@ -7,6 +7,9 @@ import type { Rule } from '../rule/rule';
 export const fault: Rule = {
   name: 'internal/fault',
   severity: 'error',
+  since: '0.2',
+  raisedBy: 'program',
+  failsCheck: 'always',
   unchangeable: true,
   page: {
     summary: 'The program failed on this file, and did not judge it, or not by the rule that is named.',

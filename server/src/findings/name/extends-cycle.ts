@@ -4,6 +4,10 @@ import type { Rule } from '../rule/rule';
 export const extendsCycle: Rule = {
   name: 'name/extends-cycle',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'names',
+  failsCheck: 'always',
+  supersedes: 'names',
   page: {
     summary: 'Chassis files extend each other in a circle.',
     why: 'None of them can be read first, so none of their dimensions can be relied on.',

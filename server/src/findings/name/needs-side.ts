@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const needsSide: Rule = {
   name: 'name/needs-side',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'names',
+  failsCheck: 'always',
   page: {
     summary: 'A point or part is there on both sides and is named without its side.',
     why: 'Left and right are two points. A reading without its side cannot be judged, and the wrong side is the dearest mistake in a job.',

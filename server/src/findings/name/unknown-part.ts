@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const unknownPart: Rule = {
   name: 'name/unknown-part',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'names',
+  failsCheck: 'always',
   page: {
     summary: 'A part is named that the chassis file does not have.',
     why: "What was pulled, cut or replaced decides which readings still count and which of the maker's limits apply. A part that is not there has none.",

@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const unknownPoint: Rule = {
   name: 'name/unknown-point',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'names',
+  failsCheck: 'always',
   page: {
     summary: 'A point is named that the chassis file does not have.',
     why: "A reading under a mistyped name is judged against nothing, or, worse, taken for another point's.",

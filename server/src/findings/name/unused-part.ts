@@ -3,6 +3,9 @@ import type { Draft, Rule } from '../rule/rule';
 export const unusedPart: Rule = {
   name: 'name/unused-part',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'always',
+  unneeded: true,
   page: {
     summary: 'A part is defined that no point stands on.',
     why: 'Nothing of it can be measured, so nothing that is done to it can be shown to be right. Often the points are there and only lack their `part:`.',

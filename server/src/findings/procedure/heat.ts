@@ -7,6 +7,9 @@ import { recordOf, referenceOf } from './record';
 export const heat: Rule = {
   name: 'procedure/heat',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'heat' },
   unchangeable: true,
   page: {
     summary:

@@ -6,6 +6,9 @@ import { placeOfPull, recordOf, referenceOf } from './record';
 export const kinked: Rule = {
   name: 'procedure/kinked',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'kinked' },
   unchangeable: true,
   page: {
     summary: 'A part that may be straightened only where it is bent was pulled with a kink or buckle in it.',

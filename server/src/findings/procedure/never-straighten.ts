@@ -5,6 +5,9 @@ import { placeOfPull, recordOf, referenceOf } from './record';
 export const neverStraighten: Rule = {
   name: 'procedure/never-straighten',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'never-straighten' },
   unchangeable: true,
   page: {
     summary: 'A part that must not be straightened was pulled, and has not been replaced since.',

@@ -5,6 +5,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const noHold: Rule = {
   name: 'procedure/no-hold',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A bent part is pulled with nothing holding the straight metal behind the bend.',
     why: `A pull goes where the resistance is least. If nothing holds the part just behind the bend, the sound metal there gives too, and the damage moves on

@@ -5,6 +5,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const notRelieved: Rule = {
   name: 'procedure/not-relieved',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A pull was released without stress being relieved on its part while it was under load.',
     why: `Metal that is only pulled springs back farther, and goes on creeping after it was measured: the stress of the old bend is still in it. Dressing it

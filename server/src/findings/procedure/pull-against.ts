@@ -7,6 +7,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const pullAgainst: Rule = {
   name: 'procedure/pull-against',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A chain pulls its hook’s point away from where it belongs.',
     why: `The direction of a chain is written in the car's own axes: forward, left, up. One wrong sign, left taken for right or a side mixed up, and the damage is

@@ -6,6 +6,9 @@ import { recordOf, referenceOf } from './record';
 export const sectionBand: Rule = {
   name: 'procedure/section-band',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'section-band' },
   unchangeable: true,
   page: {
     summary: 'A part was cut outside the band in which the maker allows a cut.',

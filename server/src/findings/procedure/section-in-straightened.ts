@@ -6,6 +6,9 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const sectionInStraightened: Rule = {
   name: 'procedure/section-in-straightened',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'section-in-straightened' },
   unchangeable: true,
   page: {
     summary:

@@ -5,6 +5,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const underTension: Rule = {
   name: 'procedure/under-tension',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'The newest reading of a point was taken under load.',
     why: `A reading under load is a peak: when the chains come off, the metal springs back, often by several millimetres. It says how far the pull went, never

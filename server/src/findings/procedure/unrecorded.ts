@@ -8,6 +8,8 @@ import { placeOfPull, recordOf } from './record';
 export const unrecorded: Rule = {
   name: 'procedure/unrecorded',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A part was pulled, heated or cut, and the chassis file does not record what the maker allows.',
     why: `Whether a part may be straightened, and where it may be cut, cannot be seen on it: it depends on its steel and on how the maker wants it to fold.

@@ -5,6 +5,8 @@ import type { Draft, Rule } from '../rule/rule';
 export const conditions: Rule = {
   name: 'reading/conditions',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A condition of the measuring differs from that of the reference dimensions.',
     why: 'A body carries its engine and stands on its wheels or on a bench. With the powertrain out or the suspension off it sits differently, by millimetres at the ends, so readings are compared only with a reference that was taken alike. The words are free; what both files state is compared.',

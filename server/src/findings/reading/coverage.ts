@@ -8,6 +8,8 @@ import type { Rule } from '../rule/rule';
 export const coverage: Rule = {
   name: 'reading/coverage',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   wholeJob: true,
   page: {
     summary: 'Points that the job is about were never read.',

@@ -12,6 +12,9 @@ import type { Rule } from '../rule/rule';
 export const gross: Rule = {
   name: 'reading/gross',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'A reading is so far off that it is a slip, not damage.',
     why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. Left in the file they spoil every figure of their part, and nobody must pull towards them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm.',

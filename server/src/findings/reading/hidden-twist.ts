@@ -12,6 +12,9 @@ import type { Draft, Rule } from '../rule/rule';
 export const hiddenTwist: Rule = {
   name: 'reading/hidden-twist',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'At one station of a part one level is in tolerance and the other is not: the part is twisted.',
     why: 'A rail’s lower holes can be right while its top is off. Whoever measures the lower holes alone calls such a rail straight, and whoever pulls on the upper ones alone spoils the lower. A twist is taken out by turning the part, with two hooks at different heights.',

@@ -11,6 +11,9 @@ import type { Draft, Rule } from '../rule/rule';
 export const oneLevel: Rule = {
   name: 'reading/one-level',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   wholeJob: true,
   page: {
     summary: 'A part was read at one level only, though the chassis file has two.',

@@ -14,6 +14,10 @@ import type { Draft, Rule } from '../rule/rule';
 export const outside: Rule = {
   name: 'reading/outside',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary: 'A point is out of tolerance, by more than its uncertainty can explain.',
     why: 'This is the work still to do: the point is not where the maker’s sheet has it, and no doubt about the reading or the alignment changes that. In the newest reading that was not under load it is an error; in earlier stages and under load it is information, for the history of the point.',

@@ -13,6 +13,9 @@ import type { Rule } from '../rule/rule';
 export const repeatSpread: Rule = {
   name: 'reading/repeat-spread',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'Repeats of one reading differ by more than the instrument’s repeatability allows.',
     why: 'Repeats are taken to catch a slipped tip, a car that rocked or a digit mistyped. Where they differ too much one of them is wrong, and their mean is wrong with it. Such a point or distance is undecided at best and counts with half of the difference as its standard uncertainty, so that a sign-off does not rest on it.',

@@ -9,6 +9,10 @@ import type { Draft, Rule } from '../rule/rule';
 export const spanOutside: Rule = {
   name: 'reading/span-outside',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary: 'A distance between two points is out of tolerance, by more than its uncertainty can explain.',
     why: 'A distance needs no bench and no alignment, so it is the plainest check there is: diagonals that differ mean a body out of square. It does not tell which of its two ends is wrong. In the newest reading that was not under load it is an error; before that, information.',

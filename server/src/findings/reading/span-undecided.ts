@@ -10,6 +10,10 @@ import { spanSentence } from './span-outside';
 export const spanUndecided: Rule = {
   name: 'reading/span-undecided',
   severity: 'warning',
+  since: '0.2',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary:
       'A distance between two points is so near its limit that the measurement cannot tell whether it is in tolerance.',

@@ -8,6 +8,8 @@ import type { Draft, Rule } from '../rule/rule';
 export const staleSummary: Rule = {
   name: 'reading/stale-summary',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   safeFix: true,
   wholeJob: true,
   page: {

@@ -6,6 +6,9 @@ import type { Rule } from '../rule/rule';
 export const suspectDistance: Rule = {
   name: 'reading/suspect-distance',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'The distances of a tram-only job contradict each other; the likeliest wrong one is named.',
     why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is pulled by it. Where a control point that has moved explains them better than any one distance, that is said instead (`base/moved`).',

@@ -13,6 +13,10 @@ import type { Rule } from '../rule/rule';
 export const undecided: Rule = {
   name: 'reading/undecided',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary: 'A point stands so near its limit that the measurement cannot tell whether it is in tolerance.',
     why: 'Every reading is doubtful by a little, and the alignment adds its share. Where the limit lies inside that doubt, calling the point good or bad would be a guess.',

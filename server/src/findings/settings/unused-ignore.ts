@@ -4,6 +4,10 @@ import type { Rule } from '../rule/rule';
 export const unusedIgnore: Rule = {
   name: 'settings/unused-ignore',
   severity: 'warning',
+  since: '0.1',
+  raisedBy: 'ignores',
+  failsCheck: 'always',
+  unneeded: true,
   page: {
     summary: 'A `framewright-ignore` comment silences nothing, or gives no reason.',
     why: 'A comment that outlives its cause hides the next real finding on that line, and every silenced finding stands in the record of the job.',

@@ -8,6 +8,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const outside: Rule = {
   name: 'sign-off/outside',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {

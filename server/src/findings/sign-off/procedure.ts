@@ -7,6 +7,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const procedure: Rule = {
   name: 'sign-off/procedure',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {

@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const duplicateKey: Rule = {
   name: 'text/duplicate-key',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'text',
+  failsCheck: 'always',
   page: {
     summary: 'The same key stands twice in one map.',
     why: 'Only one of two readings of the same point can count. The first one counts and the second is left out, so that a line copied and not yet renamed does no harm; but it may be the second that is right.',

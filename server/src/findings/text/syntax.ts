@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const syntax: Rule = {
   name: 'text/syntax',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'text',
+  failsCheck: 'always',
   page: {
     summary: 'The text cannot be read here.',
     why: 'A bracket, a quote, a colon or a space is missing or too many, or a merge left its marks. What stands in sound blocks around the place is still read and judged; what needs the whole job (coverage, base, sign-off) is held back, because a line that could not be read might have changed it.',

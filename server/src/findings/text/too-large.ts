@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const tooLarge: Rule = {
   name: 'text/too-large',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'text',
+  failsCheck: 'always',
   page: {
     summary: 'The file, or what its aliases stand for, is larger than is read.',
     why: 'A job has some hundred readings. A file past 8 MB, or aliases that stand for more than a hundred thousand values, is another kind of file or an accident; reading it would stop the editor.',

@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const unknownKey: Rule = {
   name: 'text/unknown-key',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'text',
+  failsCheck: 'always',
   safeFix: true,
   page: {
     summary: 'A key stands here that the language does not have.',

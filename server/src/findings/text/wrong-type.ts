@@ -4,6 +4,9 @@ import type { Rule } from '../rule/rule';
 export const wrongType: Rule = {
   name: 'text/wrong-type',
   severity: 'error',
+  since: '0.1',
+  raisedBy: 'text',
+  failsCheck: 'always',
   page: {
     summary: 'A value does not have the form that belongs here.',
     why: 'Two numbers where three belong, a decimal comma, a word where a number belongs, a thousands mark: each could be read in more than one way, and a guess would be a wrong measurement. The entry is left out until it is clear.',
