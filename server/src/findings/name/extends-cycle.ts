@@ -12,6 +12,12 @@ export const extendsCycle: Rule = {
     summary: 'Chassis files extend each other in a circle.',
     why: 'None of them can be read first, so none of their dimensions can be relied on.',
     example: 'extends: ./marten-estate.chassis.yaml      # which itself extends this file',
+    exampleIn: {
+      place: 'chassis',
+      files: {
+        'specs/marten-estate.chassis.yaml': 'framewright: chassis/1\nextends: ./marten-own.chassis.yaml\n',
+      },
+    },
     mend: 'Let one file of the circle stand on its own: remove its `extends`, or let it extend a file outside the circle.',
     source: 'The language page, schemas/README.md.',
   },

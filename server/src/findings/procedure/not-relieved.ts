@@ -17,6 +17,7 @@ line of the chain.`,
   - measure: under load
     readings: { rail-tip-lower.L: [3003.0, 441.0, 210.2] }
   - release: all                  # no relieve: [front-rail.L] before it`,
+    exampleIn: { place: 'entry' },
     mend: `If it was done, write it where it was done: \`- relieve: [front-rail.L]\` between the pull and its release. If not, pull again as the maker's
 procedure allows, relieve, release and measure.`,
     source: 'Common practice in the trade: relieve stress under load, measure after release.',

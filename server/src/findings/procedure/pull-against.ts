@@ -18,6 +18,7 @@ pulled further. It is judged by the last released reading of the hook's point be
     part: centre-pillar.R
     chains:
       - { hook: pillar-belt-front.R, direction: [0, 1, 0] }    # left: farther in`,
+    exampleIn: { place: 'row' },
     mend: `Correct the direction if it was written wrong: [forward, left, up], so right is negative. Where the pull is meant so (one half of a couple,
 a point that is to be let past its mark), say so with \`# framewright-ignore procedure/pull-against: reason\`. Whether and in what order
 a part is pulled at all, the maker's procedure decides.`,

@@ -16,6 +16,7 @@ export const sectionBand: Rule = {
 zone, changes where it folds, and may stand where two sheets cannot be welded through. The maker's procedure decides where a cut may be.`,
     example: `  - section: front-rail.R         # section: [2450, 2700]
     at: 2310`,
+    exampleIn: { place: 'entry' },
     mend: `Correct the place if it was written wrong. Else renew the joint as the maker's procedure says: a cut farther towards the base that takes
 it out and lies in the band, or a new part.`,
     source: "Common practice in the trade: the maker's sectioning procedure for the part decides.",

@@ -15,6 +15,7 @@ where the point stays, so nothing is judged by it.`,
     part: front-rail.L
   - measure: under load
     readings: { rail-tip-lower.L: [3003.0, 441.0, 210.2] }`,
+    exampleIn: { place: 'entry' },
     mend: "Relieve where the maker's procedure allows it, release, and measure these points again.",
     source: 'Common practice in the trade: measure after release.',
   },

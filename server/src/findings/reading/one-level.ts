@@ -20,6 +20,7 @@ export const oneLevel: Rule = {
     why: 'One level cannot show a twist: lower points on and upper points off looks like a straight rail from below. The newest stage that reads the part and was not under load counts.',
     example:
       '      rail-root-lower.L: [1760.3, 441.1, 188.2]\n      rail-tip-lower.L:  [3012.2, 448.4, 210.1]      # and neither upper point',
+    exampleIn: { place: 'row' },
     mend: 'Read the other level at one station at least, best at the end farthest from the base.',
     source: 'Common practice in the trade.',
   },

@@ -5,14 +5,34 @@ import type { Related, Replacement } from '../../model/problem';
 import type { Settings, Severity } from '../../model/read/settings';
 import type { Place } from '../../text/tree';
 
+/** Where the example of a page stands in a small file about the car that all pages speak of. Not printed. */
+export interface ExampleIn {
+  /**
+   * Of a job: its head; an entry of its timeline; a row of a measure in which all control points stand where they belong. Of a chassis
+   * file: the whole without its first line; one more point or span. Or of a settings file.
+   */
+  readonly place: 'head' | 'entry' | 'row' | 'chassis' | 'point' | 'span' | 'settings';
+  /** Lines of the same file that it needs before it, and behind it; behind a head: the timeline. */
+  readonly before?: string;
+  readonly after?: string;
+  /** Of the instrument, in mm; 0.2 unless it matters. */
+  readonly uncertainty?: number;
+  /** What is missing is reported, and no line of the example can show that: it is found without the example too. */
+  readonly isAbsence?: true;
+  /** Other files that it needs. */
+  readonly files?: Readonly<Record<string, string>>;
+}
+
 /** What `framewright explain` prints and a rule's name links to; Markdown without a heading. */
 export interface RulePage {
   /** One line: what it reports. */
   readonly summary: string;
   /** What it means and why it matters in the trade. */
   readonly why: string;
-  /** A few lines of a file that show it. */
+  /** A few lines of a file that show it; a test runs them in their place. */
   readonly example: string;
+  /** Where they stand, or why no test can run them. */
+  readonly exampleIn: ExampleIn | { readonly notRun: string };
   /** How to mend it. */
   readonly mend: string;
   /** A publication, or "Common practice in the trade." */

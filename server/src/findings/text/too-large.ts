@@ -12,7 +12,11 @@ export const tooLarge: Rule = {
     why: 'A job has some hundred readings. A file past 8 MB, or aliases that stand for more than a hundred thousand values, is another kind of file or an accident; reading it would stop the editor.',
     example: `a: &a [1, 1, 1, 1, 1, 1, 1, 1, 1]
 b: &b [*a, *a, *a, *a, *a, *a, *a, *a, *a]
-c: [*b, *b, *b, *b, *b, *b, *b, *b, *b]      # and so on`,
+c: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b]
+d: &d [*c, *c, *c, *c, *c, *c, *c, *c, *c]
+e: &e [*d, *d, *d, *d, *d, *d, *d, *d, *d]
+f: &f [*e, *e, *e, *e, *e, *e, *e, *e, *e]`,
+    exampleIn: { place: 'head' },
     mend: 'Split the file, or write the values out instead of aliases of aliases.',
     source: 'A bound of the program itself.',
   },
