@@ -4,7 +4,7 @@ import { jobJson } from '../commands/formats/inspect-json';
 import { jobSummary } from '../commands/formats/job-summary';
 import { paintOf } from '../commands/formats/paint';
 import { planReport } from '../commands/plan';
-import { analysed } from '../findings/fixture';
+import { analysed } from '../findings/testing/analysed';
 import { carChassis, jobOn } from '../inspection/car.fixture';
 import { drawingOf } from '../report/drawing/drawing';
 import { jobReport } from '../report/record/job-report';

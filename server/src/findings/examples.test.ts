@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from './fixture';
 import { isUnread, rules } from './rules';
-import { type ExampleFiles, exampleFiles } from './testing/examples.fixture';
+import { analysed } from './testing/analysed';
+import { type ExampleFiles, exampleFiles } from './testing/examples';
 
 /** Every page's example shows what its page is about. */
 describe.each(rules.map((rule) => [rule.name, rule] as const))('the example of %s', (name, { page }) => {

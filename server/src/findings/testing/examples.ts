@@ -94,5 +94,5 @@ export function exampleFiles(example: string, exampleIn: ExampleIn): ExampleFile
     settings: ['.framewright.yaml', `framewright: settings/1\n${whole}`],
   };
   const [name, text] = around[place];
-  return { files: { [carName]: car + `points:\n${pointLines()}${spans}`, ...files, [name]: text }, name };
+  return { files: { [carName]: `${car}points:\n${pointLines()}${spans}`, ...files, [name]: text }, name };
 }
