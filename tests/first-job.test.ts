@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { exampleChassis, exampleChassisPath, exampleReadingEdits } from '../client/src/example';
 import { jobFolderOf, newJobText, pathFrom } from '../client/src/jobs/new-job';
-import { analysed } from '../server/src/findings/fixture';
+import { analysed } from '../server/src/findings/testing/analysed';
 
 const jobPath = `${jobFolderOf(exampleChassisPath)}/w-2041.readings.yaml`;
 

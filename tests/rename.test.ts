@@ -6,8 +6,8 @@ import { check } from '../server/src/commands/check';
 import { renameAt } from '../server/src/editor/navigate/rename';
 import { outlineOf } from '../server/src/editor/show/outline';
 import { applyEdits } from '../server/src/text/edits';
-import { memoryFiles } from '../server/src/workspace/testing/memory-files';
 import { Survey } from '../server/src/workspace/survey';
+import { memoryFiles } from '../server/src/workspace/testing/memory-files';
 import { Workspace } from '../server/src/workspace/workspace';
 
 const samples = path.join(import.meta.dirname, '../samples');

@@ -1,7 +1,7 @@
 // The files that the benchmark is run on are what it says they are.
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { analysed } from '../../server/src/findings/fixture';
+import { analysed } from '../../server/src/findings/testing/analysed';
 import { jobOf, outsideShare } from './generate';
 import { jsonText, yamlText } from './job';
 

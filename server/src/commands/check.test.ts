@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { chassisWith, job, measure, off } from '../findings/procedure/shop.fixture';
-import { signed } from '../findings/sign-off/sign-off.fixture';
+import { chassisWith, job, measure, off } from '../findings/testing/body';
+import { signed } from '../findings/testing/sign-off';
 import { carChassis, jobOn, measured } from '../inspection/car.fixture';
 import { check, type Printing } from './check';
 import type { CheckOptions } from './file-report';

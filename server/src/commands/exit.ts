@@ -1,9 +1,10 @@
 import type { Finding } from '../findings/rule/finding';
+import { ruleNamed } from '../findings/rules';
 import { standingOf } from '../findings/standing';
 import type { Analysis } from '../workspace/workspace';
 
-/** Rules that say a file is malformed or contradicts itself, whatever the job's state. */
-const malformed = (finding: Finding): boolean => /^(text|name|chassis|settings)\//.test(finding.rule);
+/** Whether it says that a file is malformed or contradicts itself, whatever the job's state. */
+const alwaysFails = ({ rule }: Finding): boolean => ruleNamed(rule)?.failsCheck === 'always';
 
 /** Whether a file alone makes `check` fail: it is malformed, or a closed job fails its gate; with `open`, an open job's errors count too. */
 export function failsCheck(analysis: Analysis, open: boolean): boolean {
@@ -11,7 +12,7 @@ export function failsCheck(analysis: Analysis, open: boolean): boolean {
     (finding) => finding.severity === 'error' && finding.ignored === null,
   );
   if (analysis.kind !== 'readings') return errors.length > 0;
-  if (errors.some(malformed)) return true;
+  if (errors.some(alwaysFails)) return true;
   if (analysis.job.signOff === null) return open && errors.length > 0;
   const { inspection, settings, findings } = analysis;
   return inspection === null || standingOf({ inspection, settings, findings }).passes !== true;

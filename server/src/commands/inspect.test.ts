@@ -1,7 +1,7 @@
 import { type InspectJob, type InspectOutput, inspectSchema } from '@framewright/schemas';
 import { describe, expect, it } from 'vitest';
 import { jsonSchemaErrors } from '../../../schemas/src/testing/validators';
-import { analysed } from '../findings/fixture';
+import { analysed } from '../findings/testing/analysed';
 import { add, transformed, type Vec3 } from '../geometry/vector';
 import { jobOn, measured } from '../inspection/car.fixture';
 import { inspect } from './inspect';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { jobJson } from '../commands/formats/inspect-json';
 import { jobSummary } from '../commands/formats/job-summary';
 import { planReport } from '../commands/plan';
-import { analysed } from '../findings/fixture';
+import { analysed } from '../findings/testing/analysed';
 import { carChassis, jobOn } from '../inspection/car.fixture';
 import { drawingOf } from '../report/drawing/drawing';
 import { jobReport } from '../report/record/job-report';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from './fixture';
+import { analysed } from './testing/analysed';
 
 const settings = async (lines: string) => {
   const { findings, text } = await analysed(

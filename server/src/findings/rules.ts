@@ -46,7 +46,7 @@ import { spanUndecided } from './reading/span-undecided';
 import { staleSummary } from './reading/stale-summary';
 import { suspectDistance } from './reading/suspect-distance';
 import { undecided } from './reading/undecided';
-import type { Rule } from './rule/rule';
+import type { Raiser, Rule } from './rule/rule';
 import { ignoreMatchesNothing } from './settings/ignore-matches-nothing';
 import { unusedIgnore } from './settings/unused-ignore';
 import { chassisChanged as signOffChassisChanged } from './sign-off/chassis-changed';
@@ -131,3 +131,12 @@ export const rules: readonly Rule[] = [
 const byName = new Map(rules.map((rule) => [rule.name, rule]));
 
 export const ruleNamed = (name: string): Rule | undefined => byName.get(name);
+
+/** Who raises a rule that has no check of its own. */
+export const raiserOf = (name: string): Raiser | undefined => ruleNamed(name)?.raisedBy;
+
+/** What it marks cannot be read, or names what is not there. */
+export function isUnread(name: string): boolean {
+  const raiser = raiserOf(name);
+  return raiser === 'text' || raiser === 'names';
+}

@@ -4,6 +4,7 @@ import type { Inspection } from '../inspection/job/inspect';
 import type { Settings } from '../model/read/settings';
 import { offsetsOf, type Place } from '../text/tree';
 import type { Finding } from './rule/finding';
+import { ruleNamed } from './rules';
 
 /** A job with all that is said of it. */
 export interface Told {
@@ -36,10 +37,10 @@ export function standingOf({ inspection, settings, findings }: Told): SignOffSta
 
 /** Whether the gate says the same thing already. */
 function isSaid({ rule, range }: Finding, state: SignOffState): boolean {
-  // these rules are made from the gate
-  if (rule.startsWith('sign-off/')) return true;
-  if (state.procedure.some(({ kind }) => rule === `procedure/${kind}`)) return true;
-  if (!rule.startsWith('reading/')) return false;
+  const inGate = ruleNamed(rule)?.inGate;
+  if (inGate === undefined) return false;
+  if (inGate === 'always') return true;
+  if (inGate !== 'reading') return state.procedure.some(({ kind }) => kind === inGate.breach);
   const blocking = <T extends { blocks: boolean; accepted: string | null }>(list: readonly T[]): T[] =>
     list.filter(({ blocks, accepted }) => blocks && accepted === null);
   const places: Place[] = [

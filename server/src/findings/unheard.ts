@@ -6,7 +6,7 @@ import type { Job } from '../model/job';
 import type { LineTable } from '../text/lines';
 import { offsetsOf, type Place } from '../text/tree';
 import type { Finding } from './rule/finding';
-import { ruleNamed } from './rules';
+import { isUnread, raiserOf, ruleNamed } from './rules';
 
 /** Whether a rule could not be asked about a line: what was not read or not judged may be just what it would speak of. */
 export type Unheard = (rule: string, line: number) => boolean;
@@ -16,7 +16,7 @@ export function unheardInJob(job: Job, inspection: Inspection | null, lines: Lin
   const holes = lazily(() => (inspection === null ? null : unsettledLines(inspection, lines)));
   return (name, line) => {
     if (job.broken) return true;
-    const needsChassis = name.startsWith('name/') || ruleNamed(name)?.ofJob !== undefined;
+    const needsChassis = raiserOf(name) === 'names' || ruleNamed(name)?.ofJob !== undefined;
     if (!needsChassis) return false;
     const unsettled = holes();
     if (inspection === null || unsettled === null || hasHoles(inspection.chassis)) return true;
@@ -27,7 +27,7 @@ export function unheardInJob(job: Job, inspection: Inspection | null, lines: Lin
 export function unheardInChassis(chassis: Chassis): Unheard {
   return (name) =>
     chassis.broken ||
-    (hasHoles(chassis) && (name.startsWith('name/') || ruleNamed(name)?.ofChassis !== undefined));
+    (hasHoles(chassis) && (raiserOf(name) === 'names' || ruleNamed(name)?.ofChassis !== undefined));
 }
 
 /** A line that could not be read, or names what is not there: no other rule can be asked about it. */
@@ -35,7 +35,7 @@ export function unheardBeside(findings: readonly Finding[], lines: LineTable): U
   const linesInError = lazily(() => {
     const rulesAt = new Map<number, string[]>();
     for (const { rule, severity, range } of findings) {
-      if (severity !== 'error' || !/^(text|name)\//.test(rule)) continue;
+      if (severity !== 'error' || !isUnread(rule)) continue;
       const { line } = lines.positionAt(range.start);
       rulesAt.set(line, [...(rulesAt.get(line) ?? []), rule]);
     }

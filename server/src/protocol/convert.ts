@@ -12,6 +12,7 @@ import {
 import { type Action, answerMark, reasonMark } from '../editor/actions/action';
 import type { HoverText } from '../editor/hover/hover-text';
 import type { Finding, TextRange } from '../findings/rule/finding';
+import { ruleNamed } from '../findings/rules';
 import type { Severity } from '../model/read/settings';
 import type { TextEdit as PlainEdit } from '../text/edits';
 import type { LineTable } from '../text/lines';
@@ -35,9 +36,6 @@ const severities: Record<Severity, DiagnosticSeverity> = {
   information: DiagnosticSeverity.Information,
 };
 
-/** Rules whose findings an editor may fade. */
-const unused = new Set(['settings/unused-ignore', 'name/unused-part']);
-
 export function diagnosticOf(
   finding: Finding,
   lines: LineTable,
@@ -53,7 +51,7 @@ export function diagnosticOf(
     message: finding.message,
   };
   if (rulePages !== null) diagnostic.codeDescription = { href: `${rulePages}${rule}.md` };
-  if (unused.has(rule)) diagnostic.tags = [DiagnosticTag.Unnecessary];
+  if (ruleNamed(rule)?.unneeded) diagnostic.tags = [DiagnosticTag.Unnecessary];
   if (related.length > 0)
     diagnostic.relatedInformation = related.flatMap(({ uri, message, range }) => {
       const table = linesIn(uri);

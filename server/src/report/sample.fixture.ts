@@ -1,7 +1,7 @@
 import type { InspectJob, InspectOutput } from '@framewright/schemas';
 import { inspect } from '../commands/inspect';
 import { recorded, sampleTexts, shopOf, target } from '../commands/recorded.fixture';
-import { analysed } from '../findings/fixture';
+import { analysed } from '../findings/testing/analysed';
 import { jobReport } from './record/job-report';
 import type { ReportedJob } from './record/job-report-input';
 

@@ -1,3 +1,4 @@
+import { raiserOf, ruleNamed } from '../findings/rules';
 import { derived } from '../memory/derived';
 import { MostRecent } from '../memory/most-recent';
 import type { Chassis } from '../model/chassis';
@@ -63,7 +64,9 @@ export class ChassisChains {
     const merged = this.body(chain.sheets[0], ...chain.sheets);
     if (chain.problem === null) return { chassis: merged, uris: chain.uris };
     // names may stand in the file that could not be had: one cause, one finding
-    const problems = [...merged.problems.filter(({ rule }) => !rule.startsWith('name/')), chain.problem];
+    const follows = ruleNamed(chain.problem.rule)?.supersedes;
+    const own = merged.problems.filter(({ rule }) => follows === undefined || raiserOf(rule) !== follows);
+    const problems = [...own, chain.problem];
     return { chassis: { ...merged, problems, broken: true }, uris: chain.uris };
   }
 

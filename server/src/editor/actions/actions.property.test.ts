@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { linesOf } from '../../text/lines';
 import { after, difference, sampleFiles, sampleJobs, today } from '../testing/asked';
 import { actionsAt } from './actions';

@@ -1,4 +1,5 @@
 import type { TextRange } from '../../findings/rule/finding';
+import { isUnread } from '../../findings/rules';
 import { applyEdits } from '../../text/edits';
 import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
@@ -50,7 +51,7 @@ function mending(analysis: Analysis, range: TextRange): Action[] {
   const isMended = ({ edits }: Action): boolean =>
     parseText(applyEdits(text, edits)).problems.length < tree.problems.length;
   return [
-    ...fixActions(analysis, range).filter(({ mends }) => /^(text|name)\//.test(mends?.rule ?? '')),
+    ...fixActions(analysis, range).filter(({ mends }) => mends !== null && isUnread(mends.rule)),
     ...(analysis.kind === 'readings' ? unreachableActions(analysis, range).filter(isMended) : []),
     ...fixAllActions(analysis),
   ];

@@ -1,3 +1,4 @@
+import { ambiguous } from '../../findings/base/ambiguous';
 import type { TextRange } from '../../findings/rule/finding';
 import { entryInsertion, entryReplacement, plainOrQuoted, type TextEdit } from '../../text/edits';
 import { entryOf } from '../../text/tree';
@@ -23,7 +24,7 @@ export function baseActions(analysis: JobAnalysis, range: TextRange): Action[] {
   const isAmbiguous = bases.length > 1;
   const mends = isAmbiguous
     ? (findings.find(
-        ({ rule, range: at }) => rule === 'base/ambiguous' && at.start === stageStart(stage.measure.keyPlace),
+        ({ rule, range: at }) => rule === ambiguous.name && at.start === stageStart(stage.measure.keyPlace),
       ) ?? null)
     : null;
   return bases.flatMap((ids) => {

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import { parseText } from '../../text/yaml/parse';
 import { after, before, offeredAt, sampleFiles, today } from '../testing/asked';

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
 import type { Finding } from '../../findings/rule/finding';
+import { analysed } from '../../findings/testing/analysed';
 import { after, sampleFiles, sampleJobs, sampleSpecs, type Texts, today } from '../testing/asked';
 import { damaged, damageOf } from '../testing/damage';
 import { actionsAt } from './actions';

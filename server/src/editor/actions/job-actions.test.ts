@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured, soundBase } from '../../inspection/car.fixture';
 import { after, before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
-import { chassisWith, control, job, measure, off } from '../../findings/procedure/shop.fixture';
-import { signed } from '../../findings/sign-off/sign-off.fixture';
+import { analysed } from '../../findings/testing/analysed';
+import { chassisWith, control, job, measure, off } from '../../findings/testing/body';
+import { signed } from '../../findings/testing/sign-off';
 import { chassisText, controlIds, jobText, measureText, railIds } from '../../inspection/testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from '../testing/asked';
 

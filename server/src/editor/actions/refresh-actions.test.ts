@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import { after, before, offeredAt } from '../testing/asked';
 import { refreshEdits } from './refresh-actions';

@@ -1,3 +1,4 @@
+import { staleSummary } from '../../findings/reading/stale-summary';
 import type { TextEdit } from '../../text/edits';
 import { offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
@@ -6,7 +7,7 @@ import type { Action } from './action';
 /** Every stale summary written anew: what happens on save where the user wants it. */
 export function refreshEdits({ findings }: JobAnalysis): TextEdit[] {
   return findings
-    .filter((finding) => finding.rule === 'reading/stale-summary' && finding.ignored === null)
+    .filter((finding) => finding.rule === staleSummary.name && finding.ignored === null)
     .flatMap((finding) => finding.replacements.slice(0, 1))
     .map((replacement) => ({ ...offsetsOf(replacement.place), text: replacement.text }));
 }

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
 import { faultFinding } from '../../findings/internal/fault';
-import { bentFrom, job, measure, off } from '../../findings/procedure/shop.fixture';
-import { filesOf, signed } from '../../findings/sign-off/sign-off.fixture';
+import { analysed } from '../../findings/testing/analysed';
+import { bentFrom, job, measure, off } from '../../findings/testing/body';
+import { filesOf, signed } from '../../findings/testing/sign-off';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
 import { signOffState } from '../../inspection/gate/sign-off';
 import { applyEdits } from '../../text/edits';

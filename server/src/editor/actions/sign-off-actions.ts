@@ -1,5 +1,6 @@
 import { faultIn } from '../../findings/internal/fault';
 import type { TextRange } from '../../findings/rule/finding';
+import { undecided } from '../../findings/sign-off/undecided';
 import { standingOf } from '../../findings/standing';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
 import type { SignOffState } from '../../inspection/gate/sign-off';
@@ -85,7 +86,7 @@ function acceptActions(analysis: JobAnalysis, state: SignOffState, range: TextRa
     if (edit === null) return [];
     const mends =
       findings.find(
-        (finding) => finding.rule === 'sign-off/undecided' && overlaps(job.signOff!.place, finding.range),
+        (finding) => finding.rule === undecided.name && overlaps(job.signOff!.place, finding.range),
       ) ?? null;
     return [
       {

@@ -1,5 +1,5 @@
 import type { Finding, TextRange } from '../../findings/rule/finding';
-import { ruleNamed } from '../../findings/rules';
+import { isUnread, raiserOf, ruleNamed } from '../../findings/rules';
 import type { TextEdit } from '../../text/edits';
 import { linesOf } from '../../text/lines';
 import type { TextTree } from '../../text/tree';
@@ -9,8 +9,8 @@ import { type Action, reasonMark } from './action';
 
 /** A comment does not make that readable which cannot be read, nor can it speak of itself, nor lift what guards work and sign-off. */
 export const isBeyondSilence = ({ rule, severity }: Pick<Finding, 'rule' | 'severity'>): boolean =>
-  (/^(text|name)\//.test(rule) && severity === 'error') ||
-  rule === 'settings/unused-ignore' ||
+  (isUnread(rule) && severity === 'error') ||
+  raiserOf(rule) === 'ignores' ||
   ruleNamed(rule)?.unchangeable === true;
 
 /** *Silence … with a reason*: one for each rule that speaks at a range and may be silenced. The reason is asked for. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import { chassisText, controlIds, jobText, measureText, railIds } from '../../inspection/testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from '../testing/asked';

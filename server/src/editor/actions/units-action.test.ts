@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import type { ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 import { before, chosenAt, offeredAt, sampleFiles, sampleSpecs } from '../testing/asked';

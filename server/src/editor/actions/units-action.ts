@@ -1,4 +1,5 @@
 import type { TextRange } from '../../findings/rule/finding';
+import { raiserOf } from '../../findings/rules';
 import { inspected } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { jobFrom } from '../../model/read/job-from-text';
@@ -44,7 +45,7 @@ const namedValue = /^[^#\r\n]*[\s[{,:][&*][\w-]/m;
 
 /** Half a conversion is worse than none: not while something cannot be read, nor where a name stands for a value; and what is signed stays as it was signed. */
 const isSound = (analysis: Analysis): boolean =>
-  !analysis.findings.some(({ rule, severity }) => rule.startsWith('text/') && severity === 'error') &&
+  !analysis.findings.some(({ rule, severity }) => raiserOf(rule) === 'text' && severity === 'error') &&
   !namedValue.test(analysis.text) &&
   !(analysis.kind === 'readings' && analysis.job.signOff !== null);
 

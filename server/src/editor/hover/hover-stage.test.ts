@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, filesOf } from '../../findings/measured-car.fixture';
-import { bentFrom, job, measure, off } from '../../findings/procedure/shop.fixture';
-import { signed, filesOf as signedFiles } from '../../findings/sign-off/sign-off.fixture';
+import { bentFrom, job, measure, off } from '../../findings/testing/body';
+import { carChassis, filesOf } from '../../findings/testing/car';
+import { signed, filesOf as signedFiles } from '../../findings/testing/sign-off';
 import { jobOn, measured, soundBase } from '../../inspection/car.fixture';
 import { before, shownAt } from '../testing/asked';
 

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { shopOf } from '../testing/shop';
 import { twoBodies } from '../testing/two-bodies.fixture';
 import { type Link, linksIn } from './links';

@@ -1,3 +1,4 @@
+import { raiserOf } from '../../findings/rules';
 import { fileName } from '../../model/file-name';
 import { nameOf } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
@@ -16,7 +17,7 @@ export function strayName(
   named: NamedPlace,
 ): { readonly refused: string } | null {
   const { problems } = file.kind === 'readings' ? file.job : file.sheet;
-  if (!problems.some(({ rule }) => rule.startsWith('text/'))) return null;
+  if (!problems.some(({ rule }) => raiserOf(rule) === 'text')) return null;
   const name = nameOf(named.id);
   const known = mentionsOf(file)
     .filter(({ id }) => nameOf(id) === name)

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { foldsIn } from './folding';
 
 const text = `framewright: readings/1

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import type { ChassisAnalysis } from '../../workspace/workspace';
 import { sampleFiles } from '../testing/asked';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { sampleFiles } from '../testing/asked';
 import { shopOf } from '../testing/shop';
 import { twoBodies } from '../testing/two-bodies.fixture';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { filledIn } from '../../../../client/src/filled-in';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { codeActionOf } from '../../protocol/convert';
 import { applyEdits } from '../../text/edits';
 import { linesOf } from '../../text/lines';

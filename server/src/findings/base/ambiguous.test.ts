@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
-import { carChassis, expectMarked, expectSilent, filesOf, jobOn, measured } from '../measured-car.fixture';
+import { analysed } from '../testing/analysed';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/ambiguous';
 /** Three more control points at the rear, so that the front three and the rear three may each be a body. */
@@ -22,34 +23,37 @@ ${mark}    readings:
 
 describe(rule, () => {
   it('tells both stories, with what to write for each', async () => {
-    await expectMarked(
+    await found(
       rule,
-      jobOn(
-        bent(
-          '#   ^^^^^^^ error: base/ambiguous if the front was hit write `base: { between: [-1060, -340] }`\n',
+      filesOf(
+        jobOn(
+          bent(
+            '#   ^^^^^^^ error: base/ambiguous if the front was hit write `base: { between: [-1060, -340] }`\n',
+          ),
         ),
+        chassis,
       ),
-      chassis,
     );
-    await expectMarked(
+    await found(
       rule,
-      jobOn(
-        bent(
-          '#   ^^^^^^^ error: base/ambiguous if the rear was hit write `base: { between: [1190, 1490] }`\n',
+      filesOf(
+        jobOn(
+          bent(
+            '#   ^^^^^^^ error: base/ambiguous if the rear was hit write `base: { between: [1190, 1490] }`\n',
+          ),
         ),
+        chassis,
       ),
-      chassis,
     );
-    await expectMarked(
+    await found(
       rule,
-      jobOn(bent('#   ^^^^^^^ error: base/ambiguous it would show which is true\n')),
-      chassis,
+      filesOf(jobOn(bent('#   ^^^^^^^ error: base/ambiguous it would show which is true\n')), chassis),
     );
   });
 
   it('is decided by a zone, and then is silent', async () => {
-    await expectSilent(rule, jobOn(bent(''), 'base: { between: [-1060, -340] }'), chassis);
-    await expectSilent(rule, jobOn(bent(''), 'base: { between: [1190, 1490] }'), chassis);
+    await silent(rule, filesOf(jobOn(bent(''), 'base: { between: [-1060, -340] }'), chassis));
+    await silent(rule, filesOf(jobOn(bent(''), 'base: { between: [1190, 1490] }'), chassis));
   });
 
   it('makes the stage provisional: its findings say so, and none tells to move a point', async () => {
@@ -63,16 +67,18 @@ describe(rule, () => {
   });
 
   it('cannot be silenced', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        bent('#   ^^^^^^^ error: base/ambiguous the control points tell\n').replace(
-          'received',
-          'received # framewright-ignore base/ambiguous: no',
+      filesOf(
+        jobOn(
+          bent('#   ^^^^^^^ error: base/ambiguous the control points tell\n').replace(
+            'received',
+            'received # framewright-ignore base/ambiguous: no',
+          ),
         ),
+        chassis,
       ),
-      chassis,
     ));
 
-  it('is silent about a sound base', () => expectSilent(rule, jobOn(measured('')), chassis));
+  it('is silent about a sound base', () => silent(rule, filesOf(jobOn(measured('')), chassis)));
 });

@@ -9,13 +9,25 @@ import { faultsOf } from './faults';
 export const ambiguous: Rule = {
   name: 'base/ambiguous',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   unchangeable: true,
   page: {
     summary:
       'The control points can be told apart in more than one way, and the verdicts depend on which is right.',
     why: 'Where a car was hit hard, the control points fall into two bodies that agree within themselves and not with each other: those that moved and those that did not. From the figures alone nobody can tell which is which; the technician knows which end was hit. Choosing wrongly puts the damage at the sound end. Until it is decided the stage is provisional, and a job cannot be signed off on it.',
-    example: 'base: auto      # three control points ahead of the seats agree, and so do three behind them',
+    example: `  - measure: as received
+    readings:      # the front three agree, and so do the rear three
+      floor-front.L: [1200, 432, 100]
+      floor-front.R: [1200, -408, 100]
+      cowl-hole.L: [1480, 624, 910]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      rear-floor.L: [-1050, 388, 296]
+      rail-tip-lower.L: [3012, 460, 215]`,
+    exampleIn: { place: 'entry' },
     mend: 'Say which zone is undamaged, `base: { between: [-800, 1300] }`, or list the sound control points, or read more of them.',
     source: 'Fischler & Bolles 1981, Random sample consensus.',
   },

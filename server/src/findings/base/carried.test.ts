@@ -3,8 +3,9 @@ import { inspectionOf } from '../../inspection/car.fixture';
 import { pullPlan } from '../../inspection/pulls/plan';
 import { planLines } from '../../wording/plan-words';
 import { springBackSummary } from '../../wording/spring-back-words';
-import { analysed } from '../fixture';
-import { expectMarked, expectSilent, filesOf, jobOn, measured } from '../measured-car.fixture';
+import { analysed } from '../testing/analysed';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/carried';
 type Triple = readonly [number, number, number];
@@ -36,53 +37,60 @@ const all = (...parts: string[]) => parts.join('\n');
 describe(rule, () => {
   it('shows an alignment from before a pull and its release, whatever `set-up` says', async () => {
     for (const setUp of ['', same])
-      await expectMarked(
+      await found(
         rule,
-        pulled(
-          stage(
-            'after release',
-            tip(0),
-            `${shown} takes over the alignment of “as received”, across a pull or its release: the car may have moved on the bench\n`,
-            setUp,
+        filesOf(
+          pulled(
+            stage(
+              'after release',
+              tip(0),
+              `${shown} takes over the alignment of “as received”, across a pull or its release: the car may have moved on the bench\n`,
+              setUp,
+            ),
           ),
         ),
       );
   });
 
   it('shows it across other work, and says it of every stage until one is confirmed', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        all(
-          received,
-          '  - heat: front-rail.L\n    to: 200 C\n    for: 60 s',
-          stage('then', tip(0), `${shown} across work on the car\n`),
-          stage('again', tip(0), `${shown}\n`),
-          measured(tip(0), 'with a base'),
-          stage('last', tip(1)),
+      filesOf(
+        jobOn(
+          all(
+            received,
+            '  - heat: front-rail.L\n    to: 200 C\n    for: 60 s',
+            stage('then', tip(0), `${shown} across work on the car\n`),
+            stage('again', tip(0), `${shown}\n`),
+            measured(tip(0), 'with a base'),
+            stage('last', tip(1)),
+          ),
         ),
       ),
     ));
 
   it('is silent under load, without work between, and where the stage has a base of its own', async () => {
-    await expectSilent(rule, jobOn(all(received, stage('more', tip(0)), pull, peak)));
-    await expectSilent(rule, pulled(measured(tip(0), 'after release')));
+    await silent(rule, filesOf(jobOn(all(received, stage('more', tip(0)), pull, peak))));
+    await silent(rule, filesOf(pulled(measured(tip(0), 'after release'))));
   });
 
   it('is lifted by two points off the worked parts, far apart, where they stood before', async () => {
     const confirmed = pulled(stage('after release', all(tip(0), ...rows(witnesses)), '', same));
-    await expectSilent(rule, confirmed);
+    await silent(rule, filesOf(confirmed));
     expect(inspectionOf(confirmed).stages.at(-1)).toMatchObject({
       provisional: false,
       alignment: { carried: { confirmed: true, agreeing: ['strut-top.R', 'floor-rear.L'] } },
     });
     // and it is known again from there on
-    await expectSilent(rule, all(confirmed.trimEnd(), stage('later', tip(0))));
+    await silent(rule, filesOf(all(confirmed.trimEnd(), stage('later', tip(0)))));
   });
 
   it('is not lifted by one point, by two near each other, on the worked part, or off', async () => {
     const expectShown = (more: readonly string[], message = '') =>
-      expectMarked(rule, pulled(stage('after release', all(tip(0), ...more), `${shown} ${message}\n`, same)));
+      found(
+        rule,
+        filesOf(pulled(stage('after release', all(tip(0), ...more), `${shown} ${message}\n`, same))),
+      );
     await expectShown(rows({ latch: [3050, 0, 780] }), 'latch alone does not show that it stayed.');
     // 460 mm apart
     await expectShown(rows({ 'floor-front.L': [1200, 420, 95], 'tunnel-front.L': [905, 188, 242] }));
@@ -96,11 +104,12 @@ describe(rule, () => {
   });
 
   it('is not lifted by points that are so doubtful that they would agree with anything', () =>
-    expectMarked(
+    found(
       rule,
-      pulled(stage('after release', all(tip(0), ...rows(witnesses, [0, 3, 0])), `${shown}\n`, same)).replace(
-        'uncertainty: 0.2',
-        'uncertainty: 1.2',
+      filesOf(
+        pulled(
+          stage('after release', all(tip(0), ...rows(witnesses, [0, 3, 0])), `${shown}\n`, same),
+        ).replace('uncertainty: 0.2', 'uncertainty: 1.2'),
       ),
     ));
 
@@ -145,14 +154,17 @@ describe(rule, () => {
       [0, 7, 0],
       `${shown} the car or the instrument has moved since “as received”: control points stand elsewhere together (floor-front.L 7.0 mm left (outboard) and floor-rear.R 7.0 mm left (inboard))\n`,
     );
-    await expectMarked(rule, text);
+    await found(rule, filesOf(text));
     const { findings } = await analysed(filesOf(text), 'w.readings.yaml');
     expect(findings.filter(({ message }) => message.includes('Move it'))).toEqual([]);
     expect(pullPlan(inspectionOf(text), 'front-rail.L').kind).toBe('unknown');
     // of the stage after it as well
     expect(inspectionOf(all(text.trimEnd(), stage('next', tip(0)))).stages.at(-1)!.provisional).toBe(true);
-    await expectSilent(rule, kept([0, 0.3, 0], ''));
+    await silent(rule, filesOf(kept([0, 0.3, 0], '')));
     // one that moved away from the other is metal
-    await expectSilent(rule, kept([0, 0, 0], '').replace('floor-front.L: [1200,', 'floor-front.L: [1209,'));
+    await silent(
+      rule,
+      filesOf(kept([0, 0, 0], '').replace('floor-front.L: [1200,', 'floor-front.L: [1209,')),
+    );
   });
 });

@@ -10,13 +10,28 @@ import { faultsOf } from './faults';
 export const carried: Rule = {
   name: 'base/carried',
   severity: 'warning',
+  since: '0.2',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary:
       'A stage is judged by an alignment from before work on the car, and nothing confirms that the car did not move.',
     why: 'Chains slide a car on the bench, and a release lets it slide back, by millimetres that nobody sees. A stage without control points of its own is judged by where the car stood before: a part that is out can then look within, and a sound one out. Its figures are provisional, and a job cannot be signed off on them. Under load that is allowed, for peaks are not results. `set-up: same` says what was meant, it does not show that the car stayed. Where two or more control points of a stage with `set-up: same` are off together, the car or the instrument has moved.',
     example:
-      '  - pull: left at rail-tip-upper.L\n  - release: all\n  - measure: after release\n    set-up: same\n    readings: { rail-tip-upper.L: [3012.3, 449.2, 352.1] }      # no control point was read',
+      '  - pull: left at rail-tip-upper.L\n    part: front-rail.L\n  - release: all\n  - measure: after release\n    set-up: same\n    readings: { rail-tip-upper.L: [3012.3, 449.2, 352.1] }      # no control point was read',
+    exampleIn: {
+      place: 'entry',
+      before: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-tip-upper.L: [3012, 432, 352]`,
+    },
     mend: 'Read at least three control points in the first stage after a release. Or read two points again, at least 500 mm apart, on parts that nothing was done to (control points under `set-up: same`): where they stand as they stood, within three standard uncertainties, the alignment is taken as confirmed.',
     source:
       'Common practice in the trade: the body is measured anew on its control points after every pull. The limits are the project’s own.',

@@ -1,5 +1,6 @@
 import { describe, it } from 'vitest';
-import { carChassis, expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/collinear';
 const chassis = carChassis.replace(
@@ -9,27 +10,31 @@ const chassis = carChassis.replace(
 
 describe(rule, () => {
   it('names the points and one off the line', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`  - measure: as received
+      filesOf(
+        jobOn(`  - measure: as received
 #   ^^^^^^^ error: base/collinear floor-front.L, sill-hole and floor-rear.L stand on one line, about which the car may still roll
     readings:
       floor-front.L: [1200, 420, 95]
       sill-hole: [400, 437, 92.5]
       floor-rear.L: [-350, 455, 90]`),
-      chassis,
+        chassis,
+      ),
     ));
 
   it('shows readings on one line of points that spread', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`  - measure: as received
+      filesOf(
+        jobOn(`  - measure: as received
 #   ^^^^^^^ error: base/collinear floor-rear.L and cowl-hole.R stand on one line, where those points do not
     readings:
       floor-front.L: [1200, 420, 95]
       floor-rear.L: [-350, 420, 95]
       cowl-hole.R: [1480, 420, 95]`),
+      ),
     ));
 
-  it('is silent about points that spread', () => expectSilent(rule, jobOn(measured('')), chassis));
+  it('is silent about points that spread', () => silent(rule, filesOf(jobOn(measured('')), chassis)));
 });

@@ -7,11 +7,23 @@ import { faultsOf } from './faults';
 export const collinear: Rule = {
   name: 'base/collinear',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The control points of a stage, or their readings, stand on one line, or nearly.',
     why: 'A car held at points on one line can still roll about that line. Whatever is measured away from it could be anything.',
     example: 'base: [floor-front.L, floor-middle.L, floor-rear.L]     # all along the left sill',
+    exampleIn: {
+      place: 'head',
+      after: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-middle.L: [425, 437.5, 92.5]
+      floor-rear.L: [-350, 455, 90]
+      floor-front.R: [1200, -420, 95]`,
+    },
     mend: 'Read a control point well to the side of that line, on the other side of the car for instance.',
     source:
       'Arun, Huang & Blostein 1987, Least-squares fitting of two 3-D point sets: the collinear case has no unique answer.',

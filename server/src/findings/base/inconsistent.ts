@@ -5,11 +5,20 @@ import { faultsOf } from './faults';
 export const inconsistent: Rule = {
   name: 'base/inconsistent',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'No three control points of a stage agree with each other.',
     why: 'Every figure rests on the control points. Where they contradict each other in every combination, the floor itself is distorted, or readings were mixed up, or it is another car’s chassis file. All are kept in the base for want of better, and the stage is provisional.',
-    example: 'base: auto      # and every control point read is off by centimetres',
+    example: `  - measure: as received
+    readings:      # every control point is off by centimetres, each another way
+      floor-front.L: [1230, 420, 95]
+      floor-rear.L: [-350, 435, 110]
+      floor-rear.R: [-390, -455, 60]
+      cowl-hole.R: [1480, -572, 945]`,
+    exampleIn: { place: 'entry' },
     mend: 'Check that it is the right chassis file. Read the control points anew, and more of them, away from the damage. Where one end is sound, name its zone: `base: { between: [-800, 1300] }`.',
     source:
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',

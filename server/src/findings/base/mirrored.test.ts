@@ -1,5 +1,6 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/mirrored';
 const rails = `      rail-tip-lower.L: [3012, 448, 210]
@@ -11,22 +12,29 @@ const arm = 'instrument: { uncertainty: 0.2 }';
 
 describe(rule, () => {
   it('proposes the axes that the instrument seems to have', async () => {
-    await expectMarked(
+    await found(
       rule,
-      jobOn(marked('`axes: [forward, left, up]`'), `${arm}\naxes: [forward, right, up]`),
+      filesOf(jobOn(marked('`axes: [forward, left, up]`'), `${arm}\naxes: [forward, right, up]`)),
     );
-    await expectMarked(
+    await found(
       rule,
-      jobOn(marked('`axes: [forward, left, up]`'), `${arm}\naxes: [forward, left, down]`),
+      filesOf(jobOn(marked('`axes: [forward, left, up]`'), `${arm}\naxes: [forward, left, down]`)),
     );
-    await expectMarked(
+    await found(
       rule,
-      jobOn(marked('counts its first number the other way'), `${arm}\naxes: [rearward, left, up]`),
+      filesOf(jobOn(marked('counts its first number the other way'), `${arm}\naxes: [rearward, left, up]`)),
     );
   });
 
-  it('keeps everything else about the stage silent', () =>
-    expectSilent('reading/', jobOn(measured(rails), `${arm}\naxes: [forward, right, up]`)));
+  it.each([
+    'reading/outside',
+    'reading/undecided',
+    'reading/gross',
+    'reading/hidden-twist',
+    'reading/one-level',
+  ])('judges nothing by such axes: %s is silent', (judging) =>
+    silent(judging, filesOf(jobOn(measured(rails), `${arm}\naxes: [forward, right, up]`))),
+  );
 
   it('is silent about one lost sign, about a flat set, and about another way round that is no mirror image', async () => {
     const flat = `  - measure: flat
@@ -35,11 +43,11 @@ describe(rule, () => {
       floor-front.R: [1200, -420, 95]
       floor-rear.L: [-350, 455, 90]
       floor-rear.R: [-350, -455, 90]`;
-    await expectSilent(
+    await silent(
       rule,
-      jobOn(`${flat}\n      cowl-hole.L: [1480, 612, -905]\n      cowl-hole.R: [1480, -612, 905]`),
+      filesOf(jobOn(`${flat}\n      cowl-hole.L: [1480, 612, -905]\n      cowl-hole.R: [1480, -612, 905]`)),
     );
-    await expectSilent(rule, jobOn(flat, `${arm}\naxes: [forward, right, up]`));
-    await expectSilent(rule, jobOn(measured(rails), `${arm}\naxes: [rearward, right, up]`));
+    await silent(rule, filesOf(jobOn(flat, `${arm}\naxes: [forward, right, up]`)));
+    await silent(rule, filesOf(jobOn(measured(rails), `${arm}\naxes: [rearward, right, up]`)));
   });
 });

@@ -10,11 +10,27 @@ import { faultsOf } from './faults';
 export const mirrored: Rule = {
   name: 'base/mirrored',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The readings of a stage are a mirror image of the car.',
     why: 'Left was taken for right (standing in front of the car, looking back), or one of the instrument’s numbers counts the other way than `axes` says. Pulls planned on a mirror image go the wrong way, so nothing else about such a stage is concluded.',
     example: 'axes: [forward, right, up]      # this instrument counts its second number to the left',
+    exampleIn: {
+      place: 'head',
+      after: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-tip-upper.L: [3012, 452, 352]
+      strut-top.R: [2250, -561, 830]`,
+    },
     mend: 'Correct `axes`, or the sides of the names: left is the left of someone seated facing forward.',
     source:
       'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the sign of the determinant tells a rotation from a reflection.',

@@ -1,5 +1,6 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured, soundBase } from '../measured-car.fixture';
+import { filesOf, jobOn, measured, soundBase } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/moved';
 const movedRows = soundBase.replace('[-350, -455, 90]', '[-340.7, -455, 96]');
@@ -10,24 +11,30 @@ ${movedRows}`;
 
 describe(rule, () => {
   it('says how far and which way, and leaves the point out', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(stage('left out of the base: floor-rear.R is 9.3 mm forward and 6.0 mm up from its place (±0.')),
+      filesOf(
+        jobOn(
+          stage('left out of the base: floor-rear.R is 9.3 mm forward and 6.0 mm up from its place (±0.'),
+        ),
+      ),
     ));
 
   it('keeps a point that `base:` lists', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        stage('floor-rear.R is 9.3 mm forward and 6.0 mm up from its place'),
-        'instrument: { uncertainty: 0.2 }\nbase: [floor-front.L, floor-front.R, floor-rear.L, floor-rear.R, tunnel-front.L, cowl-hole.L, cowl-hole.R]',
+      filesOf(
+        jobOn(
+          stage('floor-rear.R is 9.3 mm forward and 6.0 mm up from its place'),
+          'instrument: { uncertainty: 0.2 }\nbase: [floor-front.L, floor-front.R, floor-rear.L, floor-rear.R, tunnel-front.L, cowl-hole.L, cowl-hole.R]',
+        ),
       ),
     ));
 
   it('says it once, not again where the alignment is taken over', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`${stage('floor-rear.R')}\n  - measure: more\n    readings: { latch: [3050, 0, 780] }`),
+      filesOf(jobOn(`${stage('floor-rear.R')}\n  - measure: more\n    readings: { latch: [3050, 0, 780] }`)),
     ));
 
   it('shows what distances alone have elsewhere, and judges it', () => {
@@ -57,17 +64,19 @@ describe(rule, () => {
       );
     };
     return Promise.all([
-      expectMarked(
+      found(
         rule,
-        tram(
-          12,
-          '#   ^^^^^^^ warning: base/moved the control point floor-rear.L has moved and is left out of the base: it stands 11.9 mm forward from its place (±1.6)\n',
+        filesOf(
+          tram(
+            12,
+            '#   ^^^^^^^ warning: base/moved the control point floor-rear.L has moved and is left out of the base: it stands 11.9 mm forward from its place (±1.6)\n',
+          ),
         ),
       ),
-      expectSilent(rule, tram(0)),
-      expectSilent('reading/suspect-distance', tram(12)),
+      silent(rule, filesOf(tram(0))),
+      silent('reading/suspect-distance', filesOf(tram(12))),
     ]);
   });
 
-  it('is silent about a sound base', () => expectSilent(rule, jobOn(measured(''))));
+  it('is silent about a sound base', () => silent(rule, filesOf(jobOn(measured('')))));
 });

@@ -11,11 +11,15 @@ import { faultsOf } from './faults';
 export const moved: Rule = {
   name: 'base/moved',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'A control point is not where the others say it belongs.',
     why: 'A control point in bent metal drags the whole alignment with it, and then sound points look wrong and bent ones right. The largest set of control points that agree with each other is taken as the base; one that does not fit has moved, or was misread. One that `base:` lists stays in the base, because the file says so.',
     example: '      floor-rear.R:     [-340.9, -462.6, 98.8]      # the floor around this hole is buckled',
+    exampleIn: { place: 'row' },
     mend: 'Look at the metal around the point, and read it once more. If it has moved, leave it out of `base:` and treat it as damage; it is judged like any other point.',
     source:
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',

@@ -1,5 +1,6 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/scale';
 const times = (factor: number, mark = '') =>
@@ -10,33 +11,37 @@ const mark = (message: string) => `#   ^^^^^^^ error: base/scale ${message}\n`;
 
 describe(rule, () => {
   it('names the nearest change of units', async () => {
-    await expectMarked(
+    await found(
       rule,
-      jobOn(
-        times(
-          1 / 25.4,
-          mark(
-            '25.40 times too small, so nothing about it is judged. That is 25.4, inches read as mm: if the instrument counts inches, write `units: inch`',
+      filesOf(
+        jobOn(
+          times(
+            1 / 25.4,
+            mark(
+              '25.40 times too small, so nothing about it is judged. That is 25.4, inches read as mm: if the instrument counts inches, write `units: inch`',
+            ),
           ),
         ),
       ),
     );
-    await expectMarked(rule, jobOn(times(0.1, mark('centimetres read as mm'))));
-    await expectMarked(rule, jobOn(times(0.001, mark('metres read as mm'))));
-    await expectMarked(rule, jobOn(times(10, mark('10, tenths of a mm'))));
-    await expectMarked(
+    await found(rule, filesOf(jobOn(times(0.1, mark('centimetres read as mm')))));
+    await found(rule, filesOf(jobOn(times(0.001, mark('metres read as mm')))));
+    await found(rule, filesOf(jobOn(times(10, mark('10, tenths of a mm')))));
+    await found(
       rule,
-      jobOn(times(1, mark('if the instrument counts mm, write `units: mm`')), 'units: inch'),
+      filesOf(jobOn(times(1, mark('if the instrument counts mm, write `units: mm`')), 'units: inch')),
     );
   });
 
   it('says so where no change of units fits', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        times(
-          1.2,
-          mark('1.20 times too large, so nothing about it is judged. No usual mistake of units gives that'),
+      filesOf(
+        jobOn(
+          times(
+            1.2,
+            mark('1.20 times too large, so nothing about it is judged. No usual mistake of units gives that'),
+          ),
         ),
       ),
     ));
@@ -49,12 +54,12 @@ describe(rule, () => {
           'received\n',
           `received\n${mark('all have the same reading, so nothing about it is judged')}`,
         );
-    await expectMarked(rule, jobOn(at('[0, 0, 0]')));
-    await expectMarked(rule, jobOn(at('[1200, -300.4, 450]')));
+    await found(rule, filesOf(jobOn(at('[0, 0, 0]'))));
+    await found(rule, filesOf(jobOn(at('[1200, -300.4, 450]'))));
   });
 
   it('is silent under a twentieth, and about one control point that was misread', async () => {
-    await expectSilent(rule, jobOn(times(1.04)));
-    await expectSilent(rule, jobOn(measured('').replace('floor-front.L: [1200', 'floor-front.L: [7200')));
+    await silent(rule, filesOf(jobOn(times(1.04))));
+    await silent(rule, filesOf(jobOn(measured('').replace('floor-front.L: [1200', 'floor-front.L: [7200'))));
   });
 });

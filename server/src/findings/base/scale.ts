@@ -6,12 +6,16 @@ import { faultsOf } from './faults';
 export const scale: Rule = {
   name: 'base/scale',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The readings of a stage are too large or too small as a whole: a wrong unit.',
     why: 'No car grows or shrinks by a twentieth. Readings in inches under a file of millimetres come out 25.4 times too small, and nothing that is concluded from them would mean anything; so nothing is.',
     example:
-      'units: mm\ntimeline:\n  - measure: as received\n    readings: { floor-front.L: [47.24, 16.54, 3.74] }     # inches',
+      'units: mm\ntimeline:\n  - measure: as received\n    readings:     # inches\n      floor-front.L: [47.24, 16.54, 3.74]\n      floor-front.R: [47.24, -16.54, 3.74]\n      floor-rear.L: [-13.78, 17.91, 3.54]\n      cowl-hole.R: [58.27, -24.09, 35.63]',
+    exampleIn: { place: 'head' },
     mend: 'State the unit of the file with `units: inch` or `units: mm`, and give every length of the file in it. If it is the chassis file that has the wrong unit, correct it there.',
     source:
       'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the scale of the best similarity.',

@@ -1,24 +1,28 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/too-few';
 
 describe(rule, () => {
   it('counts what was read and names what is still to read', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`  - measure: as received
+      filesOf(
+        jobOn(`  - measure: as received
 #   ^^^^^^^ error: base/too-few only two control points were read in this stage (floor-front.L and floor-front.R)
     readings:
       floor-front.L: [1200, 420, 95]
       floor-front.R: [1200, -420, 95]
       latch: [3050, 0, 780]`),
+      ),
     ));
 
   it('shows where there is nothing to take over, and where the set-up is new', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`  - measure: as received
+      filesOf(
+        jobOn(`  - measure: as received
 #   ^^^^^^^ error: base/too-few no control point was read in this stage
     readings: { latch: [3050, 0, 780] }
 ${measured('', 'whole')}
@@ -26,26 +30,30 @@ ${measured('', 'whole')}
 #   ^^^^^^^ error: base/too-few With \`set-up: new\` the stage before cannot help
     set-up: new
     readings: { latch: [3050, 0, 780] }`),
+      ),
     ));
 
   it('says what `base:` leaves out', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        `  - measure: as received
+      filesOf(
+        jobOn(
+          `  - measure: as received
 #   ^^^^^^^ error: base/too-few floor-front.L and floor-front.R were read too, but \`base:\` leaves them out
     readings:
       floor-front.L: [1200, 420, 95]
       floor-front.R: [1200, -420, 95]
       floor-rear.L: [-350, 455, 90]`,
-        'base: { between: [-800, 800] }',
+          'base: { between: [-800, 800] }',
+        ),
       ),
     ));
 
   it('is silent where a stage takes the alignment over', () =>
-    expectSilent(
+    silent(
       rule,
-      jobOn(`${measured('')}
+      filesOf(
+        jobOn(`${measured('')}
   - measure: no control point
     readings: { latch: [3050, 0, 780] }
   - measure: one of them, nothing moved
@@ -53,5 +61,6 @@ ${measured('', 'whole')}
     readings: { floor-front.L: [1200, 420, 95] }
   - measure: distances only
     spans: [[floor-front.L, floor-front.R, 840]]`),
+      ),
     ));
 });

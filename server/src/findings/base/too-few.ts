@@ -9,6 +9,9 @@ import { faultsOf } from './faults';
 export const tooFew: Rule = {
   name: 'base/too-few',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary:
@@ -16,6 +19,7 @@ export const tooFew: Rule = {
     why: 'The bench and the car do not share a zero. Three control points on sound metal, not on one line, are the least that fixes where the car stands on the bench; with two it may still roll about the line between them. A stage that reads none takes over the alignment of the stage before, as long as nothing was moved in between; across a pull that is provisional (`base/carried`).',
     example:
       '  - measure: after first pull\n    readings:\n      floor-front.L:    [1200.3, 420.2, 95.1]     # one control point only\n      rail-tip-lower.L: [3000.2, 446.0, 210.6]',
+    exampleIn: { place: 'entry' },
     mend: 'Read at least three control points, better six, in every stage in which the car or the instrument may have moved. If nothing was moved since the stage before, write `set-up: same` on the measure.',
     source:
       'Horn 1987, Closed-form solution of absolute orientation using unit quaternions: three points not on a line determine a rigid motion.',

@@ -1,24 +1,28 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/unchecked';
 
 describe(rule, () => {
   it('shows three points', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`  - measure: as received
+      filesOf(
+        jobOn(`  - measure: as received
 #   ^^^^^^^ warning: base/unchecked three control points have nothing left over to check them: one that has moved by a little shows nowhere, and the figures of this stage move with it. Read cowl-hole.
     readings:
       floor-front.L: [1200, 420, 95]
       floor-front.R: [1200, -420, 95]
       floor-rear.L: [-350, 455, 90]`),
+      ),
     ));
 
   it('shows points in one plane and the way that nothing checks, once for an alignment that was taken over', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`  - measure: as received
+      filesOf(
+        jobOn(`  - measure: as received
 #   ^^^^^^^ warning: base/unchecked the 4 control points stand in one plane: one that has moved up or down shows nowhere
     readings:
       floor-front.L: [1200, 420, 95]
@@ -27,7 +31,8 @@ describe(rule, () => {
       floor-rear.R: [-350, -455, 90]
   - measure: more
     readings: { latch: [3050, 0, 780] }`),
+      ),
     ));
 
-  it('is silent where the base stands off one plane', () => expectSilent(rule, jobOn(measured(''))));
+  it('is silent where the base stands off one plane', () => silent(rule, filesOf(jobOn(measured('')))));
 });

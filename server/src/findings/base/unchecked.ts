@@ -11,12 +11,16 @@ import { faultsOf } from './faults';
 export const unchecked: Rule = {
   name: 'base/unchecked',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'The base cannot check itself in some direction.',
     why: 'Three control points can hardly contradict each other, and points in one plane do not show it when one of them has moved square to that plane: the fit tilts a little and looks as good as before. Everything that is measured would tilt with it.',
     example:
       'base: [floor-front.L, floor-front.R, floor-rear.L]      # three points, nothing left over to check them',
+    exampleIn: { place: 'head' },
     mend: 'Read a fourth control point at least, one that stands well above or below the plane of the others.',
     source:
       'Baarda 1968, A testing procedure for use in geodetic networks: an observation that nothing checks can hide an error of any size.',

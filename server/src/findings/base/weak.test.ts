@@ -1,5 +1,6 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'base/weak';
 const rear = (mark: string) => `  - measure: as received
@@ -14,41 +15,47 @@ const arm = 'instrument: { name: arm, uncertainty: 0.8 }';
 
 describe(rule, () => {
   it('lists the points and the control point that would help most', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        rear(
-          '#   ^^^^^^^ warning: base/weak too weak for 2 points judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L ±2.9 in height and latch ±2.8 in height\n',
+      filesOf(
+        jobOn(
+          rear(
+            '#   ^^^^^^^ warning: base/weak too weak for 2 points judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L ±2.9 in height and latch ±2.8 in height\n',
+          ),
+          arm,
         ),
-        arm,
       ),
     ));
 
   it('names the help, for the points of the scope only', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        rear(
-          '#   ^^^^^^^ warning: base/weak too weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L\n',
+      filesOf(
+        jobOn(
+          rear(
+            '#   ^^^^^^^ warning: base/weak too weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L\n',
+          ),
+          `${arm}\nscope: [front-rail]`,
         ),
-        `${arm}\nscope: [front-rail]`,
       ),
     ));
 
   it('says nothing again of a point whose doubt was said of the same alignment', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        `${rear('#   ^^^^^^^ warning: base/weak Reading cowl-hole.\n')}
+      filesOf(
+        jobOn(
+          `${rear('#   ^^^^^^^ warning: base/weak Reading cowl-hole.\n')}
   - measure: later
     readings: { latch: [3050, 0, 780] }
   - measure: another point
 #   ^^^^^^^ warning: base/weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-upper.L
     readings: { rail-tip-upper.L: [3012, 452, 352] }`,
-        arm,
+          arm,
+        ),
       ),
     ));
 
   it('is silent about a base that carries its points', () =>
-    expectSilent(rule, jobOn(measured('      latch: [3050, 0, 780]'))));
+    silent(rule, filesOf(jobOn(measured('      latch: [3050, 0, 780]')))));
 });

@@ -9,12 +9,28 @@ import type { Rule } from '../rule/rule';
 export const weak: Rule = {
   name: 'base/weak',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inRecord: 'stages',
   wholeJob: true,
   page: {
     summary: 'At some points the alignment alone is more doubtful than a third of their tolerance.',
     why: 'A small error of the base is levered by distance: half a millimetre between control points a metre apart is two millimetres at a rail tip three metres on. There, a verdict says more about the base than about the rail.',
     example:
       'base: [floor-front.L, floor-front.R, floor-rear.L]      # and the rail tips are judged two metres ahead of them',
+    exampleIn: {
+      place: 'head',
+      uncertainty: 0.8,
+      after: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-tip-lower.L: [3012, 448, 210]`,
+    },
     mend: 'Read more control points, spread as widely as sound metal allows and above all towards the points to be judged; read them several times.',
     source: 'Fitzpatrick, West & Maurer 1998, Predicting error in rigid-body point-based registration.',
   },

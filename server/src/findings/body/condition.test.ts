@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { analysed } from '../fixture';
-import { chassisWith, type Damage, job, measure, rule, shows, silent } from '../procedure/shop.fixture';
+import { analysed } from '../testing/analysed';
+import { chassisWith, type Damage, job, jobFiles, measure, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'body/condition';
 
@@ -14,13 +15,15 @@ const phrase = async (damage: Damage): Promise<string> =>
   (await rule(name, job(measure('as received', damage)))).found.map(({ message }) => message).join();
 
 test('an end shortened and to one side, with figures and certainty', async () => {
-  await shows(
+  await found(
     name,
-    job(
-      measure(
-        'as received',
-        front(() => [-12, 9, 0]),
-      ).replace('\n', '\n#   ^^^^^^^ information: body/condition front: mash 12.0 mm rearward (±\n'),
+    jobFiles(
+      job(
+        measure(
+          'as received',
+          front(() => [-12, 9, 0]),
+        ).replace('\n', '\n#   ^^^^^^^ information: body/condition front: mash 12.0 mm rearward (±\n'),
+      ),
     ),
   );
 });
@@ -50,7 +53,7 @@ test('a stretched front is no mash, and what is not certain is not named', async
 });
 
 test('the car in its place', async () => {
-  await silent(name, job(measure('as received')));
+  await silent(name, jobFiles(job(measure('as received'))));
 });
 
 test('one for a stage, said to be under load where it is', async () => {

@@ -7,6 +7,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const condition: Rule = {
   name: 'body/condition',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary:
       'The shape of the damage to the body as a whole, ahead of the base and behind it, in the words of the trade.',
@@ -16,6 +18,20 @@ length of the car). A condition is named only where a point of that end is outsi
 uncertainty. A side impact shows as sidesway of the end beside the base. What comes first is undone last: that order is the technician's and
 the maker's procedure's.`,
     example: `  - measure: as received         # front: mash 9.0 mm rearward (±1.0 at 95 %), sidesway 14.1 mm right …`,
+    exampleIn: {
+      place: 'entry',
+      after: `    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-tip-lower.L: [3003, 434, 210]
+      rail-tip-lower.R: [3003, -462, 210]
+      rail-tip-upper.L: [3003, 438, 352]
+      rail-tip-upper.R: [3003, -466, 352]`,
+    },
     mend: 'Nothing to mend in the file: it tells where to begin. Measure more points of that end, on both sides, where it looks wrong.',
     source:
       'The words are common practice in the trade. The figures are means over the points of an end, read on both sides; twist is a rigid motion (Söderkvist & Wedin 1993).',

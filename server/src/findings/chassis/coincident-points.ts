@@ -8,11 +8,14 @@ const nearestMm = 1;
 export const coincidentPoints: Rule = {
   name: 'chassis/coincident-points',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'Two points stand under 1 mm apart.',
     why: 'Two names for one place are nearly always a line that was copied and not changed. Counted as two control points, one place would weigh double and could not check the other.',
     example:
       '  rail-tip-lower: { both: [3012, 448, 210] }\n  rail-tip-upper: { both: [3012, 448, 210] }      # copied, height not changed',
+    exampleIn: { place: 'point' },
     mend: 'Correct the second, or remove it. A point on the centre plane is `centre`, not `both`.',
     source: 'Common practice in the trade.',
   },

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { expectMarked, foundBy, mended, teal } from './teal.fixture';
+import { fixed, found } from '../testing/kit';
+import { chassisFiles, foundBy, teal } from '../testing/teal';
 
 const child = (lines: string) => `framewright: chassis/1\nextends: ./teal.chassis.yaml\n${lines}`;
 const parent = { 'teal.chassis.yaml': teal };
@@ -8,24 +9,28 @@ describe('chassis/coincident-points', () => {
   const rule = 'chassis/coincident-points';
 
   it('marks the second of two in one place, once for both sides', () =>
-    expectMarked(
+    found(
       rule,
-      teal.replace(
-        'spans:',
-        `  rail-end: { both: [2600.3, 400.4, 200], part: front-rail }
+      chassisFiles(
+        teal.replace(
+          'spans:',
+          `  rail-end: { both: [2600.3, 400.4, 200], part: front-rail }
 # ^^^^^^^^ warning: chassis/coincident-points rail-end stands where rail-tip is (0.5 mm apart)
 spans:`,
+        ),
       ),
     ));
 
   it('tells a centre point written as a pair', () =>
-    expectMarked(
+    found(
       rule,
-      teal.replace(
-        'spans:',
-        `  tunnel: { both: [900, 0.4, 240] }
+      chassisFiles(
+        teal.replace(
+          'spans:',
+          `  tunnel: { both: [900, 0.4, 240] }
 # ^^^^^^ warning: chassis/coincident-points left and right of tunnel are 0.8 mm apart: a point on the centre plane is \`centre\`
 spans:`,
+        ),
       ),
     ));
 
@@ -52,14 +57,16 @@ points:
 `;
 
   it('marks the unit of inches taken for millimetres', async () => {
-    await expectMarked(
+    await found(
       rule,
-      inches.replace(
-        'mm\n',
-        'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, which no body is: are these figures in inches?\n',
+      chassisFiles(
+        inches.replace(
+          'mm\n',
+          'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, which no body is: are these figures in inches?\n',
+        ),
       ),
     );
-    expect(await foundBy(rule, await mended(rule, inches))).toEqual([]);
+    await fixed(rule, chassisFiles(inches), inches.replace('units: mm', 'units: inch'));
   });
 
   it('tells millimetres taken for inches', async () => {
@@ -91,11 +98,13 @@ describe('chassis/twist-unobservable', () => {
   const oneLevel = teal.replace(/ {2}rail-root-upper.*\n/, '');
 
   it('marks a rail with one level', () =>
-    expectMarked(
+    found(
       rule,
-      oneLevel.replace(
-        'front-rail: { sided: true }\n',
-        'front-rail: { sided: true }\n# ^^^^^^^^^^ information: chassis/twist-unobservable the points of front-rail stand on one level over 840.0 mm: a twist of it cannot be seen\n',
+      chassisFiles(
+        oneLevel.replace(
+          'front-rail: { sided: true }\n',
+          'front-rail: { sided: true }\n# ^^^^^^^^^^ information: chassis/twist-unobservable the points of front-rail stand on one level over 840.0 mm: a twist of it cannot be seen\n',
+        ),
       ),
     ));
 
@@ -133,9 +142,11 @@ describe('chassis/no-source', () => {
   const none = teal.replace('source: { kind: published }\n', '');
 
   it('marks the file', () =>
-    expectMarked(
+    found(
       rule,
-      none.replace('chassis/1\n', 'chassis/1\n#<^^^^^^^^^ information: chassis/no-source add `source`\n'),
+      chassisFiles(
+        none.replace('chassis/1\n', 'chassis/1\n#<^^^^^^^^^ information: chassis/no-source add `source`\n'),
+      ),
     ));
 
   it('is silent where it is stated, in each point, or by the parent', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
-import { expectMarked, foundBy, teal } from './teal.fixture';
+import { analysed } from '../testing/analysed';
+import { found } from '../testing/kit';
+import { chassisFiles, foundBy, teal } from '../testing/teal';
 
 const rule = 'chassis/span-disagrees';
 
@@ -9,11 +10,11 @@ describe(rule, () => {
     expect(await foundBy(rule, teal)).toEqual([]));
 
   it('marks the span, with both figures, the difference and the tolerance', () =>
-    expectMarked(
+    found(
       rule,
-      `${teal}  - { from: rail-tip.L, to: strut-top.R, distance: 1700 }
+      chassisFiles(`${teal}  - { from: rail-tip.L, to: strut-top.R, distance: 1700 }
 #   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error: chassis/span-disagrees rail-tip.L to strut-top.R is listed as 1700.0 mm, but their positions are 1676.3 mm apart: 23.7 mm less, tolerance ±3.0
-`,
+`),
     ));
 
   it('reads a level span in the horizontal projection', async () => {

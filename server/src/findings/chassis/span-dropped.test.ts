@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { applyEdits } from '../../text/edits';
-import { offsetsOf } from '../../text/tree';
-import { analysed } from '../fixture';
-import { expectMarked, teal } from './teal.fixture';
+import { analysed } from '../testing/analysed';
+import { afterFix, found } from '../testing/kit';
+import { chassisFiles, teal } from '../testing/teal';
 
 const rule = 'chassis/span-dropped';
 const level =
@@ -19,25 +18,20 @@ async function bodyOf(text: string, files: Record<string, string> = parents) {
   return { spans, told: analysis.findings.filter((each) => each.rule === rule), findings: analysis.findings };
 }
 
-/** The text with a fix taken. */
-async function fixed(text: string, nth: number): Promise<string> {
-  const { told } = await bodyOf(text);
-  const { place, text: instead } = told[0].replacements[nth];
-  return applyEdits(text, [{ ...offsetsOf(place), text: instead }]);
-}
-
 describe(rule, () => {
   it('marks the point that has a place of its own, and names the distances that go', () =>
-    expectMarked(
+    found(
       rule,
-      child(
-        moved.replace(
-          'front-rail }',
-          `front-rail }
+      chassisFiles(
+        child(
+          moved.replace(
+            'front-rail }',
+            `front-rail }
 # ^^^^^^^^ information: chassis/span-dropped rail-tip has a position of its own here, so the distances listed in teal.chassis.yaml do not hold: rail-tip.R to strut-top.R (1300.0 mm), rail-tip.L to strut-top.L (1301.0 mm), floor-front.L to rail-tip.L (1400.1 mm); they are judged by the positions`,
+          ),
         ),
+        parents,
       ),
-      parents,
     ));
 
   it('a sound body of the variant is not held against the distance of its parent', async () => {
@@ -100,7 +94,7 @@ timeline:
   });
 
   it('offers to write them anew, and then nothing is left to say', async () => {
-    const text = await fixed(child(moved), 0);
+    const text = await afterFix(rule, chassisFiles(child(moved), parents), 0);
     expect(text).toBe(
       `${child(moved)}spans:
   - { from: rail-tip.R, to: strut-top.R, distance: 1302.5 }
@@ -112,7 +106,7 @@ timeline:
   });
 
   it('offers to keep the old ones on purpose', async () => {
-    const text = await fixed(child(moved), 1);
+    const text = await afterFix(rule, chassisFiles(child(moved), parents), 1);
     const { told, spans } = await bodyOf(text);
     expect(told).toEqual([]);
     expect(spans).toEqual([
@@ -129,7 +123,7 @@ timeline:
     ['a key alone', 'spans:\n'],
   ])('writes into %s', async (_, spans) => {
     for (const nth of [0, 1]) {
-      const text = await fixed(child(`${spans}${moved}`), nth);
+      const text = await afterFix(rule, chassisFiles(child(`${spans}${moved}`), parents), nth);
       const now = await bodyOf(text);
       expect(now.findings.filter(({ rule }) => /^text\/|dropped/.test(rule))).toEqual([]);
       expect(now.spans).toHaveLength(spans.includes('latch') ? 4 : 3);
@@ -156,9 +150,11 @@ timeline:
 
   it('reckons in the unit of its own file', async () => {
     const inches = child('units: inch\npoints:\n  rail-tip: { both: [102.7, 15.748, 7.874] }\n');
-    expect(await fixed(inches, 1)).toContain('distance: 51.1811 }');
-    expect((await bodyOf(await fixed(inches, 0))).findings.filter(({ rule }) => /span/.test(rule))).toEqual(
-      [],
-    );
+    expect(await afterFix(rule, chassisFiles(inches, parents), 1)).toContain('distance: 51.1811 }');
+    expect(
+      (await bodyOf(await afterFix(rule, chassisFiles(inches, parents), 0))).findings.filter(({ rule }) =>
+        /span/.test(rule),
+      ),
+    ).toEqual([]);
   });
 });

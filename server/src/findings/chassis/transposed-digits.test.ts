@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { foundIn } from '../fixture';
-import { expectMarked, foundBy, mended, teal } from './teal.fixture';
+import { foundIn } from '../testing/analysed';
+import { afterFix, fixed, found, silent } from '../testing/kit';
+import { chassisFiles, foundBy, teal } from '../testing/teal';
 
 const rule = 'chassis/transposed-digits';
 const apart = (left: string, right: string) =>
@@ -12,20 +13,22 @@ describe(rule, () => {
   it('is silent where nothing is exchanged', async () => expect(await foundBy(rule, teal)).toEqual([]));
 
   it('marks the number of left or right that would make them agree', () =>
-    expectMarked(
+    found(
       rule,
-      apart('[2250, 561, 830]', '[2520, 561, 830]').replace(
-        '830] }\n',
-        `830] }
+      chassisFiles(
+        apart('[2250, 561, 830]', '[2520, 561, 830]').replace(
+          '830] }\n',
+          `830] }
 #                     ^^^^ warning: chassis/transposed-digits 2250 → 2520 (length of strut-top.L) or 2520 → 2250 (length of strut-top.R) would make left and right of strut-top agree; see the sheet
 `,
+        ),
       ),
     ));
 
   it('offers either, and either mends it', async () => {
     const text = apart('[2250, 561, 830]', '[2520, 561, 830]');
-    for (const nth of [0, 1]) expect(await foundBy(rule, await mended(rule, text, nth))).toEqual([]);
-    expect(await mended(rule, text, 1)).toBe(apart('[2250, 561, 830]', '[2250, 561, 830]'));
+    for (const nth of [0, 1]) await silent(rule, chassisFiles(await afterFix(rule, chassisFiles(text), nth)));
+    expect(await afterFix(rule, chassisFiles(text), 1)).toBe(apart('[2250, 561, 830]', '[2250, 561, 830]'));
   });
 
   it('allows for the tolerance, and keeps the decimals', async () => {
@@ -52,7 +55,7 @@ describe(rule, () => {
         'two digits exchanged? 4100 → 1400 (height of strut-top) would make rail-tip.L to strut-top.L fit its listed 1300.0; see the sheet',
       fixes: ['1400'],
     });
-    expect(await mended(rule, text)).toBe(teal.replace('1301', '1300'));
+    await fixed(rule, chassisFiles(text), teal.replace('1301', '1300'));
   });
 
   it('moves both sides where they share the number', async () => {
@@ -67,19 +70,21 @@ describe(rule, () => {
   });
 
   it('tries the listed distance itself', () =>
-    expectMarked(
+    found(
       rule,
-      teal.replace(
-        '1300, pairs: straight }',
-        `3100, pairs: straight }
+      chassisFiles(
+        teal.replace(
+          '1300, pairs: straight }',
+          `3100, pairs: straight }
 #                                              ^^^^ warning: chassis/transposed-digits two digits exchanged? 3100 → 1300 (the listed distance) would make rail-tip.L to strut-top.L agree with the positions of its ends; see the sheet`,
+        ),
       ),
     ));
 
   it('offers the distance with its digits exchanged, and that mends it', async () => {
     const text = teal.replace('distance: 1300,', 'distance: 1030.0,');
     expect(await foundBy(rule, text)).toEqual([{ message: expect.any(String), fixes: ['1300.0'] }]);
-    expect(await foundBy('chassis/span-disagrees', await mended(rule, text))).toEqual([]);
+    await silent('chassis/span-disagrees', chassisFiles(await afterFix(rule, chassisFiles(text))));
   });
 
   it('does not exchange the digits of a distance that would then fit one side of a pair only', async () => {

@@ -8,11 +8,14 @@ const longestMm = 20_000;
 export const units: Rule = {
   name: 'chassis/units',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'always',
   page: {
     summary: 'The body would be under 1 m or over 20 m long.',
     why: 'Inches read as millimetres make a car of 16 cm, millimetres read as inches one of 100 m. All readings of a job would then be out of scale.',
     example:
       'units: mm\npoints:\n  rail-tip-lower: { both: [118.6, 17.6, 8.3] }      # inches\n  rear-rail-tip:  { both: [-43.5, 20.2, 10.6] }',
+    exampleIn: { place: 'chassis', before: 'vehicle: Marten' },
     mend: 'Set `units: inch` or `units: mm` as the sheet has it, or look for a length with a digit too many or too few. A sheet of one small assembly may be as it is: silence the finding with a reason.',
     source: 'Common practice in the trade: the length of cars and vans.',
   },

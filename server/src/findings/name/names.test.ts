@@ -1,16 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
-import { body, expectMarked, jobWith, saidOf } from '../text/marten.fixture';
+import { analysed } from '../testing/analysed';
+import { found } from '../testing/kit';
+import { body, bodyFiles, jobWith, saidOf } from '../testing/marten';
 
 const w = 'w.chassis.yaml';
 
 describe('name/unknown-point', () => {
   it('marks the id wherever it was typed, with the nearest', () =>
-    expectMarked(
+    found(
       'name/',
-      jobWith(
-        'anchors: [floor-frnt]\n#         ^^^^^^^^^^ error: name/unknown-point did you mean floor-front?',
-        `  - measure: a
+      bodyFiles(
+        jobWith(
+          'anchors: [floor-frnt]\n#         ^^^^^^^^^^ error: name/unknown-point did you mean floor-front?',
+          `  - measure: a
     readings:
       rail-tip-lwer.L: [1, 2, 3]
 #     ^^^^^^^^^^^^^^^ error: name/unknown-point did you mean rail-tip-lower.L?
@@ -24,6 +26,7 @@ describe('name/unknown-point', () => {
     hold: quarter-panel
 #         ^^^^^^^^^^^^^ error: name/unknown-point there is no point quarter-panel
 `,
+        ),
       ),
     ));
 
@@ -33,13 +36,15 @@ describe('name/unknown-point', () => {
   });
 
   it('is raised in a chassis file at the end of a span', () =>
-    expectMarked(
+    found(
       'name/unknown-point',
-      `${body}spans:
+      bodyFiles(
+        `${body}spans:
   - { from: rail-tip-lwer, to: strut-top, distance: 989.1, pairs: straight }
 #           ^^^^^^^^^^^^^ error: name/unknown-point did you mean rail-tip-lower?
 `,
-      w,
+        w,
+      ),
     ));
 
   it('holds for accepted points and a list of base points too', async () => {
@@ -55,39 +60,45 @@ describe('name/unknown-point', () => {
 
 describe('name/unknown-part', () => {
   it('marks the id, with the nearest', () =>
-    expectMarked(
+    found(
       'name/',
-      jobWith(
-        'scope: [front-rial, floor.L]\n#       ^^^^^^^^^^ error: name/unknown-part did you mean front-rail?\n#                   ^^^^^^^ error: name/unknown-part did you mean floor?',
-        `  - replace: aprn.L
+      bodyFiles(
+        jobWith(
+          'scope: [front-rial, floor.L]\n#       ^^^^^^^^^^ error: name/unknown-part did you mean front-rail?\n#                   ^^^^^^^ error: name/unknown-part did you mean floor?',
+          `  - replace: aprn.L
 #            ^^^^^^ error: name/unknown-part did you mean apron.L?
   - release: [front-rail, appron.R]
 #                         ^^^^^^^^ error: name/unknown-part did you mean apron.R?
 `,
+        ),
       ),
     ));
 
   it("is raised at a point's part, which is named without a side", () =>
-    expectMarked(
+    found(
       'name/unknown-part',
-      `${body}  cowl: { centre: [1900, 0, 900], part: flor }
+      bodyFiles(
+        `${body}  cowl: { centre: [1900, 0, 900], part: flor }
 #                                       ^^^^ error: name/unknown-part did you mean floor?
   cross: { both: [1700, 300, 90], part: apron.L }
 #                                       ^^^^^^^ error: name/unknown-part write apron
 `,
-      w,
+        w,
+      ),
     ));
 
   it('is raised where a part is removed on which inherited points stand', () =>
-    expectMarked(
+    found(
       'name/unknown-part',
-      `framewright: chassis/1
+      bodyFiles(
+        `framewright: chassis/1
 extends: ./marten.chassis.yaml
 parts:
   apron: ~
 # ^^^^^ error: name/unknown-part apron is removed, but strut-top stands on it
 `,
-      w,
+        w,
+      ),
     ));
 });
 
@@ -104,7 +115,7 @@ describe('name/needs-side', () => {
     at: 2500
 `,
     );
-    await expectMarked('name/', text);
+    await found('name/', bodyFiles(text));
     expect((await saidOf(text)).map(({ fixes }) => fixes)).toEqual([
       ['rail-tip-lower.L', 'rail-tip-lower.R'],
       ['front-rail.L', 'front-rail.R'],
@@ -112,12 +123,14 @@ describe('name/needs-side', () => {
   });
 
   it('is raised where a centre point stands on a sided part', () =>
-    expectMarked(
+    found(
       'name/needs-side',
-      `${body}  cowl: { centre: [1900, 0, 900], part: apron }
+      bodyFiles(
+        `${body}  cowl: { centre: [1900, 0, 900], part: apron }
 #                                       ^^^^^ error: name/needs-side cowl is a centre point: write apron.L or apron.R
 `,
-      w,
+        w,
+      ),
     ));
 
   it('is silent where a bare name means both', async () => {
@@ -136,13 +149,13 @@ describe('name/file-not-found', () => {
   const job = (path: string) => `framewright: readings/1\nchassis: ${path}\ntimeline:\n`;
 
   it('marks the path, with the file that may be meant', () =>
-    expectMarked(
+    found(
       'name/',
-      `framewright: readings/1
+      bodyFiles(`framewright: readings/1
 chassis: specs/marten.chassis.yaml
 #        ^^^^^^^^^^^^^^^^^^^^^^^^^ error: name/file-not-found there is no file specs/marten.chassis.yaml; did you mean marten.chassis.yaml?
 timeline:
-`,
+`),
     ));
 
   it.each([
@@ -189,13 +202,15 @@ describe('name/extends-cycle', () => {
   const extending = (path: string) => `framewright: chassis/1\nextends: ${path}\n`;
 
   it('marks the path and names the circle', () =>
-    expectMarked(
+    found(
       'name/',
-      `${extending('a.chassis.yaml')}#        ^^^^^^^^^^^^^^ error: name/extends-cycle w.chassis.yaml → a.chassis.yaml → w.chassis.yaml\n`,
-      w,
-      {
-        'a.chassis.yaml': extending('w.chassis.yaml'),
-      },
+      bodyFiles(
+        `${extending('a.chassis.yaml')}#        ^^^^^^^^^^^^^^ error: name/extends-cycle w.chassis.yaml → a.chassis.yaml → w.chassis.yaml\n`,
+        w,
+        {
+          'a.chassis.yaml': extending('w.chassis.yaml'),
+        },
+      ),
     ));
 
   it('is said of a file that extends itself', async () => {
@@ -221,13 +236,15 @@ describe('name/extends-cycle', () => {
 
 describe('name/unused-part', () => {
   it('marks the part', () =>
-    expectMarked(
+    found(
       'name/',
-      body.replace(
-        'points:\n',
-        '  sill: { sided: true }\n# ^^^^ information: name/unused-part no point stands on sill\npoints:\n',
+      bodyFiles(
+        body.replace(
+          'points:\n',
+          '  sill: { sided: true }\n# ^^^^ information: name/unused-part no point stands on sill\npoints:\n',
+        ),
+        w,
       ),
-      w,
     ));
 
   it('is silent where one side is used, and where the part is inherited', async () => {

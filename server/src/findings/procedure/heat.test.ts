@@ -1,12 +1,14 @@
 import { expect, test } from 'vitest';
-import { chassisWith, job, rule, shows, silent } from './shop.fixture';
+import { chassisWith, job, jobFiles, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/heat';
 
 test('heat on a part that must have none, over the limit, and too long', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - heat: rail.L
 #         ^^^^^^ error: procedure/heat rail.L is heated to 350 °C for 120 s, but the maker allows no heat on it (manual 31)
     to: 350 C
@@ -20,26 +22,33 @@ test('heat on a part that must have none, over the limit, and too long', async (
     to: 200 C
     for: 91 s
 `),
+    ),
   );
 });
 
 test('within the limit, its ends included', async () => {
   await silent(
     name,
-    job('  - heat: pillar.L\n    to: 200 C\n    for: 90 s\n  - heat: sill.L\n    to: 200 C\n    for: 20 min'),
+    jobFiles(
+      job(
+        '  - heat: pillar.L\n    to: 200 C\n    for: 90 s\n  - heat: sill.L\n    to: 200 C\n    for: 20 min',
+      ),
+    ),
   );
 });
 
 test('how hot it was is not written: a warning', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - heat: pillar.L
 #         ^^^^^^^^ warning: procedure/heat pillar.L is heated without saying how hot; the maker allows 200 °C for 90 s at most
   - heat: pillar.R
 #         ^^^^^^^^ warning: procedure/heat without saying how long
     to: 150 C
 `),
+    ),
   );
 });
 
@@ -48,9 +57,10 @@ test('no limit recorded: a warning where the steel is not mild', async () => {
     sill: '{ sided: true, steel: high-strength, straighten: freely }',
     pillar: '{ sided: true, along: height, straighten: freely }',
   });
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - heat: sill.L
 #         ^^^^^^ warning: procedure/heat the maker's limit is not recorded; high-strength steel may lose its strength
     to: 180 C
@@ -60,12 +70,13 @@ test('no limit recorded: a warning where the steel is not mild', async () => {
   - heat: floor
     to: 600 C
 `),
-    chassis,
+      chassis,
+    ),
   );
 });
 
 test('replaced since: the heated metal is gone; replaced before is not enough', async () => {
   const heat = '  - heat: rail.L\n    to: 350 C\n';
-  await silent(name, job(`${heat}  - replace: rail.L`));
+  await silent(name, jobFiles(job(`${heat}  - replace: rail.L`)));
   expect((await rule(name, job(`  - replace: rail.L\n${heat}`))).found).toHaveLength(1);
 });

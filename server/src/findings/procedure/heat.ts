@@ -7,6 +7,9 @@ import { recordOf, referenceOf } from './record';
 export const heat: Rule = {
   name: 'procedure/heat',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'heat' },
   unchangeable: true,
   page: {
     summary:
@@ -17,6 +20,7 @@ limit is not recorded, or how hot it was is not, it is a warning. The maker's pr
     example: `  - heat: front-rail.L            # heat: never
     to: 350 C
     for: 120 s`,
+    exampleIn: { place: 'entry' },
     mend: `Replace a part that was heated against its limit, as the maker's procedure says; \`- replace: front-rail.L\` settles it. Write how hot and
 how long it was (\`to\`, \`for\`), and record the maker's limit under \`heat\` in the chassis file.`,
     source: "Common practice in the trade. The maker's procedure decides.",

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { chassisWith, job, rule, shows, silent } from './shop.fixture';
+import { chassisWith, job, jobFiles, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/kinked';
 const kink = (at?: number, what = 'kink', part = 'rail.L') =>
@@ -8,9 +9,10 @@ const pull = '  - pull: left rail out\n    part: rail.L\n';
 const section = (at: number) => `  - section: rail.L\n    at: ${at}\n`;
 
 test('a kinked part is pulled though the maker allows bent ones only', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - observe: kink
     part: rail.L
     at: 2100
@@ -18,19 +20,20 @@ test('a kinked part is pulled though the maker allows bent ones only', async () 
     part: rail.L
 #         ^^^^^^ error: procedure/kinked rail.L is pulled with a kink in it at 2100 mm; the maker allows straightening only where it is bent (manual 31)
 `),
+    ),
   );
 });
 
 test('a buckle counts, its place known or not; a crack is another matter', async () => {
   expect((await rule(name, job(kink(undefined, 'buckle') + pull))).found).toHaveLength(1);
-  await silent(name, job(kink(2100, 'crack') + pull));
+  await silent(name, jobFiles(job(kink(2100, 'crack') + pull)));
 });
 
 test('seen only after the pull, on the other side, or where the maker allows everything', async () => {
-  await silent(name, job(pull + kink(2100)));
-  await silent(name, job(kink(2100, 'kink', 'rail.R') + pull));
+  await silent(name, jobFiles(job(pull + kink(2100))));
+  await silent(name, jobFiles(job(kink(2100, 'kink', 'rail.R') + pull)));
   const freely = chassisWith({ rail: '{ sided: true, steel: mild, straighten: freely }' });
-  await silent(name, job(kink(2100) + pull), freely);
+  await silent(name, jobFiles(job(kink(2100) + pull), freely));
 });
 
 test('each pull of the kinked part is one finding', async () => {
@@ -38,13 +41,13 @@ test('each pull of the kinked part is one finding', async () => {
 });
 
 test('replaced, before the pull or since', async () => {
-  await silent(name, job(`${kink(2100)}  - replace: rail.L\n${pull}`));
-  await silent(name, job(`${kink(2100)}${pull}  - replace: rail.L`));
+  await silent(name, jobFiles(job(`${kink(2100)}  - replace: rail.L\n${pull}`)));
+  await silent(name, jobFiles(job(`${kink(2100)}${pull}  - replace: rail.L`)));
 });
 
 test('cut away, before the pull or since: the cut is on the base’s side of the kink', async () => {
-  await silent(name, job(kink(2100) + section(1900) + pull));
-  await silent(name, job(kink(2100) + pull + section(1900)));
+  await silent(name, jobFiles(job(kink(2100) + section(1900) + pull)));
+  await silent(name, jobFiles(job(kink(2100) + pull + section(1900))));
 });
 
 test('not cut away: the cut lies beyond the kink or at it, or the place of the kink is not known', async () => {

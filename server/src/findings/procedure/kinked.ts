@@ -6,6 +6,9 @@ import { placeOfPull, recordOf, referenceOf } from './record';
 export const kinked: Rule = {
   name: 'procedure/kinked',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'kinked' },
   unchangeable: true,
   page: {
     summary: 'A part that may be straightened only where it is bent was pulled with a kink or buckle in it.',
@@ -17,6 +20,7 @@ decides what counts as a kink.`,
     at: 2400
   - pull: left rail out
     part: front-rail.L`,
+    exampleIn: { place: 'entry' },
     mend: `Replace the part, or section it so that the kink is cut away, where the maker's procedure allows it. Such an entry in the timeline
 settles it: a \`section\` where the place of the kink (\`at\`) is known and lies beyond the cut, seen from the base. It does not where the
 part runs past the base on both sides, such as a sill, because then it cannot be told which end was renewed.`,

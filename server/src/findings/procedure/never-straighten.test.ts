@@ -1,12 +1,14 @@
 import { expect, test } from 'vitest';
-import { chassisWith, job, measure, rule, shows, silent } from './shop.fixture';
+import { chassisWith, job, jobFiles, measure, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/never-straighten';
 
 test('a pull of a part that the maker says to replace only', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
 ${measure('as received')}
   - pull: left pillar out
     part: pillar.L
@@ -15,13 +17,15 @@ ${measure('as received')}
     direction: [0, 1, 0]
   - release: all
 `),
+    ),
   );
 });
 
 test('a hook on such a part loads it, whatever the pull is about', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - pull: left sill out
     part: sill.L
     chains:
@@ -29,6 +33,7 @@ test('a hook on such a part loads it, whatever the pull is about', async () => {
       - { hook: pillar-low.L, direction: [0, 1, 0] }
 #               ^^^^^^^^^^^^ error: procedure/never-straighten pillar.L is pulled
 `),
+    ),
   );
 });
 
@@ -38,17 +43,20 @@ test('press-hardened steel with nothing recorded is taken to be replace only', a
     part: pillar.L
 #         ^^^^^^^^ error: procedure/never-straighten it is press-hardened, and no procedure for straightening it is recorded
 `);
-  await shows(name, text, chassisWith({ pillar: '{ sided: true, along: height, steel: press-hardened }' }));
+  await found(
+    name,
+    jobFiles(text, chassisWith({ pillar: '{ sided: true, along: height, steel: press-hardened }' })),
+  );
 });
 
 test.each(['minor', 'freely'])('not where the maker says %s, whatever the steel', async (straighten) => {
   const pillar = `{ sided: true, along: height, steel: press-hardened, straighten: ${straighten} }`;
-  await silent(name, job('  - pull: left pillar out\n    part: pillar.L'), chassisWith({ pillar }));
+  await silent(name, jobFiles(job('  - pull: left pillar out\n    part: pillar.L'), chassisWith({ pillar })));
 });
 
 test('a replacement since settles it, one before does not, nor a section, nor one on the other side', async () => {
   const pull = '  - pull: left pillar out\n    part: pillar.L\n';
-  await silent(name, job(`${pull}  - replace: pillar.L`));
+  await silent(name, jobFiles(job(`${pull}  - replace: pillar.L`)));
   for (const other of [
     `  - replace: pillar.L\n${pull}`,
     `${pull}  - section: pillar.L\n    at: 700`,
@@ -60,6 +68,6 @@ test('a replacement since settles it, one before does not, nor a section, nor on
 test('a part that is only held is not pulled', async () => {
   await silent(
     name,
-    job('  - pull: left rail out\n    part: rail.L\n    hold: [{ part: pillar.L, at: 700 }]'),
+    jobFiles(job('  - pull: left rail out\n    part: rail.L\n    hold: [{ part: pillar.L, at: 700 }]')),
   );
 });

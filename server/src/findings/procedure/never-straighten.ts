@@ -5,6 +5,9 @@ import { placeOfPull, recordOf, referenceOf } from './record';
 export const neverStraighten: Rule = {
   name: 'procedure/never-straighten',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'never-straighten' },
   unchangeable: true,
   page: {
     summary: 'A part that must not be straightened was pulled, and has not been replaced since.',
@@ -13,6 +16,7 @@ once or in the next collision, and nothing of it can be seen or measured. A hook
 Where a part is press-hardened and the file records nothing, it is taken that it must not be straightened. The maker's procedure decides.`,
     example: `  - pull: right pillar out
     part: centre-pillar.R         # straighten: never`,
+    exampleIn: { place: 'entry' },
     mend: `Stop pulling and replace the part as the maker's procedure says; \`- replace: centre-pillar.R\` in the timeline settles it. Where the
 maker does allow straightening, record what the procedure says under \`straighten\` in the chassis file, with its \`reference\`.`,
     source: "Common practice in the trade. The maker's procedure decides.",

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { analysed } from '../fixture';
-import { bentFrom, chassisWith, job, measure, rule, shows, silent, sound } from './shop.fixture';
+import { analysed } from '../testing/analysed';
+import { bentFrom, chassisWith, job, jobFiles, measure, rule, sound } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/no-hold';
 const received = measure('as received', bentFrom(1500));
@@ -9,14 +10,16 @@ const warned = async (timeline: string, head = '') =>
   (await rule(name, job(timeline, head))).found.length > 0;
 
 test('a bent rail is pulled with nothing holding behind the bend', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
 ${received}
   - pull: left rail out
 #   ^^^^ warning: procedure/no-hold rail.L is bent from 1500 mm on, and neither a hold nor an anchor stands on straight metal behind that: hold it between 900 mm and 14
     part: rail.L
 `),
+    ),
   );
 });
 
@@ -59,11 +62,11 @@ test('an anchor of the body counts as a hold does', async () => {
 });
 
 test('no bend is known', async () => {
-  await silent(name, job(pull()));
-  await silent(name, job(`${measure('as received', sound)}\n${pull()}`));
+  await silent(name, jobFiles(job(pull())));
+  await silent(name, jobFiles(job(`${measure('as received', sound)}\n${pull()}`)));
 });
 
 test('a part that was renewed is not bent any more', async () => {
-  await silent(name, job(`${received}\n  - replace: rail.L\n${pull()}`));
-  await silent(name, job(`${received}\n  - section: rail.L\n    at: 1420\n${pull()}`));
+  await silent(name, jobFiles(job(`${received}\n  - replace: rail.L\n${pull()}`)));
+  await silent(name, jobFiles(job(`${received}\n  - section: rail.L\n    at: 1420\n${pull()}`)));
 });

@@ -5,6 +5,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const noHold: Rule = {
   name: 'procedure/no-hold',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A bent part is pulled with nothing holding the straight metal behind the bend.',
     why: `A pull goes where the resistance is least. If nothing holds the part just behind the bend, the sound metal there gives too, and the damage moves on
@@ -14,6 +16,22 @@ towards the middle of the car, control points and all. A hold or an anchor of th
     part: front-rail.L
     chains:
       - { hook: rail-tip-lower.L, direction: [0.3, 1, 0] }`,
+    exampleIn: {
+      place: 'entry',
+      before: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-root-lower.L: [1760, 441, 188]
+      rail-second-lower.L: [2070, 443, 193]
+      rail-middle-lower.L: [2381, 440, 199]
+      rail-front-lower.L: [2690, 433.6, 205]
+      rail-tip-lower.L: [3012, 418.7, 210]`,
+    },
     mend: `Hold the part behind the bend, as the maker's procedure and the bench allow, and write it: \`hold: [{ part: front-rail.L, at: 2060 }]\`; or name the
 points near which the body is anchored under \`anchors\`.`,
     source: 'Common practice in the trade; the reach of 600 mm is an assumption of the program.',

@@ -1,28 +1,31 @@
 import { expect, test } from 'vitest';
-import { job, rule, shows, silent } from './shop.fixture';
+import { job, jobFiles, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/not-relieved';
 const pull = (part = 'rail.L') => `  - pull: out\n    part: ${part}\n`;
 
 test('released without being relieved', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - pull: left rail out
 #   ^^^^ warning: procedure/not-relieved rail.L is pulled and released without stress being relieved in between
     part: rail.L
   - release: all
 `),
+    ),
   );
 });
 
 test('relieved by its name, by both sides’ name or with everything', async () => {
   for (const parts of ['rail.L', '[rail.L, sill.L]', 'rail', 'all'])
-    await silent(name, job(`${pull()}  - relieve: ${parts}\n  - release: all`));
+    await silent(name, jobFiles(job(`${pull()}  - relieve: ${parts}\n  - release: all`)));
 });
 
 test('not released yet', async () => {
-  await silent(name, job(pull()));
+  await silent(name, jobFiles(job(pull())));
 });
 
 test('relieved too early, too late or elsewhere', async () => {
@@ -44,5 +47,5 @@ test('of two pulls the one that was relieved is not meant', async () => {
 });
 
 test('replaced since', async () => {
-  await silent(name, job(`${pull()}  - release: all\n  - replace: rail.L`));
+  await silent(name, jobFiles(job(`${pull()}  - release: all\n  - replace: rail.L`)));
 });

@@ -5,6 +5,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const notRelieved: Rule = {
   name: 'procedure/not-relieved',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A pull was released without stress being relieved on its part while it was under load.',
     why: `Metal that is only pulled springs back farther, and goes on creeping after it was measured: the stress of the old bend is still in it. Dressing it
@@ -15,6 +17,7 @@ line of the chain.`,
   - measure: under load
     readings: { rail-tip-lower.L: [3003.0, 441.0, 210.2] }
   - release: all                  # no relieve: [front-rail.L] before it`,
+    exampleIn: { place: 'entry' },
     mend: `If it was done, write it where it was done: \`- relieve: [front-rail.L]\` between the pull and its release. If not, pull again as the maker's
 procedure allows, relieve, release and measure.`,
     source: 'Common practice in the trade: relieve stress under load, measure after release.',

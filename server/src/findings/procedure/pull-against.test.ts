@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { control, job, measure, off, rule, shows, silent } from './shop.fixture';
+import { control, job, jobFiles, measure, off, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/pull-against';
 const tipIn = measure('as received', off({ 'rail-6.L': [0, -8, 0] }));
@@ -7,9 +8,10 @@ const pull = (direction: string, hook = 'rail-6.L') =>
   `  - pull: left rail\n    part: rail.L\n    hook: ${hook}\n    direction: ${direction}\n`;
 
 test('the chain pulls farther in what is in too far', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
 ${tipIn}
   - pull: left rail out
     part: rail.L
@@ -17,30 +19,31 @@ ${tipIn}
       - { hook: rail-6.L, direction: [0, -3, 0] }
 #               ^^^^^^^^ warning: procedure/pull-against the chain at rail-6.L pulls right (inboard), but in "as received" the point still has to go 8.0 mm left (outboard): along the chain that is 8.0 mm the other way
 `),
+    ),
   );
 });
 
 test('the right way, or square to what is needed', async () => {
   for (const direction of ['[0, 1, 0]', '[0.5, 1, -0.3]', '[1, 0, 0]', '[0, 0, -1]'])
-    await silent(name, job(`${tipIn}\n${pull(direction)}`));
+    await silent(name, jobFiles(job(`${tipIn}\n${pull(direction)}`)));
 });
 
 test('within what the reading leaves in doubt nothing is said', async () => {
   const little = (mm: number) => measure('as received', off({ 'rail-6.L': [0, -mm, 0] }));
-  await silent(name, job(`${little(0.3)}\n${pull('[0, -1, 0]')}`));
+  await silent(name, jobFiles(job(`${little(0.3)}\n${pull('[0, -1, 0]')}`)));
   expect((await rule(name, job(`${little(3)}\n${pull('[0, -1, 0]')}`))).found).toHaveLength(1);
 });
 
 test('the newest released reading before the pull decides', async () => {
   const over = measure('after first pull', off({ 'rail-6.L': [0, 5, 0] }));
-  await silent(name, job(`${tipIn}\n${over}\n${pull('[0, -1, 0]')}`));
+  await silent(name, jobFiles(job(`${tipIn}\n${over}\n${pull('[0, -1, 0]')}`)));
   // over the mark under load only: it springs back, and the second chain may pull on
   const peak = measure('under load', off({ 'rail-6.L': [0, 5, 0] }), ['rail-6.L']);
-  await silent(name, job(`${tipIn}\n${pull('[0, 1, 0]')}${peak}\n${pull('[0, 1, 0]')}`));
+  await silent(name, jobFiles(job(`${tipIn}\n${pull('[0, 1, 0]')}${peak}\n${pull('[0, 1, 0]')}`)));
 });
 
 test('a hook that was never read, or not on a trusted alignment', async () => {
-  await silent(name, job(pull('[0, -1, 0]')));
+  await silent(name, jobFiles(job(pull('[0, -1, 0]'))));
   const unaligned = measure('as received', off({ 'rail-6.L': [0, -8, 0] }), [control[0], 'rail-6.L']);
-  await silent(name, job(`${unaligned}\n${pull('[0, -1, 0]')}`));
+  await silent(name, jobFiles(job(`${unaligned}\n${pull('[0, -1, 0]')}`)));
 });

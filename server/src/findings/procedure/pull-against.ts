@@ -7,6 +7,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const pullAgainst: Rule = {
   name: 'procedure/pull-against',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A chain pulls its hook’s point away from where it belongs.',
     why: `The direction of a chain is written in the car's own axes: forward, left, up. One wrong sign, left taken for right or a side mixed up, and the damage is
@@ -16,6 +18,7 @@ pulled further. It is judged by the last released reading of the hook's point be
     part: centre-pillar.R
     chains:
       - { hook: pillar-belt-front.R, direction: [0, 1, 0] }    # left: farther in`,
+    exampleIn: { place: 'row' },
     mend: `Correct the direction if it was written wrong: [forward, left, up], so right is negative. Where the pull is meant so (one half of a couple,
 a point that is to be let past its mark), say so with \`# framewright-ignore procedure/pull-against: reason\`. Whether and in what order
 a part is pulled at all, the maker's procedure decides.`,

@@ -6,6 +6,9 @@ import { recordOf, referenceOf } from './record';
 export const sectionBand: Rule = {
   name: 'procedure/section-band',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'section-band' },
   unchangeable: true,
   page: {
     summary: 'A part was cut outside the band in which the maker allows a cut.',
@@ -13,6 +16,7 @@ export const sectionBand: Rule = {
 zone, changes where it folds, and may stand where two sheets cannot be welded through. The maker's procedure decides where a cut may be.`,
     example: `  - section: front-rail.R         # section: [2450, 2700]
     at: 2310`,
+    exampleIn: { place: 'entry' },
     mend: `Correct the place if it was written wrong. Else renew the joint as the maker's procedure says: a cut farther towards the base that takes
 it out and lies in the band, or a new part.`,
     source: "Common practice in the trade: the maker's sectioning procedure for the part decides.",

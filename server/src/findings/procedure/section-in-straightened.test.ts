@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { bentFrom, control, job, measure, rule, shows, silent, sound } from './shop.fixture';
+import { bentFrom, control, job, jobFiles, measure, rule, sound } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/section-in-straightened';
 const pull = '  - pull: left rail out\n    part: rail.L\n  - relieve: rail.L\n  - release: all\n';
@@ -11,20 +12,22 @@ const severities = async (timeline: string) =>
   (await rule(name, job(timeline))).found.map(({ severity }) => severity);
 
 test('a joint beyond the bend of the last measure before the pull', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
 ${received}${pull}
   - section: rail.L
 #            ^^^^^^ error: procedure/section-in-straightened rail.L is joined at 1700 mm, in metal that was bent from 1500 mm on
     at: 1700
 `),
+    ),
   );
 });
 
 test('a joint in sound metal before the bend, or the other side', async () => {
-  await silent(name, job(received + pull + section(1420)));
-  await silent(name, job(`${received}${pull}  - section: rail.R\n    at: 1700`));
+  await silent(name, jobFiles(job(received + pull + section(1420))));
+  await silent(name, jobFiles(job(`${received}${pull}  - section: rail.R\n    at: 1700`)));
 });
 
 test('the bend start is uncertain: metal within 2u before it does not count as straight', async () => {
@@ -33,31 +36,33 @@ test('the bend start is uncertain: metal within 2u before it does not count as s
 });
 
 test('no pull, no straightened metal', async () => {
-  await silent(name, job(received + section(1700)));
+  await silent(name, jobFiles(job(received + section(1700))));
 });
 
 test('a warning where no bend is known: never measured, or measured too short', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
 ${pull}
   - section: rail.L
 #            ^^^^^^ warning: procedure/section-in-straightened it was pulled before with no bend start known
     at: 1420
 `),
+    ),
   );
   const short = `${measure('as received', bentFrom(1500), [...control, 'rail-5.L', 'rail-6.L'])}\n`;
   expect(await severities(short + pull + section(1420))).toEqual(['warning']);
 });
 
 test('the pull renewed away: the part was replaced, or cut on the base’s side, in between', async () => {
-  await silent(name, job(`${received}${pull}  - replace: rail.L\n${section(1700)}`));
-  await silent(name, job(received + pull + section(1420) + section(1700)));
+  await silent(name, jobFiles(job(`${received}${pull}  - replace: rail.L\n${section(1700)}`)));
+  await silent(name, jobFiles(job(received + pull + section(1420) + section(1700))));
 });
 
 test('the joint itself is gone', async () => {
-  await silent(name, job(received + pull + section(1700) + section(1420)));
-  await silent(name, job(`${received}${pull}${section(1700)}  - replace: rail.L\n`));
+  await silent(name, jobFiles(job(received + pull + section(1700) + section(1420))));
+  await silent(name, jobFiles(job(`${received}${pull}${section(1700)}  - replace: rail.L\n`)));
 });
 
 test('several pulls with measures between: the worst counts, and one that shows it straight again does not make it sound', async () => {

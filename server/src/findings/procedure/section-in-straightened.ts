@@ -6,6 +6,9 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const sectionInStraightened: Rule = {
   name: 'procedure/section-in-straightened',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: { breach: 'section-in-straightened' },
   unchangeable: true,
   page: {
     summary:
@@ -18,6 +21,22 @@ that was pulled is suspect: that is a warning. The maker's procedure decides.`,
     part: front-rail.L
   - section: front-rail.L
     at: 2600`,
+    exampleIn: {
+      place: 'entry',
+      before: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-root-lower.L: [1760, 441, 188]
+      rail-second-lower.L: [2070, 443, 193]
+      rail-middle-lower.L: [2381, 440, 199]
+      rail-front-lower.L: [2690, 433.6, 205]
+      rail-tip-lower.L: [3012, 418.7, 210]`,
+    },
     mend: `Cut nearer to the base, before the bend starts and in the band that the maker allows; where the band does not reach that far, the part is
 replaced. Where no bend start is known, measure the part at four or more places along it before pulling, two of them beyond the bend.`,
     source:

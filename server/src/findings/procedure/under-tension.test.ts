@@ -1,14 +1,16 @@
 import { expect, test } from 'vitest';
-import { control, job, measure, rule, shows, silent } from './shop.fixture';
+import { control, job, jobFiles, measure, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/under-tension';
 const pull = '  - pull: left rail out\n    part: rail.L\n';
 const peak = measure('under load', undefined, ['rail-5.L', 'rail-6.L']);
 
 test('the newest reading is a peak: one for the points of a part', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
 ${measure('as received')}
 ${pull}
   - measure: under load
@@ -19,14 +21,17 @@ ${pull}
       sill-front.L: [500, 701, 60]
 #     ^^^^^^^^^^^^ information: procedure/under-tension the newest reading of sill-front.L was taken under load
 `),
+    ),
   );
 });
 
 test('measured again after release', async () => {
   await silent(
     name,
-    job(
-      `${measure('as received')}\n${pull}${peak}\n  - release: all\n${measure('after', undefined, [...control, 'rail-5.L', 'rail-6.L'])}`,
+    jobFiles(
+      job(
+        `${measure('as received')}\n${pull}${peak}\n  - release: all\n${measure('after', undefined, [...control, 'rail-5.L', 'rail-6.L'])}`,
+      ),
     ),
   );
 });

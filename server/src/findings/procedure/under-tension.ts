@@ -5,6 +5,8 @@ import type { Draft, JobContext, Rule } from '../rule/rule';
 export const underTension: Rule = {
   name: 'procedure/under-tension',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'The newest reading of a point was taken under load.',
     why: `A reading under load is a peak: when the chains come off, the metal springs back, often by several millimetres. It says how far the pull went, never
@@ -13,6 +15,7 @@ where the point stays, so nothing is judged by it.`,
     part: front-rail.L
   - measure: under load
     readings: { rail-tip-lower.L: [3003.0, 441.0, 210.2] }`,
+    exampleIn: { place: 'entry' },
     mend: "Relieve where the maker's procedure allows it, release, and measure these points again.",
     source: 'Common practice in the trade: measure after release.',
   },

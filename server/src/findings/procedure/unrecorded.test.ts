@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { chassisWith, job, rule, shows, silent } from './shop.fixture';
+import { chassisWith, job, jobFiles, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
 
 const name = 'procedure/unrecorded';
 const bare = chassisWith({
@@ -8,9 +9,10 @@ const bare = chassisWith({
 });
 
 test('pulled, heated or cut with nothing recorded: one for a part and for what is missing', async () => {
-  await shows(
+  await found(
     name,
-    job(`
+    jobFiles(
+      job(`
   - pull: left rail out
     part: rail.L
 #         ^^^^^^ warning: procedure/unrecorded rail.L is pulled and heated, and whether the maker allows it to be straightened is not recorded
@@ -23,26 +25,33 @@ test('pulled, heated or cut with nothing recorded: one for a part and for what i
 #            ^^^^^^ warning: procedure/unrecorded rail.L is cut, and where the maker allows a cut is not recorded
     at: 1700
 `),
-    bare,
+      bare,
+    ),
   );
 });
 
 test('everything recorded', async () => {
   await silent(
     name,
-    job('  - pull: left rail out\n    part: rail.L\n  - heat: rail.L\n  - section: rail.L\n    at: 1700'),
+    jobFiles(
+      job('  - pull: left rail out\n    part: rail.L\n  - heat: rail.L\n  - section: rail.L\n    at: 1700'),
+    ),
   );
 });
 
 test('press-hardened and pulled is an error of its own, heated is not', async () => {
-  await silent(name, job('  - pull: left pillar out\n    part: pillar.L'), bare);
+  await silent(name, jobFiles(job('  - pull: left pillar out\n    part: pillar.L'), bare));
   expect((await rule(name, job('  - heat: pillar.L\n    to: 100 C'), bare)).found).toHaveLength(1);
 });
 
 test('replaced since', async () => {
   await silent(
     name,
-    job('  - pull: left rail out\n    part: rail.L\n  - section: rail.L\n    at: 1700\n  - replace: rail.L'),
-    bare,
+    jobFiles(
+      job(
+        '  - pull: left rail out\n    part: rail.L\n  - section: rail.L\n    at: 1700\n  - replace: rail.L',
+      ),
+      bare,
+    ),
   );
 });

@@ -8,14 +8,15 @@ import { placeOfPull, recordOf } from './record';
 export const unrecorded: Rule = {
   name: 'procedure/unrecorded',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'A part was pulled, heated or cut, and the chassis file does not record what the maker allows.',
     why: `Whether a part may be straightened, and where it may be cut, cannot be seen on it: it depends on its steel and on how the maker wants it to fold.
 As long as nobody has looked it up, nothing here can warn of the wrong thing. The maker's procedure decides, so it has to be looked up.`,
-    example: `  rear-panel: { steel: high-strength }      # no straighten: …
-  # and in a job:
-  - pull: rear panel back
-    part: rear-panel`,
+    example: `  - pull: rear panel back
+    part: rear-panel              # in the chassis file: { steel: high-strength }, no straighten`,
+    exampleIn: { place: 'entry' },
     mend: `Look the part up in the maker's repair manual and record it in the chassis file: \`straighten: freely\`, \`minor\` or \`never\`, and \`section\` as
 the band of a cut, with the page as \`reference\`.`,
     source: "Common practice in the trade. The maker's procedure decides.",

@@ -8,11 +8,14 @@ import type { Rule } from '../rule/rule';
 export const coverage: Rule = {
   name: 'reading/coverage',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   wholeJob: true,
   page: {
     summary: 'Points that the job is about were never read.',
     why: 'What was not measured was not judged: a job can look finished because its worst point is missing. Points that were said to be unreachable are named apart, because somebody looked. Without a `scope` the job is about the parts worked on or ever read, and points of no part that were read.',
     example: 'scope: [front-rail.L]      # and rail-tip-upper.L is in no stage',
+    exampleIn: { place: 'head', isAbsence: true },
     mend: 'Read them, or write `unreachable` where that is so, or narrow the `scope`.',
     source: 'Common practice in the trade.',
   },

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { applyEdits } from '../../text/edits';
 import { offsetsOf } from '../../text/tree';
-import { analysed } from '../fixture';
-import { carChassis, expectMarked, expectSilent, filesOf, jobOn, measured } from '../measured-car.fixture';
+import { analysed } from '../testing/analysed';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'reading/gross';
 
@@ -21,10 +22,11 @@ async function afterFixes(job: string): Promise<Record<string, string>> {
 
 describe(rule, () => {
   it('finds a lost sign, swapped digits, the wrong point, and what nothing explains', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      rail-tip-lower.R: [3012, 448, 210]
+      filesOf(
+        jobOn(
+          measured(`      rail-tip-lower.R: [3012, 448, 210]
 #     ^^^^^^^^^^^^^^^^ error: reading/gross it has the place of rail-tip-lower.L, on the other side (then 0.0 mm off); or its second number has the wrong sign, 448 for -448
       rail-tip-upper.L: [3012, 452, -352]
 #     ^^^^^^^^^^^^^^^^ error: reading/gross its third number has the wrong sign, -352 for 352 (then 0.0 mm off)
@@ -34,25 +36,28 @@ describe(rule, () => {
 #     ^^^^^^^^^^^ error: reading/gross it has the place of latch
       latch: [3650, 0, 780]
 #     ^^^^^ error: reading/gross 600.0 mm off (600.0 mm forward): no damage moves a point so far`),
+        ),
       ),
     ));
 
   it('finds sides that were swapped', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      strut-top.L: [2250, -561, 830]
+      filesOf(
+        jobOn(
+          measured(`      strut-top.L: [2250, -561, 830]
 #     ^^^^^^^^^^^ error: reading/gross left and right are swapped
       strut-top.R: [2250, 561, 830]
 #     ^^^^^^^^^^^ error: reading/gross left and right are swapped`),
+        ),
       ),
     ));
 
   it('looks at the numbers of the instrument, not of the car', () =>
     // the instrument stands behind the car, looking forward from 5 m, with its second number to the right, in inches
-    expectMarked(
+    found(
       rule,
-      `framewright: readings/1
+      filesOf(`framewright: readings/1
 units: inch
 chassis: car.chassis.yaml
 instrument: { name: arm, uncertainty: 0.008 }
@@ -67,17 +72,19 @@ timeline:
       cowl-hole.L: [${(5000 - 1480) / 25.4}, ${-612 / 25.4}, ${905 / 25.4}]
       cowl-hole.R: [${(5000 - 1480) / 25.4}, ${612 / 25.4}, ${905 / 25.4}]
       rail-root-lower.L: [172.56, -17.36, 7.40]
-#     ^^^^^^^^^^^^^^^^^ error: reading/gross its first number has two digits the wrong way round, 172.56 for 127.56`,
+#     ^^^^^^^^^^^^^^^^^ error: reading/gross its first number has two digits the wrong way round, 172.56 for 127.56`),
     ));
 
   it('finds a slip in one of several repeats', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      latch: [[3050, 0, 780], [3500, 0, 780], [3500, 0, 780]]   # 3050 twice the wrong way round
+      filesOf(
+        jobOn(
+          measured(`      latch: [[3050, 0, 780], [3500, 0, 780], [3500, 0, 780]]   # 3050 twice the wrong way round
 #     ^^^^^ error: reading/gross its first number has two digits the wrong way round, 3500 for 3050`).replace(
-          '[3050, 0, 780], ',
-          '',
+            '[3050, 0, 780], ',
+            '',
+          ),
         ),
       ),
     ));
@@ -88,8 +95,8 @@ timeline:
     );
     const { findings } = await analysed(filesOf(job), 'w.readings.yaml');
     expect(findings.filter((each) => each.rule === rule)).toHaveLength(2);
-    await expectSilent('reading/outside', job);
-    await expectSilent('base/moved', job);
+    await silent('reading/outside', filesOf(job));
+    await silent('base/moved', filesOf(job));
   });
 
   it('offers corrections that settle it', async () => {
@@ -100,19 +107,21 @@ timeline:
     );
     const fixes = await afterFixes(swapped);
     expect(Object.keys(fixes)).toContain('Swap strut-top.L and strut-top.R');
-    await expectSilent(rule, fixes['Swap strut-top.L and strut-top.R']);
+    await silent(rule, filesOf(fixes['Swap strut-top.L and strut-top.R']));
     expect(fixes['Swap strut-top.L and strut-top.R']).toContain('strut-top.R: [2250, -561, 830]   # mine');
 
     const digits = await afterFixes(jobOn(measured('      rail-root-lower.L: [7160, 441, 188]')));
-    await expectSilent(rule, digits['Write 1760 for 7160']);
+    await silent(rule, filesOf(digits['Write 1760 for 7160']));
     const renamed = await afterFixes(jobOn(measured('      rail-tip-lower.R: [3012, 448, 210]')));
-    await expectSilent(rule, renamed['Rename to rail-tip-lower.L']);
+    await silent(rule, filesOf(renamed['Rename to rail-tip-lower.L']));
   });
 
   it('is silent about real damage, and about a slip that stays under 100 mm', () =>
-    expectSilent(
+    silent(
       rule,
-      jobOn(measured('      latch: [2600, 30, 740]\n      rail-tip-upper.L: [3012, 452, 325]')),
-      carChassis,
+      filesOf(
+        jobOn(measured('      latch: [2600, 30, 740]\n      rail-tip-upper.L: [3012, 452, 325]')),
+        carChassis,
+      ),
     ));
 });

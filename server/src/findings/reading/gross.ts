@@ -12,10 +12,14 @@ import type { Rule } from '../rule/rule';
 export const gross: Rule = {
   name: 'reading/gross',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'A reading is so far off that it is a slip, not damage.',
     why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. Left in the file they spoil every figure of their part, and nobody must pull towards them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm.',
     example: '      rail-middle-upper.R: [3281.0, -442.6, 338.2]      # 2381.0 was read',
+    exampleIn: { place: 'row' },
     mend: 'Take the offered correction if the note on the bench agrees with it, else read the point again.',
     source: 'Common practice in the trade.',
   },

@@ -12,11 +12,15 @@ import type { Draft, Rule } from '../rule/rule';
 export const hiddenTwist: Rule = {
   name: 'reading/hidden-twist',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'At one station of a part one level is in tolerance and the other is not: the part is twisted.',
     why: 'A rail’s lower holes can be right while its top is off. Whoever measures the lower holes alone calls such a rail straight, and whoever pulls on the upper ones alone spoils the lower. A twist is taken out by turning the part, with two hooks at different heights.',
     example:
       '      rail-tip-lower.L: [3012.2, 448.4, 210.1]      # in tolerance\n      rail-tip-upper.L: [3011.7, 440.1, 352.2]      # 11.9 mm too far right',
+    exampleIn: { place: 'row' },
     mend: 'Judge and correct the part by both levels together; pull high and low in opposite directions rather than at one level, as the maker’s procedure allows, and measure both levels after release.',
     source: 'Common practice in the trade.',
   },

@@ -9,10 +9,13 @@ import type { Draft, Rule } from '../rule/rule';
 export const noUncertainty: Rule = {
   name: 'reading/no-uncertainty',
   severity: 'information',
+  since: '0.1',
+  failsCheck: 'closed',
   page: {
     summary: 'Readings rely on an uncertainty that their instrument does not state; an assumption was made.',
     why: 'Whether a point 2 mm off is in tolerance depends on how well the instrument measures. Where the file does not say, 1 mm on each axis is taken, and √2 times that for a distance: a guess that may be too good for a worn arm and too bad for a new one.',
     example: 'instrument: { name: borrowed arm }',
+    exampleIn: { place: 'head' },
     mend: 'State it: `instrument: { name: bench arm 2, uncertainty: 0.5 }`, from the last check against known lengths. It is a standard uncertainty, half of what holds in 95 % of cases.',
     source:
       'JCGM 100:2008, Guide to the expression of uncertainty in measurement. The 1 mm is an assumption of this program.',

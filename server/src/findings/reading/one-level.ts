@@ -11,12 +11,16 @@ import type { Draft, Rule } from '../rule/rule';
 export const oneLevel: Rule = {
   name: 'reading/one-level',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   wholeJob: true,
   page: {
     summary: 'A part was read at one level only, though the chassis file has two.',
     why: 'One level cannot show a twist: lower points on and upper points off looks like a straight rail from below. The newest stage that reads the part and was not under load counts.',
     example:
       '      rail-root-lower.L: [1760.3, 441.1, 188.2]\n      rail-tip-lower.L:  [3012.2, 448.4, 210.1]      # and neither upper point',
+    exampleIn: { place: 'row' },
     mend: 'Read the other level at one station at least, best at the end farthest from the base.',
     source: 'Common practice in the trade.',
   },

@@ -1,18 +1,21 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
-import { carChassis, expectMarked, expectSilent, filesOf, jobOn, measured } from '../measured-car.fixture';
+import { analysed } from '../testing/analysed';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'reading/outside';
 
 describe(rule, () => {
   it('says how far, which way, how certain and where to', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      rail-tip-upper.L: [3012, 440.8, 352]
+      filesOf(
+        jobOn(
+          measured(`      rail-tip-upper.L: [3012, 440.8, 352]
 #     ^^^^^^^^^^^^^^^^ error: reading/outside rail-tip-upper.L is 11.2 mm too far right (inboard); limit ±3.0, certain to ±0.
       latch: [3045, 4, 780]
 #     ^^^^^ error: reading/outside latch is 5.0 mm too far rearward and 4.0 mm too far left;`),
+        ),
       ),
     ));
 
@@ -27,9 +30,10 @@ describe(rule, () => {
   });
 
   it('is information in an earlier stage and under load', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`${measured(`      rail-tip-upper.L: [3012, 440, 352]
+      filesOf(
+        jobOn(`${measured(`      rail-tip-upper.L: [3012, 440, 352]
 #     ^^^^^^^^^^^^^^^^ information: reading/outside It was measured again in “after first pull”.`)}
   - pull: left rail to the left
     part: front-rail.L
@@ -42,6 +46,7 @@ describe(rule, () => {
     readings:
       rail-tip-upper.L: [3012, 446, 352]
 #     ^^^^^^^^^^^^^^^^ error: reading/outside 6.0 mm too far right (inboard)`),
+      ),
     ));
 
   it('shows where the reference stands for the newest reading only: history takes one line', async () => {
@@ -61,26 +66,31 @@ describe(rule, () => {
   });
 
   it('says lopsided limits with their directions, outboard to the right on the right', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      rail-tip-upper.R: [3012, -448, 352]
+      filesOf(
+        jobOn(
+          measured(`      rail-tip-upper.R: [3012, -448, 352]
 #     ^^^^^^^^^^^^^^^^ error: reading/outside limits 4.0 mm right (outboard) and 2.0 mm left (inboard)`),
+        ),
+        carChassis.replace('rail-tip-upper: {', 'rail-tip-upper: { tolerance: { width: [-2, 4] },'),
       ),
-      carChassis.replace('rail-tip-upper: {', 'rail-tip-upper: { tolerance: { width: [-2, 4] },'),
     ));
 
   it('says that the stage is provisional', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(`${measured(`      rail-tip-upper.L: [3012, 440, 352]
+      filesOf(
+        jobOn(`${measured(`      rail-tip-upper.L: [3012, 440, 352]
 #     ^^^^^^^^^^^^^^^^ error: reading/outside Provisional: a file has errors.`)}
   - note: [`),
+      ),
+      { broken: true },
     ));
 
   it('is silent within tolerance and where it cannot be told', () =>
-    expectSilent(
+    silent(
       rule,
-      jobOn(measured('      rail-tip-upper.L: [3012, 449.1, 352]\n      latch: [3050, 3.1, 780]')),
+      filesOf(jobOn(measured('      rail-tip-upper.L: [3012, 449.1, 352]\n      latch: [3050, 3.1, 780]'))),
     ));
 });

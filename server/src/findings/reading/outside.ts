@@ -14,10 +14,15 @@ import type { Draft, Rule } from '../rule/rule';
 export const outside: Rule = {
   name: 'reading/outside',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary: 'A point is out of tolerance, by more than its uncertainty can explain.',
     why: 'This is the work still to do: the point is not where the maker’s sheet has it, and no doubt about the reading or the alignment changes that. In the newest reading that was not under load it is an error; in earlier stages and under load it is information, for the history of the point.',
     example: '      rail-tip-upper.L: [3002.9, 437.8, 353.0]      # reference 3012, 452, 352',
+    exampleIn: { place: 'row' },
     mend: 'Move the point the way and as far as the message says, release the tension, and measure again. How a part may be moved, or whether it must be replaced, is the maker’s procedure.',
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. A tolerance of ±3 mm where the maker states none is common practice in the trade.',

@@ -1,28 +1,33 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'reading/repeat-spread';
 
 describe(rule, () => {
   it('names the axis by what the instrument’s number means', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      latch: [[3050, 0, 780], [3050, 0.2, 781.3]]
+      filesOf(
+        jobOn(
+          measured(`      latch: [[3050, 0, 780], [3050, 0.2, 781.3]]
 #     ^^^^^ warning: reading/repeat-spread differ by 1.3 mm in height (780.0 to 781.3); with this instrument they should stay within 0.8 mm`),
+        ),
       ),
     ));
 
   it('takes the repeatability or the uncertainty, whichever is larger, and 1 mm where none is stated', async () => {
     const row = (spread: number) => measured(`      latch: [[3050, 0, 780], [3050, 0, ${780 + spread}]]`);
-    await expectSilent(rule, jobOn(row(2.1), 'instrument: { uncertainty: 0.5, repeatability: 0.5 }'));
-    await expectSilent(rule, jobOn(row(4.2), ''));
-    await expectMarked(
+    await silent(rule, filesOf(jobOn(row(2.1), 'instrument: { uncertainty: 0.5, repeatability: 0.5 }')));
+    await silent(rule, filesOf(jobOn(row(4.2), '')));
+    await found(
       rule,
-      jobOn(
-        `${row(4.3)}
+      filesOf(
+        jobOn(
+          `${row(4.3)}
 #     ^^^^^ warning: reading/repeat-spread`,
-        '',
+          '',
+        ),
       ),
     );
   });
@@ -33,22 +38,27 @@ describe(rule, () => {
     spans:
       - [floor-front.L, floor-rear.L, [1550.4, ${second}]]
 ${mark}`;
-    await expectMarked(
+    await found(
       rule,
-      jobOn(
-        spans(
-          1554.8,
-          '#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/repeat-spread differ by 4.4 mm (1550.4 to 1554.8); with this instrument they should stay within 4.2 mm',
+      filesOf(
+        jobOn(
+          spans(
+            1554.8,
+            '#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/repeat-spread differ by 4.4 mm (1550.4 to 1554.8); with this instrument they should stay within 4.2 mm',
+          ),
+          head,
         ),
-        head,
       ),
     );
-    await expectSilent(rule, jobOn(spans(1554.6), head));
+    await silent(rule, filesOf(jobOn(spans(1554.6), head)));
   });
 
   it('says it alone where nothing but the repeats makes a point undecided', () =>
-    expectSilent('reading/undecided', jobOn(measured('      latch: [[3050, 0, 780], [3050, 0.2, 781.3]]'))));
+    silent(
+      'reading/undecided',
+      filesOf(jobOn(measured('      latch: [[3050, 0, 780], [3050, 0.2, 781.3]]'))),
+    ));
 
   it('is silent about one reading', () =>
-    expectSilent(rule, jobOn(measured('      latch: [[3050, 90, 780]]'))));
+    silent(rule, filesOf(jobOn(measured('      latch: [[3050, 90, 780]]')))));
 });

@@ -13,11 +13,15 @@ import type { Rule } from '../rule/rule';
 export const repeatSpread: Rule = {
   name: 'reading/repeat-spread',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
   page: {
     summary: 'Repeats of one reading differ by more than the instrument’s repeatability allows.',
     why: 'Repeats are taken to catch a slipped tip, a car that rocked or a digit mistyped. Where they differ too much one of them is wrong, and their mean is wrong with it. Such a point or distance is undecided at best and counts with half of the difference as its standard uncertainty, so that a sign-off does not rest on it.',
     example:
       '      rail-front-lower.L: [[2690.0, 450.4, 204.8], [2690.0, 450.6, 211.8]]      # the tip slipped the second time',
+    exampleIn: { place: 'row' },
     mend: 'Read the point again, and take the repeat that stands apart out of the list.',
     source:
       'ISO 5725-6: two results differ by more than √2 × 1.96 standard deviations in 5 % of cases; here three standard deviations of a difference, 3√2.',

@@ -9,10 +9,15 @@ import type { Draft, Rule } from '../rule/rule';
 export const spanOutside: Rule = {
   name: 'reading/span-outside',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary: 'A distance between two points is out of tolerance, by more than its uncertainty can explain.',
     why: 'A distance needs no bench and no alignment, so it is the plainest check there is: diagonals that differ mean a body out of square. It does not tell which of its two ends is wrong. In the newest reading that was not under load it is an error; before that, information.',
     example: '    spans:\n      - [rail-tip-lower.L, strut-top.R, 1399.7]      # listed as 1411.8',
+    exampleIn: { place: 'row' },
     mend: 'See which of the two points is out, from its three numbers or from other distances to it, and put that right.',
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment. Comparing diagonals is common practice in the trade.',

@@ -10,12 +10,17 @@ import { spanSentence } from './span-outside';
 export const spanUndecided: Rule = {
   name: 'reading/span-undecided',
   severity: 'warning',
+  since: '0.2',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary:
       'A distance between two points is so near its limit that the measurement cannot tell whether it is in tolerance.',
     why: 'A distance is read with a doubt of its own, and where that reaches over the limit, calling it good or bad would be a guess. Until it is decided nothing may be concluded from it: neither that the body is square nor that it is not. Only the newest reading that was not under load is judged.',
     example: `    spans:
       - [rail-tip-lower.L, strut-top.R, 1408.6]      # 3.2 mm short, limit 3, certain to 0.6`,
+    exampleIn: { place: 'row' },
     mend: 'Read it again with what is more certain; the message says how certain that must be. Or read both its points in three numbers, which also tells which end is off. Repeats of a distance are averaged, but make it no more certain.',
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment; ISO 14253-1.',

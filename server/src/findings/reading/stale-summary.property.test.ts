@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { inspectionOf } from '../../inspection/car.fixture';
 import { plainOrQuoted } from '../../text/edits';
 import { summaryLines } from '../../wording/summaries';
-import { analysed } from '../fixture';
-import { filesOf, jobOn, measured } from '../measured-car.fixture';
+import { analysed } from '../testing/analysed';
+import { filesOf, jobOn, measured } from '../testing/car';
 
 const tenth = fc.integer({ min: -200, max: 200 }).map((n) => n / 10);
 const units = fc.constantFrom('mm', 'inch');

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
-import { expectMarked, expectSilent, filesOf, jobOn, measured } from '../measured-car.fixture';
+import { applyEdits } from '../../text/edits';
+import { offsetsOf } from '../../text/tree';
+import { analysed } from '../testing/analysed';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'reading/stale-summary';
 
@@ -9,14 +12,16 @@ const withSummary = (lines: string) => jobOn(`${measured(rows)}\n    summary:\n$
 
 describe(rule, () => {
   it('shows a line that is no longer true, and one that names nothing', () =>
-    expectMarked(
+    found(
       rule,
-      withSummary(`      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm
+      filesOf(
+        withSummary(`      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm
 #                         ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary it would now be: 4.0° ±0.
       front-rail.R twist: none
 #     ^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary \`front-rail.R twist\` is nothing that this stage can tell
       front-rail.L colour: red
 #     ^^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary is nothing that this stage can tell`),
+      ),
     ));
 
   it('is silent after its own fix', async () => {
@@ -24,17 +29,14 @@ describe(rule, () => {
     const { findings } = await analysed(filesOf(job), 'w.readings.yaml');
     const fixes = findings.filter((each) => each.rule === rule).flatMap((each) => each.replacements);
     expect(fixes).toHaveLength(3);
-    const fixed = fixes.reduceRight((text, { place, text: now }) => {
-      const [start, end] = [
-        place.block.start + place.start,
-        (place.endBlock ?? place.block).start + place.end,
-      ];
-      return text.slice(0, start) + now + text.slice(end);
-    }, job);
+    const fixed = applyEdits(
+      job,
+      fixes.map(({ place, text }) => ({ ...offsetsOf(place), text })),
+    );
     expect(fixed).not.toContain('zzz');
-    await expectSilent(rule, fixed);
+    await silent(rule, filesOf(fixed));
   });
 
   it('is silent while the text is broken', () =>
-    expectSilent(rule, withSummary('      body: old\n  - note: [')));
+    silent(rule, filesOf(withSummary('      body: old\n  - note: [')), { broken: true }));
 });

@@ -8,6 +8,8 @@ import type { Draft, Rule } from '../rule/rule';
 export const staleSummary: Rule = {
   name: 'reading/stale-summary',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
   safeFix: true,
   wholeJob: true,
   page: {
@@ -15,6 +17,11 @@ export const staleSummary: Rule = {
     why: 'Whoever reads the file trusts the summary. When a reading, the chassis file or the base has changed since it was inserted, it tells of a car that is no longer so.',
     example:
       '    summary:\n      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm      # the readings now give 1.1°',
+    exampleIn: {
+      place: 'row',
+      before: `      rail-tip-lower.L: [3012, 448, 210]
+      rail-tip-upper.L: [3012, 449, 352]`,
+    },
     mend: 'Take the offered fix, which writes the line anew, or remove it.',
     source: 'A rule of the program itself.',
   },

@@ -1,5 +1,6 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn } from '../measured-car.fixture';
+import { filesOf, jobOn } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'reading/suspect-distance';
 
@@ -22,13 +23,15 @@ ${mark}      - [tunnel-front.L, latch, ${distance(905, 188, 242)}]
 
 describe(rule, () => {
   it('names the distance that does not fit the others', () =>
-    expectMarked(
+    found(
       rule,
-      job(
-        15,
-        '#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/suspect-distance The likeliest to be wrong is floor-rear.R to latch, 1\n',
+      filesOf(
+        job(
+          15,
+          '#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/suspect-distance The likeliest to be wrong is floor-rear.R to latch, 1\n',
+        ),
       ),
     ));
 
-  it('is silent where they agree', () => expectSilent(rule, job(0)));
+  it('is silent where they agree', () => silent(rule, filesOf(job(0))));
 });

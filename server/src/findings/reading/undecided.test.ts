@@ -1,36 +1,43 @@
 import { describe, it } from 'vitest';
-import { expectMarked, expectSilent, jobOn, measured } from '../measured-car.fixture';
+import { filesOf, jobOn, measured } from '../testing/car';
+import { found, silent } from '../testing/kit';
 
 const rule = 'reading/undecided';
 
 describe(rule, () => {
   it('says that repeats would decide it, where they would', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      rail-tip-lower.L: [3012, 450.2, 210]
+      filesOf(
+        jobOn(
+          measured(`      rail-tip-lower.L: [3012, 450.2, 210]
 #     ^^^^^^^^^^^^^^^^ warning: reading/undecided off by 2.2 mm left (outboard), just inside (limit ±3.0, certain only to ±`),
-        'instrument: { name: arm, uncertainty: 0.6, repeatability: 0.6 }',
+          'instrument: { name: arm, uncertainty: 0.6, repeatability: 0.6 }',
+        ),
       ),
     ));
 
   it('says how many repeats are enough', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      rail-root-lower.L: [1760, 443.2, 188]
+      filesOf(
+        jobOn(
+          measured(`      rail-root-lower.L: [1760, 443.2, 188]
 #     ^^^^^^^^^^^^^^^^^ warning: reading/undecided repeats of the reading are enough`),
-        'instrument: { name: arm, uncertainty: 0.6, repeatability: 0.6 }',
+          'instrument: { name: arm, uncertainty: 0.6, repeatability: 0.6 }',
+        ),
       ),
     ));
 
   it('says where the base alone is too weak for it', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      rail-tip-lower.L: [3012, 450.9, 210]
+      filesOf(
+        jobOn(
+          measured(`      rail-tip-lower.L: [3012, 450.9, 210]
 #     ^^^^^^^^^^^^^^^^ warning: reading/undecided the alignment alone leaves`),
-        'instrument: { name: arm, uncertainty: 0.5 }',
+          'instrument: { name: arm, uncertainty: 0.5 }',
+        ),
       ),
     ));
 
@@ -44,40 +51,47 @@ describe(rule, () => {
       latch: [3050, 0, 800.4]
 ${mark}`;
     const coarse = 'instrument: { name: arm, uncertainty: 4.87 }';
-    await expectMarked(
+    await found(
       rule,
-      jobOn(
-        weak(
-          '#     ^^^^^ warning: reading/undecided 20.4 mm up, outside (limit ±3.0, certain only to ±24.0\n',
+      filesOf(
+        jobOn(
+          weak(
+            '#     ^^^^^ warning: reading/undecided 20.4 mm up, outside (limit ±3.0, certain only to ±24.0\n',
+          ),
+          coarse,
         ),
-        coarse,
       ),
     );
-    await expectSilent('reading/outside', jobOn(weak(''), coarse));
+    await silent('reading/outside', filesOf(jobOn(weak(''), coarse)));
   });
 
   it('says that nothing decides a point on its limit', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      latch: [3050, 3, 780]
+      filesOf(
+        jobOn(
+          measured(`      latch: [3050, 3, 780]
 #     ^^^^^ warning: reading/undecided It stands on the limit itself`),
+        ),
       ),
     ));
 
   it('asks no more than decides one axis of a point that is outside, whatever its other axes do', () =>
-    expectMarked(
+    found(
       rule,
-      jobOn(
-        measured(`      latch: [3050, 3, 783.4]
+      filesOf(
+        jobOn(
+          measured(`      latch: [3050, 3, 783.4]
 #     ^^^^^ warning: reading/undecided Certain to ±0.5 mm it would be decided`),
+        ),
       ),
     ));
 
   it('counts only the newest released reading', () =>
-    expectSilent(
+    silent(
       rule,
-      jobOn(`${measured('      latch: [3050, 3, 780]')}
+      filesOf(
+        jobOn(`${measured('      latch: [3050, 3, 780]')}
   - measure: again
     readings: { latch: [3050, 1, 780] }
   - pull: latch down
@@ -86,5 +100,6 @@ ${mark}`;
     force: 5 kN
   - measure: under load
     readings: { latch: [3050, 3, 780] }`),
+      ),
     ));
 });

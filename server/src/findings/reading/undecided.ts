@@ -13,10 +13,15 @@ import type { Rule } from '../rule/rule';
 export const undecided: Rule = {
   name: 'reading/undecided',
   severity: 'warning',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'reading',
+  inRecord: 'figures',
   page: {
     summary: 'A point stands so near its limit that the measurement cannot tell whether it is in tolerance.',
     why: 'Every reading is doubtful by a little, and the alignment adds its share. Where the limit lies inside that doubt, calling the point good or bad would be a guess.',
     example: '      rail-tip-upper.L: [3012.3, 449.2, 352.1]      # 2.8 mm off, limit 3, certain to 1.1',
+    exampleIn: { place: 'row', uncertainty: 0.5 },
     mend: 'Make it more certain, in the way that the message says: repeat the reading, read more control points towards it, or use a better instrument. Or move it away from the limit.',
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment; ISO 14253-1.',

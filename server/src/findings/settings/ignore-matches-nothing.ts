@@ -4,10 +4,14 @@ import type { Rule } from '../rule/rule';
 export const ignoreMatchesNothing: Rule = {
   name: 'settings/ignore-matches-nothing',
   severity: 'warning',
+  since: '0.2',
+  raisedBy: 'settings',
+  failsCheck: 'always',
   page: {
     summary: 'An entry of `ignore` in the settings leaves nothing out.',
     why: 'Somebody believes that those files are not looked at. A mistyped folder, or one that was renamed, is checked with all the others; a pattern ignores nothing at all.',
     example: 'ignore: [archive, "trials/*"]      # patterns are not read',
+    exampleIn: { place: 'settings' },
     mend: "Name a folder by its path from the settings file's own folder, or remove the entry. A folder outside can be ignored by a settings file above it only.",
     source: 'A rule of the program itself.',
   },

@@ -1,35 +1,38 @@
 import { expect, test } from 'vitest';
-import { analysed } from '../fixture';
-import { chassisWith, job, measure, rule, shows, silent } from '../procedure/shop.fixture';
-import { hashOf, signed, signedJob } from './sign-off.fixture';
+import { analysed } from '../testing/analysed';
+import { chassisWith, job, jobFiles, measure, rule } from '../testing/body';
+import { found, silent } from '../testing/kit';
+import { hashOf, signed, signedJob } from '../testing/sign-off';
 
 const name = 'sign-off/chassis-changed';
 
 test('the chassis file is another one than was signed against', async () => {
-  await shows(
+  await found(
     name,
-    job(
-      measure('finished'),
-      '',
-      signed('', '', 'sha256-0badc0de').replace(
-        '0badc0de\n',
-        '0badc0de\n#          ^^^^^^^^^^^^^^^ error: sign-off/chassis-changed the sign-off is against sha256-0badc0de, but body.chassis.yaml is sha256-\n',
+    jobFiles(
+      job(
+        measure('finished'),
+        '',
+        signed('', '', 'sha256-0badc0de').replace(
+          '0badc0de\n',
+          '0badc0de\n#          ^^^^^^^^^^^^^^^ error: sign-off/chassis-changed the sign-off is against sha256-0badc0de, but body.chassis.yaml is sha256-\n',
+        ),
       ),
     ),
   );
 });
 
 test('it is the same, by eight digits or all of them', async () => {
-  await silent(name, signedJob(measure('finished')));
+  await silent(name, jobFiles(signedJob(measure('finished'))));
   const eight = hashOf(chassisWith()).slice(0, 'sha256-'.length + 8);
-  await silent(name, job(measure('finished'), '', signed('', '', eight)));
+  await silent(name, jobFiles(job(measure('finished'), '', signed('', '', eight))));
 });
 
 test('line ends make no difference, whichever way they were turned', async () => {
   const text = signedJob(measure('finished'));
-  await silent(name, text, chassisWith().replaceAll('\n', '\r\n'));
+  await silent(name, jobFiles(text, chassisWith().replaceAll('\n', '\r\n')));
   const overCrlf = signed('', '', hashOf(chassisWith().replaceAll('\n', '\r\n')));
-  await silent(name, job(measure('finished'), '', overCrlf));
+  await silent(name, jobFiles(job(measure('finished'), '', overCrlf)));
 });
 
 test('any other change does', async () => {
@@ -51,5 +54,5 @@ test('the parents that a chassis file extends are part of it, in order', async (
 });
 
 test('an open job is signed against nothing', async () => {
-  await silent(name, job(measure('as received')));
+  await silent(name, jobFiles(job(measure('as received'))));
 });

@@ -5,6 +5,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const chassisChanged: Rule = {
   name: 'sign-off/chassis-changed',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {
@@ -16,6 +20,7 @@ make no difference. ${coversDimensionsOnlyPage}`,
   by: rk
   date: 2026-03-05
   chassis: sha256-0badc0de        # the sheet has been changed since`,
+    exampleIn: { place: 'head' },
     mend: 'See in the history of the chassis file what was changed. Put it back, or judge the job by the new sheet and have it signed again.',
     source: 'SHA-256: FIPS 180-4. Keeping the sheet with the record is common practice in the trade.',
   },

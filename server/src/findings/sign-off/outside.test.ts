@@ -1,25 +1,28 @@
 import { expect, test } from 'vitest';
-import { everything, measure, off, shows, silent } from '../procedure/shop.fixture';
-import { against, signedJob, stateOf } from './sign-off.fixture';
+import { everything, jobFiles, measure, off } from '../testing/body';
+import { found, silent } from '../testing/kit';
+import { against, signedJob, stateOf } from '../testing/sign-off';
 
 const name = 'sign-off/outside';
 const pull = '  - pull: left rail out\n    part: rail.L\n  - relieve: rail.L\n  - release: all\n';
 const tipOut = off({ 'rail-6.L': [0, -8, 0], 'pillar-low.R': [4, 0, 0] });
 
 test('points of the scope outside in their newest released reading', async () => {
-  await shows(
+  await found(
     name,
-    signedJob(
-      measure('finished', tipOut),
-      '#<^^^^^^ error: sign-off/outside signed off with rail-6.L (8.0 mm too far right (inboard), limit ±3.0) and pillar-low.R (4.0 mm too far forward, limit ±3.0) outside. A sign-off covers dimensions only.\n',
+    jobFiles(
+      signedJob(
+        measure('finished', tipOut),
+        '#<^^^^^^ error: sign-off/outside signed off with rail-6.L (8.0 mm too far right (inboard), limit ±3.0) and pillar-low.R (4.0 mm too far forward, limit ±3.0) outside. A sign-off covers dimensions only.\n',
+      ),
     ),
   );
 });
 
 test('inside, out of the scope, or put right since', async () => {
-  await silent(name, signedJob(measure('finished')));
-  await silent(name, signedJob(measure('finished', off({ 'rail-6.R': [0, 8, 0] }))));
-  await silent(name, signedJob(`${measure('as received', tipOut)}\n${measure('finished')}`));
+  await silent(name, jobFiles(signedJob(measure('finished'))));
+  await silent(name, jobFiles(signedJob(measure('finished', off({ 'rail-6.R': [0, 8, 0] })))));
+  await silent(name, jobFiles(signedJob(`${measure('as received', tipOut)}\n${measure('finished')}`)));
 });
 
 test('accepting a point with a reason does not clear what is outside', async () => {

@@ -8,6 +8,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const outside: Rule = {
   name: 'sign-off/outside',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {
@@ -18,6 +22,18 @@ worked on since it was read. No reason given under \`accepted\` clears what is o
     example: `scope: [front-rail.L]
 # … and in the last measure rail-tip-upper.L stands 4.1 mm too far right
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
+    exampleIn: {
+      place: 'head',
+      after: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      rail-tip-upper.L: [3012, 447.9, 352]`,
+    },
     mend: 'Take the sign-off out, bring the points into their limits as the maker’s procedure allows, measure, and sign again.',
     source: 'Decision rules after ISO 14253-1 and JCGM 106:2012.',
   },

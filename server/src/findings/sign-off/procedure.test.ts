@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { bentFrom, measure, shows, silent } from '../procedure/shop.fixture';
-import { against, signedJob, stateOf } from './sign-off.fixture';
+import { bentFrom, jobFiles, measure } from '../testing/body';
+import { found, silent } from '../testing/kit';
+import { against, signedJob, stateOf } from '../testing/sign-off';
 
 const name = 'sign-off/procedure';
 const finished = `${measure('finished')}\n`;
@@ -8,11 +9,13 @@ const done = '  - relieve: all\n  - release: all\n';
 const pull = (part: string) => `  - pull: out\n    part: ${part}\n${done}`;
 
 test('work that the maker forbids stands in the car', async () => {
-  await shows(
+  await found(
     name,
-    signedJob(
-      `${pull('pillar.L')}  - heat: rail.L\n${finished}`,
-      "#<^^^^^^ error: sign-off/procedure signed off with work against the maker's procedure in rail.L (procedure/heat) and pillar.L (procedure/never-straighten). A sign-off covers dimensions only.\n",
+    jobFiles(
+      signedJob(
+        `${pull('pillar.L')}  - heat: rail.L\n${finished}`,
+        "#<^^^^^^ error: sign-off/procedure signed off with work against the maker's procedure in rail.L (procedure/heat) and pillar.L (procedure/never-straighten). A sign-off covers dimensions only.\n",
+      ),
     ),
   );
 });
@@ -34,6 +37,6 @@ test.each(Object.entries(breaches))('%s blocks the sign-off', async (rule, work)
 test('a warning of theirs, or a breach renewed since, does not', async () => {
   // no bend known, and a limit on heat without how hot it was
   const warned = `${pull('rail.L')}  - section: rail.L\n    at: 1700\n  - heat: pillar.L\n`;
-  await silent(name, signedJob(warned + finished));
-  await silent(name, signedJob(`${pull('pillar.L')}  - replace: pillar.L\n${finished}`));
+  await silent(name, jobFiles(signedJob(warned + finished)));
+  await silent(name, jobFiles(signedJob(`${pull('pillar.L')}  - replace: pillar.L\n${finished}`)));
 });

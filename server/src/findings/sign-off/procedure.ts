@@ -7,6 +7,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const procedure: Rule = {
   name: 'sign-off/procedure',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {
@@ -18,6 +22,7 @@ error, the job does not pass. ${coversDimensionsOnlyPage}`,
     example: `  - heat: front-rail.L            # heat: never
     to: 350 C
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
+    exampleIn: { place: 'entry' },
     mend: "Mend what each of those findings says, as a rule by renewing the part as the maker's procedure wants it; then measure and sign again.",
     source: "Common practice in the trade. The maker's procedure decides.",
   },

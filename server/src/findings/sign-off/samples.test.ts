@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { signOffState } from '../../inspection/gate/sign-off';
-import { analysed } from '../fixture';
+import { analysed } from '../testing/analysed';
 
 /** The signed sample passes, and each single spoiling of it is caught by name. */
 

@@ -1,22 +1,25 @@
 import { expect, test } from 'vitest';
-import { measure, shows, silent } from '../procedure/shop.fixture';
-import { signedJob, stateOf } from './sign-off.fixture';
+import { jobFiles, measure } from '../testing/body';
+import { found, silent } from '../testing/kit';
+import { signedJob, stateOf } from '../testing/sign-off';
 
 const finished = `${measure('finished')}\n`;
 const pull = (part = 'rail.L') => `  - pull: out\n    part: ${part}\n`;
 
 test('a pull was never released: of its points that alone is said', async () => {
-  await shows(
+  await found(
     'sign-off/',
-    signedJob(
-      `${finished}${pull()}${measure('under load')}`,
-      '#<^^^^^^ error: sign-off/tension signed off with rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
+    jobFiles(
+      signedJob(
+        `${finished}${pull()}${measure('under load')}`,
+        '#<^^^^^^ error: sign-off/tension signed off with rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
+      ),
     ),
   );
 });
 
 test('released and measured', async () => {
-  await silent('sign-off/', signedJob(`${pull()}  - relieve: all\n  - release: all\n${finished}`));
+  await silent('sign-off/', jobFiles(signedJob(`${pull()}  - relieve: all\n  - release: all\n${finished}`)));
 });
 
 test('one of two was released', async () => {

@@ -5,6 +5,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const tension: Rule = {
   name: 'sign-off/tension',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {
@@ -16,6 +20,7 @@ because nothing else can be. ${coversDimensionsOnlyPage}`,
   - measure: under load
     readings: { rail-tip-lower.L: [3014.2, 465.3, 210.0] }
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
+    exampleIn: { place: 'entry' },
     mend: 'Write the release where it was done (`- release: all`), measure, and sign again.',
     source: 'Common practice in the trade: measure after release.',
   },

@@ -1,28 +1,33 @@
 import { expect, test } from 'vitest';
-import { control, measure, off, shows, silent } from '../procedure/shop.fixture';
-import { against, signedJob, stateOf } from './sign-off.fixture';
+import { control, jobFiles, measure, off } from '../testing/body';
+import { found, silent } from '../testing/kit';
+import { against, signedJob, stateOf } from '../testing/sign-off';
 
 const name = 'sign-off/undecided';
 const finished = (mm: number) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
 const accepted = '  accepted: [{ point: rail-1.L, reason: "slotted, adjusts 5" }]\n';
 
 test('inside the limit by less than is certain: a warning under the rule simple', async () => {
-  await shows(
+  await found(
     name,
-    signedJob(
-      finished(2.9),
-      '#<^^^^^^ warning: sign-off/undecided signed off with undecided points: rail-1.L (inside the limit, by less than is certain)\n',
+    jobFiles(
+      signedJob(
+        finished(2.9),
+        '#<^^^^^^ warning: sign-off/undecided signed off with undecided points: rail-1.L (inside the limit, by less than is certain)\n',
+      ),
     ),
   );
   expect((await stateOf(signedJob(finished(2.9)))).passes).toBe(true);
 });
 
 test('beyond the limit by less than is certain: an error', async () => {
-  await shows(
+  await found(
     name,
-    signedJob(
-      finished(3.1),
-      '#<^^^^^^ error: sign-off/undecided rail-1.L (beyond the limit, by less than is certain)\n',
+    jobFiles(
+      signedJob(
+        finished(3.1),
+        '#<^^^^^^ error: sign-off/undecided rail-1.L (beyond the limit, by less than is certain)\n',
+      ),
     ),
   );
   expect((await stateOf(signedJob(finished(3.1)))).remaining).toEqual(['rail-1.L: undecided']);
@@ -34,8 +39,8 @@ test('an error under the rule guarded', async () => {
 });
 
 test('decided', async () => {
-  await silent(name, signedJob(finished(1)));
-  await silent(name, signedJob(finished(8)));
+  await silent(name, jobFiles(signedJob(finished(1))));
+  await silent(name, jobFiles(signedJob(finished(8))));
 });
 
 test('accepted with a reason', async () => {
@@ -119,11 +124,13 @@ const withSpan = (mm: number, text = finished(0)) =>
   text.replace('    readings:', `    spans: [[rail-1.L, rail-1.R, ${mm}]]\n    readings:`);
 
 test('a distance, by the same rules', async () => {
-  await shows(
+  await found(
     name,
-    signedJob(
-      withSpan(803.1),
-      '#<^^^^^^ error: sign-off/undecided signed off with undecided distances: rail-1.L to rail-1.R (beyond the limit, by less than is certain). Measure again\n',
+    jobFiles(
+      signedJob(
+        withSpan(803.1),
+        '#<^^^^^^ error: sign-off/undecided signed off with undecided distances: rail-1.L to rail-1.R (beyond the limit, by less than is certain). Measure again\n',
+      ),
     ),
   );
   expect(await against(signedJob(withSpan(802.9)))).toEqual([`warning ${name}`]);

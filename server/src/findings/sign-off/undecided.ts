@@ -8,6 +8,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const undecided: Rule = {
   name: 'sign-off/undecided',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {
@@ -20,6 +24,19 @@ counts likewise, where one of its points is in the scope, neither end is outside
 ${coversDimensionsOnlyPage}`,
     example: `# latch stands 3.2 mm too far left, certain to ±1.1; limit ±3.0
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
+    exampleIn: {
+      place: 'head',
+      uncertainty: 0.5,
+      after: `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      cowl-hole.L: [1480, 612, 905]
+      cowl-hole.R: [1480, -612, 905]
+      latch: [3050, 3.2, 780]`,
+    },
     mend: `Measure the point again, several times or with more control points read, so that the certainty decides it. Where it is meant to be so, take it with a
 reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`. That clears what is undecided about the point and the distances from it, never what is outside.`,
     source: 'Decision rules after ISO 14253-1 and JCGM 106:2012.',

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { everything, measure, shows, silent, sound } from '../procedure/shop.fixture';
-import { against, signedJob, stateOf } from './sign-off.fixture';
+import { everything, jobFiles, measure, sound } from '../testing/body';
+import { found, silent } from '../testing/kit';
+import { against, signedJob, stateOf } from '../testing/sign-off';
 
 const name = 'sign-off/unmeasured';
 const finished = measure('finished');
@@ -10,21 +11,26 @@ const remaining = async (timeline: string, head?: string) =>
 const rail = [1, 2, 3, 4, 5, 6].map((n) => `rail-${n}.L: not measured since the last work`);
 
 test('never measured, unreachable, and worked on since', async () => {
-  await shows(
+  await found(
     name,
-    signedJob(
-      `${measure('finished', sound, without('pillar-low.L', 'pillar-high.L'))}
+    jobFiles(
+      signedJob(
+        `${measure('finished', sound, without('pillar-low.L', 'pillar-high.L'))}
       pillar-high.L: unreachable
   - section: rail.L
     at: 1700
 `,
-      '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Never measured: pillar-low.L. Unreachable: pillar-high.L. Worked on since measured: rail-1.L, rail-2.L, rail-3.L, rail-4.L, rail-5.L and rail-6.L. A sign-off covers dimensions only.\n',
+        '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Never measured: pillar-low.L. Unreachable: pillar-high.L. Worked on since measured: rail-1.L, rail-2.L, rail-3.L, rail-4.L, rail-5.L and rail-6.L. A sign-off covers dimensions only.\n',
+      ),
     ),
   );
 });
 
 test('everything measured after the last work', async () => {
-  await silent(name, signedJob(`${measure('as received')}\n  - section: rail.L\n    at: 1700\n${finished}`));
+  await silent(
+    name,
+    jobFiles(signedJob(`${measure('as received')}\n  - section: rail.L\n    at: 1700\n${finished}`)),
+  );
 });
 
 const works = {

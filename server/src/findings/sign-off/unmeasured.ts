@@ -7,6 +7,10 @@ import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './stat
 export const unmeasured: Rule = {
   name: 'sign-off/unmeasured',
   severity: 'error',
+  since: '0.1',
+  failsCheck: 'closed',
+  inGate: 'always',
+  inRecord: 'standing',
   unchangeable: true,
   wholeJob: true,
   page: {
@@ -20,6 +24,7 @@ on the part that it stands on, whatever the pull is about. ${coversDimensionsOnl
     part: front-rail.L
   - release: all
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
+    exampleIn: { place: 'entry' },
     mend: `Measure the points again, released, before signing. A point that cannot be reached cannot be signed for: clear the way to it, or take its part out
 of \`scope\` and say so to whoever relies on the sign-off.`,
     source: 'Common practice in the trade: measure after the work, released.',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bodyWith, expectNothingSaid, saidOf } from './marten.fixture';
+import { bodyWith, expectNothingSaid, saidOf } from '../testing/marten';
 
 type Case = [typed: string, rule: string, at: string, says: string, ...fixes: string[]];
 const wrong = 'text/wrong-type';

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { analysed } from '../fixture';
 import type { Finding } from '../rule/finding';
 import { ruleNamed } from '../rules';
-import { body, jobWith } from './marten.fixture';
+import { analysed } from '../testing/analysed';
+import { body, jobWith } from '../testing/marten';
 
 /** Whatever is done to a text, the program answers: with findings that stand in it and fixes that mend. */
 

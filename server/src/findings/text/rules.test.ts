@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { expectMarked, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } from './marten.fixture';
+import { found } from '../testing/kit';
+import { bodyFiles, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } from '../testing/marten';
 
 const sound = jobWith(
   'order: W-1187\nscope: [front-rail, apron.L]\nanchors: [floor-front, floor-rear]',
@@ -23,40 +24,46 @@ it('of a sound job nothing is said', () => expectNothingSaid(sound));
 
 describe('text/syntax', () => {
   it('marks the bracket that is not closed, and reads on', () =>
-    expectMarked(
+    found(
       'text/',
-      jobWith(
-        '',
-        `  - measure: as received
+      bodyFiles(
+        jobWith(
+          '',
+          `  - measure: as received
     readings:
       rail-tip-lower.L: [2998.4, 450.1, 211.0
 #                       ^ error: text/syntax a ] is missing
       strut-top.L: [2250, 561]
 #                  ^^^^^^^^^^^ error: text/wrong-type two numbers
 `,
+        ),
       ),
     ));
 
   it('marks a key that is half typed', () =>
-    expectMarked(
+    found(
       'text/',
-      jobWith(
-        '',
-        `  - measure: as received
+      bodyFiles(
+        jobWith(
+          '',
+          `  - measure: as received
     readings:
       rail-tip
 #     ^^^^^^^^ error: text/syntax a colon is missing after “rail-tip”
       strut-top.L: [2250, 561, 830]
 `,
+        ),
       ),
     ));
 
   it('contains a quote that is not closed', () =>
-    expectMarked(
+    found(
       'text/',
-      jobWith(
-        'order: "W-1187\n#      ^ error: text/syntax this quote is not closed\ntechnician: jm',
-        '  - measure: a\n    set-up: smae\n#           ^^^^ error: text/wrong-type did you mean same?\n',
+      bodyFiles(
+        jobWith(
+          'order: "W-1187\n#      ^ error: text/syntax this quote is not closed\ntechnician: jm',
+          '  - measure: a\n    set-up: smae\n#           ^^^^ error: text/wrong-type did you mean same?\n',
+        ),
       ),
     ));
 
@@ -91,37 +98,45 @@ describe('text/syntax', () => {
 
 describe('text/unknown-key', () => {
   it('marks the key', () =>
-    expectMarked(
+    found(
       'text/unknown-key',
-      jobWith(
-        'odrer: W-1187\n#<^^^ error: text/unknown-key did you mean `order`?',
-        '  - measure: a\n    setup: same\n#   ^^^^^ error: text/unknown-key did you mean `set-up`?\n',
+      bodyFiles(
+        jobWith(
+          'odrer: W-1187\n#<^^^ error: text/unknown-key did you mean `order`?',
+          '  - measure: a\n    setup: same\n#   ^^^^^ error: text/unknown-key did you mean `set-up`?\n',
+        ),
       ),
     ));
 });
 
 describe('text/wrong-type', () => {
   it('marks the value', () =>
-    expectMarked(
+    found(
       'text/wrong-type',
-      jobWith(
-        'units: inches\n#      ^^^^^^ error: text/wrong-type did you mean inch?',
-        '  - note: [a]\n#         ^^^ error: text/wrong-type a text\n',
+      bodyFiles(
+        jobWith(
+          'units: inches\n#      ^^^^^^ error: text/wrong-type did you mean inch?',
+          '  - note: [a]\n#         ^^^ error: text/wrong-type a text\n',
+        ),
       ),
     ));
 });
 
 describe('text/missing-key', () => {
   it('marks what is short of it', () =>
-    expectMarked(
+    found(
       'text/missing-key',
-      jobWith('', '  - section: front-rail.R\n#   ^^^^^^^ error: text/missing-key `section` needs `at`\n'),
+      bodyFiles(
+        jobWith('', '  - section: front-rail.R\n#   ^^^^^^^ error: text/missing-key `section` needs `at`\n'),
+      ),
     ));
 
   it('marks the first key of a file', () =>
-    expectMarked(
+    found(
       'text/missing-key',
-      'framewright: readings/1\n#<^^^^^^^^^ error: text/missing-key this file needs `timeline`\nchassis: marten.chassis.yaml\n',
+      bodyFiles(
+        'framewright: readings/1\n#<^^^^^^^^^ error: text/missing-key this file needs `timeline`\nchassis: marten.chassis.yaml\n',
+      ),
     ));
 
   it('offers the first line, once, to a file that holds nothing', async () => {
@@ -149,16 +164,18 @@ describe('text/missing-key', () => {
 
 describe('text/duplicate-key', () => {
   it('marks the second; the first counts', () =>
-    expectMarked(
+    found(
       'text/',
-      jobWith(
-        '',
-        `  - measure: as received
+      bodyFiles(
+        jobWith(
+          '',
+          `  - measure: as received
     readings:
       rail-tip-lower.L: [2998.4, 450.1, 211.0]
       rail-tip-lower.L: [2990.2, 441.7, 349.8]
 #     ^^^^^^^^^^^^^^^^ error: text/duplicate-key a second time; the first one counts
 `,
+        ),
       ),
     ));
 });

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { planReport } from '../../commands/plan';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import type { Vec3 } from '../../geometry/vector';
 import { planEntryLines, planText } from '../../wording/plan-lines';
 import type { Inspection } from '../job/inspect';

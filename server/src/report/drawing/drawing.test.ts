@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { jobJson } from '../../commands/formats/inspect-json';
-import { analysed } from '../../findings/fixture';
+import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { bodyAlone } from './body-alone';

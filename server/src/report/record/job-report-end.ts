@@ -1,4 +1,4 @@
-import { rules } from '../../findings/rules';
+import { ruleNamed, rules } from '../../findings/rules';
 import { grouped } from '../../inspection/alignment/grouped';
 import { spanName } from '../../inspection/gate/current-spans';
 import { unmeasuredWords } from '../../inspection/gate/sign-off';
@@ -143,9 +143,7 @@ export function findingsSection({ findings, text: whole }: ReportContext): Marku
   const lines = linesOf(whole);
   const told = findings.filter(
     ({ severity, ignored, rule }) =>
-      severity !== 'information' &&
-      ignored === null &&
-      !/^(sign-off\/|base\/|reading\/(outside|span-outside|undecided|span-undecided)$)/.test(rule),
+      severity !== 'information' && ignored === null && ruleNamed(rule)?.inRecord === undefined,
   );
   return section(
     'findings',

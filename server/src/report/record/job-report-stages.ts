@@ -1,3 +1,4 @@
+import { ruleNamed } from '../../findings/rules';
 import { carriedPhrase } from '../../inspection/alignment/carried';
 import { type Alignment, unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
@@ -12,7 +13,9 @@ import { list, message, type ReportContext, section, table, timeMarkup, written 
 /** Every measuring: who, when, on which control points and why on those. */
 export function stagesSection(context: ReportContext): Markup {
   const { inspection, unit, findings } = context;
-  const said = findings.filter(({ rule, ignored }) => rule.startsWith('base/') && ignored === null);
+  const said = findings.filter(
+    ({ rule, ignored }) => ruleNamed(rule)?.inRecord === 'stages' && ignored === null,
+  );
   return section(
     'stages',
     'Stages, and the control points that each stands on',

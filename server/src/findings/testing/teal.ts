@@ -1,5 +1,4 @@
-import { expect } from 'vitest';
-import { analysed, foundIn } from '../fixture';
+import { analysed } from './analysed';
 
 /** A body in which everything agrees: rail-tip to strut-top is 400 × 300 in plan (500) and 400 × 300 × 1200 in space (1300). */
 export const teal = `framewright: chassis/1
@@ -23,16 +22,11 @@ spans:
 
 const name = 'w.chassis.yaml';
 
-/** The marks of a fixture are just what a rule finds in it. */
-export async function expectMarked(
-  rule: string,
-  text: string,
-  more: Record<string, string> = {},
-): Promise<void> {
-  const { found, expected } = await foundIn({ ...more, [name]: text }, name, rule);
-  expect(expected.length).toBeGreaterThan(0);
-  expect(found).toEqual(expected);
-}
+/** A chassis file beside others. */
+export const chassisFiles = (text: string, more: Record<string, string> = {}): Record<string, string> => ({
+  ...more,
+  [name]: text,
+});
 
 /** What a rule finds in a text, its messages and fixes. */
 export async function foundBy(
@@ -44,13 +38,4 @@ export async function foundBy(
   return findings
     .filter((finding) => finding.rule === rule)
     .map(({ message, replacements }) => ({ message, fixes: replacements.map((each) => each.text) }));
-}
-
-/** The text with the nth fix of the first finding of a rule taken. */
-export async function mended(rule: string, text: string, nth = 0): Promise<string> {
-  const { findings } = await analysed({ [name]: text }, name);
-  const { place, text: instead } = findings.find((finding) => finding.rule === rule)!.replacements[nth];
-  const start = place.block.start + place.start;
-  const end = (place.endBlock ?? place.block).start + place.end;
-  return text.slice(0, start) + instead + text.slice(end);
 }

@@ -1,6 +1,6 @@
-import { linesOf } from '../text/lines';
-import { memoryFiles } from '../workspace/testing/memory-files';
-import { type Analysis, Workspace } from '../workspace/workspace';
+import { linesOf } from '../../text/lines';
+import { memoryFiles } from '../../workspace/testing/memory-files';
+import { type Analysis, Workspace } from '../../workspace/workspace';
 
 /**
  * For tests: a small file in the language with its expected findings marked under the lines, as comments:

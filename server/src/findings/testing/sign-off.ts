@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
-import { analysed } from '../fixture';
-import { chassisWith, job } from '../procedure/shop.fixture';
+import { analysed } from './analysed';
+import { chassisWith, job } from './body';
 
 /** For the tests of the sign-off rules: the small body of the procedure tests, and a sign-off against it. */
 

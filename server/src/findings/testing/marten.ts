@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { analysed, foundIn } from '../fixture';
+import { analysed } from './analysed';
 
 /** A small body and jobs on it, for the rules of text and names. */
 export const body = `framewright: chassis/1
@@ -60,21 +60,12 @@ export async function saidOf(
     }));
 }
 
-/** The marks of a fixture are just what a rule finds in it. */
-export async function expectMarked(
-  rule: string,
+/** A file beside the chassis file of that body. */
+export const bodyFiles = (
   text: string,
   name = 'w.readings.yaml',
   more: Record<string, string> = {},
-): Promise<void> {
-  const { found, expected } = await foundIn(
-    { 'marten.chassis.yaml': body, ...more, [name]: text },
-    name,
-    rule,
-  );
-  expect(expected.length).toBeGreaterThan(0);
-  expect(found).toEqual(expected);
-}
+): Record<string, string> => ({ 'marten.chassis.yaml': body, ...more, [name]: text });
 
 /** Nothing of text or names is said of a file. */
 export async function expectNothingSaid(

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { analysed, type Expected, foundIn } from '../fixture';
+import { analysed, type Expected, foundIn } from './analysed';
 
 /**
  * For the tests of the procedure and sign-off rules: one small body and the words to write jobs about it. The instrument stands in
@@ -99,26 +99,20 @@ ${head}timeline:
 ${timeline.replace(/^\n/, '').trimEnd()}
 ${signOff}`;
 
+/** A job about the body. */
+export const jobFiles = (text: string, chassis = chassisWith()): Record<string, string> => ({
+  'body.chassis.yaml': chassis,
+  'job.readings.yaml': text,
+});
+
 /** What a rule finds in a job, beside what the job's marks expect; the job itself has to be well written. */
 export async function rule(
   name: string,
   text: string,
   chassis = chassisWith(),
 ): Promise<{ found: Expected[]; expected: Expected[] }> {
-  const files = { 'body.chassis.yaml': chassis, 'job.readings.yaml': text };
+  const files = jobFiles(text, chassis);
   const { findings } = await analysed(files, 'job.readings.yaml');
   expect(findings.filter((each) => /^(text|name)\//.test(each.rule)).map((each) => each.message)).toEqual([]);
   return foundIn(files, 'job.readings.yaml', name);
-}
-
-/** That a rule finds what is marked, and something is. */
-export async function shows(name: string, text: string, chassis?: string): Promise<void> {
-  const { found, expected } = await rule(name, text, chassis);
-  expect(found).toEqual(expected);
-  expect(found.length).toBeGreaterThan(0);
-}
-
-/** That a rule finds nothing. */
-export async function silent(name: string, text: string, chassis?: string): Promise<void> {
-  expect((await rule(name, text, chassis)).found).toEqual([]);
 }

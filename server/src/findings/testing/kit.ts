@@ -1,0 +1,49 @@
+import { expect } from 'vitest';
+import { applyEdits } from '../../text/edits';
+import { offsetsOf } from '../../text/tree';
+import { isUnread } from '../rules';
+import { analysed, foundIn } from './analysed';
+
+/** Files of one folder by name. The last is looked at; those before it are what it needs. */
+export type Files = Readonly<Record<string, string>>;
+
+const lookedAt = (files: Files): string => Object.keys(files).at(-1) ?? '';
+
+/** The file itself is well written, so that a slip in a fixture proves nothing; of these rules themselves nothing is held. */
+async function expectRead(rule: string, files: Files): Promise<void> {
+  if (/^(text|name)/.test(rule)) return;
+  const { findings } = await analysed(files, lookedAt(files));
+  expect(findings.filter((each) => isUnread(each.rule)).map(({ message }) => message)).toEqual([]);
+}
+
+/**
+ * A rule finds what the marks in the file say, no more and no less, and something is marked.
+ *
+ * @param broken its text is not well written, and the test is about that
+ */
+export async function found(rule: string, files: Files, { broken = false } = {}): Promise<void> {
+  if (!broken) await expectRead(rule, files);
+  const seen = await foundIn(files, lookedAt(files), rule);
+  expect(seen.found).toEqual(seen.expected);
+  expect(seen.expected.length, 'marks').toBeGreaterThan(0);
+}
+
+/** A rule, or a family of them (`reading/`), finds nothing in the file. */
+export async function silent(rule: string, files: Files, { broken = false } = {}): Promise<void> {
+  if (!broken) await expectRead(rule, files);
+  expect((await foundIn(files, lookedAt(files), rule)).found).toEqual([]);
+}
+
+/** The file with one fix of the first finding of a rule taken. */
+export async function afterFix(rule: string, files: Files, nth = 0): Promise<string> {
+  const { findings, text } = await analysed(files, lookedAt(files));
+  const replacement = findings.find((finding) => finding.rule === rule)?.replacements[nth];
+  if (replacement === undefined) throw new Error(`${rule} offers no fix number ${nth}`);
+  return applyEdits(text, [{ ...offsetsOf(replacement.place), text: replacement.text }]);
+}
+
+/** The first fix of a rule turns one text of the file into the other, and the rule is silent of that. */
+export async function fixed(rule: string, before: Files, after: string): Promise<void> {
+  expect(await afterFix(rule, before)).toBe(after);
+  await silent(rule, { ...before, [lookedAt(before)]: after });
+}
