@@ -1,4 +1,4 @@
-import type { Kept } from './messages';
+import { type Kept, sections } from './messages';
 import { firstWanted, type Wanted } from './wanted';
 
 /** What the page keeps for the next window. */
@@ -10,7 +10,7 @@ export const keptOf = (file: string, { section, stage, over, selected }: Wanted)
   selected,
 });
 
-const sections: readonly unknown[] = ['drawing', 'history', 'solid'] satisfies Kept['section'][];
+const isSection = (value: unknown): boolean => (sections as readonly unknown[]).includes(value);
 const isStage = (value: unknown): boolean =>
   value === null || (Number.isInteger(value) && Number(value) >= 0);
 
@@ -20,7 +20,7 @@ export function wantedOf(state: unknown): { readonly file: string; readonly want
   if (typeof file !== 'string' || !URL.canParse(file)) return null;
   const wanted = {
     ...firstWanted,
-    ...(sections.includes(section) ? { section: section as Wanted['section'] } : {}),
+    ...(isSection(section) ? { section: section as Wanted['section'] } : {}),
     ...(isStage(stage) && isStage(over)
       ? { stage: stage as number | null, over: over as number | null }
       : {}),
