@@ -34,7 +34,7 @@ export function workspaceEditOf(
   before: Versions,
 ): WorkspaceEdit {
   if (files.some(({ uri }) => session.documents.get(uri)?.version !== before.get(uri)))
-    throw new ResponseError(LSPErrorCodes.ContentModified, 'a file was edited meanwhile: try again');
+    throw new ResponseError(LSPErrorCodes.ContentModified, 'a file was edited in the meantime: try again');
   const able = session.able().workspace?.workspaceEdit;
   const plain = ({ edits }: FileEdits): TextEdit[] =>
     edits.map(({ range, text }) => ({ range, newText: text }));

@@ -143,7 +143,7 @@ describe(rule, () => {
       jobOn(all(received, stage('more', all(tip(0), ...rows(controls, shift)), mark, same)));
     const text = kept(
       [0, 7, 0],
-      `${shown} the car or the instrument has moved since “as received”: control points stand elsewhere together (floor-front.L 7.0 mm left (outboard) and floor-rear.R 7.0 mm left (inboard))\n`,
+      `${shown} the car or the instrument has moved since “as received”: control points have moved together (floor-front.L 7.0 mm left (outboard) and floor-rear.R 7.0 mm left (inboard))\n`,
     );
     await expectMarked(rule, text);
     const { findings } = await analysed(filesOf(text), 'w.readings.yaml');

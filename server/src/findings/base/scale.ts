@@ -8,8 +8,8 @@ export const scale: Rule = {
   severity: 'error',
   wholeJob: true,
   page: {
-    summary: 'The readings of a stage are too large or too small as a whole: a wrong unit.',
-    why: 'No car grows or shrinks by a twentieth. Readings in inches under a file of millimetres come out 25.4 times too small, and nothing that is concluded from them would mean anything; so nothing is.',
+    summary: 'All readings of a stage are too large or too small by one factor: a wrong unit.',
+    why: 'No car grows or shrinks by a twentieth. Readings in inches under a file of millimetres come out 25.4 times too small, and nothing calculated from them would mean anything. So nothing is judged.',
     example:
       'units: mm\ntimeline:\n  - measure: as received\n    readings: { floor-front.L: [47.24, 16.54, 3.74] }     # inches',
     mend: 'State the unit of the file with `units: inch` or `units: mm`, and give every length of the file in it. If it is the chassis file that has the wrong unit, correct it there.',

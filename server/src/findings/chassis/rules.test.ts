@@ -56,7 +56,7 @@ points:
       rule,
       inches.replace(
         'mm\n',
-        'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, which no body is: are these figures in inches?\n',
+        'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, and no car body has that length: are these figures in inches?\n',
       ),
     );
     expect(await foundBy(rule, await mended(rule, inches))).toEqual([]);
@@ -65,7 +65,9 @@ points:
   it('tells millimetres taken for inches', async () => {
     const [found] = await foundBy(rule, teal.replace('vehicle', 'units: inch\nvehicle'));
     expect(found).toEqual({
-      message: expect.stringContaining('3050.000 in of length, which no body is: are these figures in mm?'),
+      message: expect.stringContaining(
+        '3050.000 in of length, and no car body has that length: are these figures in mm?',
+      ),
       fixes: ['mm'],
     });
   });

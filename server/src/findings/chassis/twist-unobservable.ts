@@ -15,7 +15,7 @@ export const twistUnobservable: Rule = {
     why: 'A rail that is twisted about its own length keeps its lower points where they were and moves the upper ones. With one level of points no measurement can show it, and the rail passes.',
     example:
       '  rail-root-lower: { both: [1760, 441, 188], part: front-rail }\n  rail-tip-lower:  { both: [3012, 448, 210], part: front-rail }      # no upper points',
-    mend: 'Add, at one place along the part at least, a second point over 40 mm above or below the first (on a pillar or crossmember: over 40 mm beside it).',
+    mend: 'At one place or more along the part, add a second point over 40 mm above or below the first (on a pillar or crossmember: over 40 mm beside it).',
     source:
       'Common practice in the trade: a rail whose lower points are on and whose upper points are off is twisted.',
   },

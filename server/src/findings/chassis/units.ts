@@ -13,7 +13,7 @@ export const units: Rule = {
     why: 'Inches read as millimetres make a car of 16 cm, millimetres read as inches one of 100 m. All readings of a job would then be out of scale.',
     example:
       'units: mm\npoints:\n  rail-tip-lower: { both: [118.6, 17.6, 8.3] }      # inches\n  rear-rail-tip:  { both: [-43.5, 20.2, 10.6] }',
-    mend: 'Set `units: inch` or `units: mm` as the sheet has it, or look for a length with a digit too many or too few. A sheet of one small assembly may be as it is: silence the finding with a reason.',
+    mend: 'Set `units: inch` or `units: mm` as the sheet has it, or look for a length with a digit too many or too few. The sheet of one small assembly may be right as it is: then silence the finding with a reason.',
     source: 'Common practice in the trade: the length of cars and vans.',
   },
   ofChassis: ({ chassis }): Draft[] => {
@@ -28,7 +28,7 @@ export const units: Rule = {
     const other = unit === 'mm' ? 'inch' : 'mm';
     const likely = extent < shortestMm === (unit === 'mm');
     const message =
-      `the points lie within ${lengthText(extent, unit)} of length, which no body is: ` +
+      `the points lie within ${lengthText(extent, unit)} of length, and no car body has that length: ` +
       (likely
         ? `are these figures in ${other === 'mm' ? 'mm' : 'inches'}?`
         : 'a length may have a digit too many or too few');

@@ -15,7 +15,7 @@ export const undecided: Rule = {
   severity: 'warning',
   page: {
     summary: 'A point stands so near its limit that the measurement cannot tell whether it is in tolerance.',
-    why: 'Every reading is doubtful by a little, and the alignment adds its share. Where the limit lies inside that doubt, calling the point good or bad would be a guess.',
+    why: 'Every reading has an uncertainty, and the alignment adds to it. Where the limit lies within that uncertainty, calling the point good or bad would be a guess.',
     example: '      rail-tip-upper.L: [3012.3, 449.2, 352.1]      # 2.8 mm off, limit 3, certain to 1.1',
     mend: 'Make it more certain, in the way that the message says: repeat the reading, read more control points towards it, or use a better instrument. Or move it away from the limit.',
     source:
@@ -64,16 +64,16 @@ function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: rea
   const judgements = judgementsOf(judged);
   const needed = open.map((k) => ({ axis: k, u: uncertaintyThatDecides(judgements[k]) }));
   if (needed.some(({ u }) => u === null))
-    return 'It stands on the limit itself, and no certainty would decide that.';
+    return 'It stands exactly on the limit: no instrument could decide that.';
   const hardest = needed.reduce((a, b) => (b.u! < a.u! ? b : a));
-  const text = `Certain to ±${lengthText(coverage95 * hardest.u!, unit)} it would be decided`;
+  const text = `An uncertainty of ±${lengthText(coverage95 * hardest.u!, unit)} would decide it`;
   const fromAlignment = judged.alignmentVariance[hardest.axis];
   if (fromAlignment === null) return `${text}: read more distances to it.`;
   const left = hardest.u! ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;
   if (left <= 0)
-    return `${text}, but the alignment alone leaves ${certaintyText(Math.sqrt(fromAlignment), unit)}: read more control points, spread towards it.`;
+    return `${text}, but the alignment alone ${certaintyText(Math.sqrt(fromAlignment), unit) === certaintyText(hardest.u!, unit) ? 'uses up all of that' : `leaves ${certaintyText(Math.sqrt(fromAlignment), unit)}`}: read more control points, spread towards it.`;
   const repeats = repeatsFor(inspection, stage, left);
-  if (repeats === null) return `${text}: that takes a better instrument, or a stronger base.`;
+  if (repeats === null) return `${text}: that needs a better instrument, or a stronger base.`;
   return `${text}: ${repeats} repeats of the reading are enough.`;
 }
 

@@ -75,7 +75,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
       `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`,
     );
   if (unusable(stage.alignment))
-    return unknown(`the readings of “${stage.name}” cannot be understood: see what is said of its base`);
+    return unknown(`the readings of “${stage.name}” cannot be understood: see the findings about its base`);
   const moves = neededMoves(stage, partId);
   const motion = stage.parts.find((each) => each.part.id === partId);
   if (motion === undefined || stage.doubt === null || moves.every((move) => move.verdict === 'unjudged'))

@@ -238,7 +238,7 @@ describe('what was not measured', () => {
   it('holds counts back where a file has errors', async () => {
     const record = await recordOn(`${jobOn(measured(''))}sign-off: { by: [\n`);
     expect(shownText(sectionOf(record, 'standing'))).not.toContain('to be judged, by readings');
-    expect(shownText(sectionOf(record, 'standing'))).toContain('nothing is concluded until they are mended');
+    expect(shownText(sectionOf(record, 'standing'))).toContain('nothing is judged until they are corrected');
     expect(shownText(sectionOf(record, 'unmeasured'))).toContain('Held back');
   });
 
