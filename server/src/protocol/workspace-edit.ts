@@ -12,7 +12,7 @@ import type { Session } from './session';
 const ofSignOff = 'sign-off';
 
 const annotation: ChangeAnnotation = {
-  label: 'Sign-off follows the changed names and paths',
+  label: 'Update the sign-off for the changed names and paths',
   description: 'The signed hash becomes that of the chassis file with its new names; no dimension changes.',
   needsConfirmation: true,
 };

@@ -10,7 +10,7 @@ import { shortList } from './wording';
  * or open all the same. One sentence or more.
  */
 export function nothingPlanned(inspection: Inspection): string {
-  if (inspection.heldBack) return 'No plan: a file has errors: mend them first.';
+  if (inspection.heldBack) return 'No plan: a file has errors: correct them first.';
   const newest = [...newestReleased(inspection).values()].map(({ judged }) => judged);
   const spans = currentSpans(inspection);
   const stage = inspection.stages.findLast(({ underTension }) => !underTension);

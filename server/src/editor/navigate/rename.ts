@@ -73,7 +73,7 @@ export async function renameAt(
 
 function unknown(analysis: Exclude<Analysis, { kind: 'settings' }>, named: NamedPlace): Refusal | null {
   const { chassis } = analysis;
-  if (chassis === null) return { refused: 'the chassis file cannot be read: see what is said of it' };
+  if (chassis === null) return { refused: 'the chassis file cannot be read: see its findings' };
   const isPoint = named.kind === 'point';
   const isThere =
     resolvedId(named.id, isPoint ? chassis.points : chassis.parts, true).kind !== 'unknown' ||

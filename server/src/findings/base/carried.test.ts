@@ -42,7 +42,7 @@ describe(rule, () => {
           stage(
             'after release',
             tip(0),
-            `${shown} takes over the alignment of “as received”, across a pull or its release: the car may have moved on the bench\n`,
+            `${shown} uses that of “as received”, from before a pull or its release: the car may have moved on the bench\n`,
             setUp,
           ),
         ),
@@ -91,7 +91,7 @@ describe(rule, () => {
     // 3 u of a difference of two readings of 0.2 mm is 0.85 mm
     await expectShown(
       rows(witnesses, [0, 0.9, 0]),
-      'strut-top.R and floor-rear.L stand elsewhere than before',
+      'strut-top.R and floor-rear.L are not where they were before',
     );
   });
 

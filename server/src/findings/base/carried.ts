@@ -41,7 +41,7 @@ function messageOf(inspection: Inspection, stage: Stage, found: Carried): string
   const read = `Read at least three control points${unread.length === 0 ? '' : `, such as ${shortList(unread, 4)}`}`;
   if (found.movedTogether.length > 0) return `${movedText(inspection, found)} ${read}.`;
   const what = found.across === 'pull' ? 'a pull or its release' : 'work on the car';
-  return `this stage has no alignment of its own and uses that of “${found.from}”, across ${what}: the car may have moved on the bench, so its figures are provisional. ${witnessText(found)}${read}, or two points at least 500 mm apart on parts that were not worked on.`;
+  return `this stage has no alignment of its own and uses that of “${found.from}”, from before ${what}: the car may have moved on the bench, so its figures are provisional. ${witnessText(found)}${read}, or two points at least 500 mm apart on parts that were not worked on.`;
 }
 
 function movedText({ job, chassis }: Inspection, { movedTogether, from }: Carried): string {

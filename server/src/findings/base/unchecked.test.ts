@@ -19,7 +19,7 @@ describe(rule, () => {
     expectMarked(
       rule,
       jobOn(`  - measure: as received
-#   ^^^^^^^ warning: base/unchecked the 4 control points stand in one plane: one that has moved up or down shows nowhere
+#   ^^^^^^^ warning: base/unchecked the 4 control points stand in one plane: if one has moved up or down, nothing shows it
     readings:
       floor-front.L: [1200, 420, 95]
       floor-front.R: [1200, -420, 95]

@@ -63,5 +63,5 @@ function helpOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[
   if (help === null)
     return ' Read the control points several times, and others farther out if the chassis file has them.';
   if (help.settles) return ` Reading ${help.id} too would settle it.`;
-  return ` Reading ${help.id} too would help most: the largest uncertainty would fall to ${figure(100 * help.share, 0)} % of what it is.`;
+  return ` Reading ${help.id} too would help most: the largest uncertainty would fall to ${figure(100 * help.share, 0)} % of today’s.`;
 }

@@ -29,7 +29,7 @@ procedure allows, relieve, release and measure.`,
       return [
         {
           place: pull.keyPlace,
-          message: `${listPhrase(partIds)} is pulled and released and its stress was not relieved in between: it springs back farther and keeps moving slowly.`,
+          message: `${listPhrase(partIds)} is pulled and released, but stress was not relieved in between: it springs back farther and keeps moving slowly.`,
           related: [{ message: 'released here', place: release.keyPlace }],
         },
       ];

@@ -61,7 +61,7 @@ ${mark}`;
       rule,
       jobOn(
         measured(`      latch: [3050, 3, 780]
-#     ^^^^^ warning: reading/undecided It stands on the limit itself`),
+#     ^^^^^ warning: reading/undecided It stands exactly on the limit`),
       ),
     ));
 

@@ -28,7 +28,7 @@ describe('an entry of the timeline', () => {
       'straighten: front-rail.L',
       unknown,
       'straighten',
-      'is not something that a timeline holds: measure, observe, pull',
+      'is not a timeline entry: measure, observe, pull',
     ],
     ['measure', wrong, 'measure', 'write it with a colon: `measure: …`'],
     ['', wrong, '', 'an entry begins with what was done'],

@@ -67,7 +67,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const unknown = (why: string): PullPlan => ({ kind: 'unknown', partId, why });
   const part = chassis.parts.get(partId);
   if (part === undefined) return unknown(`the chassis file has no part ${partId}`);
-  if (heldBack) return unknown('a file has errors: mend them first');
+  if (heldBack) return unknown('a file has errors: correct them first');
   const stage = newestStageOf(inspection, partId);
   if (stage === undefined) return unknown('no point of it was read off load: measure it first');
   if (stage.provisional && !isCarriedOnly(stage))

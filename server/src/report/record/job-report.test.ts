@@ -104,7 +104,7 @@ describe('the signed record', () => {
       'bench arm 1; one reading is certain to ±0.6 mm at 95 % (standard 0.3 mm) on each axis',
       'The rule of this record is simple',
       'This record covers dimensions only',
-      'The maker’s procedure goes before everything here',
+      'The maker’s procedure overrides everything here',
       'For dimensions only Name Date Signature Measured jm Checked and released rk 2026-02-20 Received',
       'Deviations are magnified 10 times',
     ])
