@@ -91,7 +91,7 @@ describe('a path that is no file of ours exits 2 in one line', () => {
     ['jobs/nope.readings.yaml', 'there is no such file'],
     [
       'notes.txt',
-      'not a Framewright file: the name must end in .chassis.yaml or .readings.yaml, or is .framewright.yaml',
+      'not a Framewright file: the name must end in .chassis.yaml or .readings.yaml, or be .framewright.yaml',
     ],
     ['notes.txt/w.readings.yaml', 'there is no such file'],
     ['docs', 'no *.chassis.yaml or *.readings.yaml below this folder'],

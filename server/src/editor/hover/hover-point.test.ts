@@ -101,7 +101,7 @@ describe('a reading', () => {
   it('of the base says that the others judge it', async () => {
     const markdown = await shown(jobOn(tipIn), 'floor-front.R');
     expect(markdown).toContain('is **within**, on floor, control point');
-    expect(markdown).toContain('A control point of the base: judged by the others');
+    expect(markdown).toContain('A control point of the base. It is judged by the other control points alone');
   });
 
   it('under tension is a peak: it counts for nothing and moves nothing', async () => {

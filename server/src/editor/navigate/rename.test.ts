@@ -154,7 +154,7 @@ describe('a rename is refused', () => {
     if (!('findings' in analysis)) throw new Error(analysis.message);
     const offset = offsetOf(twoBodies[hatch], 'tip:');
     expect(await renameAt(new Survey(workspace, []), analysis, offset, 'nose')).toEqual({
-      refused: expect.stringContaining('m.chassis.yaml stands in no open folder'),
+      refused: expect.stringContaining('m.chassis.yaml is in no open folder'),
     });
   });
 
