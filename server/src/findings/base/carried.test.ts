@@ -56,7 +56,7 @@ describe(rule, () => {
         all(
           received,
           '  - heat: front-rail.L\n    to: 200 C\n    for: 60 s',
-          stage('then', tip(0), `${shown} across work on the car\n`),
+          stage('then', tip(0), `${shown} from before work on the car\n`),
           stage('again', tip(0), `${shown}\n`),
           measured(tip(0), 'with a base'),
           stage('last', tip(1)),

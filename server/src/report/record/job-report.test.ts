@@ -239,7 +239,7 @@ describe('what was not measured', () => {
     const record = await recordOn(`${jobOn(measured(''))}sign-off: { by: [\n`);
     expect(shownText(sectionOf(record, 'standing'))).not.toContain('to be judged, by readings');
     expect(shownText(sectionOf(record, 'standing'))).toContain('nothing is judged until they are corrected');
-    expect(shownText(sectionOf(record, 'unmeasured'))).toContain('Held back');
+    expect(shownText(sectionOf(record, 'unmeasured'))).toContain('Not judged until');
   });
 
   it('counts no outdated reading as within', async () => {
