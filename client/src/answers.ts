@@ -32,7 +32,8 @@ export const answers = (): Disposable =>
     // the places were those of the text as it stood when it was asked
     const isWritten =
       document.version === version && (await workspace.applyEdit(edited(uri, question, answer)));
-    if (!isWritten) void window.showWarningMessage('The file was changed meanwhile: nothing was written.');
+    if (!isWritten)
+      void window.showWarningMessage('The file was changed in the meantime: nothing was written.');
   });
 
 const edited = (uri: Uri, { mark, edits }: Question, answer: string): WorkspaceEdit => {

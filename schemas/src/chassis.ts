@@ -49,7 +49,7 @@ export const sourceSchema = z
     reference: text
       .optional()
       .describe('Which sheet, page, car or job the figures come from, so that someone can look them up.'),
-    date: date.optional().describe('The date of the sheet or of the measuring, such as 2026-01-12.'),
+    date: date.optional().describe('The date of the sheet or of the measurement, such as 2026-01-12.'),
     uncertainty: uncertainty.optional(),
   })
   .describe('Where the reference dimensions come from. On a point it overrides the file’s.');
@@ -71,8 +71,8 @@ export const toleranceSchema = z
     { error: 'expected a number above 0, or a map such as { length: 3, width: [-2, 4] }' },
   )
   .describe(
-    'How far a point may be off: one number each way on each axis, or length, width and height each on its own as a ' +
-      'number or [low, high]. An axis left out keeps what is in force otherwise. In the file’s unit; the default is 3 mm.',
+    'How far a point may be off: one number for both ways on each axis, or length, width and height each on its own as a ' +
+      'number or [low, high]. An axis that is left out keeps its other tolerance, the file’s or the default. In the file’s unit; the default is 3 mm.',
   );
 
 const position = triple.describe(

@@ -87,7 +87,7 @@ export const limits = z
 
 export const limitsEachWay = z
   .union([positive, limits], { error: 'expected a number above 0, or two limits such as [-2, 4]' })
-  .describe('So much each way, or [low, high] where the two differ. In the file’s unit.');
+  .describe('One number for both ways, or [low, high] where the two differ. In the file’s unit.');
 
 /** What only zod can check: the `params.rule` of its issue, and the rule in words. */
 export const rulesBeyondJsonSchema: Record<string, string> = {

@@ -61,7 +61,7 @@ const alignmentSchema = z.strictObject({
 const contradictory = z
   .boolean()
   .optional()
-  .describe('Only where the repeats contradict each other: undecided at best, whatever their mean is.');
+  .describe('Only where the repeats contradict each other: undecided at best, whatever their mean.');
 
 const pointResultSchema = z.strictObject({
   id: z.string(),
@@ -119,7 +119,7 @@ const partResultSchema = z.strictObject({
   stretch: mm('How much longer (+) or shorter (−) the part has become'),
   stretchUncertainty: standard,
   residual: mm(
-    'Root mean square of what a rigid motion leaves: small where the part moved, large where it bent',
+    'Root mean square of the residuals of a rigid motion: small where the part moved, large where it bent',
   ),
   stations: z.array(stationSchema),
   bow: z
@@ -139,7 +139,7 @@ const partResultSchema = z.strictObject({
       atInterval: z
         .tuple([z.number(), z.number()])
         .describe(
-          'Where the metal begins to bend, at 95 %: lower, upper coordinate along the part, mm. Counts in that a hinge has a length.',
+          'Where the metal begins to bend, at 95 %: lower, upper coordinate along the part, mm. Allows for the length of the hinge.',
         ),
       sideways: figure.describe('Slope going away from the base, degrees, + left.'),
       sidewaysUncertainty: standard,
@@ -163,7 +163,7 @@ const zoneSchema = z.strictObject({
   diamondUncertainty: standard,
   twist: figure.describe('Degrees, + the top leans right.'),
   twistUncertainty: standard,
-  conditions: z.array(z.enum(bodyConditions)).describe('What is named, because it is real.'),
+  conditions: z.array(z.enum(bodyConditions)).describe('The conditions that are certain enough to be named.'),
 });
 
 const stageSchema = z.strictObject({

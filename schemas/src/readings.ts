@@ -48,7 +48,7 @@ export const baseSchema = z
 export const acceptedSchema = z
   .strictObject({
     point: id.describe('A point that is undecided.'),
-    reason: text.describe('Why it is accepted all the same.'),
+    reason: text.describe('Why it is accepted.'),
   })
   .describe('An undecided point that is accepted, and why.');
 
@@ -90,9 +90,7 @@ export const readingsSchema = z
     anchors: z
       .array(id)
       .optional()
-      .describe(
-        'Where the body is held to the bench: the points near which. A name without a side means both.',
-      ),
+      .describe('The points near which the body is held to the bench. A name without a side means both.'),
     scope: z
       .array(id)
       .optional()

@@ -25,14 +25,14 @@ export const settingsSchema = z
       .optional()
       .meta({ default: 'simple' })
       .describe(
-        'What a closed job is judged by: simple (default; a deviation inside its limit passes) or guarded (only what is ' +
-          'within for certain passes).',
+        'The rule for a closed job: simple (default; a deviation inside its limit passes) or guarded (only what is ' +
+          'certainly within passes).',
       ),
     ignore: z
       .array(z.string().min(1))
       .optional()
       .describe(
-        'Folders by their path from this file’s own, in which no files are looked for, whichever folder is asked about.',
+        'Folders in which no files are looked for, by their path from this file’s folder, whichever folder is checked.',
       ),
   })
   .meta({

@@ -28,13 +28,13 @@ export const instrumentSchema = z
     uncertainty: notNegative
       .optional()
       .describe(
-        'The standard uncertainty of one reading on each axis, in the file’s unit. Absent: 1 mm is taken, and reported.',
+        'The standard uncertainty of one reading on each axis, in the file’s unit. Absent: 1 mm is assumed, and reported.',
       ),
     repeatability: notNegative
       .optional()
       .describe(
         'The part of the uncertainty that averaging repeats reduces, in the file’s unit; at most the uncertainty. ' +
-          'Default 0: repeats show blunders but prove nothing.',
+          'Default 0: repeats then show blunders but do not make the mean more certain.',
       ),
     'span-uncertainty': notNegative
       .optional()
@@ -53,7 +53,7 @@ export const instrumentSchema = z
       params: { rule: 'repeatability' },
     },
   )
-  .meta({ description: 'What was measured with, and how well it measures.' });
+  .meta({ description: 'The instrument used, and how well it measures.' });
 
 export const readingSchema = z
   .union([triple, z.array(triple).min(1), z.literal('unreachable')], {
@@ -81,7 +81,7 @@ export const spanReadingSchema = z
 
 export const measureSchema = z
   .strictObject({
-    measure: text.describe('A measuring of the car: its title, such as as received.'),
+    measure: text.describe('One measurement of the car: its title, such as “as received”.'),
     by: text.optional().describe('Who measured, where it was not the job’s technician.'),
     at: date.optional().describe('When: a date, or a date and time such as 2026-03-02T09:10.'),
     instrument: instrumentSchema.optional(),
@@ -91,7 +91,7 @@ export const measureSchema = z
       .optional()
       .describe(
         'same: neither car nor instrument was moved since the stage before; readings away from the work have to confirm ' +
-          'it where the car was pulled between. new: something was moved, so no alignment is inherited.',
+          'it if the car was pulled in between. new: something was moved, so no alignment is inherited.',
       ),
     readings: z
       .record(id, readingSchema)
@@ -106,7 +106,7 @@ export const measureSchema = z
       ),
     note,
   })
-  .describe('A measuring of the car.');
+  .describe('One measurement of the car.');
 
 export const observations = ['kink', 'buckle', 'tear', 'crack', 'corrosion', 'gap'] as const;
 
@@ -130,7 +130,7 @@ const direction = triple
 
 export const chainSchema = z
   .strictObject({
-    hook: id.describe('The point that the chain pulls at, or near which.'),
+    hook: id.describe('The point that the chain pulls at, or near.'),
     direction,
     force: force.optional().describe('The force that was read, such as 18 kN.'),
   })
@@ -219,10 +219,10 @@ export const relieveSchema = z
 
 export const releaseSchema = z
   .strictObject({
-    release: partsOrAll.describe('Parts whose pull was let off: one part, a list, or all.'),
+    release: partsOrAll.describe('Parts whose pull was released: one part, a list, or all.'),
     note,
   })
-  .describe('A pull let off.');
+  .describe('The release of a pull.');
 
 export const sectionSchema = z
   .strictObject({

@@ -47,8 +47,8 @@ const check = (...args: string[]) => framewright(['check', ...args], shop.folder
 
 describe('a file that cannot be a job is said to be none, with its place', () => {
   test.each([
-    ['jobs/empty.readings.yaml', /:1:1: error: this file holds nothing yet.*\[text\/missing-key\]/],
-    ['jobs/comments.readings.yaml', /error: this file holds nothing yet.*\[text\/missing-key\]/],
+    ['jobs/empty.readings.yaml', /:1:1: error: this file is empty.*\[text\/missing-key\]/],
+    ['jobs/comments.readings.yaml', /error: this file is empty.*\[text\/missing-key\]/],
     ['jobs/binary.readings.yaml', /:1:1: error: this is not a text file \[text\/syntax\]/],
     ['specs/binary.chassis.yaml', /:1:1: error: this is not a text file \[text\/syntax\]/],
     ['specs/circle.chassis.yaml', /:2:10: error: this file extends itself.*\[name\/extends-cycle\]/],
@@ -91,7 +91,7 @@ describe('a path that is no file of ours exits 2 in one line', () => {
     ['jobs/nope.readings.yaml', 'there is no such file'],
     [
       'notes.txt',
-      'not a file of ours: its name ends in .chassis.yaml or .readings.yaml, or is .framewright.yaml',
+      'not a Framewright file: the name must end in .chassis.yaml or .readings.yaml, or be .framewright.yaml',
     ],
     ['notes.txt/w.readings.yaml', 'there is no such file'],
     ['docs', 'no *.chassis.yaml or *.readings.yaml below this folder'],

@@ -206,7 +206,7 @@ describe('as PDF', () => {
       'idle.sh': ['exit 0', 'wrote no PDF'],
       'other.sh': [
         `for a in "$@"; do case "$a" in --print-to-pdf=*) echo "%PDF-1.4 /Title (no such file)" > "\${a#--print-to-pdf=}";; esac; done`,
-        'printed something else than the page',
+        'printed something other than the page',
       ],
     };
     for (const [name, [script, words]] of Object.entries(browsers)) {

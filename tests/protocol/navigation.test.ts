@@ -292,7 +292,7 @@ test('files in no folder of the editor: definition reaches the chassis file; a r
   const [link] = await client.request<LocationLink[]>('textDocument/definition', at(name, 'tip.R'));
   expect(nameOf(link.targetUri)).toBe('elsewhere/specs/hatch.chassis.yaml');
   const rename = client.request('textDocument/rename', { ...at(name, 'tip.R'), newName: 'nose' });
-  await expect(rename).rejects.toThrow('hatch.chassis.yaml stands in no open folder');
+  await expect(rename).rejects.toThrow('hatch.chassis.yaml is in no open folder');
 });
 
 test('an editor that can less gets flat symbols, plain locations and plain changes', async () => {

@@ -174,7 +174,7 @@ export class DrawingView implements Disposable {
         break;
       case 'go':
         if (message.to === null) this.want({ selected: message.point });
-        this.go(message).catch((reason) => output().error(`The point could not be gone to: ${reason}`));
+        this.go(message).catch((reason) => output().error(`The editor could not go to the point: ${reason}`));
         break;
       case 'save':
         savePicture(this.file, message.type, message.content).catch((reason) =>
@@ -211,7 +211,7 @@ export class DrawingView implements Disposable {
         await this.ask(this.panel, this.file);
       }
     } catch (reason) {
-      output().error(`The drawing could not be asked for: ${reason}`);
+      output().error(`The drawing could not be requested: ${reason}`);
       this.tell({ kind: 'obstacle', text: 'The language server does not answer: see the output channel.' });
     } finally {
       this.asking = false;

@@ -1,4 +1,4 @@
-import type { Kept } from './messages';
+import { type Kept, sections } from './messages';
 import { firstWanted, type Wanted } from './wanted';
 
 /** What the page keeps for the next window. */
@@ -10,7 +10,6 @@ export const keptOf = (file: string, { section, stage, over, selected }: Wanted)
   selected,
 });
 
-const sections: readonly Kept['section'][] = ['drawing', 'history', 'solid'];
 const isStage = (value: unknown): value is number | null =>
   value === null || (Number.isInteger(value) && Number(value) >= 0);
 

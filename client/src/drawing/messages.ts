@@ -1,6 +1,8 @@
 /** What the editor's side and the page of the drawing say to each other. */
 
-export type Section = 'drawing' | 'history' | 'solid';
+/** The tabs of the page, in their order. */
+export const sections = ['drawing', 'history', 'solid'] as const;
+export type Section = (typeof sections)[number];
 
 /** What has to be done to a picture or a table that the page shows; made by the server. */
 export interface SheetPatch {

@@ -59,7 +59,7 @@ ${tab('solid', 'In space', false)}
 </div>
 <p class="words" id="solid-words"></p>
 <div id="solid" tabindex="0" role="application" aria-label="The body in space" aria-describedby="solid-help"></div>
-<p class="words" id="solid-help">Drag to turn, wheel to come nearer, drag with the right button to move. Keys: arrows turn, with Shift they move, + and − come nearer and go back, 0 resets. Every figure stands in the table.</p>
+<p class="words" id="solid-help">Drag to turn, use the wheel to zoom, drag with the right button to move. Keys: arrows turn, with Shift they move, + and − zoom, 0 resets. Every figure is in the table.</p>
 </section>
 <details id="key" open><summary>What the marks mean</summary><div data-slot="key"></div></details>
 </div>

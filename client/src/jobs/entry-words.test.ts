@@ -72,7 +72,7 @@ test('nothing to go to is never told as all being well where nothing was judged'
   expect(words({ state: 'text-errors' })).toMatch(/errors/);
   expect(words({ state: 'no-chassis' })).toMatch(/chassis file/);
   expect(words({ counts: none })).toMatch(/judged yet/);
-  expect(nothingOutsideWords(undefined)).toMatch(/no job/);
+  expect(nothingOutsideWords(undefined)).toMatch(/not a job/);
 });
 
 test('the status tells state and worst point, and where the click goes', () => {

@@ -135,9 +135,9 @@ const chassisLine = (entry: ChassisEntry, label: string, path: string): Line => 
 
 /** What is said where a job has no row to go to. Only what is known is said: nothing outside is not the same as nothing judged. */
 export const nothingOutsideWords = (entry: Entry | undefined): string => {
-  if (entry?.kind !== 'job') return 'Nothing is judged here: this is no job.';
+  if (entry?.kind !== 'job') return 'Nothing is judged here: this file is not a job.';
   const { state, counts } = entry;
-  if (state === 'text-errors') return 'The text has errors: nothing is judged until they are mended.';
+  if (state === 'text-errors') return 'The text has errors: nothing is judged until they are corrected.';
   if (state === 'no-chassis') return 'Without its chassis file nothing of this job can be judged.';
   if (state === 'unmeasured' || counts.within + counts.outside + counts.undecided === 0)
     return 'Nothing of this job can be judged yet.';

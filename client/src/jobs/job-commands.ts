@@ -43,7 +43,7 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
   });
   if (points.length === 0) {
     void window.showErrorMessage(
-      `No points could be read in ${workspace.asRelativePath(chassis)}: mend it first.`,
+      `No points could be read in ${workspace.asRelativePath(chassis)}: correct it first.`,
     );
     return;
   }
@@ -100,7 +100,7 @@ const enterExampleReadings = async (): Promise<void> => {
   const edits = document ? exampleReadingEdits(document.getText().split(/\r?\n/)) : [];
   if (!document || edits.length === 0) {
     void window.showInformationMessage(
-      'Open a new job of the example chassis first: its empty rows are what the readings go into.',
+      'Open a new job of the example chassis first: the readings go into its empty rows.',
     );
     return;
   }

@@ -53,7 +53,7 @@ export const newJobText = ({ order, chassisPath, pointIds, today }: NewJob): str
     'timeline:',
     '  - measure: as received',
     `    at: ${today}`,
-    '    readings:             # take away the # of a row as you read its point',
+    '    readings:             # remove the # of a row when you read its point',
     ...pointIds.map((id) => `      # ${`${id}:`.padEnd(width)} [ , , ]`),
   ];
   return `${lines.join('\n')}\n`;

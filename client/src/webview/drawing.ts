@@ -81,7 +81,7 @@ function loadSolid(): void {
   });
   loaded.addEventListener('error', () => {
     element('solid-words').textContent =
-      'The view in space could not be loaded. Every figure stands in the table.';
+      'The view in space could not be loaded. Every figure is in the table.';
   });
   document.head.append(loaded);
 }

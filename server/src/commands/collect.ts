@@ -26,7 +26,7 @@ export async function collected(files: Files, uri: string, path: string): Promis
   }
   if (fileKind(uri) !== null) return { targets: [{ uri, path }], unread: [] };
   return unread(
-    `${path}: not a file of ours: its name ends in .chassis.yaml or .readings.yaml, or is .framewright.yaml`,
+    `${path}: not a Framewright file: the name must end in .chassis.yaml or .readings.yaml, or be .framewright.yaml`,
   );
 }
 
@@ -37,7 +37,7 @@ async function inFolder(files: Files, folder: string, path: string): Promise<Col
   if (listing.uris.length === 0 && listing.unread.length === 0)
     return unread(
       listing.leavesOut
-        ? `${path}: all files below this folder are ignored by .framewright.yaml; a file that is named itself is looked at`
+        ? `${path}: all files below this folder are ignored by .framewright.yaml; a file that you name yourself is checked`
         : `${path}: no *.chassis.yaml or *.readings.yaml below this folder`,
     );
   const pathOf = (uri: string): string => joined(path, decoded(uri.slice(folder.length)));

@@ -134,7 +134,7 @@ describe('what readings do not fix', () => {
     const same = Object.fromEntries(Object.keys(places).map((id): [string, Triple] => [id, [10, 20, 30]]));
     await expectKnown(jobWith(same));
     const shown = new Map(await shownOf(jobWith(line)));
-    expect(shown.get('findings')).toContain('stand on one line, where those points do not');
+    expect(shown.get('findings')).toContain('stand on one line, but the points themselves do not');
   });
 
   it('is a point that a coarse instrument on a small base leaves to over a metre', async () => {

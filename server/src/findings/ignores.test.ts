@@ -32,7 +32,7 @@ describe('a reason', () => {
       const { findings, text } = await analysed(filesOf(job), 'w.readings.yaml');
       const said = findings.filter(({ rule }) => rule === 'settings/unused-ignore');
       expect(said.map(({ message }) => message)).toEqual([
-        'this comment silences nothing: what stands behind the colon has no word in it; write why, ' +
+        'this comment silences nothing: there is no word after the colon; write why, ' +
           '`# framewright-ignore reading/outside: reason`',
       ]);
       expect(text.slice(said[0].range.start, said[0].range.end)).toMatch(/^# framewright-ignore reading\/o/);

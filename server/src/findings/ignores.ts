@@ -97,6 +97,6 @@ function complaint({ rule, reason, line }: Ignore, silencing: Silencing): string
   const wanted = `\`# framewright-ignore ${rule}: reason\``;
   if (reason === '') return `a reason is required: ${wanted}`;
   if (!isReason(reason))
-    return `this comment silences nothing: what stands behind the colon has no word in it; write why, ${wanted}`;
+    return `this comment silences nothing: there is no word after the colon; write why, ${wanted}`;
   return isUnheard(rule, line) ? null : `${rule} is not raised here: this comment silences nothing`;
 }

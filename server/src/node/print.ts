@@ -58,7 +58,7 @@ export const printedAsPdf = (
     const fault = printed(chromium, pagePath, temporary);
     if (fault !== null) return fault;
     const pdf = readFileSync(temporary);
-    if (!isTitled(pdf, title)) return `${chromium} printed something else than the page`;
+    if (!isTitled(pdf, title)) return `${chromium} printed something other than the page`;
     writeFileSync(temporary, withoutTimes(pdf));
     return null;
   });

@@ -31,7 +31,7 @@ const reasons: Record<string, string> = {
   EDQUOT: 'the disk is full',
   ENAMETOOLONG: 'its name is too long',
   EBUSY: 'another program has it open',
-  ELOOP: 'its link leads round in a circle',
+  ELOOP: 'its link leads to itself',
 };
 
 export interface Overwriting {
@@ -93,12 +93,12 @@ function whyNotOver(target: string, old: Stats, { isOurs, force }: Overwriting):
   // in its place would be a file that no program takes for the device
   if (old.isCharacterDevice() || old.isBlockDevice()) return 'it is a device';
   if (force) return null;
-  if (!old.isFile()) return 'it is not an ordinary file (--force takes its place)';
+  if (!old.isFile()) return 'it is not an ordinary file (--force replaces it)';
   // whoever may do everything is told by the mode alone
   if ((old.mode & 0o222) === 0 || !isWritable(target)) return 'it is read-only (--force writes over it)';
   return old.size === 0 || isOurs(startOf(target))
     ? null
-    : 'what stands there was not written by Framewright (--force writes over it)';
+    : 'the file there was not written by Framewright (--force writes over it)';
 }
 
 /** Opened, for a disk that is read-only lets nobody write whatever the mode says. */

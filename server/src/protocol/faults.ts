@@ -6,7 +6,7 @@ import { unawaited } from '../workspace/unawaited';
 const mostLogged = 100;
 
 const told =
-  'Framewright met a fault of its own and goes on without what failed. Please report it, with what the output channel says.';
+  'A part of Framewright failed; the rest goes on. Please report it, with the text of the output channel.';
 
 /** Faults of the program in one session: each is logged once, and the person told once that there was one. */
 export class Faults {

@@ -12,7 +12,7 @@ import type { Session } from './session';
 const ofSignOff = 'sign-off';
 
 const annotation: ChangeAnnotation = {
-  label: 'Sign-off follows the changed names and paths',
+  label: 'Update the sign-off for the changed names and paths',
   description: 'The signed hash becomes that of the chassis file with its new names; no dimension changes.',
   needsConfirmation: true,
 };
@@ -34,7 +34,7 @@ export function workspaceEditOf(
   before: Versions,
 ): WorkspaceEdit {
   if (files.some(({ uri }) => session.documents.get(uri)?.version !== before.get(uri)))
-    throw new ResponseError(LSPErrorCodes.ContentModified, 'a file was edited meanwhile: try again');
+    throw new ResponseError(LSPErrorCodes.ContentModified, 'a file was edited in the meantime: try again');
   const able = session.able().workspace?.workspaceEdit;
   const plain = ({ edits }: FileEdits): TextEdit[] =>
     edits.map(({ range, text }) => ({ range, newText: text }));

@@ -99,7 +99,7 @@ class MarkerSearch {
   }
 
   private secondDocument(start: number, end: number): number {
-    this.slip('one document a file: nothing from here on is read', start, end);
+    this.slip('only one document in a file: nothing after this line is read', start, end);
     return start;
   }
 

@@ -22,6 +22,6 @@ function saidBy(error: unknown): string {
   try {
     return String(error);
   } catch {
-    return 'something that has no words';
+    return 'an error without a message';
   }
 }

@@ -10,12 +10,12 @@ import { shortList } from './wording';
  * or open all the same. One sentence or more.
  */
 export function nothingPlanned(inspection: Inspection): string {
-  if (inspection.heldBack) return 'No plan: a file has errors: mend them first.';
+  if (inspection.heldBack) return 'No plan: a file has errors: correct them first.';
   const newest = [...newestReleased(inspection).values()].map(({ judged }) => judged);
   const spans = currentSpans(inspection);
   const stage = inspection.stages.findLast(({ underTension }) => !underTension);
   if (stage !== undefined && unusable(stage.alignment))
-    return `No plan: the readings of “${stage.name}” cannot be understood: see what is said of its base.`;
+    return `No plan: the readings of “${stage.name}” cannot be understood: see the findings about its base.`;
   if (newest.length + spans.length === 0) return 'No plan: nothing was read off load yet that can be judged.';
   const ids = (verdict: string) => newest.filter((each) => each.verdict === verdict).map(({ id }) => id);
   const names = (verdict: string) =>

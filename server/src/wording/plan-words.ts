@@ -82,10 +82,10 @@ function hooksLine(plan: Plan): string {
   if (twist === null) return `${texts}.`;
   const turned = stationTwistText(twist, plan.part.along);
   if (hooks.length === 1)
-    return `${texts}. The part is twisted here too (${turned}); both levels still go the same way, so one hook first: it turns the part back as it comes.`;
+    return `${texts}. The part is twisted here too (${turned}); both levels still go the same way, so use one hook first: its pull also turns the part back.`;
   const why = hooks[1].holdsBack
     ? `the second chain only keeps ${hooks[1].move.id} where it is`
-    : 'each chain takes its own point home';
+    : 'each chain takes its own point to its place';
   return `${texts}. Both together, a couple against the twist (${turned}); ${why}.`;
 }
 
@@ -120,7 +120,7 @@ function holdReason(
     none: 'no single bend can be told from the readings',
     'too-few-stations': 'it was read at too few places to tell where the bend starts',
   }[hold.why];
-  return `the last that was read straight; ${why}.`;
+  return `the last place that was read as straight; ${why}.`;
 }
 
 function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
@@ -132,7 +132,7 @@ function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
   if (aim.kind === 'none')
     return `${noAim[aim.why](move.id)} Pull ${stands} to its mark, not past it. ${steps}`;
   const past = lengthRangeText(aim.recoveryMm[0], aim.recoveryMm[1], unit);
-  const seen = `what came back on ${pullsText(aim.pulls)} ${aim.relieved ? 'relieved before release' : 'not relieved: relieved, expect less to come back, so stop short'}`;
+  const seen = `what came back on ${pullsText(aim.pulls)} ${aim.relieved ? 'relieved before release' : 'not relieved; if you relieve this time, expect less to come back, so stop short'}`;
   const carried =
     aim.carriedFrom.length === 0
       ? ''
@@ -149,7 +149,7 @@ const noAim: Record<Extract<Aim, { kind: 'none' }>['why'], (hook: string) => str
   elsewhere: (hook) =>
     `Spring-back was not seen at ${hook}, and what came back at other points cannot be carried to it: read it before the pull, under load and after.`,
   'no-set': () => 'The pulls so far left nothing behind, so they do not tell how far to go.',
-  unlikely: () => 'The spring-back seen so far is not to be believed: check the readings under load.',
+  unlikely: () => 'The spring-back seen so far cannot be right: check the readings under load.',
 };
 
 function nextLine({ part, moves, hooks, notRead, controlIds, levels }: Plan): string {

@@ -158,8 +158,7 @@ export class ChassisChains {
     }
     if (read.kind !== 'text') return problem(`${path}: ${read.message}`);
     const { tree, sheet } = this.sheetFrom(uri, read.text);
-    if (tree.root === null)
-      return problem(`${path}: ${tree.problems[0]?.message ?? 'the file holds nothing'}`);
+    if (tree.root === null) return problem(`${path}: ${tree.problems[0]?.message ?? 'the file is empty'}`);
     return sheet.isChassis
       ? { sheet }
       : problem(`${path} is not a chassis file: its first line does not say \`framewright: chassis/1\``);
@@ -183,7 +182,7 @@ export class ChassisChains {
   }
 }
 
-const unsaved = 'a path counts from the folder of its own file: save this file first';
+const unsaved = 'a path starts from the folder of its own file: save this file first';
 
 const stemOf = (name: string): string => name.replace(/(\.chassis)?(\.ya?ml)?$/, '');
 

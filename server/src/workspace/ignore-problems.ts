@@ -30,9 +30,9 @@ async function complaint(
   const entry = item.value;
   const folder = ignoredFolder(settingsUri, entry);
   if (folder === null)
-    return `${entry} leads to no folder below this file's own, and ignores nothing: the settings file of that folder's repository or of a folder above it can ignore it`;
+    return `${entry} leads to no folder below this file, and ignores nothing: put it in the settings file of that folder's repository or of a folder above it`;
   if (folder.split('/').some((name) => neverLookedInto.has(name)))
-    return `${entry} ignores nothing: it is never looked into anyway`;
+    return `${entry} ignores nothing: this folder is never searched anyway`;
   // a folder that cannot be listed is told of elsewhere
   const holdsFiles = await files.list(folder, []).then(
     ({ uris, unread }) => uris.length + unread.length > 0,

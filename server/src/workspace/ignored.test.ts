@@ -147,7 +147,7 @@ describe('settings/ignore-matches-nothing', () => {
       'a.chassis.yaml',
       'a.chassis.yaml ignores nothing: it is a file, and folders are ignored',
     ],
-    ['[node_modules]', 'node_modules', 'node_modules ignores nothing: it is never looked into anyway'],
+    ['[node_modules]', 'node_modules', 'node_modules ignores nothing: this folder is never searched anyway'],
   ])('%s', async (ignore, at, message) =>
     expect(await told(ignore)).toEqual([['settings/ignore-matches-nothing', 'warning', at, message]]),
   );

@@ -41,7 +41,7 @@ class SolidView implements SolidPage {
     this.solid = solid;
     this.put = true;
     const missing =
-      this.scene === null ? 'WebGL is not to be had here: the lines are drawn without it. ' : '';
+      this.scene === null ? 'WebGL is not available here: the lines are drawn without it. ' : '';
     element('solid-words').textContent = missing + captionOf(solid);
     this.redraw();
   }

@@ -26,7 +26,7 @@ export function nextMeasureActions(analysis: JobAnalysis, range: TextRange, { to
     return [
       `measure: ${plainOrQuoted(titleAfter(job.timeline))}`,
       `at: ${today}`,
-      'readings:             # take away the # of a row as you read its point',
+      'readings:             # remove the # of a row when you read its point',
       ...names.map((name) => `  # ${name.padEnd(width)} [ , , ]`),
     ];
   };

@@ -47,7 +47,7 @@ describe('sign off', () => {
     ],
     ['what the maker forbids', job(`  - heat: rail.L\n    to: 300 C\n${finished()}`, head)],
     ['a broken text', job(`${finished()}\n  - note: [open`, head)],
-    ['beyond the limit, by less than is certain', job(finished(3.1), head)],
+    ['beyond the limit by less than its uncertainty', job(finished(3.1), head)],
     ['nothing in the scope', job(finished(), 'scope: []\n')],
     ['signed off already', job(finished(), head, signed())],
   ])('is not offered with %s', async (_, text) => {

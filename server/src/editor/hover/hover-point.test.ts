@@ -36,7 +36,7 @@ describe('a reading', () => {
     expect(cellsOf(markdown, 'width')[6]).toBe('< 1 %');
     expect(cellsOf(markdown, 'height')[6]).toBe('> 99 %');
     expect(markdown).toContain('To its place: 14.2 mm left (outboard) and 9.0 mm forward.');
-    expect(markdown).toMatch(/Of the certainty, ±0\.\d mm at most is the alignment's\./);
+    expect(markdown).toMatch(/Of this uncertainty, ±0\.\d mm at most is the alignment's\./);
   });
 
   it('says the same on its numbers', async () => {
@@ -101,7 +101,7 @@ describe('a reading', () => {
   it('of the base says that the others judge it', async () => {
     const markdown = await shown(jobOn(tipIn), 'floor-front.R');
     expect(markdown).toContain('is **within**, on floor, control point');
-    expect(markdown).toContain('A control point of the base: judged by the others');
+    expect(markdown).toContain('A control point of the base. It is judged by the other control points alone');
   });
 
   it('under tension is a peak: it counts for nothing and moves nothing', async () => {

@@ -30,7 +30,7 @@ export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedP
     ),
     ...moveLine(stage, judged, unit),
     ...(judged.inBase
-      ? ['', 'A control point of the base: judged by the others, as if it had not helped to align them.']
+      ? ['', 'A control point of the base. It is judged by the other control points alone.']
       : []),
     ...doubtLine(judged, unit),
     ...history(inspection, judged.id),
@@ -50,7 +50,7 @@ function notes(stage: Stage, judged: JudgedPoint): string[] {
   if (stage.underTension)
     lines.push('', '*Read under tension: a peak. What counts is the reading after release.*');
   if (judged.contradictory)
-    lines.push('', '*Its repeats contradict each other: undecided at best, whatever their mean is.*');
+    lines.push('', '*Its repeats contradict each other: it is undecided at best, whatever their mean.*');
   if (judged.measured === null) lines.push('', '*Not judged: this stage has no alignment.*');
   return lines;
 }
@@ -112,7 +112,7 @@ function doubtLine(judged: JudgedPoint, unit: Unit): string[] {
   if (shares.length === 0) return reference ? ['', reference.trim()] : [];
   return [
     '',
-    `Of the certainty, ±${lengthText(coverage95 * Math.max(...shares), unit)} at most is the alignment's.${reference}`,
+    `Of this uncertainty, ±${lengthText(coverage95 * Math.max(...shares), unit)} at most is the alignment's.${reference}`,
   ];
 }
 
@@ -179,7 +179,7 @@ export function spanHover(inspection: Inspection, span: JudgedSpan): string {
   return [
     `**${span.from} to ${span.to}** is **${span.verdict}**`,
     ...(span.contradictory
-      ? ['', '*Its repeats contradict each other: undecided at best, whatever their mean is.*']
+      ? ['', '*Its repeats contradict each other: it is undecided at best, whatever their mean.*']
       : []),
     '',
     table(

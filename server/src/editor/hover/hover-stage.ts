@@ -27,7 +27,7 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
   const { unit } = inspection.job;
   if (stage.network)
     return [
-      '- distances only: adjusted together as a network, control points near their reference as those of sound cars are',
+      '- distances only: adjusted together as a network; control points are assumed near their reference, as on sound cars',
       ...(stage.network.moved.length > 0
         ? [`- moved: ${shortList(stage.network.moved.map(({ id, orElse }) => [id, ...orElse].join(' or ')))}`]
         : []),

@@ -143,7 +143,7 @@ describe('a rename is refused', () => {
     const text = twoBodies[job].replace(sound, faulty);
     expect(text).not.toBe(twoBodies[job]);
     expect(await renamed({ ...twoBodies, [job]: text }, hatch, 'tip:', 'nose')).toMatch(
-      /w-1\.readings\.yaml, line \d+: tip stands where the text has an error/,
+      /w-1\.readings\.yaml, line \d+: tip is where the text has an error/,
     );
   });
 
@@ -154,7 +154,7 @@ describe('a rename is refused', () => {
     if (!('findings' in analysis)) throw new Error(analysis.message);
     const offset = offsetOf(twoBodies[hatch], 'tip:');
     expect(await renameAt(new Survey(workspace, []), analysis, offset, 'nose')).toEqual({
-      refused: expect.stringContaining('m.chassis.yaml stands in no open folder'),
+      refused: expect.stringContaining('m.chassis.yaml is in no open folder'),
     });
   });
 

@@ -63,7 +63,7 @@ export async function renameAt(
   if (!origin) return { refused: `no chassis file that can be read gives ${old}` };
   if (schemeOf(origin) !== 'untitled' && (await survey.workspace.rootOf(origin)) === null)
     return {
-      refused: `${fileName(origin)} stands in no open folder: open the one with all its jobs, so that none keeps the old name`,
+      refused: `${fileName(origin)} is in no open folder: open the folder with all its jobs, so that none keeps the old name`,
     };
   return (
     (await takenAbove(survey, chassisUri, { ...named, id: bare })) ??
@@ -73,7 +73,7 @@ export async function renameAt(
 
 function unknown(analysis: Exclude<Analysis, { kind: 'settings' }>, named: NamedPlace): Refusal | null {
   const { chassis } = analysis;
-  if (chassis === null) return { refused: 'the chassis file cannot be read: see what is said of it' };
+  if (chassis === null) return { refused: 'the chassis file cannot be read: see its findings' };
   const isPoint = named.kind === 'point';
   const isThere =
     idsNamed(named.id, isPoint ? chassis.points : chassis.parts).length > 0 ||

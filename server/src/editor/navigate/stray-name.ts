@@ -26,7 +26,7 @@ export function strayName(
     if (known.some(({ start, end }) => at >= start && at < end)) continue;
     const { line } = linesOf(file.text).positionAt(at);
     return {
-      refused: `${fileName(file.uri)}, line ${line + 1}: ${name} stands where the text has an error; mend that first`,
+      refused: `${fileName(file.uri)}, line ${line + 1}: ${name} is where the text has an error; correct that first`,
     };
   }
   return null;

@@ -60,7 +60,7 @@ export function drawingAnswer(analysis: Analysis, question: DrawingQuestion): Dr
       obstacle:
         inspection === null
           ? 'Nothing can be drawn: the chassis file of this job cannot be read.'
-          : 'Nothing can be drawn: the chassis file names no point.',
+          : 'Nothing can be drawn: the chassis file has no points.',
       stages: [],
       stage: null,
       over: null,

@@ -16,8 +16,8 @@ export const ambiguous: Rule = {
   unchangeable: true,
   page: {
     summary:
-      'The control points can be told apart in more than one way, and the verdicts depend on which is right.',
-    why: 'Where a car was hit hard, the control points fall into two bodies that agree within themselves and not with each other: those that moved and those that did not. From the figures alone nobody can tell which is which; the technician knows which end was hit. Choosing wrongly puts the damage at the sound end. Until it is decided the stage is provisional, and a job cannot be signed off on it.',
+      'The control points can be divided into moved and sound ones in more than one way, and the verdicts depend on which way is right.',
+    why: 'Where a car was hit hard, the control points fall into two bodies that agree within themselves and not with each other: those that moved and those that did not. The figures alone cannot tell which is which; the technician knows which end was hit. Choosing wrongly puts the damage at the sound end. Until it is decided the stage is provisional, and a job cannot be signed off on it.',
     example: `  - measure: as received
     readings:      # the front three agree, and so do the rear three
       floor-front.L: [1200, 432, 100]

@@ -44,7 +44,7 @@ describe(rule, () => {
             stage(
               'after release',
               tip(0),
-              `${shown} takes over the alignment of “as received”, across a pull or its release: the car may have moved on the bench\n`,
+              `${shown} uses that of “as received”, from before a pull or its release: the car may have moved on the bench\n`,
               setUp,
             ),
           ),
@@ -60,7 +60,7 @@ describe(rule, () => {
           all(
             received,
             '  - heat: front-rail.L\n    to: 200 C\n    for: 60 s',
-            stage('then', tip(0), `${shown} across work on the car\n`),
+            stage('then', tip(0), `${shown} from before work on the car\n`),
             stage('again', tip(0), `${shown}\n`),
             measured(tip(0), 'with a base'),
             stage('last', tip(1)),
@@ -99,7 +99,7 @@ describe(rule, () => {
     // 3 u of a difference of two readings of 0.2 mm is 0.85 mm
     await expectShown(
       rows(witnesses, [0, 0.9, 0]),
-      'strut-top.R and floor-rear.L stand elsewhere than before',
+      'strut-top.R and floor-rear.L are not where they were before',
     );
   });
 
@@ -152,7 +152,7 @@ describe(rule, () => {
       jobOn(all(received, stage('more', all(tip(0), ...rows(controls, shift)), mark, same)));
     const text = kept(
       [0, 7, 0],
-      `${shown} the car or the instrument has moved since “as received”: control points stand elsewhere together (floor-front.L 7.0 mm left (outboard) and floor-rear.R 7.0 mm left (inboard))\n`,
+      `${shown} the car or the instrument has moved since “as received”: control points have moved together (floor-front.L 7.0 mm left (outboard) and floor-rear.R 7.0 mm left (inboard))\n`,
     );
     await found(rule, filesOf(text));
     const { findings } = await analysed(filesOf(text), 'w.readings.yaml');

@@ -14,7 +14,7 @@ describe(rule, () => {
       rule,
       filesOf(
         jobOn(`  - measure: as received
-#   ^^^^^^^ error: base/collinear floor-front.L, sill-hole and floor-rear.L stand on one line, about which the car may still roll
+#   ^^^^^^^ error: base/collinear floor-front.L, sill-hole and floor-rear.L stand on one line, and the car may still roll about it
     readings:
       floor-front.L: [1200, 420, 95]
       sill-hole: [400, 437, 92.5]
@@ -28,7 +28,7 @@ describe(rule, () => {
       rule,
       filesOf(
         jobOn(`  - measure: as received
-#   ^^^^^^^ error: base/collinear floor-rear.L and cowl-hole.R stand on one line, where those points do not
+#   ^^^^^^^ error: base/collinear floor-rear.L and cowl-hole.R stand on one line, but the points themselves do not
     readings:
       floor-front.L: [1200, 420, 95]
       floor-rear.L: [-350, 420, 95]

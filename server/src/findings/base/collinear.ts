@@ -37,11 +37,11 @@ export const collinear: Rule = {
       if (fault.asRead)
         return {
           place: stage.measure.keyPlace,
-          message: `the readings of the control points ${listPhrase(fault.ids)} stand on one line, where those points do not: nothing can be judged. Look at the numbers; one reading may have been written down more than once.`,
+          message: `the readings of the control points ${listPhrase(fault.ids)} stand on one line, but the points themselves do not: nothing can be judged. Look at the numbers; one reading may have been written down more than once.`,
         };
       return {
         place: stage.measure.keyPlace,
-        message: `the control points ${listPhrase(fault.ids)} stand on one line, about which the car may still roll: nothing can be judged. Read one well to the side of it${hint}.`,
+        message: `the control points ${listPhrase(fault.ids)} stand on one line, and the car may still roll about it: nothing can be judged. Read one well to the side of it${hint}.`,
       };
     }),
 };

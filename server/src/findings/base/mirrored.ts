@@ -16,7 +16,7 @@ export const mirrored: Rule = {
   wholeJob: true,
   page: {
     summary: 'The readings of a stage are a mirror image of the car.',
-    why: 'Left was taken for right (standing in front of the car, looking back), or one of the instrument’s numbers counts the other way than `axes` says. Pulls planned on a mirror image go the wrong way, so nothing else about such a stage is concluded.',
+    why: 'Left was taken for right (standing in front of the car, looking back), or one of the instrument’s numbers counts the other way than `axes` says. Pulls planned on a mirror image go the wrong way, so nothing else about such a stage is judged.',
     example: 'axes: [forward, right, up]      # this instrument counts its second number to the left',
     exampleIn: {
       place: 'head',

@@ -71,7 +71,7 @@ function movedByDistances(
 ): string {
   const { job, chassis } = inspection;
   if (orElse.length > 0)
-    return `one of the control points ${listPhrase([id, ...orElse], 'or')} has moved, and they do not tell which: all stay in the base, and every figure is the less certain. Measure these points from more others`;
+    return `one of the control points ${listPhrase([id, ...orElse], 'or')} has moved, but the distances do not tell which: all stay in the base, so every figure is less certain. Measure these points from more other points`;
   // left free it was judged like any other point, and that is the better figure
   const judged = stage.points.find((each) => each.id === id);
   if (!kept && judged)

@@ -11,8 +11,8 @@ export const scale: Rule = {
   inRecord: 'stages',
   wholeJob: true,
   page: {
-    summary: 'The readings of a stage are too large or too small as a whole: a wrong unit.',
-    why: 'No car grows or shrinks by a twentieth. Readings in inches under a file of millimetres come out 25.4 times too small, and nothing that is concluded from them would mean anything; so nothing is.',
+    summary: 'All readings of a stage are too large or too small by one factor: a wrong unit.',
+    why: 'No car grows or shrinks by a twentieth. Readings in inches under a file of millimetres come out 25.4 times too small, and nothing calculated from them would mean anything. So nothing is judged.',
     example:
       'units: mm\ntimeline:\n  - measure: as received\n    readings:     # inches\n      floor-front.L: [47.24, 16.54, 3.74]\n      floor-front.R: [47.24, -16.54, 3.74]\n      floor-rear.L: [-13.78, 17.91, 3.54]\n      cowl-hole.R: [58.27, -24.09, 35.63]',
     exampleIn: { place: 'head' },

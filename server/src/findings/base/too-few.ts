@@ -16,7 +16,7 @@ export const tooFew: Rule = {
   page: {
     summary:
       'A stage reads fewer than three control points, so nothing it measured can be placed on the car.',
-    why: 'The bench and the car do not share a zero. Three control points on sound metal, not on one line, are the least that fixes where the car stands on the bench; with two it may still roll about the line between them. A stage that reads none takes over the alignment of the stage before, as long as nothing was moved in between; across a pull that is provisional (`base/carried`).',
+    why: 'The bench and the car do not share a zero. Three control points on sound metal, not on one line, are the least that is needed to fix where the car stands on the bench; with two it may still roll about the line between them. A stage that reads none uses the alignment of the stage before, if nothing was moved in between; after a pull that is provisional (`base/carried`).',
     example:
       '  - measure: after first pull\n    readings:\n      floor-front.L:    [1200.3, 420.2, 95.1]     # one control point only\n      rail-tip-lower.L: [3000.2, 446.0, 210.6]',
     exampleIn: { place: 'entry' },

@@ -10,7 +10,7 @@ describe(rule, () => {
       rule,
       filesOf(
         jobOn(`  - measure: as received
-#   ^^^^^^^ warning: base/unchecked three control points have nothing left over to check them: one that has moved by a little shows nowhere, and the figures of this stage move with it. Read cowl-hole.
+#   ^^^^^^^ warning: base/unchecked three control points cannot check each other: if one has moved a little, nothing shows it, and the figures of this stage move with it. Read cowl-hole.
     readings:
       floor-front.L: [1200, 420, 95]
       floor-front.R: [1200, -420, 95]
@@ -23,7 +23,7 @@ describe(rule, () => {
       rule,
       filesOf(
         jobOn(`  - measure: as received
-#   ^^^^^^^ warning: base/unchecked the 4 control points stand in one plane: one that has moved up or down shows nowhere
+#   ^^^^^^^ warning: base/unchecked the 4 control points stand in one plane: if one has moved up or down, nothing shows it
     readings:
       floor-front.L: [1200, 420, 95]
       floor-front.R: [1200, -420, 95]

@@ -16,12 +16,12 @@ export const unchecked: Rule = {
   inRecord: 'stages',
   wholeJob: true,
   page: {
-    summary: 'The base cannot check itself in some direction.',
-    why: 'Three control points can hardly contradict each other, and points in one plane do not show it when one of them has moved square to that plane: the fit tilts a little and looks as good as before. Everything that is measured would tilt with it.',
+    summary: 'In some direction the control points cannot check each other.',
+    why: 'Three control points can hardly contradict each other. Points in one plane do not show it if one of them has moved square to that plane: the fit tilts a little and looks as good as before, and everything that is measured tilts with it.',
     example:
       'base: [floor-front.L, floor-front.R, floor-rear.L]      # three points, nothing left over to check them',
     exampleIn: { place: 'head' },
-    mend: 'Read a fourth control point at least, one that stands well above or below the plane of the others.',
+    mend: 'Read at least a fourth control point, one that stands well above or below the plane of the others.',
     source:
       'Baarda 1968, A testing procedure for use in geodetic networks: an observation that nothing checks can hide an error of any size.',
   },
@@ -29,8 +29,8 @@ export const unchecked: Rule = {
     faultsOf(inspection, 'unchecked').map(({ stage, fault }) => {
       const message =
         fault.why === 'three'
-          ? 'three control points have nothing left over to check them: one that has moved by a little shows nowhere, and the figures of this stage move with it.'
-          : `the ${stage.alignment?.baseIds.length} control points stand in one plane: one that has moved ${squareTo(stage)} shows nowhere, and the figures of this stage tilt with it.`;
+          ? 'three control points cannot check each other: if one has moved a little, nothing shows it, and the figures of this stage move with it.'
+          : `the ${stage.alignment?.baseIds.length} control points stand in one plane: if one has moved ${squareTo(stage)}, nothing shows it, and the figures of this stage tilt with it.`;
       return { place: stage.measure.keyPlace, message: message + advice(inspection, stage) };
     }),
 };

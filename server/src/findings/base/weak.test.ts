@@ -20,7 +20,7 @@ describe(rule, () => {
       filesOf(
         jobOn(
           rear(
-            '#   ^^^^^^^ warning: base/weak too weak for 2 points judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L ±2.9 in height and latch ±2.8 in height\n',
+            '#   ^^^^^^^ warning: base/weak too weak for 2 points judged by it. The alignment alone leaves this uncertainty: rail-tip-lower.L ±2.9 in height and latch ±2.8 in height\n',
           ),
           arm,
         ),
@@ -33,7 +33,7 @@ describe(rule, () => {
       filesOf(
         jobOn(
           rear(
-            '#   ^^^^^^^ warning: base/weak too weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-lower.L\n',
+            '#   ^^^^^^^ warning: base/weak too weak for a point judged by it. The alignment alone leaves this uncertainty: rail-tip-lower.L\n',
           ),
           `${arm}\nscope: [front-rail]`,
         ),
@@ -49,7 +49,7 @@ describe(rule, () => {
   - measure: later
     readings: { latch: [3050, 0, 780] }
   - measure: another point
-#   ^^^^^^^ warning: base/weak for a point judged by it. The alignment alone leaves them this doubtful: rail-tip-upper.L
+#   ^^^^^^^ warning: base/weak for a point judged by it. The alignment alone leaves this uncertainty: rail-tip-upper.L
     readings: { rail-tip-upper.L: [3012, 452, 352] }`,
           arm,
         ),

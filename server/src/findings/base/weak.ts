@@ -14,8 +14,8 @@ export const weak: Rule = {
   inRecord: 'stages',
   wholeJob: true,
   page: {
-    summary: 'At some points the alignment alone is more doubtful than a third of their tolerance.',
-    why: 'A small error of the base is levered by distance: half a millimetre between control points a metre apart is two millimetres at a rail tip three metres on. There, a verdict says more about the base than about the rail.',
+    summary: 'At some points the uncertainty of the alignment alone is more than a third of their tolerance.',
+    why: 'A small error of the base grows with distance: half a millimetre between control points a metre apart is two millimetres at a rail tip three metres away. There, a verdict says more about the base than about the rail.',
     example:
       'base: [floor-front.L, floor-front.R, floor-rear.L]      # and the rail tips are judged two metres ahead of them',
     exampleIn: {
@@ -69,8 +69,8 @@ function messageOf(inspection: Inspection, stage: Stage, found: readonly WeakPoi
   });
   const rest = found.length - listed.length;
   const names = rest > 0 ? `${listed.join(', ')} and ${rest} more` : listPhrase(listed);
-  const limit = '95 %; a third of the tolerance is the most that a verdict bears';
-  const text = `the base is too weak for ${found.length === 1 ? 'a point' : `${found.length} points`} judged by it. The alignment alone leaves them this doubtful: ${names} (${limit}).`;
+  const limit = '95 %; the most allowed is a third of the tolerance';
+  const text = `the base is too weak for ${found.length === 1 ? 'a point' : `${found.length} points`} judged by it. The alignment alone leaves this uncertainty: ${names} (${limit}).`;
   return text + helpOf(inspection, stage, found);
 }
 
@@ -79,5 +79,5 @@ function helpOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[
   if (help === null)
     return ' Read the control points several times, and others farther out if the chassis file has them.';
   if (help.settles) return ` Reading ${help.id} too would settle it.`;
-  return ` Reading ${help.id} too would help most: the worst doubt would come down to ${figure(100 * help.share, 0)} % of what it is.`;
+  return ` Reading ${help.id} too would help most: the largest uncertainty would fall to ${figure(100 * help.share, 0)} % of today’s.`;
 }

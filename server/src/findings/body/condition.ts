@@ -15,8 +15,8 @@ export const condition: Rule = {
     why: `Before anyone looks at single points, the body as a whole says which way it was hit: **mash** (an end is shortened), **sidesway** (an end stands to one
 side), **sag** or **high** (an end stands low or high), **diamond** (one side stands ahead of the other), **twist** (an end is turned about the
 length of the car). A condition is named only where a point of that end is outside its limit and the figure is more than twice its
-uncertainty. A side impact shows as sidesway of the end beside the base. What comes first is undone last: that order is the technician's and
-the maker's procedure's.`,
+uncertainty. A side impact shows as sidesway of the end beside the base. What happened first is undone last: the technician and
+the maker's procedure decide on that order.`,
     example: `  - measure: as received         # front: mash 9.0 mm rearward (±1.0 at 95 %), sidesway 14.1 mm right …`,
     exampleIn: {
       place: 'entry',

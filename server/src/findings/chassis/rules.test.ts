@@ -62,7 +62,7 @@ points:
       chassisFiles(
         inches.replace(
           'mm\n',
-          'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, which no body is: are these figures in inches?\n',
+          'mm\n#      ^^ warning: chassis/units the points lie within 132.4 mm of length, and no car body has that length: are these figures in inches?\n',
         ),
       ),
     );
@@ -72,7 +72,9 @@ points:
   it('tells millimetres taken for inches', async () => {
     const [found] = await foundBy(rule, teal.replace('vehicle', 'units: inch\nvehicle'));
     expect(found).toEqual({
-      message: expect.stringContaining('3050.000 in of length, which no body is: are these figures in mm?'),
+      message: expect.stringContaining(
+        '3050.000 in of length, and no car body has that length: are these figures in mm?',
+      ),
       fixes: ['mm'],
     });
   });

@@ -10,11 +10,11 @@ export const spanDisagrees: Rule = {
   failsCheck: 'always',
   page: {
     summary: 'A listed distance differs from the two positions of its ends by more than its tolerance.',
-    why: 'One of seven numbers is wrong: a coordinate of either end or the distance itself. Until it is found, a point would be pulled to a place where it does not belong, or a sound distance be called wrong.',
+    why: 'One of seven numbers is wrong: a coordinate of either end or the distance itself. Until it is found, a point may be pulled to a wrong place, or a sound distance may be called wrong.',
     example:
       '  - { from: rail-tip-lower.L, to: strut-top.R, distance: 1480.2 }      # the positions give 1408.2',
     exampleIn: { place: 'span' },
-    mend: 'Compare the distance and both positions with the sheet. A distance read with the pointers at unequal height, in the horizontal projection, says `level: true`.',
+    mend: 'Compare the distance and both positions with the sheet. For a distance read with the pointers at unequal height, in the horizontal projection, write `level: true`.',
     source:
       'Common practice in the trade: distances check positions. The distance between two points by Pythagoras.',
   },

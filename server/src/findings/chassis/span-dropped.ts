@@ -25,7 +25,7 @@ export const spanDropped: Rule = {
   page: {
     summary:
       'A point stands elsewhere than in the parent file, so distances that the parent lists to it are not taken over.',
-    why: 'A listed distance was measured to the old place. Held against the new one it calls a sound car too long or too short, and somebody would pull it. Without a listed distance the positions of both ends give the reference.',
+    why: 'A listed distance was measured to the old place. Compared with the new place it makes a sound car look too long or too short, and somebody would pull it. Without a listed distance the positions of both ends give the reference.',
     example:
       'extends: ./marten-hatch.chassis.yaml       # lists rear-rail-tip.L to floor-rear.R as 1234.8\npoints:\n  rear-rail-tip: { both: [-1105, 512, 268] }   # the parent: [-1097, 512, 268]',
     exampleIn: { place: 'chassis' },

@@ -10,10 +10,10 @@ export const transposedDigits: Rule = {
   failsCheck: 'always',
   page: {
     summary: 'Exchanging two neighbouring digits would make left and right agree, or a listed distance fit.',
-    why: 'Exchanged digits are the commonest slip in copying a sheet, and the figure looks right: in a coordinate as in a listed distance. Bodies are symmetrical but for a few points: where left and right differ by just such a slip, one of the two is nearly always mistyped.',
+    why: 'Exchanged digits are the commonest slip in copying a sheet, and the figure still looks right, in a coordinate and in a listed distance. Bodies are symmetrical except for a few points. Where left and right differ by just such a slip, one of the two is nearly always mistyped.',
     example: '  strut-top: { left: [2250, 561, 830], right: [2520, 561, 830] }      # 2250 or 2520?',
     exampleIn: { place: 'point' },
-    mend: 'Look the number up on the sheet. If it is wrong take the fix; if the body is made so, silence the finding with a reason.',
+    mend: 'Look the number up on the sheet. If it is wrong take the fix; if the body is really made that way, silence the finding with a reason.',
     source:
       'Common practice in the trade. Of neighbouring digits exchanged as a common slip of copying: J. Verhoeff, Error Detecting Decimal Codes, 1969 (from memory).',
   },

@@ -24,7 +24,7 @@ parts:
   front-rail: { sided: true }
 points:`,
     },
-    mend: 'Add, at one place along the part at least, a second point over 40 mm above or below the first (on a pillar or crossmember: over 40 mm beside it).',
+    mend: 'At one place or more along the part, add a second point over 40 mm above or below the first (on a pillar or crossmember: over 40 mm beside it).',
     source:
       'Common practice in the trade: a rail whose lower points are on and whose upper points are off is twisted.',
   },

@@ -16,7 +16,7 @@ export const units: Rule = {
     example:
       'units: mm\npoints:\n  rail-tip-lower: { both: [118.6, 17.6, 8.3] }      # inches\n  rear-rail-tip:  { both: [-43.5, 20.2, 10.6] }',
     exampleIn: { place: 'chassis', before: 'vehicle: Marten' },
-    mend: 'Set `units: inch` or `units: mm` as the sheet has it, or look for a length with a digit too many or too few. A sheet of one small assembly may be as it is: silence the finding with a reason.',
+    mend: 'Set `units: inch` or `units: mm` as the sheet has it, or look for a length with a digit too many or too few. The sheet of one small assembly may be right as it is: then silence the finding with a reason.',
     source: 'Common practice in the trade: the length of cars and vans.',
   },
   ofChassis: ({ chassis }): Draft[] => {
@@ -31,7 +31,7 @@ export const units: Rule = {
     const other = unit === 'mm' ? 'inch' : 'mm';
     const likely = extent < shortestMm === (unit === 'mm');
     const message =
-      `the points lie within ${lengthText(extent, unit)} of length, which no body is: ` +
+      `the points lie within ${lengthText(extent, unit)} of length, and no car body has that length: ` +
       (likely
         ? `are these figures in ${other === 'mm' ? 'mm' : 'inches'}?`
         : 'a length may have a digit too many or too few');

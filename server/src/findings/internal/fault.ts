@@ -13,11 +13,11 @@ export const fault: Rule = {
   unchangeable: true,
   page: {
     summary: 'The program failed on this file, and did not judge it, or not by the rule that is named.',
-    why: 'It is a fault of the program, not of the file. What the failed part would have found is not known: the file may be sound or not. So nothing passes on it: `check` ends with 2, no record is made of the job, and other files are judged as ever.',
+    why: 'It is a fault of the program, not of the file. What the failed part would have found is not known: the file may be sound or not. So the file does not pass: `check` ends with 2 and no record is made of the job. Other files are judged as usual.',
     example: `framewright: readings/1          # not judged by base/weak: the program failed in that rule
 chassis: ../specs/marten-hatch.chassis.yaml`,
     exampleIn: { notRun: 'only a fault of the program shows it; its own test makes one' },
-    mend: 'Please report it, with a copy of the file and of the chassis files that it names. Until it is mended, judge by hand and by the maker’s procedure whatever the file is about; undoing the last change of the text may help.',
+    mend: 'Please report it, with a copy of the file and of the chassis files that it names. Until the program is corrected, judge this car by hand and by the maker’s procedure; undoing the last change of the text may help.',
     source: 'A rule of the program itself.',
   },
 };

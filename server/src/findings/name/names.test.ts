@@ -111,7 +111,7 @@ describe('name/needs-side', () => {
       rail-tip-lower: [1, 2, 3]
 #     ^^^^^^^^^^^^^^ error: name/needs-side write rail-tip-lower.L or rail-tip-lower.R
   - section: front-rail
-#            ^^^^^^^^^^ error: name/needs-side front-rail is there on both sides
+#            ^^^^^^^^^^ error: name/needs-side front-rail exists on both sides
     at: 2500
 `,
     );

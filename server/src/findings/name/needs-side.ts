@@ -8,8 +8,8 @@ export const needsSide: Rule = {
   raisedBy: 'names',
   failsCheck: 'always',
   page: {
-    summary: 'A point or part is there on both sides and is named without its side.',
-    why: 'Left and right are two points. A reading without its side cannot be judged, and the wrong side is the dearest mistake in a job.',
+    summary: 'A point or part that exists on both sides is named without its side.',
+    why: 'Left and right are two points. A reading without its side cannot be judged, and the wrong side is the most expensive mistake in a job.',
     example: '      rail-tip-lower: [2998.4, 450.1, 211.0]',
     exampleIn: { place: 'row' },
     mend: 'Add `.L` for the left or `.R` for the right: the sides of someone seated facing forward. `scope`, `anchors`, `relieve` and `release` take a bare name for both sides.',

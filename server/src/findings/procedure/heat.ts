@@ -15,8 +15,8 @@ export const heat: Rule = {
     summary:
       'Heat was used on a part against what the maker allows, or where nothing is recorded and the steel is not mild.',
     why: `The strength of high-strength steel is made by heat, and heat takes it away: long before it glows, without any change of shape, and for good.
-Some parts stand no heat at all, others so many degrees for so many seconds in all. Against a recorded limit it is an error; where the
-limit is not recorded, or how hot it was is not, it is a warning. The maker's procedure decides.`,
+Some parts must not be heated at all, others only to so many degrees for so many seconds in all. More than a recorded limit is an error; where
+the limit or the heat is not recorded, it is a warning. The maker's procedure decides.`,
     example: `  - heat: front-rail.L            # heat: never
     to: 350 C
     for: 120 s`,

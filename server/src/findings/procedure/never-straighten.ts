@@ -12,8 +12,8 @@ export const neverStraighten: Rule = {
   page: {
     summary: 'A part that must not be straightened was pulled, and has not been replaced since.',
     why: `Press-hardened parts, and others for which the maker says replace only, lose their strength when they are bent back: they crack, at
-once or in the next collision, and nothing of it can be seen or measured. A hook on such a part loads it too, whatever the pull is about.
-Where a part is press-hardened and the file records nothing, it is taken that it must not be straightened. The maker's procedure decides.`,
+once or in the next collision, and that cannot be seen or measured. A hook on such a part loads it too, whatever the purpose of the pull.
+Where a part is press-hardened and the file records nothing, the program assumes that it must not be straightened. The maker's procedure decides.`,
     example: `  - pull: right pillar out
     part: centre-pillar.R         # straighten: never`,
     exampleIn: { place: 'entry' },

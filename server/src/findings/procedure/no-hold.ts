@@ -9,8 +9,8 @@ export const noHold: Rule = {
   failsCheck: 'closed',
   page: {
     summary: 'A bent part is pulled with nothing holding the straight metal behind the bend.',
-    why: `A pull goes where the resistance is least. If nothing holds the part just behind the bend, the sound metal there gives too, and the damage moves on
-towards the middle of the car, control points and all. A hold or an anchor of the body counts if it stands on metal known to be straight
+    why: `A pull goes where the resistance is least. If nothing holds the part just behind the bend, the sound metal there gives way too, and the damage moves on
+towards the middle of the car, with the control points. A hold or an anchor of the body counts if it stands on metal known to be straight
 (before the start of the bend, less twice its uncertainty), within 600 mm of the bend, and not on the other side of the car.`,
     example: `  - pull: left rail out           # bent from 2280 on; nothing says hold
     part: front-rail.L

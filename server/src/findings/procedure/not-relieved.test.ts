@@ -11,7 +11,7 @@ test('released without being relieved', async () => {
     jobFiles(
       job(`
   - pull: left rail out
-#   ^^^^ warning: procedure/not-relieved rail.L is pulled and released without stress being relieved in between
+#   ^^^^ warning: procedure/not-relieved rail.L is pulled and released, but stress was not relieved in between
     part: rail.L
   - release: all
 `),

@@ -9,7 +9,7 @@ export const notRelieved: Rule = {
   failsCheck: 'closed',
   page: {
     summary: 'A pull was released without stress being relieved on its part while it was under load.',
-    why: `Metal that is only pulled springs back farther, and goes on creeping after it was measured: the stress of the old bend is still in it. Dressing it
+    why: `Metal that is only pulled springs back farther, and keeps moving slowly after it was measured: the stress of the old bend is still in it. Dressing it
 with hammer and dolly round the bend while the load stands lets it settle. The maker's procedure decides whether and how; stand clear of the
 line of the chain.`,
     example: `  - pull: left rail out
@@ -32,7 +32,7 @@ procedure allows, relieve, release and measure.`,
       return [
         {
           place: pull.keyPlace,
-          message: `${listPhrase(partIds)} is pulled and released without stress being relieved in between: it springs back farther and creeps.`,
+          message: `${listPhrase(partIds)} is pulled and released, but stress was not relieved in between: it springs back farther and keeps moving slowly.`,
           related: [{ message: 'released here', place: release.keyPlace }],
         },
       ];

@@ -17,7 +17,7 @@ ${tipIn}
     part: rail.L
     chains:
       - { hook: rail-6.L, direction: [0, -3, 0] }
-#               ^^^^^^^^ warning: procedure/pull-against the chain at rail-6.L pulls right (inboard), but in "as received" the point still has to go 8.0 mm left (outboard): along the chain that is 8.0 mm the other way
+#               ^^^^^^^^ warning: procedure/pull-against the chain at rail-6.L pulls right (inboard), but in "as received" the point still has to go 8.0 mm left (outboard): along the chain, that is 8.0 mm in the opposite direction
 `),
     ),
   );

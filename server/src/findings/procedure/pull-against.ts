@@ -19,7 +19,7 @@ pulled further. It is judged by the last released reading of the hook's point be
     chains:
       - { hook: pillar-belt-front.R, direction: [0, 1, 0] }    # left: farther in`,
     exampleIn: { place: 'row' },
-    mend: `Correct the direction if it was written wrong: [forward, left, up], so right is negative. Where the pull is meant so (one half of a couple,
+    mend: `Correct the direction if it was written wrong: [forward, left, up], so right is negative. Where the pull is meant to do that (one half of a couple,
 a point that is to be let past its mark), say so with \`# framewright-ignore procedure/pull-against: reason\`. Whether and in what order
 a part is pulled at all, the maker's procedure decides.`,
     source: 'Common practice in the trade: pull opposite to the way the metal was driven in.',
@@ -44,7 +44,7 @@ function messageOf(
   const { side } = reading.judged.point;
   return (
     `the chain at ${chain.hook.id} pulls ${directionWords(direction, side)}, but in "${reading.stage.name}" the point still has to go ` +
-    `${movesPhrase(neededMm, side, unit)}: along the chain that is ${lengthText(-alongMm, unit)} the other way, certain to ` +
+    `${movesPhrase(neededMm, side, unit)}: along the chain, that is ${lengthText(-alongMm, unit)} in the opposite direction, certain to ` +
     `${certaintyText(uncertaintyMm, unit)} (95 %).`
   );
 }

@@ -13,7 +13,7 @@ export const unrecorded: Rule = {
   page: {
     summary: 'A part was pulled, heated or cut, and the chassis file does not record what the maker allows.',
     why: `Whether a part may be straightened, and where it may be cut, cannot be seen on it: it depends on its steel and on how the maker wants it to fold.
-As long as nobody has looked it up, nothing here can warn of the wrong thing. The maker's procedure decides, so it has to be looked up.`,
+As long as nobody has looked it up, no warning about wrong work is possible here. The maker's procedure decides, so it has to be looked up.`,
     example: `  - pull: rear panel back
     part: rear-panel              # in the chassis file: { steel: high-strength }, no straighten`,
     exampleIn: { place: 'entry' },

@@ -9,10 +9,10 @@ export const conditions: Rule = {
   failsCheck: 'closed',
   page: {
     summary: 'A condition of the measuring differs from that of the reference dimensions.',
-    why: 'A body carries its engine and stands on its wheels or on a bench. With the powertrain out or the suspension off it sits differently, by millimetres at the ends, so readings are compared only with a reference that was taken alike. The words are free; what both files state is compared.',
+    why: 'A body carries its engine and stands on its wheels or on a bench. With the powertrain out or the suspension off it sits differently, by millimetres at the ends, so readings can be compared only with a reference that was taken under the same conditions. You may use any words; what both files state is compared.',
     example: 'conditions: { powertrain: out }      # the chassis file says `powertrain: in`',
     exampleIn: { place: 'head' },
-    mend: 'Measure under the conditions of the sheet, or use a chassis file made for these; correct the word if it is only written differently.',
+    mend: 'Measure under the conditions of the sheet, or use a chassis file made for the conditions of the job; correct the word if it is only written differently.',
     source: 'Common practice in the trade.',
   },
   ofJob: ({ inspection }) => draftsOf(inspection),

@@ -14,7 +14,7 @@ describe(rule, () => {
           measured('      rail-tip-lower.L: [3012, 448, 210]\n      rail-tip-upper.L: unreachable'),
           `${arm}
 scope: [front-rail.L, apron]
-#       ^^^^^^^^^^^^^^^^^^^ information: reading/coverage 4 points of the scope never read: rail-root-lower.L, rail-root-upper.L and strut-top (both sides). Said to be unreachable: rail-tip-upper.L.`,
+#       ^^^^^^^^^^^^^^^^^^^ information: reading/coverage 4 points of the scope never read: rail-root-lower.L, rail-root-upper.L and strut-top (both sides). Marked unreachable: rail-tip-upper.L.`,
         ),
       ),
     ));

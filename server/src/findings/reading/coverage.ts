@@ -13,7 +13,7 @@ export const coverage: Rule = {
   wholeJob: true,
   page: {
     summary: 'Points that the job is about were never read.',
-    why: 'What was not measured was not judged: a job can look finished because its worst point is missing. Points that were said to be unreachable are named apart, because somebody looked. Without a `scope` the job is about the parts worked on or ever read, and points of no part that were read.',
+    why: 'What was not measured was not judged: a job can look finished because its worst point is missing. Points that are marked unreachable are listed separately, because somebody looked. Without a `scope` the job is about the parts worked on or ever read, and points of no part that were read.',
     example: 'scope: [front-rail.L]      # and rail-tip-upper.L is in no stage',
     exampleIn: { place: 'head', isAbsence: true },
     mend: 'Read them, or write `unreachable` where that is so, or narrow the `scope`.',
@@ -48,9 +48,7 @@ function messageOf({ never, unreachable }: { never: string[]; unreachable: strin
           `${never.length === 1 ? 'one point' : `${never.length} points`} of the scope never read: ${shortList(withoutSides(never), 12)}.`,
         ]
       : []),
-    ...(unreachable.length > 0
-      ? [`Said to be unreachable: ${shortList(withoutSides(unreachable), 12)}.`]
-      : []),
+    ...(unreachable.length > 0 ? [`Marked unreachable: ${shortList(withoutSides(unreachable), 12)}.`] : []),
   ];
   return sentences.join(' ');
 }

@@ -27,13 +27,13 @@ describe(rule, () => {
       filesOf(
         jobOn(
           measured(`      rail-tip-lower.R: [3012, 448, 210]
-#     ^^^^^^^^^^^^^^^^ error: reading/gross it has the place of rail-tip-lower.L, on the other side (then 0.0 mm off); or its second number has the wrong sign, 448 for -448
+#     ^^^^^^^^^^^^^^^^ error: reading/gross it is at the place of rail-tip-lower.L, on the other side (then 0.0 mm off); or its second number has the wrong sign, 448 for -448
       rail-tip-upper.L: [3012, 452, -352]
 #     ^^^^^^^^^^^^^^^^ error: reading/gross its third number has the wrong sign, -352 for 352 (then 0.0 mm off)
       rail-root-lower.L: [7160, 441, 188]
 #     ^^^^^^^^^^^^^^^^^ error: reading/gross two digits the wrong way round, 7160 for 1760
       strut-top.L: [3050, 0, 780]
-#     ^^^^^^^^^^^ error: reading/gross it has the place of latch
+#     ^^^^^^^^^^^ error: reading/gross it is at the place of latch
       latch: [3650, 0, 780]
 #     ^^^^^ error: reading/gross 600.0 mm off (600.0 mm forward): no damage moves a point so far`),
         ),

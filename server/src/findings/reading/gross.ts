@@ -17,7 +17,7 @@ export const gross: Rule = {
   inGate: 'reading',
   page: {
     summary: 'A reading is so far off that it is a slip, not damage.',
-    why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. Left in the file they spoil every figure of their part, and nobody must pull towards them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm.',
+    why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. If they stay in the file, they spoil every figure of their part, and nobody must pull by them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm.',
     example: '      rail-middle-upper.R: [3281.0, -442.6, 338.2]      # 2381.0 was read',
     exampleIn: { place: 'row' },
     mend: 'Take the offered correction if the note on the bench agrees with it, else read the point again.',
@@ -46,7 +46,7 @@ function messageOf(inspection: Inspection, { judged, offMm, explanations }: Gros
   if (explanations.length === 0)
     return `${off}: no damage moves a point so far. Look at the name, the digits and the point that was touched.`;
   const [first, second] = explanations.map((each) => explained(each, inspection));
-  return `${off}, a slip by the look of it: ${first}${second ? `; or ${second}` : ''}.`;
+  return `${off}, probably a slip: ${first}${second ? `; or ${second}` : ''}.`;
 }
 
 const numberNames = ['first', 'second', 'third'];
@@ -56,10 +56,10 @@ function explained(explanation: Explanation, { job }: Inspection): string {
   switch (explanation.kind) {
     case 'other-side':
       return explanation.swapped
-        ? `it has the place of ${explanation.otherId}, and that one its place: left and right are swapped (then ${left})`
-        : `it has the place of ${explanation.otherId}, on the other side (then ${left})`;
+        ? `it is at the place of ${explanation.otherId}, and that one at its place: left and right are swapped (then ${left})`
+        : `it is at the place of ${explanation.otherId}, on the other side (then ${left})`;
     case 'other-point':
-      return `it has the place of ${explanation.otherId} (then ${left})`;
+      return `it is at the place of ${explanation.otherId} (then ${left})`;
     case 'slip': {
       const wrong = explanation.what === 'sign' ? 'has the wrong sign' : 'has two digits the wrong way round';
       return `its ${numberNames[explanation.number]} number ${wrong}, ${explanation.from.source} for ${explanation.to} (then ${left})`;

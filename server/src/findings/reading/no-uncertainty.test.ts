@@ -12,7 +12,7 @@ describe(rule, () => {
         jobOn(
           `${measured('      latch: [3050, 0, 780]')}\n    spans: [[floor-front.L, floor-front.R, 840]]\n${measured('', 'again')}`,
           `instrument: { name: borrowed arm }
-#<^^^^^^^^ information: reading/no-uncertainty borrowed arm states no uncertainty: 1.0 mm on each axis of a reading and 1.4 mm for a distance are taken`,
+#<^^^^^^^^ information: reading/no-uncertainty borrowed arm states no uncertainty: 1.0 mm on each axis of a reading and 1.4 mm for a distance are assumed`,
         ),
       ),
     ));
@@ -24,7 +24,7 @@ describe(rule, () => {
         jobOn(`${measured('')}
   - measure: by tape
     instrument: { name: tape }
-#   ^^^^^^^^^^ information: reading/no-uncertainty 1.4 mm for a distance is taken
+#   ^^^^^^^^^^ information: reading/no-uncertainty 1.4 mm for a distance is assumed
     spans: [[floor-front.L, floor-front.R, 840]]`),
       ),
     ));

@@ -13,10 +13,10 @@ export const noUncertainty: Rule = {
   failsCheck: 'closed',
   page: {
     summary: 'Readings rely on an uncertainty that their instrument does not state; an assumption was made.',
-    why: 'Whether a point 2 mm off is in tolerance depends on how well the instrument measures. Where the file does not say, 1 mm on each axis is taken, and √2 times that for a distance: a guess that may be too good for a worn arm and too bad for a new one.',
+    why: 'Whether a point 2 mm off is in tolerance depends on how well the instrument measures. Where the file does not say, 1 mm on each axis is assumed, and √2 times that for a distance. That is a guess: it may be too small for a worn arm and too large for a new one.',
     example: 'instrument: { name: borrowed arm }',
     exampleIn: { place: 'head' },
-    mend: 'State it: `instrument: { name: bench arm 2, uncertainty: 0.5 }`, from the last check against known lengths. It is a standard uncertainty, half of what holds in 95 % of cases.',
+    mend: 'State it: `instrument: { name: bench arm 2, uncertainty: 0.5 }`, from the last check against known lengths. It is a standard uncertainty: half of the ± that holds in 95 % of cases.',
     source:
       'JCGM 100:2008, Guide to the expression of uncertainty in measurement. The 1 mm is an assumption of this program.',
   },
@@ -59,5 +59,5 @@ function messageOf(
     instrument === null
       ? 'no instrument is stated'
       : `${instrument.name ?? 'the instrument'} states no uncertainty`;
-  return `${who}: ${listPhrase(taken)} ${taken.length === 1 ? 'is' : 'are'} taken (standard). State it, such as \`uncertainty: 0.5\`, because every verdict rests on it.`;
+  return `${who}: ${listPhrase(taken)} ${taken.length === 1 ? 'is' : 'are'} assumed (standard uncertainty). State it, such as \`uncertainty: 0.5\`, because every verdict rests on it.`;
 }

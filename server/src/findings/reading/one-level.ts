@@ -17,7 +17,7 @@ export const oneLevel: Rule = {
   wholeJob: true,
   page: {
     summary: 'A part was read at one level only, though the chassis file has two.',
-    why: 'One level cannot show a twist: lower points on and upper points off looks like a straight rail from below. The newest stage that reads the part and was not under load counts.',
+    why: 'One level cannot show a twist: lower points on and upper points off looks like a straight rail from below. What counts is the newest stage that reads the part off load.',
     example:
       '      rail-root-lower.L: [1760.3, 441.1, 188.2]\n      rail-tip-lower.L:  [3012.2, 448.4, 210.1]      # and neither upper point',
     exampleIn: { place: 'row' },
@@ -53,7 +53,7 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
   const where = missing.map(
     (point) => `${point.id} (at ${placeText(point.reference[part.along], job.unit)})`,
   );
-  const note = unreachable.length > 0 ? ` Said to be unreachable here: ${shortList(unreachable)}.` : '';
+  const note = unreachable.length > 0 ? ` Marked unreachable here: ${shortList(unreachable)}.` : '';
   return {
     place: read[0].reading.key,
     message: `${part.id} is read at one level only in “${stage.name}”, so a twist of it would not show. Read ${shortList(where, 3)} too.${note}`,

@@ -18,11 +18,11 @@ export const repeatSpread: Rule = {
   inGate: 'reading',
   page: {
     summary: 'Repeats of one reading differ by more than the instrument’s repeatability allows.',
-    why: 'Repeats are taken to catch a slipped tip, a car that rocked or a digit mistyped. Where they differ too much one of them is wrong, and their mean is wrong with it. Such a point or distance is undecided at best and counts with half of the difference as its standard uncertainty, so that a sign-off does not rest on it.',
+    why: 'Repeats are taken to catch a slipped tip, a car that rocked or a digit mistyped. Where they differ too much one of them is wrong, and their mean is wrong with it. Such a point or distance is undecided at best. Half of the difference counts as its standard uncertainty, so that a sign-off does not rest on it.',
     example:
       '      rail-front-lower.L: [[2690.0, 450.4, 204.8], [2690.0, 450.6, 211.8]]      # the tip slipped the second time',
     exampleIn: { place: 'row' },
-    mend: 'Read the point again, and take the repeat that stands apart out of the list.',
+    mend: 'Read the point again, and take the repeat that does not fit out of the list.',
     source:
       'ISO 5725-6: two results differ by more than √2 × 1.96 standard deviations in 5 % of cases; here three standard deviations of a difference, 3√2.',
   },
@@ -64,11 +64,11 @@ function ofPoint({ job }: Inspection, stage: Stage, { id, triplesMm }: Reading):
     return [`${apart} in ${axisNames[axisOf[direction]]} (${fromTo(range, job.unit)})`];
   });
   if (wide.length === 0) return null;
-  return `the repeats of ${id} differ by ${listPhrase(wide)}; with this instrument they should stay within ${lengthText(allowed, job.unit)}. One of them is wrong, and the point cannot be called within by their mean: read it again.`;
+  return `the repeats of ${id} differ by ${listPhrase(wide)}; with this instrument they should stay within ${lengthText(allowed, job.unit)}. One of them is wrong, so their mean cannot show that the point is within its limit: read it again.`;
 }
 
 function ofDistance({ job }: Inspection, stage: Stage, { from, to, distancesMm }: SpanReading): string {
   const allowed = allowedSpanSpreadMm(instrumentOf(job, stage.measure));
   const range = rangeOf(distancesMm);
-  return `the repeats of ${from} to ${to} differ by ${lengthText(range[1] - range[0], job.unit)} (${fromTo(range, job.unit)}); with this instrument they should stay within ${lengthText(allowed, job.unit)}. One of them is wrong, and the distance cannot be called within by their mean: read it again.`;
+  return `the repeats of ${from} to ${to} differ by ${lengthText(range[1] - range[0], job.unit)} (${fromTo(range, job.unit)}); with this instrument they should stay within ${lengthText(allowed, job.unit)}. One of them is wrong, so their mean cannot show that the distance is within its limit: read it again.`;
 }

@@ -17,11 +17,11 @@ export const spanUndecided: Rule = {
   page: {
     summary:
       'A distance between two points is so near its limit that the measurement cannot tell whether it is in tolerance.',
-    why: 'A distance is read with a doubt of its own, and where that reaches over the limit, calling it good or bad would be a guess. Until it is decided nothing may be concluded from it: neither that the body is square nor that it is not. Only the newest reading that was not under load is judged.',
+    why: 'A distance has an uncertainty of its own. Where that reaches across the limit, calling the distance good or bad would be a guess. Until it is decided nothing may be concluded from it: neither that the body is square nor that it is not. Only the newest reading that was not under load is judged.',
     example: `    spans:
       - [rail-tip-lower.L, strut-top.R, 1408.6]      # 3.2 mm short, limit 3, certain to 0.6`,
     exampleIn: { place: 'row' },
-    mend: 'Read it again with what is more certain; the message says how certain that must be. Or read both its points in three numbers, which also tells which end is off. Repeats of a distance are averaged, but make it no more certain.',
+    mend: 'Read it again with a more accurate instrument; the message says how accurate it must be. Or read both its points in three numbers, which also tells which end is off. Repeats of a distance are averaged, but that does not make it more certain.',
     source:
       'JCGM 106:2012, Evaluation of measurement data: the role of measurement uncertainty in conformity assessment; ISO 14253-1.',
   },
@@ -36,7 +36,7 @@ function messageOf(span: JudgedSpan, inspection: Inspection): string {
   const needed = uncertaintyThatDecides(span);
   const decision =
     needed === null
-      ? 'It stands on the limit itself, and no certainty would decide that.'
-      : `Certain to ±${lengthText(coverage95 * needed, inspection.job.unit)} it would be decided.`;
-  return `${spanSentence(span, inspection)} It is ${side} its limit by less than is certain: too near to tell. ${decision}`;
+      ? 'It stands exactly on the limit: no instrument could decide that.'
+      : `An uncertainty of ±${lengthText(coverage95 * needed, inspection.job.unit)} would decide it.`;
+  return `${spanSentence(span, inspection)} It is ${side} its limit by less than its uncertainty: too near to tell. ${decision}`;
 }

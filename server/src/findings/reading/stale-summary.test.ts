@@ -18,9 +18,9 @@ describe(rule, () => {
         withSummary(`      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm
 #                         ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary it would now be: 4.0° ±0.
       front-rail.R twist: none
-#     ^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary \`front-rail.R twist\` is nothing that this stage can tell
+#     ^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary \`front-rail.R twist\` cannot be told from this stage
       front-rail.L colour: red
-#     ^^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary is nothing that this stage can tell`),
+#     ^^^^^^^^^^^^^^^^^^^ warning: reading/stale-summary cannot be told from this stage`),
       ),
     ));
 

@@ -14,7 +14,7 @@ export const staleSummary: Rule = {
   wholeJob: true,
   page: {
     summary: 'A line of a `summary` is not what the program would write now.',
-    why: 'Whoever reads the file trusts the summary. When a reading, the chassis file or the base has changed since it was inserted, it tells of a car that is no longer so.',
+    why: 'Whoever reads the file trusts the summary. When a reading, the chassis file or the base has changed since it was inserted, it describes a car that has changed.',
     example:
       '    summary:\n      front-rail.L twist: 2.3° ±0.4° top leans right at 3012 mm      # the readings now give 1.1°',
     exampleIn: {
@@ -22,7 +22,7 @@ export const staleSummary: Rule = {
       before: `      rail-tip-lower.L: [3012, 448, 210]
       rail-tip-upper.L: [3012, 449, 352]`,
     },
-    mend: 'Take the offered fix, which writes the line anew, or remove it.',
+    mend: 'Take the offered fix, which writes the line again, or remove it.',
     source: 'A rule of the program itself.',
   },
   ofJob: ({ inspection }) =>
@@ -40,7 +40,7 @@ function draftOf(
   if (now === null)
     return {
       place: keyPlace,
-      message: `\`${key}\` is nothing that this stage can tell: a line is \`body\`, or a part that was read here followed by twist, sweep, bend or stretch`,
+      message: `\`${key}\` cannot be told from this stage: a line is \`body\`, or a part that was read here followed by twist, sweep, bend or stretch`,
     };
   if (now === text.trim()) return null;
   return {

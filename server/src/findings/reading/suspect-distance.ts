@@ -11,7 +11,7 @@ export const suspectDistance: Rule = {
   inGate: 'reading',
   page: {
     summary: 'The distances of a tram-only job contradict each other; the likeliest wrong one is named.',
-    why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is pulled by it. Where a control point that has moved explains them better than any one distance, that is said instead (`base/moved`).',
+    why: 'Distances that share their points check each other. Where they cannot all be true within their uncertainty, one was misread, mistyped or taken between other points, and every position computed from them is shifted by it. Where a control point that has moved explains them better than any one distance, that is said instead (`base/moved`).',
     example: '    spans:\n      - [floor-front.L, latch, 2071.0]      # 2017.0 was read',
     exampleIn: {
       place: 'entry',
@@ -23,7 +23,7 @@ export const suspectDistance: Rule = {
       - [cowl-hole.L, latch, 1690.3]
       - [cowl-hole.R, latch, 1690.3]`,
     },
-    mend: 'Read that distance again, and see that the pointers stood in the right holes.',
+    mend: 'Read that distance again, and check that the pointers are in the right holes.',
     source:
       'Baarda 1968, A testing procedure for use in geodetic networks (data snooping); Ghilani & Wolf, Adjustment Computations.',
   },
@@ -39,5 +39,5 @@ function messageOf(
   { reading, residualMm, orMoved }: NonNullable<TramNetwork['suspect']>,
 ): string {
   const by = `${lengthText(Math.abs(residualMm), job.unit)} ${residualMm < 0 ? 'shorter' : 'longer'}`;
-  return `the distances of this stage contradict each other by more than their uncertainty. The likeliest to be wrong is ${reading.from} to ${reading.to}, ${by} than the others together have it: read it again.${orMoved === null ? '' : ` Or ${orMoved} has moved, which would show in the same way: measure it from more points.`}`;
+  return `the distances of this stage contradict each other by more than their uncertainty. The likeliest to be wrong is ${reading.from} to ${reading.to}, ${by} than the other distances together say: read it again.${orMoved === null ? '' : ` Or ${orMoved} has moved, which would show in the same way: measure it from more points.`}`;
 }

@@ -71,7 +71,7 @@ ${mark}`;
       filesOf(
         jobOn(
           measured(`      latch: [3050, 3, 780]
-#     ^^^^^ warning: reading/undecided It stands on the limit itself`),
+#     ^^^^^ warning: reading/undecided It stands exactly on the limit`),
         ),
       ),
     ));
@@ -82,7 +82,7 @@ ${mark}`;
       filesOf(
         jobOn(
           measured(`      latch: [3050, 3, 783.4]
-#     ^^^^^ warning: reading/undecided Certain to ±0.5 mm it would be decided`),
+#     ^^^^^ warning: reading/undecided An uncertainty of ±0.5 mm would decide it`),
         ),
       ),
     ));

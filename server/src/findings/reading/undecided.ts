@@ -19,7 +19,7 @@ export const undecided: Rule = {
   inRecord: 'figures',
   page: {
     summary: 'A point stands so near its limit that the measurement cannot tell whether it is in tolerance.',
-    why: 'Every reading is doubtful by a little, and the alignment adds its share. Where the limit lies inside that doubt, calling the point good or bad would be a guess.',
+    why: 'Every reading has an uncertainty, and the alignment adds to it. Where the limit lies within that uncertainty, calling the point good or bad would be a guess.',
     example: '      rail-tip-upper.L: [3012.3, 449.2, 352.1]      # 2.8 mm off, limit 3, certain to 1.1',
     exampleIn: { place: 'row', uncertainty: 0.5 },
     mend: 'Make it more certain, in the way that the message says: repeat the reading, read more control points towards it, or use a better instrument. Or move it away from the limit.',
@@ -88,15 +88,18 @@ function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: rea
   const { unit } = inspection.job;
   const judgements = judgementsOf(judged);
   const deciding = decidingAxis(judgements, open);
-  if (deciding === null) return 'It stands on the limit itself, and no certainty would decide that.';
-  const text = `Certain to ±${lengthText(coverage95 * deciding.u, unit)} it would be decided`;
+  if (deciding === null) return 'It stands exactly on the limit: no instrument could decide that.';
+  const text = `An uncertainty of ±${lengthText(coverage95 * deciding.u, unit)} would decide it`;
   const fromAlignment = judged.alignmentVariance[deciding.axis];
   if (fromAlignment === null) return `${text}: read more distances to it.`;
   const left = deciding.u ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;
-  if (left <= 0)
-    return `${text}, but the alignment alone leaves ${certaintyText(Math.sqrt(fromAlignment), unit)}: read more control points, spread towards it.`;
+  if (left <= 0) {
+    const alone = certaintyText(Math.sqrt(fromAlignment), unit);
+    const leaves = alone === certaintyText(deciding.u, unit) ? 'uses up all of that' : `leaves ${alone}`;
+    return `${text}, but the alignment alone ${leaves}: read more control points, spread towards it.`;
+  }
   const repeats = repeatsFor(inspection, stage, left);
-  if (repeats === null) return `${text}: that takes a better instrument, or a stronger base.`;
+  if (repeats === null) return `${text}: that needs a better instrument, or a stronger base.`;
   return `${text}: ${repeats} repeats of the reading are enough.`;
 }
 

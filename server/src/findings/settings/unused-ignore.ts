@@ -14,7 +14,7 @@ export const unusedIgnore: Rule = {
     example:
       '      rail-tip-lower.L: [3011.8, 448.2, 210.1]   # framewright-ignore reading/outside: bracket renewed later',
     exampleIn: { place: 'row' },
-    mend: 'Remove the comment, or correct the rule name or the place: it stands on the line that it is about, or alone on the line above, and gives a reason in words after a colon. Where the rule could not be asked (the chassis file is missing, the text is broken, the stage or the reading is not judged) nothing is said of the comment: it may be needed as soon as that is mended.',
+    mend: 'Remove the comment, or correct the rule name or the place: it stands on the line that it is about, or alone on the line above, and gives a reason in words after a colon. Where the rule could not run (the chassis file is missing, the text is broken, the stage or the reading is not judged) the comment is not reported: it may be needed once that is corrected.',
     source: 'A rule of the program itself.',
   },
 };

@@ -15,7 +15,7 @@ test('the chassis file is another one than was signed against', async () => {
         '',
         signed('', '', 'sha256-0badc0de').replace(
           '0badc0de\n',
-          '0badc0de\n#          ^^^^^^^^^^^^^^^ error: sign-off/chassis-changed the sign-off is against sha256-0badc0de, but body.chassis.yaml is sha256-\n',
+          '0badc0de\n#          ^^^^^^^^^^^^^^^ error: sign-off/chassis-changed the sign-off was made against sha256-0badc0de, but body.chassis.yaml is sha256-\n',
         ),
       ),
     ),

@@ -14,7 +14,7 @@ export const chassisChanged: Rule = {
   page: {
     summary: 'The chassis file is no longer the one that a job was signed against.',
     why: `A sign-off says that a car had the dimensions of one sheet. When that sheet, or one that it extends, has been changed since, nobody has judged the car by
-what stands there now. The sign-off keeps the first digits of the SHA-256 of the chassis file and its parents in order; line ends (LF or CRLF)
+its present figures. The sign-off keeps the first digits of the SHA-256 of the chassis file and its parents in order; line ends (LF or CRLF)
 make no difference. ${coversDimensionsOnlyPage}`,
     example: `sign-off:
   by: rk
@@ -29,7 +29,8 @@ make no difference. ${coversDimensionsOnlyPage}`,
       if (!state.chassisChanged) return [];
       const { chassis, job } = context.inspection;
       const now = chassisHash(chassis).slice(0, 'sha256-'.length + 8);
-      const written = signOff.chassis === null ? 'names no chassis file' : `is against ${signOff.chassis}`;
+      const written =
+        signOff.chassis === null ? 'names no chassis file' : `was made against ${signOff.chassis}`;
       return [
         {
           place: signOff.chassisPlace ?? signOff.keyPlace,

@@ -16,7 +16,7 @@ export const outside: Rule = {
   wholeJob: true,
   page: {
     summary: 'A job is signed off while a point of its scope is outside its limit.',
-    why: `Structure that is out of its dimensions holds wheels, doors and restraints in the wrong place and folds otherwise than it was tried out. Each point is
+    why: `Structure that is out of its dimensions holds wheels, doors and restraints in the wrong place and folds differently from what was tested. Each point is
 judged by its newest released reading. A distance that is outside counts as well, where one of its points is in the scope and neither end was
 worked on since it was read. No reason given under \`accepted\` clears what is outside. ${coversDimensionsOnlyPage}`,
     example: `scope: [front-rail.L]

@@ -14,8 +14,7 @@ export const procedure: Rule = {
   unchangeable: true,
   wholeJob: true,
   page: {
-    summary:
-      'A job is signed off while work stands in the car that goes against the recorded procedure of the maker.',
+    summary: 'A job is signed off although work on the car goes against the maker’s recorded procedure.',
     why: `Where a part was pulled, cut or heated against the maker's procedure, dimensions that are right prove nothing about its strength. As long as one of
 procedure/never-straighten, procedure/kinked, procedure/section-band, procedure/section-in-straightened or procedure/heat stands as an
 error, the job does not pass. ${coversDimensionsOnlyPage}`,

@@ -13,8 +13,8 @@ export const tension: Rule = {
   wholeJob: true,
   page: {
     summary: 'A job is signed off while something is still being pulled.',
-    why: `By the timeline a pull was never released: the body is under load, and where it stays nobody knows yet. Of the points of such a part this alone is said,
-because nothing else can be. ${coversDimensionsOnlyPage}`,
+    why: `By the timeline a pull was never released: the body is under load, and nobody knows yet where it will stay. Nothing else is reported about the points of such a part,
+because nothing else is known. ${coversDimensionsOnlyPage}`,
     example: `  - pull: left rail, the last bit
     part: front-rail.L
   - measure: under load

@@ -7,26 +7,26 @@ const name = 'sign-off/undecided';
 const finished = (mm: number) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
 const accepted = '  accepted: [{ point: rail-1.L, reason: "slotted, adjusts 5" }]\n';
 
-test('inside the limit by less than is certain: a warning under the rule simple', async () => {
+test('inside the limit by less than its uncertainty: a warning under the rule simple', async () => {
   await found(
     name,
     jobFiles(
       signedJob(
         finished(2.9),
-        '#<^^^^^^ warning: sign-off/undecided signed off with undecided points: rail-1.L (inside the limit, by less than is certain)\n',
+        '#<^^^^^^ warning: sign-off/undecided signed off with undecided points: rail-1.L (inside the limit by less than its uncertainty)\n',
       ),
     ),
   );
   expect((await stateOf(signedJob(finished(2.9)))).passes).toBe(true);
 });
 
-test('beyond the limit by less than is certain: an error', async () => {
+test('beyond the limit by less than its uncertainty: an error', async () => {
   await found(
     name,
     jobFiles(
       signedJob(
         finished(3.1),
-        '#<^^^^^^ error: sign-off/undecided rail-1.L (beyond the limit, by less than is certain)\n',
+        '#<^^^^^^ error: sign-off/undecided rail-1.L (beyond the limit by less than its uncertainty)\n',
       ),
     ),
   );
@@ -129,7 +129,7 @@ test('a distance, by the same rules', async () => {
     jobFiles(
       signedJob(
         withSpan(803.1),
-        '#<^^^^^^ error: sign-off/undecided signed off with undecided distances: rail-1.L to rail-1.R (beyond the limit, by less than is certain). Measure again\n',
+        '#<^^^^^^ error: sign-off/undecided signed off with undecided distances: rail-1.L to rail-1.R (beyond the limit by less than its uncertainty). Measure again\n',
       ),
     ),
   );

@@ -17,10 +17,10 @@ export const undecided: Rule = {
   page: {
     summary:
       'A job is signed off while the measurements cannot say whether a point of its scope, or a distance from one, is inside its limit.',
-    why: `A reading is certain only to so much. Near the limit it cannot say on which side the point lies. Inside the limit that is a warning under the rule
+    why: `Every reading has an uncertainty. Near the limit it cannot say on which side the point lies. Inside the limit that is a warning under the rule
 \`simple\`, which the report lists. It is an error where the deviation is beyond the limit, the base of the stage is not decided, its alignment was carried over work and nothing confirms it, the point
 could not be judged at all, its repeats contradict each other, the base is weak there, or the shop works by the rule \`guarded\`, by which only what is certainly within passes. A distance
-counts likewise, where one of its points is in the scope, neither end is outside and neither was worked on since it was read.
+counts in the same way, where one of its points is in the scope, neither end is outside and neither was worked on since it was read.
 ${coversDimensionsOnlyPage}`,
     example: `# latch stands 3.2 mm too far left, certain to ±1.1; limit ±3.0
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
@@ -37,7 +37,7 @@ sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
       cowl-hole.R: [1480, -612, 905]
       latch: [3050, 3.2, 780]`,
     },
-    mend: `Measure the point again, several times or with more control points read, so that the certainty decides it. Where it is meant to be so, take it with a
+    mend: `Measure the point again, several times or with more control points read, so that the certainty decides it. If it is to stay as it is, accept it with a
 reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`. That clears what is undecided about the point and the distances from it, never what is outside.`,
     source: 'Decision rules after ISO 14253-1 and JCGM 106:2012.',
   },
@@ -96,12 +96,12 @@ function groupsOf(named: readonly (readonly [why: Undecided['why'], name: string
 }
 
 const words: Record<Undecided['why'], string> = {
-  'beyond-limit': 'beyond the limit, by less than is certain',
+  'beyond-limit': 'beyond the limit by less than its uncertainty',
   provisional: 'the base is not decided',
-  carried: 'the alignment was taken over, and nothing confirms that the car stands as it stood',
+  carried: 'the alignment is from before the work, and nothing confirms that the car has not moved',
   unjudged: 'could not be judged',
   repeats: 'its repeats contradict each other',
   'weak-base': 'the base is weak there',
-  guarded: 'inside the limit, by less than is certain; the rule is guarded',
-  'inside-limit': 'inside the limit, by less than is certain',
+  guarded: 'inside the limit by less than its uncertainty; the rule is guarded',
+  'inside-limit': 'inside the limit by less than its uncertainty',
 };

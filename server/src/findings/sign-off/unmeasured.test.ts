@@ -76,7 +76,7 @@ test('a newer reading in a stage that cannot be used is none', async () => {
 
 test('a scope that holds nothing to judge does not pass', async () => {
   expect(await remaining(finished, 'scope: []\n')).toEqual(['nothing is in the scope']);
-  expect(await remaining(finished, 'scope: [rail.L, roof]\n')).toEqual(['roof: no points to be judged by']);
+  expect(await remaining(finished, 'scope: [rail.L, roof]\n')).toEqual(['roof: no points to judge it by']);
 });
 
 test('without a scope, what was read or worked on', async () => {

@@ -16,9 +16,9 @@ export const unmeasured: Rule = {
   page: {
     summary:
       'A job is signed off while a point of its scope has no released reading newer than the last work on its part.',
-    why: `What was in its place before the last pull, cut, heat or replacement need not be there now: every such work moves the metal around it. A reading under
-load tells nothing of where a point stays, and one that was unreachable, or measured in mirrored axes or a wrong unit, is none. A hook works
-on the part that it stands on, whatever the pull is about. ${coversDimensionsOnlyPage}`,
+    why: `A point that was in its place before the last pull, cut, heat or replacement may not be there now: such work moves the metal around it. A reading under
+load does not tell where a point will stay; one marked unreachable, or measured in mirrored axes or a wrong unit, does not count. A hook works
+on the part that it is on, whatever the purpose of the pull. ${coversDimensionsOnlyPage}`,
     example: `  - measure: finished            # then one more pull, and nothing measured
   - pull: left rail, the last bit
     part: front-rail.L
@@ -36,7 +36,7 @@ of \`scope\` and say so to whoever relies on the sign-off.`,
         return ids.length === 0 ? [] : [`${words[why]}: ${shortList(ids)}`];
       });
       const parts = state.partsWithoutPoints.map((id) =>
-        id === '' ? 'the scope holds no point at all' : `${id} has no points to be judged by`,
+        id === '' ? 'the scope holds no point at all' : `${id} has no points to judge it by`,
       );
       if (state.unread.length > 0)
         parts.push(

@@ -69,7 +69,7 @@ describe('a point', () => {
       'cowl.L: { left: [9, 2, 3] }',
       wrong,
       'cowl.L',
-      'a name stands here without its side: write cowl',
+      'a name is written here without its side: write cowl',
       'cowl',
     ],
   ];
@@ -141,7 +141,7 @@ describe('the rest of a chassis file', () => {
       'spans:\n  - { from: strut-top.L, to: rail-tip-lower, distance: 989, pairs: straight }',
       wrong,
       'strut-top.L',
-      'with `pairs` a name stands without its side',
+      'with `pairs` a name is written without its side',
       'strut-top',
     ],
     [

@@ -9,7 +9,7 @@ export const duplicateKey: Rule = {
   failsCheck: 'always',
   page: {
     summary: 'The same key stands twice in one map.',
-    why: 'Only one of two readings of the same point can count. The first one counts and the second is left out, so that a line copied and not yet renamed does no harm; but it may be the second that is right.',
+    why: 'Only one of two readings of the same point can count. The first one counts and the second is left out, so that a line copied and not yet renamed does no harm. But the second may be the right one.',
     example: `      rail-tip-lower.L: [2998.4, 450.1, 211.0]
       rail-tip-lower.L: [2990.2, 441.7, 349.8]`,
     exampleIn: { place: 'row' },

@@ -24,12 +24,7 @@ describe('an entry of the timeline', () => {
     ['readings:\n  latch: [1, 2, 3]\nmeasure: a', unknown, 'readings', '`measure` belongs first'],
     ['note: a\nmeasure: b', unknown, 'note', '`measure` belongs first'],
     ['measure: a\npull: b', unknown, 'pull', '`pull` begins a new entry: put “- ” before it'],
-    [
-      'straighten: front-rail.L',
-      unknown,
-      'straighten',
-      'is not something that a timeline holds: measure, observe, pull',
-    ],
+    ['straighten: front-rail.L', unknown, 'straighten', 'is not a timeline entry: measure, observe, pull'],
     ['measure', wrong, 'measure', 'write it with a colon: `measure: …`'],
     ['', wrong, '', 'an entry begins with what was done'],
     ['measure:', wrong, 'measure', 'nothing is given for `measure`'],

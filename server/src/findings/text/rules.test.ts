@@ -69,7 +69,7 @@ describe('text/syntax', () => {
 
   it.each([
     ['<<<<<<< HEAD', 'merge conflict left in the file'],
-    ['---', 'one document a file'],
+    ['---', 'only one document in a file'],
   ])('knows %j', async (line, message) => {
     const said = await saidOf(`${sound.trimEnd()}\n${line}\n`);
     expect(said.map(({ rule }) => rule)).toEqual(['text/syntax']);
@@ -145,7 +145,7 @@ describe('text/missing-key', () => {
         {
           rule: 'text/missing-key',
           at: '',
-          message: 'this file holds nothing yet: it begins with `framewright: readings/1`',
+          message: 'this file is empty: it begins with `framewright: readings/1`',
           fixes: ['framewright: readings/1\n'],
         },
       ]);

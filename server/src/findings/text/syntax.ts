@@ -9,7 +9,7 @@ export const syntax: Rule = {
   failsCheck: 'always',
   page: {
     summary: 'The text cannot be read here.',
-    why: 'A bracket, a quote, a colon or a space is missing or too many, or a merge left its marks. What stands in sound blocks around the place is still read and judged; what needs the whole job (coverage, base, sign-off) is held back, because a line that could not be read might have changed it.',
+    why: 'A bracket, a quote, a colon or a space is missing, or there is one too many, or a merge left its marks. Sound blocks around the place are still read and judged; what needs the whole job (coverage, base, sign-off) is held back, because a line that could not be read might have changed it.',
     example: '      rail-tip-lower.L: [2998.4, 450.1, 211.0',
     exampleIn: { place: 'row' },
     mend: 'Go to the place that is marked and put in what the message names. Mend the first such finding of a file first: one slip can cause others.',

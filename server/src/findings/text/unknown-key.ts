@@ -9,8 +9,8 @@ export const unknownKey: Rule = {
   failsCheck: 'always',
   safeFix: true,
   page: {
-    summary: 'A key stands here that the language does not have.',
-    why: 'A mistyped key would otherwise be passed over in silence: a tolerance that is never applied, a `base` that is never used.',
+    summary: 'This key is not part of the language.',
+    why: 'A mistyped key would otherwise be ignored without a word: a tolerance that is never applied, a `base` that is never used.',
     example: '  rail-tip-upper: { both: [3012, 452, 352], tolerence: 2 }',
     exampleIn: { place: 'point' },
     mend: 'Take the key that is suggested, or look it up in the language page. A remark of your own belongs in a comment behind `#` or in a `note:`.',

@@ -8,7 +8,7 @@ export const wrongType: Rule = {
   raisedBy: 'text',
   failsCheck: 'always',
   page: {
-    summary: 'A value does not have the form that belongs here.',
+    summary: 'A value does not have the form that is needed here.',
     why: 'Two numbers where three belong, a decimal comma, a word where a number belongs, a thousands mark: each could be read in more than one way, and a guess would be a wrong measurement. The entry is left out until it is clear.',
     example: '      rail-tip-lower.L: [2998,4, 450,1, 211,0]',
     exampleIn: { place: 'row' },

@@ -93,7 +93,7 @@ function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffSta
     ? [
         {
           name: null,
-          why: `the ${job.broken ? 'text' : 'chassis file'} has errors: nothing is concluded until they are mended`,
+          why: `the ${job.broken ? 'text' : 'chassis file'} has errors: nothing is judged until they are corrected`,
         },
       ]
     : reasonsOf(facts);
@@ -142,7 +142,7 @@ function reasonsOf(facts: Facts): Reason[] {
     ...facts.spansOutside.map(({ span }) => reason(spanName(span), 'distance outside')),
     ...facts.unmeasured.map(({ id, why }) => reason(id, unmeasuredWords[why])),
     ...facts.partsWithoutPoints.map((id) =>
-      id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to be judged by'),
+      id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to judge it by'),
     ),
     ...facts.tension.map((id) => reason(id === '' ? 'a pull of no named part' : id, 'under tension')),
     ...facts.procedure.map(({ part, kind }) => reason(part.id, `procedure/${kind}`)),

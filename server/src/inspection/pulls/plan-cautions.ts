@@ -27,9 +27,7 @@ export function cautions({ part, damage, suspicious }: Risks): string[] {
     heatCaution(part),
     ...straightenCaution(part),
     ...damage.map(({ what }) => damageCaution(part, what)),
-    ...suspicious.map(
-      (id) => `${id} is very far off: make sure that it was not misread before anything is pulled.`,
-    ),
+    ...suspicious.map((id) => `${id} is very far off: before any pull, make sure that it was not misread.`),
   ];
 }
 

@@ -67,7 +67,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const unknown = (why: string): PullPlan => ({ kind: 'unknown', partId, why });
   const part = chassis.parts.get(partId);
   if (part === undefined) return unknown(`the chassis file has no part ${partId}`);
-  if (heldBack) return unknown('a file has errors: mend them first');
+  if (heldBack) return unknown('a file has errors: correct them first');
   const stage = newestStageOf(inspection, partId);
   if (stage === undefined) return unknown('no point of it was read off load: measure it first');
   if (stage.provisional && !isCarriedOnly(stage))
@@ -75,7 +75,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
       `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`,
     );
   if (unusable(stage.alignment))
-    return unknown(`the readings of “${stage.name}” cannot be understood: see what is said of its base`);
+    return unknown(`the readings of “${stage.name}” cannot be understood: see the findings about its base`);
   const moves = neededMoves(stage, partId);
   const motion = stage.parts.find((each) => each.part.id === partId);
   if (motion === undefined || stage.doubt === null || moves.every((move) => move.verdict === 'unjudged'))

@@ -169,7 +169,7 @@ function kindOf(first: MapEntry, node: MapNode, report: Report): TimelineKind | 
     place,
     message: later
       ? `an entry begins with what was done: \`${textOf(later.key)}\` belongs first`
-      : `\`${key}\` is not something that a timeline holds${meant ? `; did you mean \`${meant}\`?` : `: ${timelineKinds.join(', ')}`}`,
+      : `\`${key}\` is not a timeline entry${meant ? `; did you mean \`${meant}\`?` : `: ${timelineKinds.join(', ')}`}`,
     replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
   });
   return (

@@ -32,7 +32,7 @@ export function nameIn(entry: MapEntry, report: (problem: Problem) => void): str
     place,
     message:
       mended && sideOf(textOf(entry.key)) !== null
-        ? `a name stands here without its side: write ${mended} (a point with \`both\`, or \`left\` and \`right\`; a part with \`sided: true\`)`
+        ? `a name is written here without its side: write ${mended} (a point with \`both\`, or \`left\` and \`right\`; a part with \`sided: true\`)`
         : `a name is lower-case words joined by hyphens${mended ? `: ${mended}` : ''}`,
     replacements: mended ? [{ title: `Change to ${mended}`, place, text: mended }] : undefined,
   });

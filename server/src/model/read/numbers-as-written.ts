@@ -142,7 +142,7 @@ function reasonOf(source: string): NoNumber {
     const instead = suggestions.length > 0 ? `: write ${suggestions.join(' or ')}` : '';
     return { message: `${shortened(source)} has ${written.has}${instead}`, suggestions };
   }
-  if (/^[-+]?\.inf$/i.test(source)) return { message: `${source} is infinite: no point is there` };
+  if (/^[-+]?\.inf$/i.test(source)) return { message: `${source} is infinite: no point can be there` };
   if (/^\.?nan$/i.test(source))
     return { message: `${source} is not a number: write unreachable for a point that could not be read` };
   if (/^\d{4}-\d\d?-\d\d?/.test(source))

@@ -231,7 +231,7 @@ function wrongLength({ items, place }: SequenceNode): Problem {
   return {
     rule,
     place,
-    message: `four things where three belong: a comma inside the distance? Write ${texts.join(' or ')}`,
+    message: `four values instead of three: a comma inside the distance? Write ${texts.join(' or ')}`,
     replacements: texts.map((text) => ({ title: `Write ${text}`, place, text })),
   };
 }

@@ -74,7 +74,7 @@ function otherKind(root: MapNode | null, firstLine: string): Problem | null {
   const [kind] = textOf(found).split('/');
   const [wanted] = firstLine.replace('framewright: ', '').split('/');
   if (kind === wanted || !['chassis', 'readings', 'settings'].includes(kind)) return null;
-  const message = `this says that it is a ${kind} file, but by its name it is a ${wanted} file: give it the name that it should have`;
+  const message = `this says that it is a ${kind} file, but by its name it is a ${wanted} file: correct its name or its first line`;
   return { rule: 'text/wrong-type', place: found.place, message };
 }
 
@@ -100,7 +100,7 @@ function missingKeys(
       {
         rule,
         place: head,
-        message: `this file holds nothing yet: it begins with \`${firstLine}\``,
+        message: `this file is empty: it begins with \`${firstLine}\``,
         replacements: writing,
       },
     ];

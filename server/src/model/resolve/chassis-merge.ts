@@ -232,7 +232,7 @@ function reportPart(
     problems.push({
       rule: 'name/needs-side',
       place,
-      message: `${part} is there on both sides and ${sheet.name} is a centre point: write ${found.ids.join(' or ')}`,
+      message: `${part} exists on both sides and ${sheet.name} is a centre point: write ${found.ids.join(' or ')}`,
       replacements: found.ids.map((text) => ({ title: `Change to ${text}`, place, text })),
     });
   }

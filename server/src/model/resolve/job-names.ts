@@ -50,6 +50,6 @@ function problemOf(
   return {
     rule,
     place,
-    message: `${id} stands in the chassis file, but could not be read there: mend it there first`,
+    message: `${id} is in the chassis file, but could not be read there: correct it there first`,
   };
 }

@@ -21,8 +21,8 @@ export function nameProblem(
   const { ids } = found;
   const message =
     ids.length > 1
-      ? `${id} is there on both sides: write ${ids.join(' or ')}`
-      : `${id} is there on one side only: write ${ids[0]} if that is the one`;
+      ? `${id} exists on both sides: write ${ids.join(' or ')}`
+      : `${id} exists on one side only: write ${ids[0]} if that is the one`;
   return { rule: 'name/needs-side', place, message, replacements: changes(ids, place) };
 }
 

@@ -124,7 +124,7 @@ function sideBesidePairs(
   return {
     rule: 'text/wrong-type',
     place,
-    message: `with \`pairs\` a name stands without its side: write ${text}`,
+    message: `with \`pairs\` a name is written without its side: write ${text}`,
     replacements: [{ title: `Change to ${text}`, place, text }],
   };
 }

@@ -16,7 +16,7 @@ export function unmeasuredSection({ inspection, chassis, state }: ReportContext)
     return section(
       'unmeasured',
       'What was not measured',
-      markup`<p>Held back until the files are mended.</p>`,
+      markup`<p>Not judged until the errors in the files are corrected.</p>`,
     );
   const inScope = new Set(pointsInScope(inspection));
   const read = new Set(inspection.stages.flatMap(({ points }) => points.map(({ id }) => id)));
@@ -94,10 +94,7 @@ export function acceptedSection({ findings, text: whole, job, state, settings }:
       : markup`<h3>Points accepted by the sign-off</h3>${table(
           'accepted',
           ['Point', 'Reason given'],
-          accepted.map(({ point, reason }) => [
-            quoted(point.id),
-            written(reason, 'none: it counts for nothing'),
-          ]),
+          accepted.map(({ point, reason }) => [quoted(point.id), written(reason, 'none: it does not count')]),
         )}`,
     state.undecided.length === 0
       ? markup`<p>No point to be judged is undecided.</p>`
@@ -170,7 +167,7 @@ export function ruleSection({ state }: ReportContext): Markup {
   return section(
     'rule',
     'How it was decided',
-    markup`<p>Each point is held against its reference on length, width and height. How certain a reading is, and how certain the control points place it, both count. A point is <b>within</b> when it lies inside its limits with a chance of at least 95 % on each axis; <b>outside</b> when on some axis it is past its limit and the chance that it is inside is 5 % at most; <b>unjudged</b> when some axis cannot be known; else <b>undecided</b> (after JCGM 106:2012).</p>`,
+    markup`<p>Each point is compared with its reference on length, width and height. How certain a reading is, and how certain the control points place it, both count. A point is <b>within</b> when it lies inside its limits with a chance of at least 95 % on each axis; <b>outside</b> when on some axis it is past its limit and the chance that it is inside is 5 % at most; <b>unjudged</b> when some axis cannot be known; else <b>undecided</b> (after JCGM 106:2012).</p>`,
     markup`<p>${passes} What counts is the newest reading of a point that was not under load, and only if it is newer than the last work on its part. (Decision rules in the sense of ISO 14253-1.)</p>`,
   );
 }
@@ -181,9 +178,9 @@ export function cautionsSection({ state }: ReportContext): Markup {
     'Cautions',
     list([
       'This record covers dimensions only: not welds, corrosion protection, wheel alignment, restraints, calibrations, or damage inside the metal.',
-      'The maker’s procedure goes before everything here, for pulling, heat, cutting and joining, airbags and belts, high voltage, and the release of the car.',
-      'The reference data are believed as they stand; the reference’s revision is the content hash above. Another revision is another record.',
-      'An instrument that is out of order shows only where its readings contradict each other. Whether it was checked is not known here.',
+      'The maker’s procedure overrides everything here, for pulling, heat, cutting and joining, airbags and belts, high voltage, and the release of the car.',
+      'The reference data are used as they are; the content hash above shows their revision. Another revision needs another record.',
+      'A faulty instrument is noticed only where its readings contradict each other. Whether it was checked is not known here.',
       'Arrows in the drawings are magnified by the factor that stands beside them. Outlines join measured points; the metal between them was not measured.',
       ...(state.chassisChanged
         ? ['The reference data are no longer those that the sign-off was given against.']

@@ -28,7 +28,7 @@ export function drawingsSection({ inspection, lineOf }: ReportContext): Markup {
   return section(
     'drawings',
     'Drawings',
-    markup`<p>To scale, square to the vehicle’s axes, the car’s front to the right. Deviations are magnified ${whole.factor} times. The points farthest outside bear their names; every point stands in the tables.</p>`,
+    markup`<p>To scale, square to the vehicle’s axes, the car’s front to the right. Deviations are magnified ${whole.factor} times. The points farthest outside are named; every point is in the tables.</p>`,
     markup`<div class="key">${drawingKey(whole)}</div>`,
     received === null
       ? null

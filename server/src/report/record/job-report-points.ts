@@ -21,7 +21,7 @@ export function pointsSection(context: ReportContext): Markup {
   return section(
     'points',
     'Every point at each stage',
-    markup`<p>How far off its reference each point was, in ${unitWord[unit]}, with ± at 95 %. Control points of the base are judged by the others. A reading under load is a peak: it shows how far the metal was taken, and releases nothing.</p>`,
+    markup`<p>How far off its reference each point was, in ${unitWord[unit]}, with ± at 95 %. Control points of the base are judged by the others. A reading under load is a peak: it shows how far the metal was pulled, and does not count for the sign-off.</p>`,
     ...(stages.length === 1
       ? [stageTable(inspection, stages[0], unit)]
       : groupsOf(stages).map((group) => groupTable(inspection, group, unit))),

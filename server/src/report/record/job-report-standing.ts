@@ -51,7 +51,7 @@ export const namesMarkup = (names: readonly string[]): Markup =>
 
 function standingText({ state, job }: ReportContext): Markup {
   if (state.heldBack)
-    return markup`The files have errors. What needs the whole job is held back; this is no record to release a car by.`;
+    return markup`The files have errors. What needs the whole job is not judged; do not release a car by this record.`;
   if (!state.closed)
     return state.passes
       ? markup`The job is open. Nothing stands against signing off its dimensions.`

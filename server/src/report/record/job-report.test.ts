@@ -104,7 +104,7 @@ describe('the signed record', () => {
       'bench arm 1; one reading is certain to ±0.6 mm at 95 % (standard 0.3 mm) on each axis',
       'The rule of this record is simple',
       'This record covers dimensions only',
-      'The maker’s procedure goes before everything here',
+      'The maker’s procedure overrides everything here',
       'For dimensions only Name Date Signature Measured jm Checked and released rk 2026-02-20 Received',
       'Deviations are magnified 10 times',
     ])
@@ -238,8 +238,8 @@ describe('what was not measured', () => {
   it('holds counts back where a file has errors', async () => {
     const record = await recordOn(`${jobOn(measured(''))}sign-off: { by: [\n`);
     expect(shownText(sectionOf(record, 'standing'))).not.toContain('to be judged, by readings');
-    expect(shownText(sectionOf(record, 'standing'))).toContain('nothing is concluded until they are mended');
-    expect(shownText(sectionOf(record, 'unmeasured'))).toContain('Held back');
+    expect(shownText(sectionOf(record, 'standing'))).toContain('nothing is judged until they are corrected');
+    expect(shownText(sectionOf(record, 'unmeasured'))).toContain('Not judged until');
   });
 
   it('counts no outdated reading as within', async () => {

@@ -9,16 +9,16 @@ const meanings: Partial<Record<ErrorCode, string>> = {
   BAD_SCALAR_START: 'a text cannot begin with this character: put it in quotes',
   BAD_INDENT: 'this line is not indented deeper than the key that it belongs to',
   BLOCK_AS_IMPLICIT_KEY: 'a second colon on one line: put the text in quotes or start a new line',
-  BLOCK_IN_FLOW: 'a list of lines cannot stand inside brackets',
+  BLOCK_IN_FLOW: 'a list of lines cannot be inside brackets',
   MULTILINE_IMPLICIT_KEY: 'a key and its colon must stand on one line',
   TAB_AS_INDENT: 'a tab at the start of the line: indent with spaces',
   BAD_ALIAS: 'a name must follow the * or &',
-  ALIAS_PROPS: 'an alias stands alone: nothing can be put before it',
+  ALIAS_PROPS: 'nothing can stand before an alias',
   MULTIPLE_ANCHORS: 'one anchor is enough',
   MULTIPLE_TAGS: 'tags are not part of this language: remove them',
 };
 const withoutMeaning =
-  'this cannot be read: a comma, a bracket, a quote or a colon may be missing or too many';
+  'this cannot be read: a comma, a bracket, a quote or a colon may be missing, or there may be one too many';
 
 /** Reports why a leaf could not be read: one problem, where the slip is rather than where the parser noticed it. */
 export const leafProblem = (
@@ -72,7 +72,7 @@ export const unclosedMessage = (opener: string): string => {
 const messageFor = (code: ErrorCode, character: string, afterEnd: boolean): string => {
   if (afterEnd && (character === ']' || character === '}')) return `a ${character} too many`;
   if (afterEnd)
-    return 'nothing can follow the closing quote or bracket on its line but a comment after a space and #';
+    return 'after the closing quote or bracket only a comment may follow on the same line, after a space and #';
   if (code === 'MISSING_CHAR') return 'a comma or a colon is missing here';
   return meanings[code] ?? withoutMeaning;
 };

@@ -223,11 +223,11 @@ describe('what is not part of the language', () => {
 
   it('a second document, and directives', () => {
     expect(problemsIn('a: 1\n---\nb: 2')).toEqual([
-      'text/syntax: one document a file: nothing from here on is read @ ---',
+      'text/syntax: only one document in a file: nothing after this line is read @ ---',
     ]);
     expect(valuesIn('a: 1\n---\nb: 2')).toEqual({ a: 1 });
     expect(problemsIn('a: 1\n...\nb: 2')).toEqual([
-      'text/syntax: one document a file: nothing from here on is read @ b: 2',
+      'text/syntax: only one document in a file: nothing after this line is read @ b: 2',
     ]);
     expect(problemsIn('%YAML 1.2\n---\na: 1')).toEqual([
       'text/syntax: directives (“%…”) are not part of this language: remove the line @ %YAML 1.2',
