@@ -74,7 +74,7 @@ test(
   () => {
     const doors = ['main', 'browser', 'cli', 'cli-check', 'cli-commands', 'check-thread'];
     const program = programOf(
-      doors.map((name) => path.join(root, `server/src/${name}.ts`)),
+      doors.map((name) => path.join(root, `server/src/doors/${name}.ts`)),
       '',
     );
     const isOurs = (file: string): boolean =>

@@ -79,7 +79,7 @@ test.each([
 test('a name that an error hides in a job is not left behind: the rename is refused', async () => {
   expect(await rename(texts, marten, 'rail-tip-lower', 'rail-end-lower')).toEqual({
     refused: expect.stringMatching(
-      /^w-1210-typing-mistakes\.readings\.yaml, line \d+: rail-tip-lower stands where the text has an error/,
+      /^w-1210-typing-mistakes\.readings\.yaml, line \d+: rail-tip-lower is where the text has an error/,
     ),
   });
 });

@@ -13,7 +13,7 @@ const length = 3_000_000;
 const pages = ['a', 'b'].map((letter) => `ours ${letter.repeat(length)}`);
 
 const writer = `
-import { textWritten } from ${JSON.stringify(path.join(root, 'server/src/node-write.ts'))};
+import { textWritten } from ${JSON.stringify(path.join(root, 'server/src/node/write.ts'))};
 const pages = ['a', 'b'].map((letter) => 'ours ' + letter.repeat(${length}));
 const over = { force: false, isOurs: (start) => start.includes('ours') };
 for (let i = 0; ; i++) {

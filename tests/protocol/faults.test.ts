@@ -219,7 +219,9 @@ test('a timer that throws is logged, told once, and the session goes on', async 
     expect(editor.published.length).toBeGreaterThan(before);
     await editor.until(() => editor.logged.some((line) => line.startsWith('the list of jobs: TypeError')));
   }
-  expect(editor.shown).toEqual([expect.stringMatching(/a fault of its own and goes on.*report/)]);
+  expect(editor.shown).toEqual([
+    expect.stringMatching(/A part of Framewright failed; the rest goes on.*report/),
+  ]);
 });
 
 test('an editor that refuses to show things anew is not asked to show a fault', async () => {

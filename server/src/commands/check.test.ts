@@ -266,7 +266,7 @@ describe('the exit code', () => {
     const other = await checked({ 'notes.txt': 'x' }, ['notes.txt']);
     expect(other).toMatchObject({
       code: 2,
-      complained: expect.stringContaining('its name ends in .chassis.yaml'),
+      complained: expect.stringContaining('the name must end in .chassis.yaml'),
     });
   });
 });

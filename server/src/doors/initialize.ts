@@ -10,7 +10,9 @@ import {
 import { clientFiles, filesByScheme } from '../protocol/client-files';
 import { features } from '../protocol/features';
 import type { EditorOptions } from '../protocol/session';
+import { errorWords } from '../text/error-words';
 import type { Files } from '../workspace/files';
+import { unawaited } from '../workspace/unawaited';
 import type { Abilities, SessionState } from './session-parts';
 
 /** How a session begins: what the editor says of itself, and what it is told and asked for in return. */
@@ -68,15 +70,18 @@ function serverCapabilities(): ServerCapabilities {
 
 /** Of changes. An editor that refuses may tell all the same, and is served without. */
 export function askToBeTold(connection: Connection, can: Abilities): void {
-  const refusedBy = (error: Error): void => connection.console.warn(`not told of changes: ${error.message}`);
+  const refusedBy = (error: unknown): void =>
+    connection.console.warn(`not told of changes: ${errorWords(error)}`);
   if (can.register)
-    connection.client
-      .register(DidChangeConfigurationNotification.type, { section: 'framewright' })
-      .catch(refusedBy);
+    unawaited(
+      connection.client.register(DidChangeConfigurationNotification.type, { section: 'framewright' }),
+      refusedBy,
+    );
   if (can.watch)
-    connection.client
-      .register(DidChangeWatchedFilesNotification.type, {
+    unawaited(
+      connection.client.register(DidChangeWatchedFilesNotification.type, {
         watchers: namePatterns.map((globPattern) => ({ globPattern })),
-      })
-      .catch(refusedBy);
+      }),
+      refusedBy,
+    );
 }

@@ -157,7 +157,7 @@ describe('settings/ignore-matches-nothing', () => {
     async (entry) => {
       const [[rule, , , message], ...more] = await told(JSON.stringify([entry]));
       expect(rule).toBe('settings/ignore-matches-nothing');
-      expect(message).toContain(`${entry} leads to no folder below this file's own`);
+      expect(message).toContain(`${entry} leads to no folder below this file,`);
       expect(more).toEqual([]);
     },
   );
