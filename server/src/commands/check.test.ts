@@ -163,6 +163,22 @@ describe('the summary of a job', () => {
     expect(printed).toContain('  moved: cowl-hole.L');
   });
 
+  it('counts nothing as within by a base that is not settled', async () => {
+    const text = jobOn(
+      `${measured('      latch: [3050, 0, 780]')}
+  - pull: out
+    part: front-rail.L
+  - release: all
+  - measure: after
+    readings: { latch: [3050, 0, 780] }`,
+    );
+    const { printed } = await checked({ 'w.readings.yaml': text }, ['w.readings.yaml']);
+    expect(printed).toContain('  newest stage "after", provisional\n');
+    expect(printed).toContain(
+      '  newest readings: 8 within, 0 outside, 0 undecided, 1 within but provisional\n',
+    );
+  });
+
   it('has the summaries of the newest stage when asked for', async () => {
     const lines = /^ {2}front-rail\.L twist: 4\.0° ±.* top leans right at 3012 mm$/m;
     expect((await checked({ 'w.readings.yaml': tipIn }, ['w.readings.yaml'])).printed).not.toMatch(lines);

@@ -56,14 +56,20 @@ function baseLines(stage: Stage): string[] {
 }
 
 function countLines(inspection: Inspection): string[] {
-  const points = [...newestReleased(inspection).values()].map(({ judged }) => judged);
+  const read = [...newestReleased(inspection).values()];
+  const points = read.map(({ judged }) => judged);
   const spans = [...newestSpans(inspection).values()].map(({ span }) => span);
   const counts: Record<Verdict, number> = { within: 0, outside: 0, undecided: 0, unjudged: 0 };
   for (const { verdict } of points) counts[verdict]++;
+  // nothing counts as within by a base that is not settled: the sign-off would say another thing
+  const provisional = read.filter(
+    ({ judged, stage }) => stage.provisional && judged.verdict === 'within',
+  ).length;
   for (const { verdict } of spans) counts[verdict]++;
-  const { within, outside, undecided, unjudged } = counts;
+  const { outside, undecided, unjudged } = counts;
+  const within = counts.within - provisional;
   const lines = [
-    `  newest readings: ${within} within, ${outside} outside, ${undecided} undecided${unjudged > 0 ? `, ${unjudged} unjudged` : ''}`,
+    `  newest readings: ${within} within, ${outside} outside, ${undecided} undecided${unjudged > 0 ? `, ${unjudged} unjudged` : ''}${provisional > 0 ? `, ${provisional} within but provisional` : ''}`,
   ];
   const open = spans.filter((span) => span.verdict === 'undecided').map(spanName);
   if (open.length > 0) lines.push(`  undecided distances: ${shortList(open)}`);
