@@ -1,6 +1,6 @@
 import { variancesAt } from '../../geometry/motion-covariance';
 import { movedVector } from '../../geometry/rigid-motion';
-import { type Mat3, subtract, type Vec3 } from '../../geometry/vector';
+import { subtract, type Vec3 } from '../../geometry/vector';
 import type { Axis, Point } from '../../model/chassis';
 import type { Reading } from '../../model/job';
 import { type BaseFit, residualFromOthers } from './control-points';
@@ -123,9 +123,8 @@ export function judgedPoints(
 
 /** Every point's displacement by the alignment, base points too: what shapes of parts are computed from. */
 export function displacementsOf({ fit }: BaseFit, readings: readonly PreparedReading[]): Displacement[] {
-  const motion = fit as unknown as { rotation: Mat3; translation: Vec3 };
   return readings.map(({ point, measured, variance }) => {
-    const place = movedVector(motion, measured);
+    const place = movedVector(fit, measured);
     return {
       point,
       measured: place,

@@ -66,8 +66,8 @@ function frameOn({ job, chassis, stages }: Inspection, base: BaseFit, baseIds: R
     preparedReadings(job, chassis, origin.measure).map(({ id, variance }) => [id, variance]),
   );
   return {
-    rotation: fit.rotation as unknown as Mat3,
-    translation: fit.translation as unknown as Vec3,
+    rotation: fit.rotation,
+    translation: fit.translation,
     readingDoubt: motionCovariance(
       members.map((member) => member.reference),
       members.map(({ id }) => weightOf(variances.get(id) ?? 0)),

@@ -1,5 +1,5 @@
-import { moved, rigidFit } from '../../geometry/rigid-motion';
-import { length, type Mat3, subtract, transformed, transposed, type Vec3 } from '../../geometry/vector';
+import { movedVector, rigidFit } from '../../geometry/rigid-motion';
+import { length, subtract, transformed, transposed } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
 import { sideOf } from '../../model/names';
 import { halfBand } from '../alignment/control-points';
@@ -65,22 +65,28 @@ export function decidingPoint(inspection: Inspection, stage: Stage): Point | nul
   const readings = new Map(
     preparedReadings(job, chassis, stage.measure).map((reading) => [reading.id, reading]),
   );
-  const fits = storiesOf(inspection, stage).map(({ base }) => {
+  const fits = storiesOf(inspection, stage).flatMap(({ base }) => {
     const members = base.flatMap((id) => readings.get(id) ?? []);
-    return rigidFit(
-      members.map((member) => member.measured),
-      members.map((member) => member.point.reference),
-      members.map(() => 1),
-    );
+    // the turn about two points is a guess
+    if (members.length < 3) return [];
+    const measured = members.map((member) => member.measured);
+    const references = members.map((member) => member.point.reference);
+    return [
+      rigidFit(
+        measured,
+        references,
+        members.map(() => 1),
+      ),
+    ];
   });
   if (fits.length < 2) return null;
   const [first, ...others] = fits;
   const difference = (point: Point): number => {
     // where the instrument finds the point if the first story is true, placed by the others
-    const rotation = transposed(first.rotation as unknown as Mat3);
-    const expected = transformed(rotation, subtract(point.reference, first.translation as unknown as Vec3));
+    const rotation = transposed(first.rotation);
+    const expected = transformed(rotation, subtract(point.reference, first.translation));
     const least = Math.min(
-      ...others.map((fit) => length(subtract(moved(fit, expected) as unknown as Vec3, point.reference))),
+      ...others.map((fit) => length(subtract(movedVector(fit, expected), point.reference))),
     );
     return least / Math.min(...point.limits.map(halfBand));
   };
