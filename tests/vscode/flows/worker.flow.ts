@@ -40,7 +40,8 @@ test('the worker answers initialize, opens a file and reports', async () => {
           };
           const params = {
             processId: null,
-            rootUri: null,
+            // a document of another scheme than its folders' is no file of theirs
+            rootUri: 'memory:/',
             capabilities: {},
             initializationOptions: { readFilesThroughClient: true },
           };
