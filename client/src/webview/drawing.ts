@@ -24,7 +24,7 @@ addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   if (data.kind === 'obstacle') element('obstacle').textContent = data.text;
   else {
     show(data.section, data.answer, data.heard);
-    keep(data.kept);
+    keep(data.pageState);
   }
 });
 

@@ -3,7 +3,7 @@ import { nameOf } from '../../model/names';
 import { plainOrQuoted } from '../../text/edits';
 import type { Analysis } from '../../workspace/workspace';
 import { shownPosition } from '../hover/hover-point';
-import { type Completion, inPlace } from './completion';
+import { type Completion, inPlace } from './completion-item';
 import type { CursorContext } from './cursor-context';
 import { pointsLacking } from './points-to-read';
 

@@ -5,7 +5,7 @@ import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
 import type { Direction } from '../../model/job';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const mirrored: Rule = {
   name: 'base/mirrored',
