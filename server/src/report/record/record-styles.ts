@@ -9,7 +9,9 @@ export type Paper = 'A4' | 'letter';
 export const recordStyles = (order: string, paper: Paper | null): string => `${drawingStyles}
 :root{--framewright-foreground:#111;--framewright-quiet:#555;--framewright-background:#fff;--framewright-accent:#4a1f73;color-scheme:light}
 @page{${paper === null ? '' : `size:${paper};`}margin:14mm 11mm 16mm 15mm;@bottom-left{content:"Dimensional record " ${cssString(shortened(printable(order), 40))};font:8pt system-ui,sans-serif;color:#444}@bottom-right{content:counter(page) " / " counter(pages);font:8pt system-ui,sans-serif;color:#444}}
-*{box-sizing:border-box}
+${styles}`;
+
+const styles = `*{box-sizing:border-box}
 html{background:#fff;color:#111}
 body{margin:0 auto;padding:24px 16px;max-width:712px;font:9.5pt/1.35 system-ui,-apple-system,"Segoe UI","DejaVu Sans",Arial,sans-serif;overflow-wrap:anywhere}
 h1{font-size:18pt;margin:0 0 4px}
