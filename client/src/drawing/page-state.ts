@@ -15,7 +15,9 @@ const isStage = (value: unknown): value is number | null =>
 
 /** What a page of an earlier window kept, as far as it can be read; null: it does not even tell its file. */
 export function wantedFrom(state: unknown): { readonly file: string; readonly wanted: Wanted } | null {
-  const { file, section, stage, over, selected } = (state ?? {}) as Partial<Record<keyof PageState, unknown>>;
+  const kept: Partial<Record<keyof PageState, unknown>> =
+    typeof state === 'object' && state !== null ? state : {};
+  const { file, section, stage, over, selected } = kept;
   if (typeof file !== 'string' || !URL.canParse(file)) return null;
   const wanted = {
     ...firstWanted,

@@ -94,7 +94,8 @@ function chooseSection(chosen: Section): void {
 }
 
 document.addEventListener('click', (event) => {
-  const target = event.target as Element;
+  const { target } = event;
+  if (!(target instanceof Element)) return;
   const link = target.closest('[data-go]');
   const point =
     link?.getAttribute('data-go') ??

@@ -88,6 +88,6 @@ function likeliestAxis({ job, chassis }: Inspection, stage: Stage): Axis {
     return rotation[0][0] + rotation[1][1] + rotation[2][2];
   });
   // about equal: left and right are what people confuse
-  const best = Math.max(...along);
-  return along[1] > best - 1e-3 ? 1 : (along.indexOf(best) as Axis);
+  const best = axes.reduce((most, axis) => (along[axis] > along[most] ? axis : most));
+  return along[1] > along[best] - 1e-3 ? 1 : best;
 }

@@ -1,4 +1,4 @@
-import { type Document, isAlias, isMap, isPair, isScalar, isSeq, type ParsedNode } from 'yaml';
+import { type Document, isAlias, isCollection, isMap, isPair, isScalar, isSeq, type ParsedNode } from 'yaml';
 import { DEEPEST, EntryList, type ParseState } from '../parse-state';
 import type { Block, MapEntry, Node, Place, ScalarNode } from '../tree';
 import { placeBetween } from '../tree';
@@ -27,7 +27,7 @@ export class YamlConversion {
     }
     if (node.tag) this.reportTag(node.range[0]);
     if (node.anchor) this.state.anchors.open(node.anchor);
-    const result = isScalar(node) ? this.scalarOf(node) : this.collectionOf(node, depth);
+    const result = isScalar(node) ? this.scalarOf(node) : this.collectionOf(node, node.range, depth);
     if (node.anchor) this.state.anchors.close(node.anchor, result);
     return result;
   }
@@ -55,9 +55,12 @@ export class YamlConversion {
     };
   }
 
-  private collectionOf(node: NonNullable<YamlNode>, depth: number): Node | null {
-    const range = node.range as [number, number, number];
-    const flow = (node as { flow?: boolean }).flow === true;
+  private collectionOf(
+    node: NonNullable<YamlNode>,
+    range: readonly [number, number, number],
+    depth: number,
+  ): Node | null {
+    const flow = isCollection(node) && node.flow === true;
     if (isSeq(node)) {
       const items = node.items.map(
         (item) => this.nodeOf(isPair(item) ? item.key : item, depth + 1) ?? this.empty(range, item),
@@ -79,7 +82,7 @@ export class YamlConversion {
 
   private entryOf(
     pair: { key: unknown; value: unknown },
-    mapRange: [number, number, number],
+    mapRange: readonly [number, number, number],
     flow: boolean,
     depth: number,
   ): MapEntry | null {

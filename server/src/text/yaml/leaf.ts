@@ -31,13 +31,13 @@ export const leafNode = (state: ParseState, leaf: Leaf): Node | null => {
   const delta = from - lead.length;
   try {
     const document = parseDocument(lead + written, options);
-    const root = document.contents as unknown;
-    let content = root;
+    const root = document.contents;
+    let content: unknown = root;
     if (under === 'key' || under === 'key above') content = isMap(root) ? root.items[0]?.value : null;
     if (under === 'dash' || under === 'dash above') content = isSeq(root) ? root.items[0] : null;
     const node = new YamlConversion(state, block, delta - block.start).nodeOf(content);
     if (document.errors.length > 0 || isLeftOpen(written)) leafProblem(state, leaf, document.errors, delta);
-    else if (content !== root && (root as { items: unknown[] }).items.length > 1) {
+    else if (content !== root && (isMap(root) || isSeq(root)) && root.items.length > 1) {
       state.reportSyntax('a key is missing before the colon', from, from + written.trimEnd().length, block);
     }
     return node;
