@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
-import { rules } from '../server/src/findings/rules';
+import { rules } from '../server/src/findings/rule-list';
 
 const client = path.join(import.meta.dirname, '../client');
 const manifest = JSON.parse(readFileSync(path.join(client, 'package.json'), 'utf8'));

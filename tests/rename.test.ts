@@ -6,9 +6,9 @@ import { check } from '../server/src/commands/check';
 import { renameAt } from '../server/src/editor/navigate/rename';
 import { outlineOf } from '../server/src/editor/show/outline';
 import { applyEdits } from '../server/src/text/edits';
-import { Survey } from '../server/src/workspace/survey';
 import { memoryFiles } from '../server/src/workspace/testing/memory-files';
 import { Workspace } from '../server/src/workspace/workspace';
+import { WorkspaceQuery } from '../server/src/workspace/workspace-query';
 
 const samples = path.join(import.meta.dirname, '../samples');
 const folder = 'file:///shop/';
@@ -40,7 +40,7 @@ async function rename(all: Record<string, string>, uri: string, from: string, to
   const analysis = await workspace.analysis(uri);
   if (!('findings' in analysis)) throw new Error(analysis.message);
   const key = new RegExp(`(?<=^ +)${from}(?=:)`, 'm');
-  return renameAt(new Survey(workspace, [folder]), analysis, all[uri].search(key), to);
+  return renameAt(new WorkspaceQuery(workspace, [folder]), analysis, all[uri].search(key), to);
 }
 
 /** The files after a rename that is not to be refused. */

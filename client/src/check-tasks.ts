@@ -29,7 +29,7 @@ export const checkTasks = (context: ExtensionContext): Disposable => {
       ),
     resolveTask: ({ definition, scope }) => {
       const folder = typeof scope === 'object' ? scope : folders()[0];
-      return folder && checkTask(program, folder, definition as CheckDefinition);
+      return folder && checkTask(program, folder, definition);
     },
   };
   return tasks.registerTaskProvider(type, provider);

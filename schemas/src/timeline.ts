@@ -266,7 +266,8 @@ export const timelineSchemas = {
 } as const;
 
 export type TimelineKind = keyof typeof timelineSchemas;
-export const timelineKinds = Object.keys(timelineSchemas) as readonly TimelineKind[];
+export const isTimelineKind = (word: string): word is TimelineKind => Object.hasOwn(timelineSchemas, word);
+export const timelineKinds: readonly TimelineKind[] = Object.keys(timelineSchemas).filter(isTimelineKind);
 
 export const timelineEntrySchema = z.union(Object.values(timelineSchemas), {
   error: `expected an entry whose first key is one of ${timelineKinds.join(', ')}`,

@@ -6,9 +6,9 @@ import { hoverAt } from '../../server/src/editor/hover/hover';
 import { lensesOf, lensText } from '../../server/src/editor/show/code-lens';
 import { drawingAnswer } from '../../server/src/editor/show/drawing';
 import { inlayHints } from '../../server/src/editor/show/inlay-hints';
-import { jobReportAnswer } from '../../server/src/editor/show/job-report';
 import { fileEntry } from '../../server/src/editor/show/jobs';
 import { outsidePlaces } from '../../server/src/editor/show/outside';
+import { recordAnswer } from '../../server/src/editor/show/record-answer';
 import { planEntryLines } from '../../server/src/wording/plan-lines';
 import { summaryLines } from '../../server/src/wording/summaries';
 import type { Analysis, JobAnalysis } from '../../server/src/workspace/workspace';
@@ -31,8 +31,7 @@ export function* outputsOf(analysis: Analysis, dear: readonly Dear[]): Generator
   if (dear.includes('pictures')) yield* picturesOf(analysis);
   if (analysis.kind === 'chassis') yield ['inspect --json', chassisJson(analysis, 'a')];
   else yield* jobOutputs(analysis);
-  if (dear.includes('record') && analysis.kind === 'readings')
-    yield ['record', jobReportAnswer(analysis, null)];
+  if (dear.includes('record') && analysis.kind === 'readings') yield ['record', recordAnswer(analysis, null)];
 }
 
 function* picturesOf(analysis: Analysis): Generator<Output> {

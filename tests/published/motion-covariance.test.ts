@@ -124,15 +124,10 @@ describe('scipy: least_squares over a shift and a small rotation', () => {
     });
     if (start.length < 4) continue;
     it(`case ${i + 1}: the first point by the fit of the others (Belsley, Kuh & Welsch 1980)`, () => {
-      const [from, reference] = [start, to] as unknown as Vec3[][];
-      const found = deletedResidual(
-        from,
-        reference,
-        w,
-        rigidFit(from, reference, w),
-        motionCovariance(reference, w),
-        0,
-      );
+      const [measured, references] = [start, to] as unknown as Vec3[][];
+      const fit = rigidFit(measured, references, w);
+      const motion = motionCovariance(references, w);
+      const found = deletedResidual({ measured, references, weights: w, fit, motion }, 0);
       // The formula is linear in the rotation: what is left is of the order of its square times the size.
       const expected = each.deletedResidual as number[];
       expectClose(found.residual, expected, Math.max(0.005, Math.hypot(...expected) ** 2 / 2000));
@@ -156,12 +151,9 @@ describe('a judged point', () => {
           ),
       );
       const fit = rigidFit(read, fiducials, weights);
+      const motion = motionCovariance(fiducials, weights);
       const { residual, covariance } = deletedResidual(
-        read,
-        fiducials,
-        weights,
-        fit,
-        motionCovariance(fiducials, weights),
+        { measured: read, references: fiducials, weights, fit, motion },
         round % 4,
       );
       squares +=

@@ -12,10 +12,10 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
 import { isDrawn } from './drawn-files';
 import { type Drawn, goToPoint } from './go-to-point';
-import { keptOf, wantedOf } from './kept';
 import type { Answer, FromPage, ToPage } from './messages';
 import { nonce } from './nonce';
 import { drawingPage } from './page';
+import { pageStateOf, wantedFrom } from './page-state';
 import { savePicture } from './pictures';
 import { afterAnswer, firstWanted, ofAnotherFile, type Wanted } from './wanted';
 
@@ -96,13 +96,13 @@ export class DrawingView implements Disposable {
 
   /** A panel that stood in the window before it was loaded anew. */
   private restore(panel: WebviewPanel, state: unknown): void {
-    const kept = wantedOf(state);
-    if (this.panel !== undefined || kept === null) {
+    const pageState = wantedFrom(state);
+    if (this.panel !== undefined || pageState === null) {
       panel.dispose();
       return;
     }
-    this.file = Uri.parse(kept.file);
-    this.wanted = kept.wanted;
+    this.file = Uri.parse(pageState.file);
+    this.wanted = pageState.wanted;
     this.fill(panel);
   }
 
@@ -252,8 +252,8 @@ export class DrawingView implements Disposable {
     this.wanted = afterAnswer(this.wanted, wanted, answer);
     this.known = answer.revision;
     panel.title = `Drawing: ${file.path.slice(file.path.lastIndexOf('/') + 1)}`;
-    const kept = keptOf(file.toString(), this.wanted);
-    this.tell({ kind: 'shown', section: wanted.section, answer, heard, kept });
+    const pageState = pageStateOf(file.toString(), this.wanted);
+    this.tell({ kind: 'shown', section: wanted.section, answer, heard, pageState: pageState });
   }
 
   private tell(message: ToPage): void {

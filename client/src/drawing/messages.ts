@@ -72,7 +72,7 @@ export interface Answer {
 }
 
 /** What is to be shown again when the window was loaded anew. Stages are counted from 0; null: the newest, none. */
-export interface Kept {
+export interface PageState {
   readonly file: string;
   readonly section: Section;
   readonly stage: number | null;
@@ -87,7 +87,7 @@ export type ToPage =
       readonly section: Section;
       readonly answer: Answer;
       readonly heard: number;
-      readonly kept: Kept;
+      readonly pageState: PageState;
     }
   | { readonly kind: 'obstacle'; readonly text: string };
 

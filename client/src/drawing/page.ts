@@ -32,7 +32,15 @@ ${tab('solid', 'In space', false)}
 <div data-slot="cautions"></div>
 <p id="obstacle" role="status"></p>
 </header>
-<main>
+${main}
+<div id="tip" hidden></div>
+<script nonce="${nonce}" src="${scripts.drawing}" data-solid="${scripts.solid}"></script>
+</body>
+</html>
+`;
+
+/** The pictures of every tab, and the tables of figures beside them. */
+const main = `<main>
 <div id="pictures">
 <section id="section-drawing" role="tabpanel" aria-labelledby="tab-drawing" tabindex="-1">
 <div class="views"><div data-slot="plan"></div><div data-slot="left"></div><div data-slot="right"></div><div data-slot="front"></div></div>
@@ -64,12 +72,7 @@ ${tab('solid', 'In space', false)}
 <details id="key" open><summary>What the marks mean</summary><div data-slot="key"></div></details>
 </div>
 <aside aria-label="Figures" tabindex="0"><div data-slot="points"></div><div data-slot="distances"></div></aside>
-</main>
-<div id="tip" hidden></div>
-<script nonce="${nonce}" src="${scripts.drawing}" data-solid="${scripts.solid}"></script>
-</body>
-</html>
-`;
+</main>`;
 
 const tab = (section: string, title: string, selected: boolean): string =>
   `<button type="button" role="tab" id="tab-${section}" data-section="${section}" aria-controls="section-${section}" aria-selected="${selected}" tabindex="${selected ? 0 : -1}">${title}</button>`;

@@ -89,7 +89,7 @@ const jobLine = (entry: JobEntry, label: string, path: string): Line => {
   const { words, icon, colour } = looks[entry.state];
   const counts = countWords(entry);
   const worst = worstWords(entry);
-  const told = (...parts: (string | null | false)[]): string[] => parts.filter((part) => !!part) as string[];
+  const told = (...parts: (string | null | false)[]): string[] => parts.flatMap((part) => part || []);
   const remaining =
     entry.state === 'open' && entry.remaining > 0
       ? `${entry.remaining} ${entry.remaining === 1 ? 'thing stands' : 'things stand'} against the sign-off`

@@ -1,4 +1,4 @@
-import { type TextEditor, type Uri, window } from 'vscode';
+import { TabInputCustom, TabInputText, type TextEditor, window } from 'vscode';
 import { jobEnding } from '../patterns';
 import { columnForFile } from '../workspace-files';
 
@@ -16,7 +16,9 @@ export const openJob = async (): Promise<TextEditor | undefined> => {
   const seen = seenJob() ?? window.visibleTextEditors.find(isJob);
   if (seen) return seen;
   const tabs = window.tabGroups.all.flatMap(({ tabs }) => tabs);
-  const uris = tabs.map(({ input }) => (input as { uri?: Uri } | undefined)?.uri);
+  const uris = tabs.map(({ input }) =>
+    input instanceof TabInputText || input instanceof TabInputCustom ? input.uri : undefined,
+  );
   const uri = uris.findLast((each) => each?.path.endsWith(jobEnding));
   return uri && window.showTextDocument(uri, { viewColumn: columnForFile() });
 };

@@ -1,12 +1,12 @@
-import type { Answer, Section } from '../drawing/messages';
+import { type Answer, type Section, sections } from '../drawing/messages';
 import { overChoices, stageWords, tabAfter } from './choices';
 import { tell } from './host';
-import { element } from './page';
+import { element, elementOf } from './page';
 
 /** The tabs, the stage slider and what it is laid over. */
 
-const slider = element<HTMLInputElement>('stage');
-const over = element<HTMLSelectElement>('over');
+const slider = elementOf('stage', HTMLInputElement);
+const over = elementOf('over', HTMLSelectElement);
 const tabs = [...document.querySelectorAll<HTMLButtonElement>('[role=tab]')];
 
 /** How many choices were made here: an answer to an older one does not turn a newer one back. */
@@ -29,7 +29,8 @@ export function listenToControls(onSection: (section: Section) => void): void {
   });
 }
 
-const sectionOf = (tab: HTMLButtonElement): Section => tab.dataset.section as Section;
+const sectionOf = (tab: HTMLButtonElement): Section =>
+  sections.find((each) => each === tab.dataset.section) ?? 'drawing';
 
 export function showSection(section: Section): void {
   for (const tab of tabs) {

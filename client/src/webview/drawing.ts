@@ -24,7 +24,7 @@ addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   if (data.kind === 'obstacle') element('obstacle').textContent = data.text;
   else {
     show(data.section, data.answer, data.heard);
-    keep(data.kept);
+    keep(data.pageState);
   }
 });
 
@@ -94,7 +94,8 @@ function chooseSection(chosen: Section): void {
 }
 
 document.addEventListener('click', (event) => {
-  const target = event.target as Element;
+  const { target } = event;
+  if (!(target instanceof Element)) return;
   const link = target.closest('[data-go]');
   const point =
     link?.getAttribute('data-go') ??

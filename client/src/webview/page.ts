@@ -1,6 +1,9 @@
 /** An element of the page's frame, which is known to be there. */
-export function element<Kind extends Element = HTMLElement>(id: string): Kind {
+export const element = (id: string): HTMLElement => elementOf(id, HTMLElement);
+
+/** The same where more is asked of it than every element can do. */
+export function elementOf<Kind extends HTMLElement>(id: string, kind: new () => Kind): Kind {
   const found = document.getElementById(id);
-  if (found === null) throw new Error(`the page has no ${id}`);
-  return found as unknown as Kind;
+  if (!(found instanceof kind)) throw new Error(`the page has no ${id}`);
+  return found;
 }

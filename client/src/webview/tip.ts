@@ -7,8 +7,9 @@ let pointed: string | null = null;
 
 export function listenToPointer(): void {
   document.addEventListener('pointermove', (event) => {
+    const { target } = event;
     const mark =
-      (event.target as Element).closest?.('[data-point],[data-part],[data-tip],svg [data-to]') ?? null;
+      target instanceof Element ? target.closest('[data-point],[data-part],[data-tip],svg [data-to]') : null;
     pointAt(mark?.getAttribute('data-point') ?? null);
     const words = mark?.closest('svg') ? (mark.getAttribute('aria-label') ?? '') : '';
     if (words === '') tip.hidden = true;

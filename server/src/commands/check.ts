@@ -4,7 +4,7 @@ import { Workspace } from '../workspace/workspace';
 import { collected, type Target } from './collect';
 import { type CheckOptions, type FileReport, fileReport } from './file-report';
 import type { Format, JobSummary } from './formats/format';
-import { defaultFormat, type FormatName, formats } from './formats/named';
+import { defaultFormat, type FormatName, formats } from './formats/format-names';
 import { paintOf } from './formats/paint';
 
 export interface Output {

@@ -22,7 +22,7 @@ export async function collected(files: Files, uri: string, path: string): Promis
     if (read.kind === 'folder') return await inFolder(files, uri.endsWith('/') ? uri : `${uri}/`, path);
     if (read.kind !== 'text') return unread(`${path}: ${read.message}`);
   } catch (error) {
-    return unread(`${path}: it cannot be read (${(error as Error).message})`);
+    return unread(`${path}: it cannot be read (${error instanceof Error ? error.message : String(error)})`);
   }
   if (fileKind(uri) !== null) return { targets: [{ uri, path }], unread: [] };
   return unread(

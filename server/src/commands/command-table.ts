@@ -1,4 +1,4 @@
-import { formatNames } from './formats/named';
+import { formatNames } from './formats/format-names';
 
 /**
  * The commands and their options. Parsing, wrong-usage messages, `--help` and the block in the README are made from this table

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/rule/finding';
-import { ruleNamed } from '../findings/rules';
+import { ruleNamed } from '../findings/rule-list';
 import { standingOf } from '../findings/standing';
 import type { Analysis } from '../workspace/workspace';
 

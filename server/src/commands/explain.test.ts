@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rules } from '../findings/rules';
+import { rules } from '../findings/rule-list';
 import { rulePage, unknownRule } from './explain';
 
 describe.each(rules.map((rule) => [rule.name, rule] as const))(

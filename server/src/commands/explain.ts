@@ -1,5 +1,5 @@
 import type { Rule } from '../findings/rule/rule';
-import { ruleNamed, rules } from '../findings/rules';
+import { ruleNamed, rules } from '../findings/rule-list';
 import { nearest } from '../model/names';
 
 /** A rule's page as Markdown; null where there is no such rule. */

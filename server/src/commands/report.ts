@@ -1,6 +1,6 @@
-import { reportTitle } from '../report/record/job-report';
-import { reportOf } from '../report/record/job-report-of';
-import type { Paper } from '../report/record/job-report-styles';
+import { recordTitle } from '../report/record/record';
+import { recordMakerOf } from '../report/record/record-of';
+import type { Paper } from '../report/record/record-styles';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
@@ -31,11 +31,11 @@ export async function report(
   };
   const analysis = await new Workspace(files, judges).analysis(uri);
   if (!('findings' in analysis)) return complain(`${path}: ${analysis.message}`);
-  const made = reportOf(analysis);
+  const made = recordMakerOf(analysis);
   if ('message' in made) return complain(`${path}: ${made.message}`);
   const fault =
     output.write(made.pageFor(output.paper)) ??
-    output.printAsPdf?.(made.pageFor(output.paper ?? 'A4'), reportTitle) ??
+    output.printAsPdf?.(made.pageFor(output.paper ?? 'A4'), recordTitle) ??
     null;
   return fault === null ? 0 : complain(fault);
 }

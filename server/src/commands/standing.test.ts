@@ -4,7 +4,7 @@ import { orderHover } from '../editor/hover/hover-stage';
 import { fileEntry } from '../editor/show/jobs';
 import { bentFrom, chassisWith, job, measure, off, sound } from '../findings/testing/body';
 import { signed, signedJob } from '../findings/testing/sign-off';
-import { recordOf, reportedJob } from '../report/sample.fixture';
+import { recordedJob, recordOf } from '../report/sample.fixture';
 import { check } from './check';
 import { failsCheck } from './exit';
 import { jobJson } from './formats/inspect-json';
@@ -20,7 +20,7 @@ const filesOf = (text: string, settings = ''): Record<string, string> => ({
 });
 
 async function toldOf(files: Record<string, string>, at = path) {
-  const analysis = await reportedJob(files, at);
+  const analysis = await recordedJob(files, at);
   const options = { open: true, summaries: false, verbose: false, coloured: false };
   const { code, printed } = await recorded((output) => check(shopOf(files), [target(at)], options, output));
   const whole = { ...analysis, kind: 'readings' as const } as Parameters<typeof jobJson>[0];
@@ -115,7 +115,7 @@ describe('how a job stands', () => {
 
   it('names the errors that stand against it, each once', async () => {
     const remaining = async (text: string) => {
-      const analysis = await reportedJob(filesOf(text), path);
+      const analysis = await recordedJob(filesOf(text), path);
       return jobJson({ ...analysis, kind: 'readings' } as Parameters<typeof jobJson>[0], path).signOff
         ?.remaining;
     };

@@ -7,4 +7,4 @@ export { nearest } from '../model/names';
 export { nodeFiles } from '../node/files';
 export { foundChromium, printedAsPdf } from '../node/print';
 export { textWritten } from '../node/write';
-export { isReport } from '../report/record/job-report';
+export { isReport } from '../report/record/record';

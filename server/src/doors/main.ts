@@ -2,7 +2,7 @@ import { createConnection, ProposedFeatures, StreamMessageReader } from 'vscode-
 import { nodeFiles } from '../node/files';
 import { StreamWriter } from '../node/messages';
 import { lifecycle } from '../protocol/lifecycle';
-import { messagesHanded } from '../protocol/soon';
+import { messagesHanded } from '../protocol/next-turn';
 import { unawaited } from '../workspace/unawaited';
 import { startSession } from './start';
 

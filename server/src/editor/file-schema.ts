@@ -1,9 +1,8 @@
 import {
   chassisSchema,
+  isTimelineKind,
   readingsSchema,
   settingsSchema,
-  type TimelineKind,
-  timelineKinds,
   timelineSchemas,
 } from '@framewright/schemas';
 import type { z } from 'zod';
@@ -23,7 +22,6 @@ type Path = readonly (string | number)[];
  */
 export function schemaAbove(kind: FileKind, path: Path, entryKind: string): [z.ZodType, Path] {
   const isEntry = kind === 'readings' && path[0] === 'timeline' && path.length > 1;
-  if (isEntry && (timelineKinds as readonly string[]).includes(entryKind))
-    return [timelineSchemas[entryKind as TimelineKind], path.slice(2)];
+  if (isEntry && isTimelineKind(entryKind)) return [timelineSchemas[entryKind], path.slice(2)];
   return [fileSchemas[kind], path];
 }

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { chassisJson, jobJson } from '../commands/formats/inspect-json';
 import { jobSummary } from '../commands/formats/job-summary';
 import { carChassis, jobOn, measured } from '../inspection/car.fixture';
-import { actionsAt } from './actions/actions';
+import { actionsAt } from './actions/actions-at';
 import { completionPage } from './complete/completion-page';
 import { completionsAt } from './complete/completions';
 import { hoverAt } from './hover/hover';
@@ -49,10 +49,10 @@ async function askAll(texts: Texts, name: string, offset: number): Promise<void>
   }
   for (const { edits } of actionsAt(analysis, { start: offset, end: offset }, { today: '2026-03-05' }))
     for (const { text } of edits) expect(typeof text).toBe('string');
-  await definitionAt(shop.survey(), analysis, offset);
-  for await (const file of referencesAt(shop.survey(), analysis, offset))
+  await definitionAt(shop.workspaceQuery(), analysis, offset);
+  for await (const file of referencesAt(shop.workspaceQuery(), analysis, offset))
     expect(file.references.length).toBeGreaterThan(0);
-  const renamed = await renameAt(shop.survey(), analysis, offset, 'nose-cone');
+  const renamed = await renameAt(shop.workspaceQuery(), analysis, offset, 'nose-cone');
   if (Array.isArray(renamed)) edited(texts, renamed);
   outlineOf(analysis);
   semanticTokens(analysis);

@@ -6,7 +6,7 @@ import { planReport } from '../commands/plan';
 import { analysed } from '../findings/testing/analysed';
 import { carChassis, jobOn } from '../inspection/car.fixture';
 import { drawingOf } from '../report/drawing/drawing';
-import { jobReport } from '../report/record/job-report';
+import { recordPage } from '../report/record/record';
 import { shownText } from '../report/sample.fixture';
 import type { JobAnalysis } from '../workspace/workspace';
 import { hoverAt } from './hover/hover';
@@ -65,8 +65,8 @@ async function shownOf(job: string): Promise<readonly (readonly [where: string, 
     ],
     ['hover', keys.map((at) => hoverAt(analysis, at)?.markdown ?? '').join('\n')],
     ['plan', planReport(inspection) ?? ''],
-    ['record', shownText(jobReport({ ...analysis, inspection }))],
-    ['page', jobReport({ ...analysis, inspection })],
+    ['record', shownText(recordPage({ ...analysis, inspection }))],
+    ['page', recordPage({ ...analysis, inspection })],
     ['drawing', figuresIn(drawingOf(inspection, inspection.stages[0], { width: 600 }))],
     ['json', figuresIn(jobJson(analysis, 'w'))],
   ];

@@ -3,13 +3,13 @@ import { jobMentions, type NamedPlace } from '../model/resolve/job-mentions';
 import { entryOf, type TextTree, textOf } from '../text/tree';
 
 /** A file, judged or not. */
-export type Named =
+export type NamingFile =
   | { readonly kind: 'readings'; readonly job: Job }
   | { readonly kind: 'chassis'; readonly tree: TextTree }
   | { readonly kind: 'settings' };
 
 /** Every place where a file names a point or a part: the question behind hover, definition, references and rename. */
-export function mentionsOf(file: Named): NamedPlace[] {
+export function mentionsOf(file: NamingFile): NamedPlace[] {
   if (file.kind === 'readings') return [...jobMentions(file.job), ...summaryMentions(file.job)];
   if (file.kind === 'settings') return [];
   const { tree } = file;

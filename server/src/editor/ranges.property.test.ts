@@ -59,23 +59,25 @@ async function checkAll(texts: Texts, name: string, before: string, where: numbe
       expect(range.start <= selections[i - 1].start && range.end >= selections[i - 1].end).toBe(true);
   });
   for (const { range } of highlightsAt(analysis, offset)) expectInside(range, text);
-  const definition = await definitionAt(shop.survey(), analysis, offset);
+  const definition = await definitionAt(shop.workspaceQuery(), analysis, offset);
   if (definition) expectInside(definition.about, text);
   for (const { uri, range } of definition?.targets ?? [])
     if (range) expectInside(range, texts[uri.slice(shopFolder.length)] ?? '');
-  for await (const file of referencesAt(shop.survey(), analysis, offset))
+  for await (const file of referencesAt(shop.workspaceQuery(), analysis, offset))
     for (const { range } of file.references) expectInside(range, file.text);
   const renamable = renamableAt(analysis, offset);
   if (renamable && 'range' in renamable) {
     expectInside(renamable.range, text);
     expect(text.slice(renamable.range.start, renamable.range.end)).toBe(renamable.name);
   }
-  const renamed = await renameAt(shop.survey(), analysis, offset, 'nose-cone');
+  const renamed = await renameAt(shop.workspaceQuery(), analysis, offset, 'nose-cone');
   // edits that overlap, or lie outside of their file, are thrown out by this
   if (Array.isArray(renamed)) edited(texts, renamed);
   edited(
     texts,
-    await editsForMoves(shop.survey(), [{ from: `${shopFolder}specs`, to: `${shopFolder}sheets/of bodies` }]),
+    await editsForMoves(shop.workspaceQuery(), [
+      { from: `${shopFolder}specs`, to: `${shopFolder}sheets/of bodies` },
+    ]),
   );
 }
 

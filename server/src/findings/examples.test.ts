@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isUnread, rules } from './rules';
+import { isUnread, rules } from './rule-list';
 import { analysed } from './testing/analysed';
 import { type ExampleFiles, exampleFiles } from './testing/examples';
 

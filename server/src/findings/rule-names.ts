@@ -1,7 +1,7 @@
 import { nearest } from '../model/names';
 import type { Problem } from '../model/problem';
 import { entryOf, type TextTree, textOf } from '../text/tree';
-import { ruleNamed, rules } from './rules';
+import { ruleNamed, rules } from './rule-list';
 
 /** Rules that a settings file names and that are not there, or that no setting changes. */
 export function ruleNameProblems(tree: TextTree): Problem[] {

@@ -4,7 +4,7 @@ import type { Inspection } from '../inspection/job/inspect';
 import type { Settings } from '../model/read/settings';
 import { offsetsOf, type Place } from '../text/tree';
 import type { Finding } from './rule/finding';
-import { ruleNamed } from './rules';
+import { ruleNamed } from './rule-list';
 
 /** A job with all that is said of it. */
 export interface Told {

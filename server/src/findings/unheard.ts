@@ -6,7 +6,7 @@ import type { Job } from '../model/job';
 import type { LineTable } from '../text/lines';
 import { offsetsOf, type Place } from '../text/tree';
 import type { Finding } from './rule/finding';
-import { isUnread, raiserOf, ruleNamed } from './rules';
+import { isUnread, raiserOf, ruleNamed } from './rule-list';
 
 /** Whether a rule could not be asked about a line: what was not read or not judged may be just what it would speak of. */
 export type Unheard = (rule: string, line: number) => boolean;

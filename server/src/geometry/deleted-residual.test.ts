@@ -17,8 +17,16 @@ import {
   type Vec3,
 } from './vector';
 
+const fitted = (measured: readonly Vec3[], references: readonly Vec3[], weights: readonly number[]) => ({
+  measured,
+  references,
+  weights,
+  fit: rigidFit(measured, references, weights),
+  motion: motionCovariance(references, weights),
+});
+
 const judged = (from: readonly Vec3[], to: readonly Vec3[], weights: readonly number[], index: number) =>
-  deletedResidual(from, to, weights, rigidFit(from, to, weights), motionCovariance(to, weights), index);
+  deletedResidual(fitted(from, to, weights), index);
 
 /** The same by leaving the point out. */
 const byRefit = (from: readonly Vec3[], to: readonly Vec3[], weights: readonly number[], index: number) => {
@@ -129,14 +137,7 @@ describe('deletedResidual', () => {
   it('divides out a factor that the motion carries', () => {
     const read = box.map((p, i): Vec3 => [p[0] + (i % 2), p[1], p[2] - (i % 3)]);
     const plain = judged(read, box, ones, 1);
-    const other = deletedResidual(
-      read,
-      box,
-      ones,
-      rigidFit(read, box, ones),
-      motionCovariance(box, ones, 7),
-      1,
-    );
+    const other = deletedResidual({ ...fitted(read, box, ones), motion: motionCovariance(box, ones, 7) }, 1);
     expect(other.residual).toEqual(plain.residual.map((value) => expect.closeTo(value, 9)));
     expect(other.covariance.flat()).toEqual(plain.covariance.flat().map((value) => expect.closeTo(value, 9)));
   });
@@ -230,12 +231,11 @@ describe('deletedResidual', () => {
   });
 
   it('refuses an index or lists that do not fit', () => {
-    const fit = rigidFit(box, box, ones);
-    const covariance = motionCovariance(box, ones);
+    const whole = fitted(box, box, ones);
     for (const index of [-1, 6, 1.5]) {
-      expect(() => deletedResidual(box, box, ones, fit, covariance, index)).toThrow(RangeError);
+      expect(() => deletedResidual(whole, index)).toThrow(RangeError);
     }
-    expect(() => deletedResidual(box.slice(1), box, ones, fit, covariance, 0)).toThrow(RangeError);
-    expect(() => deletedResidual(box, box, [1], fit, covariance, 0)).toThrow(RangeError);
+    expect(() => deletedResidual({ ...whole, measured: box.slice(1) }, 0)).toThrow(RangeError);
+    expect(() => deletedResidual({ ...whole, weights: [1] }, 0)).toThrow(RangeError);
   });
 });

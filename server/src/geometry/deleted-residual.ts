@@ -26,6 +26,20 @@ export interface DeletedResidual {
   unjudgeable: Mat3;
 }
 
+/** A weighted fit of readings to their references, with what it was made from. */
+interface WeightedFit {
+  /** n readings, mm */
+  readonly measured: readonly Vec3[];
+  /** n reference positions, mm */
+  readonly references: readonly Vec3[];
+  /** n, 1/u² */
+  readonly weights: readonly number[];
+  /** `rigidFit(measured, references, weights)` */
+  readonly fit: SpatialFit;
+  /** `motionCovariance(references, weights)`; a factor other than 1 is divided out */
+  readonly motion: MotionCovariance;
+}
+
 /** Smallest eigenvalue of I − wA with which the others still say something in that direction. */
 const judgeable = 1e-6;
 /** Above this residual (mm) the linear formula bends, and the fit is made anew without the point. */
@@ -37,18 +51,11 @@ const trace = 1e-9;
  * d = (I − wA)⁻¹ e and the covariance A(I − wA)⁻¹ of the others there: Belsley, Kuh & Welsch 1980 (section 2.1), for three
  * coordinates at a time. Exact for the linearised fit; the residual and χ² come from a real refit where |e| > 20.
  *
- * @param from n readings; @param to n reference positions (mm); @param weights n, 1/u²
- * @param fit `rigidFit(from, to, weights)`
- * @param motion `motionCovariance(to, weights)`; a factor other than 1 is divided out
  * @param index which point
  * @throws RangeError for lists of different lengths or an index outside them
  */
 export function deletedResidual(
-  from: readonly Vec3[],
-  to: readonly Vec3[],
-  weights: readonly number[],
-  fit: SpatialFit,
-  motion: MotionCovariance,
+  { measured: from, references: to, weights, fit, motion }: WeightedFit,
   index: number,
 ): DeletedResidual {
   requireSameLength('Points to reach', from.length, to.length);

@@ -63,13 +63,68 @@ export function distanceNetwork(
   distances: readonly NetworkDistance[],
 ): Network {
   requireNetwork(points, distances);
+  const equations = equationsOf(points, distances);
+  const { columnOf, prior, priorUncertainty, at, residualsAt, derivatives } = equations;
+  const solved =
+    prior.length === 0
+      ? { solution: [], covariance: [], converged: true }
+      : nonLinearLeastSquares({
+          start: prior,
+          residuals: (x) => [
+            ...residualsAt(x).map((value, i) => value / distances[i].uncertainty),
+            ...x.map((value, i) => (prior[i] - value) / priorUncertainty[i]),
+          ],
+          jacobian: (x) => [
+            ...distances.map((each) => derivatives(x, each).map((value) => -value / each.uncertainty)),
+            ...x.map((_, i) => x.map((_, k) => (i === k ? -1 / priorUncertainty[i] : 0))),
+          ],
+        });
+  const x = solved.solution;
+  // Without a covariance nothing is known: infinite variances, no redundancy.
+  const joint: Joint = (row, column) =>
+    solved.covariance ? solved.covariance[row][column] : Number.POSITIVE_INFINITY;
+  const covariance = (i: number, j: number): Mat3 => {
+    const [row, column] = [columnOf.get(i), columnOf.get(j)];
+    const entry = (a: number, b: number): number =>
+      row === undefined || column === undefined ? 0 : joint(row + a, column + b);
+    const rowOf = (a: number): Vec3 => [entry(a, 0), entry(a, 1), entry(a, 2)];
+    return [rowOf(0), rowOf(1), rowOf(2)];
+  };
+  const residuals = residualsAt(x);
+  const redundancies = distances.map((each) =>
+    redundancyOf(derivatives(x, each), each.uncertainty ** 2, joint),
+  );
+  const evidence = evidenceIn(points, distances, equations);
+  return {
+    positions: points.map((_, i) => at(x, i)),
+    covariances: points.map((_, i) => covariance(i, i)),
+    covariance,
+    residuals,
+    normalisedResiduals: residuals.map((value, i) =>
+      redundancies[i] < unchecked ? 0 : value / (distances[i].uncertainty * Math.sqrt(redundancies[i])),
+    ),
+    redundancies,
+    chiSquare:
+      sumOfSquares(residuals.map((value, i) => value / distances[i].uncertainty)) +
+      sumOfSquares(evidence.map((i) => (x[i] - prior[i]) / priorUncertainty[i])),
+    degreesOfFreedom:
+      redundancies.reduce((s, value) => s + value, 0) +
+      evidence.reduce((s, i) => s + Math.max(0, 1 - joint(i, i) / priorUncertainty[i] ** 2), 0),
+    converged: solved.converged && solved.covariance !== null,
+  };
+}
+
+/** Covariance of two unknowns, mm². */
+type Joint = (row: number, column: number) => number;
+
+/** The unknowns, three for each point that is not known, and the observation equations in them. */
+function equationsOf(points: readonly NetworkPoint[], distances: readonly NetworkDistance[]) {
   const unknownPoints = points.flatMap((point, i) => (point.priorVariance > 0 ? [i] : []));
-  const columnOf = new Map(unknownPoints.map((point, i) => [point, 3 * i]));
+  const columnOf: ReadonlyMap<number, number> = new Map(unknownPoints.map((point, i) => [point, 3 * i]));
   const prior = unknownPoints.flatMap((i) => points[i].position);
   const priorUncertainty = unknownPoints.flatMap((i) =>
     Array<number>(3).fill(Math.sqrt(points[i].priorVariance)),
   );
-
   const at = (x: readonly number[], point: number): Vec3 => {
     const column = columnOf.get(point);
     return column === undefined ? points[point].position : [x[column], x[column + 1], x[column + 2]];
@@ -99,67 +154,32 @@ export function distanceNetwork(
     }
     return row;
   };
+  return { unknownPoints, columnOf, prior, priorUncertainty, at, residualsAt, derivatives };
+}
 
-  const solved =
-    prior.length === 0
-      ? { solution: [], covariance: [], converged: true }
-      : nonLinearLeastSquares({
-          start: prior,
-          residuals: (x) => [
-            ...residualsAt(x).map((value, i) => value / distances[i].uncertainty),
-            ...x.map((value, i) => (prior[i] - value) / priorUncertainty[i]),
-          ],
-          jacobian: (x) => [
-            ...distances.map((each) => derivatives(x, each).map((value) => -value / each.uncertainty)),
-            ...x.map((_, i) => x.map((_, k) => (i === k ? -1 / priorUncertainty[i] : 0))),
-          ],
-        });
-  const x = solved.solution;
-  // Without a covariance nothing is known: infinite variances, no redundancy.
-  const joint = (row: number, column: number): number =>
-    solved.covariance ? solved.covariance[row][column] : Number.POSITIVE_INFINITY;
-  const covariance = (i: number, j: number): Mat3 => {
-    const [row, column] = [columnOf.get(i), columnOf.get(j)];
-    const entry = (a: number, b: number): number =>
-      row === undefined || column === undefined ? 0 : joint(row + a, column + b);
-    const rowOf = (a: number): Vec3 => [entry(a, 0), entry(a, 1), entry(a, 2)];
-    return [rowOf(0), rowOf(1), rowOf(2)];
-  };
+/** 1 − the share of a distance's variance that the network leaves at it, by the derivatives of the distance. */
+function redundancyOf(derivatives: readonly number[], variance: number, joint: Joint): number {
+  const used = derivatives.flatMap((value, i) => (value === 0 ? [] : [i]));
+  const left = used.reduce(
+    (all, i) => all + used.reduce((s, k) => s + derivatives[i] * joint(i, k) * derivatives[k], 0),
+    0,
+  );
+  return Math.max(0, 1 - left / variance);
+}
 
-  const residuals = residualsAt(x);
-  const redundancies = distances.map((each) => {
-    const row = derivatives(x, each);
-    const used = row.flatMap((value, i) => (value === 0 ? [] : [i]));
-    const variance = used.reduce(
-      (all, i) => all + used.reduce((s, k) => s + row[i] * joint(i, k) * row[k], 0),
-      0,
-    );
-    return Math.max(0, 1 - variance / each.uncertainty ** 2);
-  });
+/** The unknowns whose prior counts in χ². */
+function evidenceIn(
+  points: readonly NetworkPoint[],
+  distances: readonly NetworkDistance[],
+  { unknownPoints, prior, priorUncertainty }: ReturnType<typeof equationsOf>,
+): number[] {
   const sharpest = (noEvidence * Math.max(0, ...distances.map((each) => each.uncertainty))) ** 2;
-  const evidence = prior.flatMap((_, i) =>
+  return prior.flatMap((_, i) =>
     (points[unknownPoints[Math.floor(i / 3)]].evidence ?? priorUncertainty[i] ** 2 <= sharpest) ? [i] : [],
   );
-  const chiSquareOf = (values: readonly number[]): number =>
-    values.reduce((s, value) => s + value * value, 0);
-  return {
-    positions: points.map((_, i) => at(x, i)),
-    covariances: points.map((_, i) => covariance(i, i)),
-    covariance,
-    residuals,
-    normalisedResiduals: residuals.map((value, i) =>
-      redundancies[i] < unchecked ? 0 : value / (distances[i].uncertainty * Math.sqrt(redundancies[i])),
-    ),
-    redundancies,
-    chiSquare:
-      chiSquareOf(residuals.map((value, i) => value / distances[i].uncertainty)) +
-      chiSquareOf(evidence.map((i) => (x[i] - prior[i]) / priorUncertainty[i])),
-    degreesOfFreedom:
-      redundancies.reduce((s, value) => s + value, 0) +
-      evidence.reduce((s, i) => s + Math.max(0, 1 - joint(i, i) / priorUncertainty[i] ** 2), 0),
-    converged: solved.converged && solved.covariance !== null,
-  };
 }
+
+const sumOfSquares = (values: readonly number[]): number => values.reduce((s, value) => s + value * value, 0);
 
 function requireNetwork(points: readonly NetworkPoint[], distances: readonly NetworkDistance[]): void {
   requirePoints(

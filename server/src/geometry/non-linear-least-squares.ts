@@ -48,29 +48,12 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
 
   const normal = new Float64Array(count * count);
   const gradient = new Float64Array(count);
-  /** JᵀJ and Jᵀ r where x stands now. */
-  const linearise = (): void => {
-    normal.fill(0);
-    gradient.fill(0);
-    const rows = jacobian(x);
-    for (let i = 0; i < rows.length; i++) {
-      const row = rows[i];
-      requireFinite('Derivatives', row);
-      for (let k = 0; k < count; k++) {
-        // in a large network most distances know nothing of most unknowns
-        if (row[k] === 0) continue;
-        gradient[k] += row[k] * values[i];
-        for (let j = 0; j < count; j++) normal[k * count + j] += row[k] * row[j];
-      }
-    }
-  };
-
   for (let iteration = 0; iteration < maxIterations && !converged; iteration++) {
     if (chiSquare === 0) {
       converged = true;
       break;
     }
-    linearise();
+    normalEquations(jacobian(x), values, normal, gradient);
     longest = longest.map((value, i) => Math.max(value, normal[i * count + i]));
     const scales = longest.map((value) => Math.sqrt(value) || 1);
     const lengthOf = (step: ArrayLike<number>): number =>
@@ -100,9 +83,30 @@ export function nonLinearLeastSquares(problem: NonLinearProblem): NonLinearSolut
       }
     }
   }
-  linearise();
+  normalEquations(jacobian(x), values, normal, gradient);
   const factors = factored(normal, count);
   return { solution: x, covariance: factors && rowsOf(inverseOf(factors), count), chiSquare, converged };
+}
+
+/** Into `normal` JᵀJ and into `gradient` Jᵀ r, of a Jacobian by its rows. */
+function normalEquations(
+  jacobian: readonly (readonly number[])[],
+  residuals: readonly number[],
+  normal: Float64Array,
+  gradient: Float64Array,
+): void {
+  const count = gradient.length;
+  normal.fill(0);
+  gradient.fill(0);
+  jacobian.forEach((row, i) => {
+    requireFinite('Derivatives', row);
+    for (let k = 0; k < count; k++) {
+      // in a large network most distances know nothing of most unknowns
+      if (row[k] === 0) continue;
+      gradient[k] += row[k] * residuals[i];
+      for (let j = 0; j < count; j++) normal[k * count + j] += row[k] * row[j];
+    }
+  });
 }
 
 const rowsOf = (matrix: Float64Array, size: number): number[][] =>

@@ -17,8 +17,8 @@ export function solveLeastSquares(columns: Float64Array, count: number, values: 
     const pivot = columns[start + k] < 0 ? -norm : norm;
     for (let i = k; i < rows; i++) columns[start + i] /= pivot;
     columns[start + k] += 1;
-    for (let j = k + 1; j < count; j++) reflect(columns, start, k, rows, columns, j * rows);
-    reflect(columns, start, k, rows, values, 0);
+    for (let j = k + 1; j < count; j++) reflect(columns, k, rows, columns, j * rows);
+    reflect(columns, k, rows, values, 0);
     // the reflection has done its work: its place holds R's diagonal from here on
     columns[start + k] = -pivot;
   }
@@ -36,15 +36,9 @@ export function leastSquares(values: Float64Array, count: number): number {
   return squares;
 }
 
-/** Turns the values that begin at `target` by the reflection that stands in the column at `start`, from its k-th row on. */
-function reflect(
-  columns: Float64Array,
-  start: number,
-  k: number,
-  rows: number,
-  values: Float64Array,
-  target: number,
-): void {
+/** Turns the values that begin at `target` by the reflection that stands in the k-th column, from its k-th row on. */
+function reflect(columns: Float64Array, k: number, rows: number, values: Float64Array, target: number): void {
+  const start = k * rows;
   let products = 0;
   for (let i = k; i < rows; i++) products += columns[start + i] * values[target + i];
   const share = -products / columns[start + k];

@@ -1,6 +1,6 @@
 import type { NetworkPoint } from './distance-network';
 import { eigenPairs } from './symmetric';
-import { diagonal, dot, scaled, subtract, sum, type Vec3 } from './vector';
+import { diagonal, dot, scaledMatrix, subtract, sum, type Vec3 } from './vector';
 
 /** Whether a point of an adjusted network stands where it was thought to be known; lengths in the unit of the network. */
 export interface PriorTest {
@@ -39,7 +39,7 @@ export function priorTest(
   const variance = prior.priorVariance;
   if (!(variance > 0)) return none;
   const correction = subtract(position, prior.position);
-  const left = sum(diagonal(variance), covariance.map((row) => scaled(row, -1)) as [Vec3, Vec3, Vec3]);
+  const left = sum(diagonal(variance), scaledMatrix(covariance, -1));
   let statistic = 0;
   let degreesOfFreedom = 0;
   const shift: [number, number, number] = [0, 0, 0];

@@ -17,9 +17,9 @@ export const mirroredId = (id: string): string | null => {
 };
 
 /** The known name that a mistyped one most likely means; undefined where none is near. Ties go to the first in order. */
-export function nearest(name: string, known: Iterable<string>): string | undefined {
+export function nearest<Name extends string>(name: string, known: Iterable<Name>): Name | undefined {
   if (name.length > longestName) return undefined;
-  let best: string | undefined;
+  let best: Name | undefined;
   // of a word of three letters hardly anything is left once two are wrong
   let bestDistance =
     (name.length <= 3 ? Math.min(1, name.length - 1) : Math.max(2, Math.floor(name.length / 3))) + 1;

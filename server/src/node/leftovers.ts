@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { lstatSync, readdirSync, rmSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import { codeOf } from './error-code';
 
 /** Temporary folders carry who made them in their names, so that those of a run that was killed are told from those in use. */
 
@@ -44,6 +45,6 @@ function isAlive(pid: number): boolean {
     return true;
   } catch (error) {
     // another user's
-    return (error as NodeJS.ErrnoException).code !== 'ESRCH';
+    return codeOf(error) !== 'ESRCH';
   }
 }

@@ -13,6 +13,6 @@ export function backgroundTimer(task: () => void, ms: number, failed: (error: un
     }
   }, ms);
   // there is none in a web worker
-  (timer as { unref?: () => void }).unref?.();
+  if (typeof timer === 'object') timer.unref();
   return timer;
 }

@@ -9,10 +9,10 @@ import {
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
-import { type Action, answerMark, reasonMark } from '../editor/actions/action';
+import { type Action, answerMark, reasonMark } from '../editor/actions/code-action';
 import type { HoverText } from '../editor/hover/hover-text';
 import type { Finding, TextRange } from '../findings/rule/finding';
-import { ruleNamed } from '../findings/rules';
+import { ruleNamed } from '../findings/rule-list';
 import type { Severity } from '../model/read/settings';
 import type { TextEdit as PlainEdit } from '../text/edits';
 import type { LineTable } from '../text/lines';

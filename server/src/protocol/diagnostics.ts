@@ -5,7 +5,7 @@ import type { Analysis, Fault, Workspace } from '../workspace/workspace';
 import type { Faults } from './faults';
 import { diagnosticsOf, untold } from './file-diagnostics';
 import type { FileDocuments } from './file-documents';
-import { soon } from './soon';
+import { nextTurn } from './next-turn';
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */
 export class Diagnostics {
@@ -92,7 +92,7 @@ export class Diagnostics {
     if (this.running || this.due.size === 0) return;
     this.running = true;
     // so that a burst of edits is looked at once
-    soon(() => unawaited(this.work(), (error) => this.faults.stray('looking at open documents', error)));
+    nextTurn(() => unawaited(this.work(), (error) => this.faults.stray('looking at open documents', error)));
   }
 
   private async work(): Promise<void> {

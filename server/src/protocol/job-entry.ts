@@ -29,8 +29,7 @@ export function entryOf(uri: string, found: Found): Entry | null {
   const fault = faultIn(found.findings);
   if (fault !== null) return { kind: 'unreadable', uri, message: fault.message };
   const entry = fileEntry(found);
-  if (entry === null) return null;
-  if (entry.kind !== 'job' || entry.worst === null) return structuredClone(entry as Entry);
-  const worst = { ...entry.worst, range: rangeOf(entry.worst.range, linesOf(found.text)) };
+  if (entry?.kind !== 'job') return structuredClone(entry);
+  const worst = entry.worst && { ...entry.worst, range: rangeOf(entry.worst.range, linesOf(found.text)) };
   return structuredClone({ ...entry, worst });
 }

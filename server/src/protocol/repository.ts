@@ -14,7 +14,7 @@ import type { Diagnostics } from './diagnostics';
 import type { Faults } from './faults';
 import { diagnosticsOf, untold } from './file-diagnostics';
 import { type Entry, entryOf } from './job-entry';
-import { messagesHanded } from './soon';
+import { messagesHanded } from './next-turn';
 
 /** After an edit the editor asks for much that it shows: that goes first, ms. */
 const quietMs = 100;

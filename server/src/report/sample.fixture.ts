@@ -2,21 +2,21 @@ import type { InspectJob, InspectOutput } from '@framewright/schemas';
 import { inspect } from '../commands/inspect';
 import { recorded, sampleTexts, shopOf, target } from '../commands/recorded.fixture';
 import { analysed } from '../findings/testing/analysed';
-import { jobReport } from './record/job-report';
-import type { ReportedJob } from './record/job-report-input';
+import { recordPage } from './record/record';
+import type { RecordedJob } from './record/record-input';
 
 /** For tests: jobs with their record, and what `inspect --json` says of them. */
 
 export const sampleJobs = Object.keys(sampleTexts).filter((path) => path.startsWith('jobs/'));
 
-export async function reportedJob(texts: Record<string, string>, path: string): Promise<ReportedJob> {
+export async function recordedJob(texts: Record<string, string>, path: string): Promise<RecordedJob> {
   const analysis = await analysed(texts, path);
   if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error(`${path} is no job`);
   return { ...analysis, inspection: analysis.inspection };
 }
 
 export const recordOf = async (texts: Record<string, string>, path: string): Promise<string> =>
-  jobReport(await reportedJob(texts, path));
+  recordPage(await recordedJob(texts, path));
 
 /** What other programs are told. */
 export async function inspectedJob(texts: Record<string, string>, path: string): Promise<InspectJob> {

@@ -1,4 +1,4 @@
-import type { Problems } from './problems';
+import type { ProblemList } from './problem-list';
 import type { Node, Place } from './tree';
 
 /** How many values aliases may stand for in one file: far beyond use, far below harm. */
@@ -23,7 +23,7 @@ export class Anchors {
   }
 
   /** What the alias at `place` stands for, placed there; null with a problem where that cannot be. */
-  resolved(name: string, place: Place, problems: Problems): Node | null {
+  resolved(name: string, place: Place, problems: ProblemList): Node | null {
     const target = this.named.get(name);
     if (target === undefined) {
       problems.add('text/syntax', `no anchor &${name} stands above this *${name}`, place);

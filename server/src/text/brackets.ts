@@ -51,7 +51,7 @@ export const closingOf = (text: string, start: number, end: number): Closing => 
       deepest = Math.max(deepest, openers.length);
       valueMayBegin = true;
     } else if (character === ']' || character === '}') {
-      const opener = openers.pop() as number;
+      const opener = openers.pop()!;
       if ((text[opener] === '[') !== (character === ']')) return { kind: 'mismatch', at: offset, opener };
       if (openers.length === 0) return { kind: 'closed', end: offset + 1, depth: deepest };
       valueMayBegin = false;

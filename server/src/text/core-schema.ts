@@ -8,7 +8,8 @@ export const coreValueOf = (source: string): string | number | boolean | null =>
   if (first >= 48 && first <= 57) return numberOf(source) ?? source;
   if (first === 43 || first === 45 || first === 46)
     return numberOf(source) ?? specialNumberOf(source) ?? source;
-  return wordValues.has(source) ? (wordValues.get(source) as null | boolean) : source;
+  const value = wordValues.get(source);
+  return value === undefined ? source : value;
 };
 
 const wordValues = new Map<string, null | boolean>([

@@ -69,10 +69,11 @@ export function summaryLines(
 function plainSummary(inspection: Inspection, stage: Stage, key: string): string | null {
   const { unit } = inspection.job;
   if (key === 'body') return stage.body === null ? null : bodyText(stage.body, unit);
-  const [id, kind, ...more] = key.split(/\s+/);
+  const [id, word, ...more] = key.split(/\s+/);
+  const kind = partKinds.find((each) => each === word);
   const part = stage.parts.find((each) => each.part.id === id);
-  if (part === undefined || more.length > 0 || !(partKinds as readonly string[]).includes(kind)) return null;
-  switch (kind as PartKind) {
+  if (part === undefined || more.length > 0 || kind === undefined) return null;
+  switch (kind) {
     case 'twist':
       return twistText(part, unit);
     case 'sweep':

@@ -1,4 +1,4 @@
-import { raiserOf, ruleNamed } from '../findings/rules';
+import { raiserOf, ruleNamed } from '../findings/rule-list';
 import { derived } from '../memory/derived';
 import { MostRecent } from '../memory/most-recent';
 import type { Chassis } from '../model/chassis';

@@ -1,5 +1,5 @@
 import type { Rule } from '../findings/rule/rule';
-import { rules } from '../findings/rules';
+import { rules } from '../findings/rule-list';
 import { inspected } from '../inspection/job/inspect';
 import { parseText } from '../text/yaml/parse';
 

@@ -1,7 +1,7 @@
 import type { Unread } from './files';
-import { outermostOf } from './survey';
 import { canonicalUri } from './uris';
 import type { Workspace } from './workspace';
+import { outermostOf } from './workspace-query';
 
 /** So many files are looked after; a workspace with more is told so. */
 const mostFiles = 10_000;

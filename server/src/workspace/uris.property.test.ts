@@ -2,7 +2,6 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decoded, fileName } from '../model/file-name';
 import { nodeFiles, pathOf } from '../node/files';
-import { Survey } from './survey';
 import { memoryFiles } from './testing/memory-files';
 import {
   canonicalUri,
@@ -15,6 +14,7 @@ import {
   schemeOf,
 } from './uris';
 import { Workspace } from './workspace';
+import { WorkspaceQuery } from './workspace-query';
 
 const piece = fc.oneof(
   fc.constantFrom(
@@ -120,13 +120,13 @@ describe('whatever text stands for a path or a URI', () => {
           'file:///shop/a.chassis.yaml': `framewright: chassis/1\nvehicle: Teal\nextends: ${JSON.stringify(path)}\npoints: {}\n`,
         };
         const workspace = new Workspace(memoryFiles(texts, 'file:///shop/'));
-        const survey = new Survey(workspace, ['file:///shop/']);
-        for (const uri of await survey.uris()) {
+        const query = new WorkspaceQuery(workspace, ['file:///shop/']);
+        for (const uri of await query.uris()) {
           const analysis = await workspace.analysis(uri);
           expect('findings' in analysis && analysis.findings.length).toBeGreaterThan(0);
-          const file = await survey.read(uri);
+          const file = await query.read(uri);
           if (file.kind === 'readings' || file.kind === 'chassis')
-            expect(typeof (await survey.chassisOf(file))).toMatch(/string|object/);
+            expect(typeof (await query.chassisOf(file))).toMatch(/string|object/);
         }
       }),
       { numRuns: 200 },

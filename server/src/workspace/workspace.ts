@@ -1,7 +1,7 @@
-import { Findings } from '../findings/findings';
 import { type Failure, faultFinding } from '../findings/internal/fault';
 import type { Finding } from '../findings/rule/finding';
 import { ruleNameProblems } from '../findings/rule-names';
+import { RuleRunner } from '../findings/rule-runner';
 import type { Inspection } from '../inspection/job/inspect';
 import type { Chassis } from '../model/chassis';
 import type { ChassisSheet } from '../model/chassis-sheet';
@@ -92,14 +92,14 @@ export class Workspace {
   /** As they were last read: the files of a folder have one in common. */
   private lastSettings: { text: string; settings: Settings } | null = null;
 
-  private readonly findings: Findings;
+  private readonly findings: RuleRunner;
 
   constructor(
     private readonly files: Files,
     readonly judges: Judges = ownJudges,
   ) {
     this.chains = new ChassisChains(files, (uri) => this.read(uri), judges.parse);
-    this.findings = new Findings(judges.rules, (uri, error) => this.failed(uri, error));
+    this.findings = new RuleRunner(judges.rules, (uri, error) => this.failed(uri, error));
   }
 
   /** An open document's text goes before the file's. `kind`: by language id, where the name says nothing. */

@@ -98,7 +98,7 @@ const paint = (role: keyof Colours | 'none', colours: Colours): string =>
   role === 'none' ? 'none' : colours[role];
 
 function made(name: string, attributes: Readonly<Record<string, string>>): SVGElement {
-  const element = document.createElementNS(svg, name) as SVGElement;
+  const element = document.createElementNS(svg, name);
   for (const [attribute, value] of Object.entries(attributes)) element.setAttribute(attribute, value);
   return element;
 }

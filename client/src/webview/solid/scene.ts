@@ -1,4 +1,4 @@
-import { Color, type Material, OrthographicCamera, Scene, Vector3, WebGLRenderer } from 'three';
+import { Color, OrthographicCamera, Scene, Vector3, WebGLRenderer } from 'three';
 import { LineMaterial } from 'three/addons/lines/LineMaterial.js';
 import { LineSegments2 } from 'three/addons/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/addons/lines/LineSegmentsGeometry.js';
@@ -12,7 +12,11 @@ export class SolidScene {
   private readonly scene = new Scene();
   private readonly camera = new OrthographicCamera();
   private readonly renderer: WebGLRenderer;
-  private objects: { readonly lines: LineSegments2; readonly stroke: Stroke }[] = [];
+  private objects: {
+    readonly lines: LineSegments2;
+    readonly material: LineMaterial;
+    readonly stroke: Stroke;
+  }[] = [];
 
   /** Throws where the browser has no WebGL. */
   constructor() {
@@ -25,10 +29,10 @@ export class SolidScene {
   }
 
   put(solid: Solid, colours: Colours): void {
-    for (const { lines } of this.objects) {
+    for (const { lines, material } of this.objects) {
       this.scene.remove(lines);
       lines.geometry.dispose();
-      (lines.material as Material).dispose();
+      material.dispose();
     }
     this.objects = [...linesOf(solid)].map(([kind, each]) => {
       const stroke = strokes[kind];
@@ -46,7 +50,7 @@ export class SolidScene {
       const lines = new LineSegments2(geometry, material);
       if (stroke.dash !== null) lines.computeLineDistances();
       this.scene.add(lines);
-      return { lines, stroke };
+      return { lines, material, stroke };
     });
   }
 
@@ -67,9 +71,8 @@ export class SolidScene {
     camera.up.copy(up);
     camera.lookAt(eye);
     camera.updateProjectionMatrix();
-    for (const { lines, stroke } of this.objects) {
+    for (const { material, stroke } of this.objects) {
       if (stroke.dash === null) continue;
-      const material = lines.material as LineMaterial;
       // dashes are as long on the sheet however near it is
       material.dashSize = stroke.dash[0] / pxPerMm;
       material.gapSize = stroke.dash[1] / pxPerMm;

@@ -117,7 +117,7 @@ class SolidView implements SolidPage {
   private lookOf(name: string): Look {
     if (name === 'nearer') return nearer(this.look);
     if (name === 'farther') return farther(this.look);
-    return looks[name as keyof typeof looks] ?? looks.reset;
+    return Object.entries(looks).find(([each]) => each === name)?.[1] ?? looks.reset;
   }
 
   private listenToDrag(): void {

@@ -1,4 +1,4 @@
-import type { Solid } from '../../drawing/messages';
+import type { Line, Solid } from '../../drawing/messages';
 import { onSheet, type Projection } from './look';
 import {
   type DrawnLabel,
@@ -28,18 +28,9 @@ const escaped = (text: string): string => text.replace(/[&<>"']/g, (each) => esc
 const round = (value: number): number => Math.round(value * 100) / 100 || 0;
 
 /** The lines of one kind as path data. */
-export const linePath = (
-  lines: readonly (readonly [readonly number[], readonly number[]])[],
-  projection: Projection,
-): string =>
+export const linePath = (lines: readonly Line[], projection: Projection): string =>
   lines
-    .map((line) =>
-      line.map((place) =>
-        onSheet(projection, place as never)
-          .map(round)
-          .join(' '),
-      ),
-    )
+    .map((line) => line.map((place) => onSheet(projection, place).map(round).join(' ')))
     .map(([from, to]) => `M${from}L${to}`)
     .join('');
 

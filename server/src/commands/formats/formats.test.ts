@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FileFindings, ReportedFinding } from './format';
-import { formatNames, formats } from './named';
+import { formatNames, formats } from './format-names';
 import { paintOf } from './paint';
 
 const finding: ReportedFinding = {

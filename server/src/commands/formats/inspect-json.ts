@@ -10,7 +10,6 @@ import type {
 } from '@framewright/schemas';
 import type { Finding } from '../../findings/rule/finding';
 import { standingOf } from '../../findings/standing';
-import type { Quantity } from '../../inspection/alignment/displacements';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
 import type { Alignment } from '../../inspection/frame/alignment';
@@ -198,19 +197,20 @@ function partJson(part: PartInspection): InspectPart {
 
 function zoneJson(zone: Zone | null): InspectZone | null {
   if (zone === null) return null;
-  const pair = (name: 'length' | 'sideways' | 'height' | 'diamond', { mm, uncertaintyMm }: Quantity) => ({
-    [name]: mm,
-    [`${name}Uncertainty`]: uncertaintyMm,
-  });
+  const { length, sideways, height, diamond } = zone;
   return {
-    ...pair('length', zone.length),
-    ...pair('sideways', zone.sideways),
-    ...pair('height', zone.height),
-    ...pair('diamond', zone.diamond),
+    length: length.mm,
+    lengthUncertainty: length.uncertaintyMm,
+    sideways: sideways.mm,
+    sidewaysUncertainty: sideways.uncertaintyMm,
+    height: height.mm,
+    heightUncertainty: height.uncertaintyMm,
+    diamond: diamond.mm,
+    diamondUncertainty: diamond.uncertaintyMm,
     twist: degrees(zone.twist),
     twistUncertainty: degreesUncertainty(zone.twist),
     conditions: [...zone.conditions],
-  } as InspectZone;
+  };
 }
 
 function findingJson(finding: Finding, lines: LineTable): InspectFinding {

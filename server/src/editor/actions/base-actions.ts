@@ -5,7 +5,7 @@ import { entryOf } from '../../text/tree';
 import { shortList } from '../../wording/wording';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine } from '../places';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 /**
  * *Take these control points as the base*: on a measure's title or on `base:`, the base that was found or, where the control points

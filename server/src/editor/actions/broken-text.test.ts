@@ -5,7 +5,7 @@ import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import { parseText } from '../../text/yaml/parse';
 import { after, before, offeredAt, sampleFiles, today } from '../testing/asked';
 import { damaged, damageOf, share } from '../testing/damage';
-import { actionsAt } from './actions';
+import { actionsAt } from './actions-at';
 
 const name = 'w.readings.yaml';
 const shop = (text: string) => ({ 'car.chassis.yaml': carChassis, [name]: text });

@@ -1,11 +1,11 @@
 import type { Finding } from '../../findings/rule/finding';
-import { ruleNamed } from '../../findings/rules';
+import { ruleNamed } from '../../findings/rule-list';
 import { derived } from '../../memory/derived';
 import { applyEdits, type TextEdit } from '../../text/edits';
 import { offsetsOf, type TextTree } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 /**
  * *Fix all that is safe*: where there is one fix and its rule vouches for it. What guesses at a number, a point or a part is left to

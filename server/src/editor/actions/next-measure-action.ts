@@ -8,7 +8,7 @@ import { entryOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine, overlaps } from '../places';
 import { timelineNode } from '../timeline-node';
-import type { Action, Moment } from './action';
+import type { Action, Moment } from './code-action';
 
 /**
  * *Insert next measure*: at the end of the timeline, with a row for each point to judge and each control point. The rows are

@@ -6,7 +6,7 @@ import type { JobAnalysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
 import { onFirstLine, overlaps } from '../places';
 import { timelineNode } from '../timeline-node';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 /** *Insert pull plan*: on a reading or a name, for its part; on a measure's first key, for every part that needs work. The entry goes to the end of the timeline. */
 export function planActions(analysis: JobAnalysis, range: TextRange): Action[] {

@@ -2,7 +2,7 @@ import { staleSummary } from '../../findings/reading/stale-summary';
 import type { TextEdit } from '../../text/edits';
 import { offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 /** Every stale summary written anew: what happens on save where the user wants it. */
 export function refreshEdits({ findings }: JobAnalysis): TextEdit[] {

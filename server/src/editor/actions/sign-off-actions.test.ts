@@ -7,7 +7,7 @@ import { chassisHash } from '../../inspection/gate/chassis-hash';
 import { signOffState } from '../../inspection/gate/sign-off';
 import { applyEdits } from '../../text/edits';
 import { before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
-import { answerMark } from './action';
+import { answerMark } from './code-action';
 import { signOffActions } from './sign-off-actions';
 
 const name = 'job.readings.yaml';

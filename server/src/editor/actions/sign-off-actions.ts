@@ -8,7 +8,7 @@ import { entryInsertion, itemInsertion, plainOrQuoted, type TextEdit } from '../
 import { entryOf, offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine, overlaps } from '../places';
-import { type Action, answerMark, type Moment } from './action';
+import { type Action, answerMark, type Moment } from './code-action';
 
 /** *Sign off*, *Accept with reason*, and signing against the chassis file as it is now. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {

@@ -1,11 +1,11 @@
 import type { Finding, TextRange } from '../../findings/rule/finding';
-import { isUnread, raiserOf, ruleNamed } from '../../findings/rules';
+import { isUnread, raiserOf, ruleNamed } from '../../findings/rule-list';
 import type { TextEdit } from '../../text/edits';
 import { linesOf } from '../../text/lines';
 import type { TextTree } from '../../text/tree';
 import type { Analysis } from '../../workspace/workspace';
 import { scalarAt } from '../places';
-import { type Action, reasonMark } from './action';
+import { type Action, reasonMark } from './code-action';
 
 /** A comment does not make that readable which cannot be read, nor can it speak of itself, nor lift what guards work and sign-off. */
 export const isBeyondSilence = ({ rule, severity }: Pick<Finding, 'rule' | 'severity'>): boolean =>

@@ -5,7 +5,7 @@ import { summaryLines } from '../../wording/summaries';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { overlaps } from '../places';
 import { entryNode } from '../timeline-node';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 /** What a person may ask to be written into a measure, and the last word of the lines that it means. */
 const kinds = [

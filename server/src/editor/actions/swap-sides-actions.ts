@@ -6,7 +6,7 @@ import type { JobAnalysis } from '../../workspace/workspace';
 import { measureAt } from '../measure-at';
 import { onFirstLine, overlaps } from '../places';
 import { entryNode, timelineNode } from '../timeline-node';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 /** *Swap sides*: on a row, its id and that of its mirrored row; on a measure's title, every sided id of the measure. Figures stay. */
 export function swapSidesActions(analysis: JobAnalysis, range: TextRange): Action[] {

@@ -1,5 +1,5 @@
 import type { TextRange } from '../../findings/rule/finding';
-import { raiserOf } from '../../findings/rules';
+import { raiserOf } from '../../findings/rule-list';
 import { inspected } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { jobFrom } from '../../model/read/job-from-text';
@@ -10,7 +10,7 @@ import { parseText } from '../../text/yaml/parse';
 import { summaryLines } from '../../wording/summaries';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine } from '../places';
-import type { Action } from './action';
+import type { Action } from './code-action';
 import { lengthsOf, type WrittenLength } from './lengths';
 
 /** *Convert file to inch* or *to mm*, at the head of a file and on `units:`: every length, comments and layout kept. */

@@ -5,7 +5,7 @@ import type { JobAnalysis } from '../../workspace/workspace';
 import { measureAt } from '../measure-at';
 import { overlaps } from '../places';
 import { entryNode } from '../timeline-node';
-import type { Action } from './action';
+import type { Action } from './code-action';
 
 const word = 'unreachable';
 

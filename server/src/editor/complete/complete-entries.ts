@@ -3,7 +3,7 @@ import { plainOrQuoted } from '../../text/edits';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
 import { idsToRead, titleAfter } from '../actions/next-measure-action';
 import { pointDetail } from './complete-names';
-import { type Abilities, type Completion, inPlace, inSnippet } from './completion';
+import { type Abilities, type Completion, inPlace, inSnippet } from './completion-item';
 import type { CursorContext } from './cursor-context';
 import { pointsLacking } from './points-to-read';
 

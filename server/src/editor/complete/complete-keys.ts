@@ -2,7 +2,7 @@ import { timelineKinds } from '@framewright/schemas';
 import { keysOf, schemasAt, takes, wordsOf } from '../../model/read/schema-shape';
 import type { Analysis } from '../../workspace/workspace';
 import { schemaAbove } from '../file-schema';
-import { type Abilities, type Completion, inPlace } from './completion';
+import { type Abilities, type Completion, inPlace } from './completion-item';
 import type { CursorContext } from './cursor-context';
 
 /** Keys whose value stands on the lines below, and what begins it there. */

@@ -1,9 +1,9 @@
-import type { Chassis, Part, Point } from '../../model/chassis';
+import { axes, type Chassis, type Part, type Point } from '../../model/chassis';
 import { nameOf } from '../../model/names';
 import { plainOrQuoted } from '../../text/edits';
 import type { Analysis } from '../../workspace/workspace';
 import { shownPosition } from '../hover/hover-point';
-import { type Completion, inPlace } from './completion';
+import { type Completion, inPlace } from './completion-item';
 import type { CursorContext } from './cursor-context';
 import { pointsLacking } from './points-to-read';
 
@@ -62,29 +62,29 @@ export function nameCompletions(analysis: Analysis, context: CursorContext): Com
   return [...all, ...names.map((each) => named(chassis, context, each))];
 }
 
-interface Name {
-  readonly kind: 'point' | 'part';
-  readonly name: string;
-  readonly of: Point | Part;
-}
+type Meaning = { readonly kind: 'point'; readonly of: Point } | { readonly kind: 'part'; readonly of: Part };
+type Name = Meaning & { readonly name: string };
 
 function namesOf(chassis: Chassis, { what, form }: Meant): Name[] {
-  const kind = what === 'part' ? 'part' : 'point';
-  const all: readonly (Point | Part)[] =
+  const all: readonly Meaning[] =
     what === 'part'
-      ? [...chassis.parts.values()]
-      : pointsLacking(chassis, new Set(), null).filter(({ base }) => what === 'point' || base);
+      ? [...chassis.parts.values()].map((of) => ({ kind: 'part', of }))
+      : pointsLacking(chassis, new Set(), null)
+          .filter(({ base }) => what === 'point' || base)
+          .map((of) => ({ kind: 'point', of }));
   const names = new Map<string, Name>();
-  for (const of of all) {
+  for (const meaning of all) {
+    const { of } = meaning;
     const forms = form === 'id' ? [of.id] : form === 'name' ? [of.name] : [of.name, of.id];
-    for (const name of forms) if (!names.has(name)) names.set(name, { kind, name, of });
+    for (const name of forms) if (!names.has(name)) names.set(name, { ...meaning, name });
   }
   return [...names.values()];
 }
 
-function named(chassis: Chassis, context: CursorContext, { kind, name, of }: Name): Completion {
+function named(chassis: Chassis, context: CursorContext, meant: Name): Completion {
+  const { kind, name, of } = meant;
   const both = of.side !== null && nameOf(name) === name;
-  const detail = kind === 'point' ? pointDetail(of as Point, chassis) : partDetail(of as Part);
+  const detail = meant.kind === 'point' ? pointDetail(meant.of, chassis) : partDetail(meant.of);
   const text = plainOrQuoted(name, 'flow');
   return inPlace(context, {
     label: name,
@@ -97,9 +97,7 @@ function named(chassis: Chassis, context: CursorContext, { kind, name, of }: Nam
 
 /** `3012, 448, 210 · front-rail.L`: where the sheet has it, in the signs of the file. */
 export function pointDetail(point: Point, { unit }: Chassis): string {
-  const position = point.reference
-    .map((value, k) => shownPosition(k as 0 | 1 | 2, value, point, unit))
-    .join(', ');
+  const position = axes.map((k) => shownPosition(k, point.reference[k], point, unit)).join(', ');
   return [
     `[${position}]`,
     ...(point.part === null ? [] : [point.part]),

@@ -1,8 +1,8 @@
-import { ruleNamed, rules } from '../../findings/rules';
+import { ruleNamed, rules } from '../../findings/rule-list';
 import { linesOf } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
 import { isBeyondSilence } from '../actions/silence-actions';
-import { type Completion, inPlace } from './completion';
+import { type Completion, inPlace } from './completion-item';
 import type { CursorContext } from './cursor-context';
 
 /** Rule names in the settings and in a comment that silences one, those found there first. Null where no rule is to be named. */

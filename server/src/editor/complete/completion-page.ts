@@ -1,11 +1,11 @@
-import { ruleNamed } from '../../findings/rules';
+import { ruleNamed } from '../../findings/rule-list';
 import { idsNamed } from '../../model/names';
 import { descriptionsAt } from '../../model/read/schema-shape';
 import type { Analysis } from '../../workspace/workspace';
 import { schemaAbove } from '../file-schema';
 import { partHover } from '../hover/hover-part';
 import { referenceHover } from '../hover/hover-point';
-import type { Subject } from './completion';
+import type { Subject } from './completion-item';
 
 /** The page of what a completion would write, in Markdown; null where there is none. */
 export function completionPage(analysis: Analysis, subject: Subject): string | null {

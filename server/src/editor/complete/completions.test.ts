@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { carChassis, jobOn, measured, soundBase } from '../../inspection/car.fixture';
 import { applyEdits } from '../../text/edits';
 import { analysisAt } from '../testing/asked';
-import type { Completion } from './completion';
+import type { Completion } from './completion-item';
 import { completionPage } from './completion-page';
 import { completionsAt } from './completions';
 

@@ -6,7 +6,7 @@ import { entryCompletions, rowCompletions, valueSnippets } from './complete-entr
 import { keyCompletions, wordCompletions } from './complete-keys';
 import { nameCompletions } from './complete-names';
 import { ruleCompletions } from './complete-rules';
-import { type Abilities, type Completion, inPlace } from './completion';
+import { type Abilities, type Completion, inPlace } from './completion-item';
 import { type CursorContext, cursorContext } from './cursor-context';
 
 /** What may be written at an offset, likeliest first. */

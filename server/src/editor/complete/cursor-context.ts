@@ -52,17 +52,9 @@ export function cursorContext(text: string, offset: number): CursorContext {
   };
   const comment = flow === null ? commentStart(upTo) : -1;
   if (comment >= 0) {
-    const start = lines.startOf(line) + comment;
-    const typed = text.slice(start, offset);
-    return {
-      ...base,
-      role: 'comment',
-      path: block.path,
-      word: { start, end: offset },
-      typed,
-      siblings: [],
-      above: null,
-    };
+    const word = { start: lines.startOf(line) + comment, end: offset };
+    const typed = text.slice(word.start, offset);
+    return { ...base, role: 'comment', path: block.path, word, typed, siblings: [], above: null };
   }
   if (flow) {
     const path = [...block.path, ...(head.key === null ? [] : [head.key])];
@@ -71,15 +63,9 @@ export function cursorContext(text: string, offset: number): CursorContext {
   const valueStart = head.key === null ? null : lines.startOf(line) + head.valueColumn;
   if (head.key !== null && valueStart !== null && offset >= valueStart) {
     const word = wordFrom(text, skipBlanks(text, valueStart, offset), offset, lines);
-    return {
-      ...base,
-      role: 'value',
-      path: [...block.path, head.key],
-      ...word,
-      needsSpace: offset === valueStart,
-      siblings: [],
-      above: null,
-    };
+    const path = [...block.path, head.key];
+    const needsSpace = offset === valueStart;
+    return { ...base, role: 'value', path, ...word, needsSpace, siblings: [], above: null };
   }
   const start = lines.startOf(line) + head.column;
   const word = wordFrom(text, Math.min(start, offset), offset, lines);

@@ -5,7 +5,7 @@ import { applyEdits, type TextEdit } from '../../text/edits';
 import { linesOf } from '../../text/lines';
 import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
-import { actionsAt } from '../actions/actions';
+import { actionsAt } from '../actions/actions-at';
 import { formattingEdits } from '../format/formatting';
 import { lensesOf, lensText } from '../show/code-lens';
 import { inlayHints } from '../show/inlay-hints';

@@ -1,9 +1,9 @@
 import { jobHead } from '../../workspace/job-head';
-import type { Survey } from '../../workspace/survey';
 import { canonicalUri } from '../../workspace/uris';
 import type { Unjudged } from '../../workspace/workspace';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
 import { chassisLink } from '../chassis-link';
-import { includesUri } from '../named';
+import { includesUri } from '../mention-matching';
 
 /** A file that could not be read, though it may be of the body. */
 interface Unread {
@@ -16,33 +16,33 @@ interface Unread {
  * could hold one of `names`, as the others need not be read through.
  */
 export async function* filesOfBody(
-  survey: Survey,
+  query: WorkspaceQuery,
   origin: string,
   ...names: readonly string[]
 ): AsyncGenerator<Exclude<Unjudged, { kind: 'settings' }> | Unread> {
   const chassis = new Map<string, string>([[canonicalUri(origin), origin]]);
   const jobs: string[] = [];
-  const { workspace } = survey;
+  const { workspace } = query;
   const isOfBody = async (uri: string): Promise<boolean> => {
-    const chain = await survey.chainOf(uri);
+    const chain = await query.chainOf(uri);
     if (!includesUri(chain, origin)) return false;
     for (const each of chain) {
-      if (!chassis.has(canonicalUri(each)) && includesUri(await survey.chainOf(each), origin))
+      if (!chassis.has(canonicalUri(each)) && includesUri(await query.chainOf(each), origin))
         chassis.set(canonicalUri(each), each);
     }
     return true;
   };
-  for (const uri of await survey.uris([origin])) {
+  for (const uri of await query.uris([origin])) {
     const kind = workspace.kindOf(uri);
     if (kind === 'chassis') {
-      const read = await survey.text(uri);
+      const read = await query.text(uri);
       if (read.kind === 'text') await isOfBody(uri);
       else if (read.kind !== 'missing') yield { uri, message: read.message };
     }
     if (kind === 'readings') jobs.push(uri);
   }
   for (const uri of jobs) {
-    const read = await survey.text(uri);
+    const read = await query.text(uri);
     if (read.kind === 'missing') continue;
     if (read.kind !== 'text') {
       yield { uri, message: read.message };
@@ -53,13 +53,13 @@ export async function* filesOfBody(
     const head = jobHead(read.text);
     const early = head && chassisLink('readings', uri, head);
     if (head && (early === null || !(await isOfBody(early.uri)))) continue;
-    const file = await survey.read(uri);
+    const file = await query.read(uri);
     if (file.kind !== 'readings') continue;
-    const named = await survey.chassisOf(file);
+    const named = await query.chassisOf(file);
     if (named !== null && (await isOfBody(named))) yield file;
   }
   for (const uri of chassis.values()) {
-    const file = await survey.read(uri, 'chassis');
+    const file = await query.read(uri, 'chassis');
     if (file.kind === 'chassis') yield file;
   }
 }

@@ -10,7 +10,7 @@ const hatch = 'specs/hatch.chassis.yaml';
 async function targetsFrom(name: string, piece: string, into = 1): Promise<string[] | null> {
   const shop = shopOf(twoBodies);
   const found = await definitionAt(
-    shop.survey(),
+    shop.workspaceQuery(),
     await shop.analysis(name),
     offsetOf(twoBodies[name], piece) + into,
   );
@@ -52,6 +52,6 @@ describe('the definition', () => {
       'w.readings.yaml':
         'framewright: readings/1\nchassis: https://pinefield.example/m.chassis.yaml\ntimeline: []\n',
     });
-    expect(await definitionAt(shop.survey(), await shop.analysis('w.readings.yaml'), 40)).toBeNull();
+    expect(await definitionAt(shop.workspaceQuery(), await shop.analysis('w.readings.yaml'), 40)).toBeNull();
   });
 });

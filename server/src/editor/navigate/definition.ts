@@ -2,11 +2,11 @@ import type { TextRange } from '../../findings/rule/finding';
 import type { Origin } from '../../model/chassis';
 import { idsNamed } from '../../model/names';
 import { offsetsOf } from '../../text/tree';
-import type { Survey } from '../../workspace/survey';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
 import { chassisLink } from '../chassis-link';
+import { isEntry, namedAt, sameName } from '../mention-matching';
 import { mentionsOf } from '../mentions';
-import { isEntry, namedAt, sameName } from '../named';
 import { contains } from '../places';
 import { listedBetween } from './distances';
 
@@ -27,14 +27,14 @@ interface Definition {
  * definition that overrides another, the one that it overrides. Null where nothing leads anywhere.
  */
 export async function definitionAt(
-  survey: Survey,
+  query: WorkspaceQuery,
   analysis: Analysis,
   offset: number,
 ): Promise<Definition | null> {
   if (analysis.kind === 'settings') return null;
   return (
     linkAt(analysis, offset) ??
-    (await nameAt(survey, analysis, offset)) ??
+    (await nameAt(query, analysis, offset)) ??
     (analysis.kind === 'readings' ? referenceAt(analysis, offset) : null)
   );
 }
@@ -46,7 +46,7 @@ function linkAt({ kind, uri, tree }: Analysis, offset: number): Definition | nul
 }
 
 async function nameAt(
-  survey: Survey,
+  query: WorkspaceQuery,
   analysis: Exclude<Analysis, { kind: 'settings' }>,
   offset: number,
 ): Promise<Definition | null> {
@@ -62,9 +62,9 @@ async function nameAt(
   );
   if (targets.length > 0 && !isItself) return { about, targets };
   // it stands on the definition, or takes a parent's away
-  const parents = analysis.kind === 'chassis' ? (await survey.chainOf(analysis.uri)).slice(1) : [];
+  const parents = analysis.kind === 'chassis' ? (await query.chainOf(analysis.uri)).slice(1) : [];
   for (const uri of parents) {
-    const file = await survey.read(uri, 'chassis');
+    const file = await query.read(uri, 'chassis');
     if (file.kind !== 'chassis') break;
     const key = mentionsOf(file).find((each) => sameName(each, named) && isEntry(each, file.tree));
     if (key) return { about, targets: [{ uri, range: offsetsOf(key.place) }] };

@@ -3,7 +3,7 @@ import type { Job } from '../../model/job';
 import type { Place } from '../../text/tree';
 import type { Analysis } from '../../workspace/workspace';
 import { contains } from '../places';
-import { type Reference, referencesTo } from './reference';
+import { type Reference, referencesTo } from './reference-places';
 
 /** Two points between which a distance is listed or read, whichever is written first. */
 interface Ends {

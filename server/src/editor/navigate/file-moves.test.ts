@@ -8,7 +8,7 @@ import { editsForMoves } from './file-moves';
 /** What the changed files say after the moves, by their old names: the line with the path. */
 async function pathsAfter(texts: Texts, moves: Record<string, string>): Promise<Record<string, string>> {
   const list = Object.entries(moves).map(([from, to]) => ({ from: shopFolder + from, to: shopFolder + to }));
-  const after = edited(texts, await editsForMoves(shopOf(texts).survey(), list));
+  const after = edited(texts, await editsForMoves(shopOf(texts).workspaceQuery(), list));
   return Object.fromEntries(
     Object.keys(after)
       .filter((name) => after[name] !== texts[name])
@@ -87,7 +87,7 @@ it('no job is read whole for a path at its top', async () => {
   const shop = shopOf(twoBodies);
   const read = vi.spyOn(shop.workspace, 'unjudged');
   const moves = [{ from: `${shopFolder}specs`, to: `${shopFolder}sheets/bodies` }];
-  expect(await editsForMoves(shop.survey(), moves)).toHaveLength(3);
+  expect(await editsForMoves(shop.workspaceQuery(), moves)).toHaveLength(3);
   expect(read.mock.calls.filter(([uri]) => uri.endsWith('.readings.yaml'))).toEqual([]);
 });
 
@@ -102,7 +102,7 @@ it('a sign-off stays good when the path in the chassis file changes', async () =
   };
   const after = edited(
     texts,
-    await editsForMoves(shopOf(texts).survey(), [
+    await editsForMoves(shopOf(texts).workspaceQuery(), [
       { from: shopFolder + hatch, to: `${shopFolder}specs/h.chassis.yaml` },
     ]),
   );

@@ -3,8 +3,8 @@ import { offsetsOf, type TextTree } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
 import type { FileKind } from '../../workspace/files';
 import { jobHead } from '../../workspace/job-head';
-import type { Survey } from '../../workspace/survey';
 import { canonicalUri, encodedSegment, relativePath, resolvedUri, schemeOf } from '../../workspace/uris';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
 import { chassisLink } from '../chassis-link';
 import { type FileEdits, placed } from './file-edits';
 import { type SignedJob, signedJob, signOffEdits, withSignOffs } from './sign-off-follows';
@@ -19,14 +19,14 @@ interface Move {
  * What keeps the paths of chassis files right when files or folders move: in the files that move, and in those that name them.
  * Edits are of the files where they stand before the move. A path that leads where it led is not touched.
  */
-export async function editsForMoves(survey: Survey, moves: readonly Move[]): Promise<FileEdits[]> {
+export async function editsForMoves(query: WorkspaceQuery, moves: readonly Move[]): Promise<FileEdits[]> {
   const targets = targetsOf(moves);
-  const uris = await survey.uris(moves.map(({ from }) => from));
-  const ofKind = (kind: FileKind) => uris.filter((uri) => survey.workspace.kindOf(uri) === kind);
+  const uris = await query.uris(moves.map(({ from }) => from));
+  const ofKind = (kind: FileKind) => uris.filter((uri) => query.workspace.kindOf(uri) === kind);
   const all: FileEdits[] = [];
   const changed = new Map<string, string>();
   for (const uri of ofKind('chassis')) {
-    const file = await survey.read(uri);
+    const file = await query.read(uri);
     const edit = file.kind === 'chassis' ? pathEdit('chassis', uri, file.tree, targets) : null;
     if (file.kind !== 'chassis' || edit === null) continue;
     all.push({ uri, edits: placed(file.text, [edit]) });
@@ -34,16 +34,16 @@ export async function editsForMoves(survey: Survey, moves: readonly Move[]): Pro
   }
   const signed: SignedJob[] = [];
   for (const uri of ofKind('readings')) {
-    const text = await survey.readText(uri);
+    const text = await query.readText(uri);
     if (text === null) continue;
     const edit = pathEdit('readings', uri, jobHead(text) ?? parseText(text), targets);
     if (edit !== null) all.push({ uri, edits: placed(text, [edit]) });
     if (changed.size === 0 || !text.includes('sha256-')) continue;
-    const file = await survey.read(uri);
-    const job = file.kind === 'readings' ? await signedJob(survey, file) : null;
+    const file = await query.read(uri);
+    const job = file.kind === 'readings' ? await signedJob(query, file) : null;
     if (job) signed.push(job);
   }
-  return withSignOffs(all, await signOffEdits(survey, signed, changed));
+  return withSignOffs(all, await signOffEdits(query, signed, changed));
 }
 
 /** @param tree of the file, or of the head of a job */

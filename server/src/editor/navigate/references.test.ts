@@ -11,7 +11,7 @@ async function namedFrom(name: string, piece: string, texts = twoBodies): Promis
   const shop = shopOf(texts);
   const found: Record<string, string[]> = {};
   for await (const { uri, text, references } of referencesAt(
-    shop.survey(),
+    shop.workspaceQuery(),
     await shop.analysis(name),
     offsetOf(texts[name], piece) + 1,
   ))
@@ -82,7 +82,11 @@ describe('references', () => {
     const text = twoBodies[job].replace('[tip.L, latch, 720]', '[nose.L, nose.R, 720]');
     const shop = shopOf({ ...twoBodies, [job]: text });
     const all = [];
-    for await (const file of referencesAt(shop.survey(), await shop.analysis(job), offsetOf(text, 'nose.L')))
+    for await (const file of referencesAt(
+      shop.workspaceQuery(),
+      await shop.analysis(job),
+      offsetOf(text, 'nose.L'),
+    ))
       all.push(...file.references.map(() => file.uri));
     expect(all).toEqual([shopFolder + job]);
   });
@@ -90,7 +94,11 @@ describe('references', () => {
   it('read no job of another body whole: there may be thousands', async () => {
     const shop = shopOf(twoBodies);
     const read = vi.spyOn(shop.workspace, 'unjudged');
-    const asked = referencesAt(shop.survey(), await shop.analysis(hatch), offsetOf(twoBodies[hatch], 'tip:'));
+    const asked = referencesAt(
+      shop.workspaceQuery(),
+      await shop.analysis(hatch),
+      offsetOf(twoBodies[hatch], 'tip:'),
+    );
     for await (const { uri } of asked) expect(uri).not.toContain('w-3');
     const uris = read.mock.calls.map(([uri]) => uri);
     expect(uris).toContain(shopFolder + job);
@@ -105,7 +113,7 @@ describe('references', () => {
     );
     const uris = [];
     for await (const { uri } of referencesAt(
-      shop.survey(),
+      shop.workspaceQuery(),
       await shop.analysis(hatch),
       offsetOf(twoBodies[hatch], 'tip:'),
     ))

@@ -1,13 +1,13 @@
 import { nameOf } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
 import { entryOf, offsetsOf, type TextTree } from '../../text/tree';
-import type { Survey } from '../../workspace/survey';
 import type { Analysis } from '../../workspace/workspace';
-import { mentionsOf, type Named } from '../mentions';
-import { meansSame, namedAt, originOf } from '../named';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
+import { meansSame, namedAt, originOf } from '../mention-matching';
+import { mentionsOf, type NamingFile } from '../mentions';
 import { filesOfBody } from './body-files';
 import { endsAt, listedBetween, readBetween } from './distances';
-import { type FileReferences, type Reference, referencesTo } from './reference';
+import { type FileReferences, type Reference, referencesTo } from './reference-places';
 
 /** Where one file names the point or part, or has the distance, that stands at an offset; that place included. */
 export function highlightsAt(analysis: Analysis, offset: number): Reference[] {
@@ -23,23 +23,23 @@ export function highlightsAt(analysis: Analysis, offset: number): Reference[] {
  * is also meant where the name stands without; another body's point of the same name is not.
  */
 export async function* referencesAt(
-  survey: Survey,
+  query: WorkspaceQuery,
   analysis: Analysis,
   offset: number,
 ): AsyncGenerator<FileReferences> {
   if (analysis.kind === 'settings') return;
   const named = namedAt(analysis, offset);
   if (named === null) {
-    yield* distancesAt(survey, analysis, offset);
+    yield* distancesAt(query, analysis, offset);
     return;
   }
-  const chassisUri = await survey.chassisOf(analysis);
-  const origin = chassisUri && (await originOf(survey, chassisUri, named));
+  const chassisUri = await query.chassisOf(analysis);
+  const origin = chassisUri && (await originOf(query, chassisUri, named));
   if (!origin) {
     yield { uri: analysis.uri, text: analysis.text, references: referencesIn(analysis, named) };
     return;
   }
-  for await (const file of filesOfBody(survey, origin, nameOf(named.id))) {
+  for await (const file of filesOfBody(query, origin, nameOf(named.id))) {
     if (!('kind' in file)) continue;
     const references = referencesIn(file, named);
     if (references.length > 0) yield { uri: file.uri, text: file.text, references };
@@ -48,26 +48,26 @@ export async function* referencesAt(
 
 /** Where a distance is listed, and where it was read. */
 async function* distancesAt(
-  survey: Survey,
+  query: WorkspaceQuery,
   analysis: Exclude<Analysis, { kind: 'settings' }>,
   offset: number,
 ): AsyncGenerator<FileReferences> {
   const ends = endsAt(analysis, offset);
-  const chassisUri = ends.length > 0 ? await survey.chassisOf(analysis) : null;
+  const chassisUri = ends.length > 0 ? await query.chassisOf(analysis) : null;
   if (chassisUri === null || analysis.chassis === null) return;
   const listed = listedBetween(analysis.chassis, ends);
   for (const [uri, references] of listed) {
-    const text = await survey.readText(uri);
+    const text = await query.readText(uri);
     if (text !== null) yield { uri, text, references };
   }
   const [origin = chassisUri] = listed.keys();
-  for await (const file of filesOfBody(survey, origin, nameOf(ends[0].from))) {
+  for await (const file of filesOfBody(query, origin, nameOf(ends[0].from))) {
     const references = 'kind' in file && file.kind === 'readings' ? readBetween(file.job, ends) : [];
     if ('kind' in file && references.length > 0) yield { uri: file.uri, text: file.text, references };
   }
 }
 
-function referencesIn(file: Named & { readonly tree: TextTree }, named: NamedPlace): Reference[] {
+function referencesIn(file: NamingFile & { readonly tree: TextTree }, named: NamedPlace): Reference[] {
   const keys = file.kind === 'chassis' ? definitionsOf(file.tree, named.kind) : new Set<number>();
   const places = mentionsOf(file)
     .filter((mention) => meansSame(mention, named))

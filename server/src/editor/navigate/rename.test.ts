@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
-import { Survey } from '../../workspace/survey';
 import { memoryFiles } from '../../workspace/testing/memory-files';
 import { Workspace } from '../../workspace/workspace';
+import { WorkspaceQuery } from '../../workspace/workspace-query';
 import type { Texts } from '../testing/asked';
 import { edited, offsetOf, shopFolder, shopOf } from '../testing/shop';
 import { twoBodies } from '../testing/two-bodies.fixture';
@@ -15,7 +15,7 @@ const hatch = 'specs/hatch.chassis.yaml';
 async function renamed(texts: Texts, name: string, piece: string, newName: string): Promise<Texts | string> {
   const shop = shopOf(texts);
   const found = await renameAt(
-    shop.survey(),
+    shop.workspaceQuery(),
     await shop.analysis(name),
     offsetOf(texts[name], piece) + 1,
     newName,
@@ -153,7 +153,7 @@ describe('a rename is refused', () => {
     const analysis = await workspace.analysis(`${shopFolder}m.chassis.yaml`);
     if (!('findings' in analysis)) throw new Error(analysis.message);
     const offset = offsetOf(twoBodies[hatch], 'tip:');
-    expect(await renameAt(new Survey(workspace, []), analysis, offset, 'nose')).toEqual({
+    expect(await renameAt(new WorkspaceQuery(workspace, []), analysis, offset, 'nose')).toEqual({
       refused: expect.stringContaining('m.chassis.yaml is in no open folder'),
     });
   });
@@ -173,7 +173,7 @@ describe('a rename is refused', () => {
     const analysis = await blocked.analysis(shopFolder + hatch);
     if (!('findings' in analysis)) throw new Error(analysis.message);
     const found = await renameAt(
-      new Survey(blocked, [shopFolder]),
+      new WorkspaceQuery(blocked, [shopFolder]),
       analysis,
       offsetOf(twoBodies[hatch], 'tip:'),
       'nose',
@@ -207,7 +207,7 @@ describe('the hash of a sign-off', () => {
     expect(after[job]).toContain(`chassis: ${hashOf(after, hatch).slice(0, 23)}\n`);
     const shop = shopOf(texts);
     const edits = await renameAt(
-      shop.survey(),
+      shop.workspaceQuery(),
       await shop.analysis(hatch),
       offsetOf(texts[hatch], 'latch:'),
       'lock',

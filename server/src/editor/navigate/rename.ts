@@ -7,11 +7,11 @@ import { coreValueOf } from '../../text/core-schema';
 import { applyEdits, type TextEdit } from '../../text/edits';
 import { linesOf } from '../../text/lines';
 import { offsetsOf } from '../../text/tree';
-import type { Survey } from '../../workspace/survey';
 import { canonicalUri, schemeOf } from '../../workspace/uris';
 import type { Analysis, Unjudged } from '../../workspace/workspace';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
+import { bareRange, isEntry, namedAt, originOf, sameName } from '../mention-matching';
 import { mentionsOf } from '../mentions';
-import { bareRange, isEntry, namedAt, originOf, sameName } from '../named';
 import { filesOfBody } from './body-files';
 import { type FileEdits, placed } from './file-edits';
 import { type SignedJob, signedJob, signOffEdits, withSignOffs } from './sign-off-follows';
@@ -45,7 +45,7 @@ export function renamableAt(analysis: Analysis, offset: number): Renamable | Ref
  * @param newName without a side, or with the side of the name that was asked about
  */
 export async function renameAt(
-  survey: Survey,
+  query: WorkspaceQuery,
   analysis: Analysis,
   offset: number,
   newName: string,
@@ -58,16 +58,16 @@ export async function renameAt(
   const bare = bareName(newName.trim(), named);
   if (typeof bare !== 'string') return bare;
   if (bare === old) return [];
-  const chassisUri = await survey.chassisOf(analysis);
-  const origin = chassisUri && (await originOf(survey, chassisUri, named));
+  const chassisUri = await query.chassisOf(analysis);
+  const origin = chassisUri && (await originOf(query, chassisUri, named));
   if (!origin) return { refused: `no chassis file that can be read gives ${old}` };
-  if (schemeOf(origin) !== 'untitled' && (await survey.workspace.rootOf(origin)) === null)
+  if (schemeOf(origin) !== 'untitled' && (await query.workspace.rootOf(origin)) === null)
     return {
       refused: `${fileName(origin)} is in no open folder: open the folder with all its jobs, so that none keeps the old name`,
     };
   return (
-    (await takenAbove(survey, chassisUri, { ...named, id: bare })) ??
-    (await everywhere(survey, origin, named, bare))
+    (await takenAbove(query, chassisUri, { ...named, id: bare })) ??
+    (await everywhere(query, origin, named, bare))
   );
 }
 
@@ -99,9 +99,13 @@ function bareName(written: string, named: NamedPlace): string | Refusal {
 }
 
 /** In the file that was asked about, or one that it stands on: there whoever asks will look first, and no variant could tell the two apart. */
-async function takenAbove(survey: Survey, chassisUri: string, taken: NamedPlace): Promise<Refusal | null> {
-  for (const uri of await survey.chainOf(chassisUri)) {
-    const file = await survey.read(uri, 'chassis');
+async function takenAbove(
+  query: WorkspaceQuery,
+  chassisUri: string,
+  taken: NamedPlace,
+): Promise<Refusal | null> {
+  for (const uri of await query.chainOf(chassisUri)) {
+    const file = await query.read(uri, 'chassis');
     const collision = file.kind === 'chassis' ? collisionIn(file, taken) : null;
     if (collision) return collision;
   }
@@ -109,7 +113,7 @@ async function takenAbove(survey: Survey, chassisUri: string, taken: NamedPlace)
 }
 
 async function everywhere(
-  survey: Survey,
+  query: WorkspaceQuery,
   origin: string,
   named: NamedPlace,
   bare: string,
@@ -119,7 +123,7 @@ async function everywhere(
   const all: FileEdits[] = [];
   const signed: SignedJob[] = [];
   const changed = new Map<string, string>();
-  for await (const file of filesOfBody(survey, origin, old, bare, 'sha256-')) {
+  for await (const file of filesOfBody(query, origin, old, bare, 'sha256-')) {
     if (!('kind' in file))
       return { refused: `${fileName(file.uri)} cannot be read, and may use the name: ${file.message}` };
     const refusal = collisionIn(file, taken) ?? strayName(file, named);
@@ -128,11 +132,11 @@ async function everywhere(
     if (edits.length > 0) all.push({ uri: file.uri, edits });
     if (file.kind === 'chassis') changed.set(canonicalUri(file.uri), applyEdits(file.text, edits));
     else {
-      const job = await signedJob(survey, file);
+      const job = await signedJob(query, file);
       if (job) signed.push(job);
     }
   }
-  return withSignOffs(all, await signOffEdits(survey, signed, changed));
+  return withSignOffs(all, await signOffEdits(query, signed, changed));
 }
 
 function renamingEdits(file: Unjudged, named: NamedPlace, bare: string): TextEdit[] {

@@ -1,8 +1,8 @@
 import { chassisHash, matchesHash } from '../../inspection/gate/chassis-hash';
 import { offsetsOf } from '../../text/tree';
-import type { Survey } from '../../workspace/survey';
 import { canonicalUri } from '../../workspace/uris';
 import type { Unjudged } from '../../workspace/workspace';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
 import { type FileEdits, type PlacedEdit, placed } from './file-edits';
 
 /** A signed job whose chassis file an edit of names or paths would change. */
@@ -15,18 +15,18 @@ export interface SignedJob {
 }
 
 /** The signature of a job over its chassis file; null where it carries none. */
-export async function signedJob(survey: Survey, file: JobText): Promise<SignedJob | null> {
+export async function signedJob(query: WorkspaceQuery, file: JobText): Promise<SignedJob | null> {
   const { uri, text } = file;
   const { signOff } = file.job;
   if (signOff?.chassis == null || signOff.chassisPlace === null) return null;
   const { start, end } = offsetsOf(signOff.chassisPlace);
   const at = text.indexOf(signOff.chassis, start);
   if (at < start || at + signOff.chassis.length > end) return null;
-  const chassisUri = await survey.chassisOf(file);
+  const chassisUri = await query.chassisOf(file);
   if (chassisUri === null) return null;
   const whole = { start: at, end: at + signOff.chassis.length, text: signOff.chassis };
   const [edit] = placed(text, [whole], true);
-  return { uri, chain: await survey.chainOf(chassisUri), written: signOff.chassis, edit };
+  return { uri, chain: await query.chainOf(chassisUri), written: signOff.chassis, edit };
 }
 
 type JobText = Extract<Unjudged, { kind: 'readings' }>;
@@ -37,15 +37,15 @@ type JobText = Extract<Unjudged, { kind: 'readings' }>;
  * @param changed the texts to be, by canonical URI
  */
 export async function signOffEdits(
-  survey: Survey,
+  query: WorkspaceQuery,
   jobs: readonly SignedJob[],
   changed: ReadonlyMap<string, string>,
 ): Promise<Map<string, PlacedEdit>> {
   const edits = new Map<string, PlacedEdit>();
   for (const { uri, chain, written, edit } of jobs) {
     if (!chain.some((each) => changed.has(canonicalUri(each)))) continue;
-    const now = await textsOf(survey, chain, new Map());
-    const then = await textsOf(survey, chain, changed);
+    const now = await textsOf(query, chain, new Map());
+    const then = await textsOf(query, chain, changed);
     if (!matchesHash({ chain: now }, written)) continue;
     edits.set(uri, { ...edit, text: chassisHash({ chain: then }).slice(0, written.length) });
   }
@@ -53,14 +53,14 @@ export async function signOffEdits(
 }
 
 async function textsOf(
-  survey: Survey,
+  query: WorkspaceQuery,
   chain: readonly string[],
   changed: ReadonlyMap<string, string>,
 ): Promise<{ uri: string; text: string }[]> {
   const texts: { uri: string; text: string }[] = [];
   for (const uri of chain) {
     const known = changed.get(canonicalUri(uri));
-    const read = known === undefined ? await survey.workspace.read(uri) : null;
+    const read = known === undefined ? await query.workspace.read(uri) : null;
     texts.push({ uri, text: known ?? (read?.kind === 'text' ? read.text : '') });
   }
   return texts;

@@ -1,4 +1,4 @@
-import { raiserOf } from '../../findings/rules';
+import { raiserOf } from '../../findings/rule-list';
 import { fileName } from '../../model/file-name';
 import { nameOf } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';

@@ -4,7 +4,7 @@ import { twoBodies } from '../testing/two-bodies.fixture';
 import { symbolsFor } from './workspace-symbols';
 
 const found = async (query: string, texts = twoBodies, most?: number) =>
-  (await symbolsFor(shopOf(texts).survey(), query, most)).map(({ kind, name }) => `${kind} ${name}`);
+  (await symbolsFor(shopOf(texts).workspaceQuery(), query, most)).map(({ kind, name }) => `${kind} ${name}`);
 
 it('finds jobs by order number and bodies by vehicle', async () => {
   expect(await found('w2')).toEqual(['job W-2']);
@@ -15,7 +15,7 @@ it('finds jobs by order number and bodies by vehicle', async () => {
 });
 
 it('says where the order stands, and falls back on the name of the file', async () => {
-  const [symbol] = await symbolsFor(shopOf(twoBodies).survey(), 'W-1');
+  const [symbol] = await symbolsFor(shopOf(twoBodies).workspaceQuery(), 'W-1');
   expect(symbol.range).toEqual({ start: { line: 2, character: 7 }, end: { line: 2, character: 10 } });
   expect(await found('x', { 'x.readings.yaml': 'framewright: readings/1\n  order: nested\n' })).toEqual([
     'job x.readings.yaml',

@@ -3,7 +3,7 @@ import { fileName } from '../../model/file-name';
 import { lineStartsOf, linesOf, type Position } from '../../text/lines';
 import { entryOf, offsetsOf, textOf } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
-import type { Survey } from '../../workspace/survey';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
 
 /** A job by its order number, or a body by its vehicle. */
 interface FileSymbol {
@@ -16,18 +16,22 @@ interface FileSymbol {
 const mostSymbols = 200;
 
 /** Jobs and bodies whose order number, vehicle or file name holds the letters of a query in their order; all where it is empty. */
-export async function symbolsFor(survey: Survey, query: string, most = mostSymbols): Promise<FileSymbol[]> {
+export async function symbolsFor(
+  query: WorkspaceQuery,
+  letters: string,
+  most = mostSymbols,
+): Promise<FileSymbol[]> {
   const found: FileSymbol[] = [];
-  for (const uri of await survey.uris([], false)) {
+  for (const uri of await query.uris([], false)) {
     if (found.length >= most) break;
-    const kind = survey.workspace.kindOf(uri);
+    const kind = query.workspace.kindOf(uri);
     if (kind !== 'readings' && kind !== 'chassis') continue;
-    const read = await survey.readText(uri);
+    const read = await query.readText(uri);
     if (read === null) continue;
     const given = topLevelText(read, kind === 'readings' ? 'order' : 'vehicle');
     const name = given?.text || fileName(uri);
     // the ending that all files share would match half of all words
-    if (!holds(`${name} ${fileName(uri).replace(/\.\w+\.yaml$/, '')}`, query)) continue;
+    if (!holds(`${name} ${fileName(uri).replace(/\.\w+\.yaml$/, '')}`, letters)) continue;
     const lines = linesOf(read);
     const range = given?.range ?? { start: 0, end: 0 };
     found.push({
@@ -41,10 +45,10 @@ export async function symbolsFor(survey: Survey, query: string, most = mostSymbo
 }
 
 /** Letters in their order, whatever stands between, as editors search. */
-function holds(text: string, query: string): boolean {
+function holds(text: string, letters: string): boolean {
   const lower = text.toLowerCase();
   let at = 0;
-  for (const letter of query.toLowerCase().replace(/\s/g, '')) {
+  for (const letter of letters.toLowerCase().replace(/\s/g, '')) {
     at = lower.indexOf(letter, at) + 1;
     if (at === 0) return false;
   }

@@ -4,7 +4,7 @@ import type { Chassis } from '../../model/chassis';
 import { nameOf } from '../../model/names';
 import { offsetsOf, type Place } from '../../text/tree';
 import type { Analysis } from '../../workspace/workspace';
-import { namedAt } from '../named';
+import { namedAt } from '../mention-matching';
 import { contains } from '../places';
 
 /** The way between a text and its drawing, both ways. */

@@ -22,7 +22,7 @@ const texts = {
 };
 
 const tallyOf = async (files: Record<string, string>, name: string, point: string) =>
-  tallyText(point, await pointTally(shopOf(files).survey(), shopFolder + name));
+  tallyText(point, await pointTally(shopOf(files).workspaceQuery(), shopFolder + name));
 
 describe('above a point of a chassis', () => {
   it('stands in how many jobs it was outside, side by side, those of a body that extends it too', async () => {

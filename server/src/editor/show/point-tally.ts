@@ -1,8 +1,8 @@
 import { parseText } from '../../text/yaml/parse';
 import { jobHead } from '../../workspace/job-head';
-import type { Survey } from '../../workspace/survey';
 import { canonicalUri } from '../../workspace/uris';
 import type { JobAnalysis } from '../../workspace/workspace';
+import type { WorkspaceQuery } from '../../workspace/workspace-query';
 import { chassisLink } from '../chassis-link';
 
 /** In how many jobs a point was read and judged, and in how many of them it was outside at some time. */
@@ -16,18 +16,18 @@ const mostJobs = 300;
 
 /** By point id, over the jobs of a workspace whose body has the point from one chassis file. `left`: jobs beyond the most. */
 export async function pointTally(
-  survey: Survey,
+  query: WorkspaceQuery,
   chassisUri: string,
 ): Promise<{ tallies: ReadonlyMap<string, Tally>; left: number }> {
-  const { workspace } = survey;
+  const { workspace } = query;
   const own = canonicalUri(chassisUri);
-  const jobs = (await survey.uris([chassisUri], false)).filter((uri) => workspace.kindOf(uri) === 'readings');
+  const jobs = (await query.uris([chassisUri], false)).filter((uri) => workspace.kindOf(uri) === 'readings');
   const tallies = new Map<string, Tally>();
   for (const uri of jobs.slice(0, mostJobs)) {
-    const text = await survey.readText(uri);
+    const text = await query.readText(uri);
     const link = text === null ? null : chassisLink('readings', uri, jobHead(text) ?? parseText(text));
     // a job of another body is not judged for this
-    if (link === null || !(await survey.chainOf(link.uri)).some((each) => canonicalUri(each) === own))
+    if (link === null || !(await query.chainOf(link.uri)).some((each) => canonicalUri(each) === own))
       continue;
     const analysis = await workspace.analysis(uri);
     if (analysis.kind !== 'readings') continue;

@@ -5,8 +5,8 @@ import { codeActionOf } from '../../protocol/convert';
 import { applyEdits } from '../../text/edits';
 import { linesOf } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
-import type { Action } from '../actions/action';
-import { actionsAt } from '../actions/actions';
+import { actionsAt } from '../actions/actions-at';
+import type { Action } from '../actions/code-action';
 import { hoverAt } from '../hover/hover';
 
 /** For the tests of the editor's features: a file with `$0` where the cursor stands, and what is said or offered there. */

@@ -1,7 +1,7 @@
 import { applyEdits } from '../../text/edits';
-import { Survey } from '../../workspace/survey';
 import { memoryFiles } from '../../workspace/testing/memory-files';
 import { type Analysis, Workspace } from '../../workspace/workspace';
+import { WorkspaceQuery } from '../../workspace/workspace-query';
 import type { FileEdits } from '../navigate/file-edits';
 import type { Texts } from './asked';
 
@@ -10,7 +10,7 @@ export const shopFolder = 'file:///shop/';
 
 interface Shop {
   readonly workspace: Workspace;
-  survey(): Survey;
+  workspaceQuery(): WorkspaceQuery;
   analysis(name: string): Promise<Analysis>;
 }
 
@@ -19,7 +19,7 @@ export function shopOf(texts: Texts): Shop {
   const workspace = new Workspace(memoryFiles(byUri, shopFolder));
   return {
     workspace,
-    survey: () => new Survey(workspace, [shopFolder]),
+    workspaceQuery: () => new WorkspaceQuery(workspace, [shopFolder]),
     analysis: async (name) => {
       const analysis = await workspace.analysis(shopFolder + name);
       if (!('findings' in analysis)) throw new Error(`${name}: ${analysis.message}`);

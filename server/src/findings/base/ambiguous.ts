@@ -4,7 +4,7 @@ import { decidingPoint, type Story, storiesOf } from '../../inspection/job/two-s
 import { mmPer, type Unit } from '../../model/units';
 import { shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const ambiguous: Rule = {
   name: 'base/ambiguous',

@@ -5,7 +5,7 @@ import type { Stage } from '../../inspection/job/stage';
 import { unreadControlPoints } from '../../inspection/job/weak';
 import { listPhrase, movesPhrase, shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const carried: Rule = {
   name: 'base/carried',

@@ -2,7 +2,7 @@ import { withoutSides } from '../../inspection/job/scope';
 import { unreadControlPoints } from '../../inspection/job/weak';
 import { listPhrase, shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const collinear: Rule = {
   name: 'base/collinear',

@@ -1,6 +1,6 @@
 import { shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const inconsistent: Rule = {
   name: 'base/inconsistent',

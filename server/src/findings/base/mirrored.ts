@@ -5,7 +5,7 @@ import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
 import type { Direction } from '../../model/job';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const mirrored: Rule = {
   name: 'base/mirrored',
@@ -88,6 +88,6 @@ function likeliestAxis({ job, chassis }: Inspection, stage: Stage): Axis {
     return rotation[0][0] + rotation[1][1] + rotation[2][2];
   });
   // about equal: left and right are what people confuse
-  const best = Math.max(...along);
-  return along[1] > best - 1e-3 ? 1 : (along.indexOf(best) as Axis);
+  const best = axes.reduce((most, axis) => (along[axis] > along[most] ? axis : most));
+  return along[1] > along[best] - 1e-3 ? 1 : best;
 }

@@ -6,7 +6,7 @@ import { provisionalNote } from '../../inspection/job/provisional';
 import type { MovedControl, Stage } from '../../inspection/job/stage';
 import { certaintyText, listPhrase, movesPhrase } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const moved: Rule = {
   name: 'base/moved',

@@ -1,7 +1,7 @@
 import type { Unit } from '../../model/units';
 import { figure } from '../../model/units';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const scale: Rule = {
   name: 'base/scale',

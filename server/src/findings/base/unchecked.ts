@@ -6,7 +6,7 @@ import { unreadControlPoints } from '../../inspection/job/weak';
 import { type Axis, axes } from '../../model/chassis';
 import { placeText } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
-import { faultsOf } from './faults';
+import { faultsOf } from './stage-faults';
 
 export const unchecked: Rule = {
   name: 'base/unchecked',

@@ -3,7 +3,7 @@ import { errorWords } from '../../text/error-words';
 import type { Finding } from '../rule/finding';
 import type { Rule } from '../rule/rule';
 
-/** Raised where the program itself fails: at a rule in `findings.ts`, elsewhere by who looks at the file. */
+/** Raised where the program itself fails: at a rule in `rule-runner.ts`, elsewhere by who looks at the file. */
 export const fault: Rule = {
   name: 'internal/fault',
   severity: 'error',

@@ -65,7 +65,7 @@ export interface ChassisContext {
  */
 export type Raiser = 'text' | 'names' | 'ignores' | 'settings' | 'program';
 
-/** One rule: its facts, its page and its check. One file a rule, and one line in `rules.ts`; nothing else lists rules by name. */
+/** One rule: its facts, its page and its check. One file a rule, and one line in `rule-list.ts`; nothing else lists rules by name. */
 export interface Rule {
   /** `family/name`. */
   readonly name: string;

@@ -89,9 +89,9 @@ function draftOf(
 }
 
 function groupsOf(named: readonly (readonly [why: Undecided['why'], name: string])[]): string[] {
-  return (Object.keys(words) as Undecided['why'][]).flatMap((why) => {
+  return Object.entries(words).flatMap(([why, told]) => {
     const names = named.filter(([each]) => each === why).map(([, name]) => name);
-    return names.length === 0 ? [] : [`${shortList(names)} (${words[why]})`];
+    return names.length === 0 ? [] : [`${shortList(names)} (${told})`];
   });
 }
 

@@ -31,9 +31,9 @@ of \`scope\` and say so to whoever relies on the sign-off.`,
   },
   ofJob: (context: JobContext): Draft[] =>
     ofClosed(context, (state, signOff) => {
-      const groups = (Object.keys(words) as Unmeasured['why'][]).flatMap((why) => {
+      const groups = Object.entries(words).flatMap(([why, told]) => {
         const ids = state.unmeasured.filter((each) => each.why === why).map(({ id }) => id);
-        return ids.length === 0 ? [] : [`${words[why]}: ${shortList(ids)}`];
+        return ids.length === 0 ? [] : [`${told}: ${shortList(ids)}`];
       });
       const parts = state.partsWithoutPoints.map((id) =>
         id === '' ? 'the scope holds no point at all' : `${id} has no points to judge it by`,

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import { applyEdits } from '../../text/edits';
 import { offsetsOf } from '../../text/tree';
-import { isUnread } from '../rules';
+import { isUnread } from '../rule-list';
 import { analysed, foundIn } from './analysed';
 
 /** Files of one folder by name. The last is looked at; those before it are what it needs. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../rule/finding';
-import { ruleNamed } from '../rules';
+import { ruleNamed } from '../rule-list';
 import { analysed } from '../testing/analysed';
 import { body, jobWith } from '../testing/marten';
 

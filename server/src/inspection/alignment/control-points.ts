@@ -86,8 +86,8 @@ const scattered = (motion: MotionCovariance, factor: number): MotionCovariance =
 
 /** A member judged by the others; worked out once, as whether it agrees is asked before how far it is off. */
 export function residualFromOthers(base: BaseFit, index: number): DeletedResidual {
-  const { measured, references, weights, fit, motion, deleted } = base;
-  deleted[index] ??= deletedResidual(measured, references, weights, fit, motion, index);
+  const { deleted } = base;
+  deleted[index] ??= deletedResidual(base, index);
   return deleted[index];
 }
 

@@ -31,6 +31,9 @@ export interface JudgedPoint {
   readonly best?: { readonly direction: Vec3; readonly uncertaintyMm: number };
 }
 
+/** What one alignment says of a point: its place, how far it is off, and how sure that is. */
+type Figures = Pick<JudgedPoint, 'measured' | 'deviation' | 'uncertainty' | 'alignmentVariance'>;
+
 type Measured = Pick<JudgedPoint, 'deviation' | 'uncertainty' | 'point'>;
 
 export const judgementsOf = (judged: Measured): [Judgement, Judgement, Judgement] => [
@@ -65,10 +68,7 @@ class PointJudged implements JudgedPoint {
       contradictory,
     }: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
     readonly inBase: boolean,
-    measured: MaybeVec3 | null,
-    deviation: MaybeVec3,
-    uncertainty: MaybeVec3,
-    alignmentVariance: MaybeVec3,
+    { measured, deviation, uncertainty, alignmentVariance }: Figures,
     readonly best?: JudgedPoint['best'],
   ) {
     const tooDoubtful = (k: Axis): boolean =>
@@ -137,14 +137,16 @@ export function displacementsOf({ fit }: BaseFit, readings: readonly PreparedRea
 function judgedByBase(base: BaseFit, prepared: PreparedReading, displacement: Displacement): JudgedPoint {
   const { measured, shift, variance } = displacement;
   const shared = variancesAt(base.scatteredMotion, prepared.point.reference);
-  return new PointJudged(
-    prepared,
-    false,
+  return new PointJudged(prepared, false, {
     measured,
-    shift,
-    [Math.sqrt(variance + shared[0]), Math.sqrt(variance + shared[1]), Math.sqrt(variance + shared[2])],
-    shared,
-  );
+    deviation: shift,
+    uncertainty: [
+      Math.sqrt(variance + shared[0]),
+      Math.sqrt(variance + shared[1]),
+      Math.sqrt(variance + shared[2]),
+    ],
+    alignmentVariance: shared,
+  });
 }
 
 function judgedByOthers(
@@ -155,19 +157,24 @@ function judgedByOthers(
 ): JudgedPoint {
   const { residual, covariance, unjudgeable } = residualFromOthers(base, index);
   const known = (k: 0 | 1 | 2) => unjudgeable[k][k] <= judgeableLimit;
-  return new PointJudged(
-    prepared,
-    true,
+  return new PointJudged(prepared, true, {
     measured,
-    mapAxes((k) => (known(k) ? residual[k] : null)),
-    mapAxes((k) => (known(k) ? Math.sqrt(variance + covariance[k][k]) : null)),
-    mapAxes((k) => (known(k) ? covariance[k][k] : null)),
-  );
+    deviation: mapAxes((k) => (known(k) ? residual[k] : null)),
+    uncertainty: mapAxes((k) => (known(k) ? Math.sqrt(variance + covariance[k][k]) : null)),
+    alignmentVariance: mapAxes((k) => (known(k) ? covariance[k][k] : null)),
+  });
 }
+
+const nothingKnown: Figures = {
+  measured: null,
+  deviation: unknownVec3,
+  uncertainty: unknownVec3,
+  alignmentVariance: unknownVec3,
+};
 
 /** A point that was read in a stage without a usable alignment: nothing is known of it. */
 export const unjudgedPoint = (
   prepared: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
-): JudgedPoint => new PointJudged(prepared, false, null, unknownVec3, unknownVec3, unknownVec3);
+): JudgedPoint => new PointJudged(prepared, false, nothingKnown);
 
 export const mapAxes = <T>(value: (k: 0 | 1 | 2) => T): readonly [T, T, T] => [value(0), value(1), value(2)];

@@ -40,20 +40,24 @@ export interface Frame {
  * base of all. A stage that took its alignment over counts by the readings of the stage that it took it from.
  */
 export function commonFrames(inspection: Inspection, stages: readonly Stage[]): CommonFrames | null {
-  const bases = stages.map((stage) =>
-    stage.alignment === null || (stage.alignment.provisional && !isCarriedOnly(stage))
-      ? null
-      : stage.alignment.base,
-  );
-  if (bases.length === 0 || bases.some((base) => base === null)) return null;
-  const distinct = [...new Set(bases as BaseFit[])];
+  const bases = new Set<BaseFit>();
+  for (const stage of stages) {
+    const { alignment } = stage;
+    if (alignment === null || alignment.base === null) return null;
+    if (alignment.provisional && !isCarriedOnly(stage)) return null;
+    bases.add(alignment.base);
+  }
+  if (bases.size === 0) return null;
+  const distinct = [...bases];
   const shared = distinct[0].members.filter(({ id }) =>
     distinct.every((base) => base.members.some((each) => each.id === id)),
   );
   if (shared.length < 3 || collinear(shared.map((member) => member.reference))) return null;
   const baseIds = new Set(shared.map((member) => member.id));
-  const frames = new Map(distinct.map((base) => [base, frameOn(inspection, base, baseIds)]));
-  const frameOf = (stage: Stage): Frame => frames.get(stage.alignment?.base as BaseFit) as Frame;
+  const frames = new Map<BaseFit | null | undefined, Frame>(
+    distinct.map((base) => [base, frameOn(inspection, base, baseIds)]),
+  );
+  const frameOf = ({ alignment }: Stage): Frame => frames.get(alignment?.base)!;
   const readings = new Map(stages.map((stage) => [stage, framedReadings(inspection, stage, frameOf(stage))]));
   return { baseIds, frameOf, readingsOf: (stage) => readings.get(stage) ?? new Map() };
 }
@@ -61,7 +65,7 @@ export function commonFrames(inspection: Inspection, stages: readonly Stage[]): 
 function frameOn({ job, chassis, stages }: Inspection, base: BaseFit, baseIds: ReadonlySet<string>): Frame {
   const members = base.members.filter(({ id }) => baseIds.has(id));
   const { fit } = baseFit(members);
-  const origin = stages.find((stage) => stage.alignment?.base === base) as Stage;
+  const origin = stages.find((stage) => stage.alignment?.base === base)!;
   const variances = new Map(
     preparedReadings(job, chassis, origin.measure).map(({ id, variance }) => [id, variance]),
   );

@@ -207,7 +207,7 @@ function changesOf(typed: readonly TypedTriple[], group: readonly number[], numb
   const guesses: { kind: 'sign' | 'digits'; changes: Map<number, string> }[] = [];
   const guess = (kind: 'sign' | 'digits', changed: readonly (string | undefined)[]) => {
     if (changed.every((source) => source !== undefined))
-      guesses.push({ kind, changes: new Map(group.map((i, n) => [i, changed[n] as string])) });
+      guesses.push({ kind, changes: new Map(group.map((i, n) => [i, changed[n]])) });
   };
   if (sources.every((source) => Number(source) !== 0)) guess('sign', sources.map(withOtherSign));
   const swaps = sources.map(withDigitsSwapped);

@@ -26,7 +26,7 @@ import type { Chassis, Point } from '../../model/chassis';
 import type { Instrument, Job, Measure } from '../../model/job';
 import { resolvedJob } from '../../model/resolve/resolved-job';
 import type { Displacement, Share, StageDoubt } from '../alignment/displacements';
-import { type JudgedPoint, judgedPoint, mapAxes } from '../alignment/points';
+import { type JudgedPoint, judgedPoint, mapAxes, unknownVec3 } from '../alignment/points';
 import { instrumentOf } from '../alignment/prepared';
 import {
   distanceUncertaintyMm,
@@ -179,7 +179,13 @@ function judgedInNetwork(
 ): JudgedPoint {
   const position = network.positions[index];
   const covariance = sum(network.covariances[index], diagonal(point.uncertaintyMm ** 2));
-  const refused = mirrorAxes(point.id, position, covariance, network, spans, points);
+  const neighbours = spans.flatMap((each) =>
+    each.from === point.id ? [each.to] : each.to === point.id ? [each.from] : [],
+  );
+  const places = [...new Set(neighbours)].map(
+    (other) => network.positions[points.findIndex(({ id }) => id === other)],
+  );
+  const refused = mirrorAxes(position, covariance, places);
   const u = mapAxes((k) => Math.sqrt(covariance[k][k]));
   const observed = (k: 0 | 1 | 2) => u[k] < observableMm && !refused[k];
   const span = spans.find((each) => each.from === point.id || each.to === point.id)!.reading;
@@ -202,10 +208,12 @@ function judgedInNetwork(
       },
     },
     false,
-    mapAxes((k) => (observed(k) ? position[k] : null)),
-    mapAxes((k) => (observed(k) ? position[k] - point.reference[k] : null)),
-    mapAxes((k) => (observed(k) ? u[k] : null)),
-    mapAxes(() => null),
+    {
+      measured: mapAxes((k) => (observed(k) ? position[k] : null)),
+      deviation: mapAxes((k) => (observed(k) ? position[k] - point.reference[k] : null)),
+      uncertainty: mapAxes((k) => (observed(k) ? u[k] : null)),
+      alignmentVariance: unknownVec3,
+    },
     {
       direction: scaled(best.vector, largest < 0 ? -1 : 1),
       uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
@@ -213,21 +221,15 @@ function judgedInNetwork(
   );
 }
 
-/** A point close to the plane of the points it was measured from could as well be its mirror image: then height is refused. */
+/**
+ * A point close to the plane of the points it was measured from could as well be its mirror image: then height is refused.
+ * @param places where those points are
+ */
 function mirrorAxes(
-  id: string,
   position: Vec3,
   covariance: Mat3,
-  network: Network,
-  spans: readonly JudgedSpan[],
-  points: readonly Point[],
+  places: readonly Vec3[],
 ): readonly [boolean, boolean, boolean] {
-  const neighbours = spans.flatMap((span) =>
-    span.from === id ? [span.to] : span.to === id ? [span.from] : [],
-  );
-  const places = [...new Set(neighbours)].map(
-    (other) => network.positions[points.findIndex((point) => point.id === other)],
-  );
   if (places.length < 3) return [false, false, false];
   const plane = planeOf(places);
   if (plane.thickness > 10) return [false, false, false];

@@ -71,7 +71,8 @@ function observedPull(inspection: Inspection, record: PullRecord, partId: string
   const ids = considered(inspection, record, partId);
   const peak = peakStage(inspection, record.index, released, ids);
   if (peak === null) return null;
-  const triples = ids.flatMap((id) => stagesAround(inspection, record, partId, released, peak, id) ?? []);
+  const pulled = { inspection, record, partId, released };
+  const triples = ids.flatMap((id) => stagesAround(pulled, peak, id) ?? []);
   const frames = commonFrames(inspection, [
     ...new Set(triples.flatMap(({ before, after }) => [before, peak, after])),
   ]);
@@ -127,12 +128,18 @@ interface StageTriple {
   readonly after: Stage;
 }
 
+/** A part that a pull was on. */
+interface PulledPart {
+  readonly inspection: Inspection;
+  readonly record: PullRecord;
+  readonly partId: string;
+  /** Where the pull was taken off it: position in the timeline. */
+  readonly released: number;
+}
+
 /** Null where one is missing, or something else was done to the part between: then it is not the work of one pull. */
 function stagesAround(
-  inspection: Inspection,
-  record: PullRecord,
-  partId: string,
-  released: number,
+  { inspection, record, partId, released }: PulledPart,
   peak: Stage,
   id: string,
 ): StageTriple | null {

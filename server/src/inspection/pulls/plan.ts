@@ -2,6 +2,7 @@ import type { Part, Point } from '../../model/chassis';
 import type { Observe } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { shortList } from '../../text/lists';
+import type { StageDoubt } from '../alignment/displacements';
 import { judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import { unusable } from '../frame/alignment';
@@ -13,7 +14,7 @@ import type { Inspection } from '../job/inspect';
 import { newestReleased } from '../job/newest';
 import { type PartHistory, partHistories, renewedBetween, wayFromBase } from '../job/part-history';
 import { isCarriedOnly, provisionalReason } from '../job/provisional';
-import type { Stage } from '../job/stage';
+import type { PartInspection, Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
 import { hookRecoveries } from './hook-recovery';
 import { type ObservedPull, observedPulls } from './observed-pulls';
@@ -63,23 +64,11 @@ export type PullPlan =
   | { readonly kind: 'unknown'; readonly partId: string; readonly why: string };
 
 export function pullPlan(inspection: Inspection, partId: string): PullPlan {
-  const { job, chassis, work, heldBack } = inspection;
+  const { job, chassis, work } = inspection;
   const unknown = (why: string): PullPlan => ({ kind: 'unknown', partId, why });
-  const part = chassis.parts.get(partId);
-  if (part === undefined) return unknown(`the chassis file has no part ${partId}`);
-  if (heldBack) return unknown('a file has errors: correct them first');
-  const stage = newestStageOf(inspection, partId);
-  if (stage === undefined) return unknown('no point of it was read off load: measure it first');
-  if (stage.provisional && !isCarriedOnly(stage))
-    return unknown(
-      `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`,
-    );
-  if (unusable(stage.alignment))
-    return unknown(`the readings of “${stage.name}” cannot be understood: see the findings about its base`);
-  const moves = neededMoves(stage, partId);
-  const motion = stage.parts.find((each) => each.part.id === partId);
-  if (motion === undefined || stage.doubt === null || moves.every((move) => move.verdict === 'unjudged'))
-    return unknown(`“${stage.name}” cannot be judged: it needs an alignment on control points first`);
+  const basis = planBasis(inspection, partId);
+  if (typeof basis === 'string') return unknown(basis);
+  const { part, stage, doubt, motion, moves } = basis;
   const history = historyOf(inspection, part);
   const since = workSince(inspection, moves, stage);
   if (since?.entry.kind === 'replace' || since?.entry.kind === 'section')
@@ -114,7 +103,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     stage,
     moves,
     ...hooks,
-    hold: plannedHold(inspection, history, motion, stage.doubt, outsideIds),
+    hold: plannedHold(inspection, history, motion, doubt, outsideIds),
     notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
     controlIds: stage.alignment?.baseIds ?? [],
     levels: hasLevels(own, part),
@@ -122,6 +111,34 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     suspicious: moves.filter(({ id }) => (off.get(id) ?? 0) > suspiciousMm).map(({ id }) => id),
     damage: damageOf(inspection, history),
   };
+}
+
+/** What a plan is made from: how the newest readings of a part say that it stands. */
+interface PlanBasis {
+  readonly part: Part;
+  readonly stage: Stage;
+  readonly doubt: StageDoubt;
+  readonly motion: PartInspection;
+  readonly moves: readonly NeededMove[];
+}
+
+/** Or why there is none, in words for a person. */
+function planBasis(inspection: Inspection, partId: string): PlanBasis | string {
+  const part = inspection.chassis.parts.get(partId);
+  if (part === undefined) return `the chassis file has no part ${partId}`;
+  if (inspection.heldBack) return 'a file has errors: correct them first';
+  const stage = newestStageOf(inspection, partId);
+  if (stage === undefined) return 'no point of it was read off load: measure it first';
+  if (stage.provisional && !isCarriedOnly(stage))
+    return `the base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}): settle it first, every move depends on it`;
+  if (unusable(stage.alignment))
+    return `the readings of “${stage.name}” cannot be understood: see the findings about its base`;
+  const { doubt } = stage;
+  const moves = neededMoves(stage, partId);
+  const motion = stage.parts.find((each) => each.part.id === partId);
+  if (motion === undefined || doubt === null || moves.every((move) => move.verdict === 'unjudged'))
+    return `“${stage.name}” cannot be judged: it needs an alignment on control points first`;
+  return { part, stage, doubt, motion, moves };
 }
 
 /** Read, whether or not anything could be concluded from it: a newer reading that cannot be understood leaves an older one in doubt. */

@@ -56,7 +56,7 @@ function against(chain: Chain, written: Vec3, reading: Newest): ChainAgainst | n
     (k) => direction[k] !== 0 && (deviation[k] === null || uncertainty[k] === null),
   );
   if (unknown) return null;
-  const neededMm = mapAxes((k) => -(deviation[k] ?? 0)) as Vec3;
+  const neededMm = mapAxes((k) => -(deviation[k] ?? 0));
   const alongMm = dot(direction, neededMm);
   const uncertaintyMm = length(mapAxes((k) => direction[k] * (uncertainty[k] ?? 0)));
   return alongMm < -2 * uncertaintyMm

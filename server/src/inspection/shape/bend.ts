@@ -47,14 +47,19 @@ export function bendOf(
   baseAlongMm: number,
 ): Bend {
   const middle = stations.reduce((total, station) => total + station.atMm, 0) / Math.max(1, stations.length);
-  const usual = middle >= baseAlongMm ? 1 : -1;
+  const usual: 1 | -1 = middle >= baseAlongMm ? 1 : -1;
   if (stations.length < 3) return { kind: 'too-few-stations', away: usual };
   const seen: Seen = { part, stations, doubt, buildMm };
   const declared = declaredIn(seen, usual);
-  const other = typeof declared === 'string' ? declaredBehind(seen, usual, baseAlongMm) : null;
-  if (typeof declared === 'string' && other === null) return { kind: declared, away: usual };
-  const fit = other ?? (declared as BrokenLine);
-  const away = other === null ? usual : usual === 1 ? -1 : 1;
+  let fit: BrokenLine;
+  let away = usual;
+  if (typeof declared !== 'string') fit = declared;
+  else {
+    const behind = declaredBehind(seen, usual, baseAlongMm);
+    if (behind === null) return { kind: declared, away: usual };
+    fit = behind;
+    away = usual === 1 ? -1 : 1;
+  }
   const [nearer, farther] = bendStartInterval(fit.breakAt, fit.breakUncertainty);
   const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
   const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);

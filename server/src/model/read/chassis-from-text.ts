@@ -31,25 +31,8 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     (['framewright', 'units', 'build', 'tolerance', 'source', 'extends'] as const).some(
       (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
     );
-  const unread = { points: new Set<string>(), parts: new Set<string>() };
-  const parts = new Map<string, PartSheet | Removal>();
-  const points = new Map<string, PointSheet | Removal>();
-  for (const entry of mapEntries(file.root, 'parts', report)) {
-    const name = nameIn(entry, report);
-    const removed = isRemoval(entry);
-    const part = name === null || removed ? null : partSheet(name, entry, mm, report);
-    if (name !== null && part !== null) parts.set(name, part);
-    else if (name !== null && removed && extending) parts.set(name, { removed: entry.key.place });
-    else unread.parts.add(name ?? mendedName(entry));
-  }
-  for (const entry of mapEntries(file.root, 'points', report)) {
-    const name = nameIn(entry, report);
-    const removed = isRemoval(entry);
-    const { point, whole } = name === null || removed ? nothingRead : pointSheet(name, entry, mm, report);
-    if (name !== null && point !== null) points.set(name, point);
-    if (name !== null && removed && extending) points.set(name, { removed: entry.key.place });
-    else if (!whole) unread.points.add(name ?? mendedName(entry));
-  }
+  const { parts, unread: unreadParts } = partsOf(file.root, mm, extending, report);
+  const { points, unread: unreadPoints } = pointsOf(file.root, mm, extending, report);
   if (!extending) missingValues(file.root).forEach(report);
   return {
     uri,
@@ -66,13 +49,43 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     parts,
     points,
     spans: spanSheets(file.root, mm, report),
-    unread,
+    unread: { points: unreadPoints, parts: unreadParts },
     isChassis: kind === undefined ? hasChassisKey(file.root) : kind.startsWith('chassis/'),
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
     broken: isUnreadable(tree) || faultyFrame,
     head: file.head,
     unitPlace,
   };
+}
+
+/** The parts by name; `unread`: those of which nothing could be read, by the name that was likely meant. */
+function partsOf(root: MapNode | null, mm: number, extending: boolean, report: Report) {
+  const unread = new Set<string>();
+  const parts = new Map<string, PartSheet | Removal>();
+  for (const entry of mapEntries(root, 'parts', report)) {
+    const name = nameIn(entry, report);
+    const removed = isRemoval(entry);
+    const part = name === null || removed ? null : partSheet(name, entry, mm, report);
+    if (name !== null && part !== null) parts.set(name, part);
+    else if (name !== null && removed && extending) parts.set(name, { removed: entry.key.place });
+    else unread.add(name ?? mendedName(entry));
+  }
+  return { parts, unread };
+}
+
+/** The same of points; one of which something could not be read is `unread`, too. */
+function pointsOf(root: MapNode | null, mm: number, extending: boolean, report: Report) {
+  const unread = new Set<string>();
+  const points = new Map<string, PointSheet | Removal>();
+  for (const entry of mapEntries(root, 'points', report)) {
+    const name = nameIn(entry, report);
+    const removed = isRemoval(entry);
+    const { point, whole } = name === null || removed ? nothingRead : pointSheet(name, entry, mm, report);
+    if (name !== null && point !== null) points.set(name, point);
+    if (name !== null && removed && extending) points.set(name, { removed: entry.key.place });
+    else if (!whole) unread.add(name ?? mendedName(entry));
+  }
+  return { points, unread };
 }
 
 /** Tells a chassis file whose first line is not typed yet from any other text. */

@@ -1,4 +1,12 @@
-import { observations, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
+import {
+  isTimelineKind,
+  type MeasureEntry,
+  observations,
+  type TimelineKind,
+  timelineKinds,
+  timelineSchemas,
+} from '@framewright/schemas';
+import type { z } from 'zod';
 import { derived } from '../../memory/derived';
 import {
   entryOf,
@@ -9,7 +17,7 @@ import {
   offsetsOf,
   textOf,
 } from '../../text/tree';
-import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from '../job';
+import type { Mention, RelieveOrRelease, TimelineEntry } from '../job';
 import { nearest } from '../names';
 import type { Problem } from '../problem';
 import { instrumentOf } from './instrument';
@@ -47,66 +55,97 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
   const kind = kindOf(first, written, report);
   if (kind === null) return null;
   const node = textOf(first.key) === kind ? written : withKind(written, kind);
-  // rows of numbers do not pass through the schema
-  const byHand = kind === 'measure' ? ['readings', 'spans'] : [];
-  const value = checked(
-    timelineSchemas[kind],
-    without(node, byHand),
-    first.key.place,
-    withStartsInside(node, kind, (problem) =>
-      report(isLocal(problem, node, kind) ? { ...problem, local: true } : problem),
-    ),
-  ) as Record<string, unknown> | null;
-  const text = (key: string): string | null => {
-    const found = entryOf(node, key)?.value;
-    return found?.kind === 'scalar' && !isNothing(found) ? textOf(found) : null;
-  };
-  // though something beside it be wrong: work that is lost would leave tension, or a renewed part, unseen
-  const mention = (key: string): Mention | null => mentionsIn(entryOf(node, key)?.value)[0] ?? null;
-  const base = { place: written.place, keyPlace: first.key.place, note: text('note') };
-  const atMm = typeof value?.at === 'number' ? value.at * mm : null;
-  const part = mention(kind);
-  switch (kind) {
-    case 'measure':
-      return { kind, ...base, ...measureOf(node, value ?? {}, mm, report) };
-    case 'observe': {
-      // the word that was meant, so that the part beside it is read too
-      const what = value?.observe ?? nearest(text('observe') ?? '', observations);
-      if (typeof what !== 'string') return null;
-      return { kind, ...base, what: what as Observe['what'], part: mention('part'), atMm };
-    }
-    case 'pull':
-      return {
-        kind,
-        ...base,
-        title: text('pull') ?? '',
-        part: mention('part'),
-        chains: chainsOf(node),
-        ...holdsOf(node, mm),
-        plan: linesIn(entryOf(node, 'plan')?.value),
-      };
-    case 'relieve':
-    case 'release':
-      return part === null ? null : { kind, ...base, parts: partsOrAll(node, kind) };
-    case 'section':
-      return part === null ? null : { kind, ...base, part, atMm };
-    case 'replace':
-      return part === null ? null : { kind, ...base, part };
-    case 'heat': {
-      if (part === null) return null;
-      const toCelsius = typeof value?.to === 'string' ? Number.parseFloat(value.to) : null;
-      return {
-        kind,
-        ...base,
-        part,
-        toCelsius,
-        forSeconds: typeof value?.for === 'string' ? secondsOf(value.for) : null,
-      };
-    }
-    case 'note':
-      return { kind, ...base, text: text('note') ?? '' };
-  }
+  const base = { place: written.place, keyPlace: first.key.place, note: textAt(node, 'note') };
+  return readers[kind]({ node, base, mm, report });
 }
+
+/** An entry as it stands in the text. */
+interface Written {
+  readonly node: MapNode;
+  /** What every entry has. */
+  readonly base: Pick<TimelineEntry, 'place' | 'keyPlace' | 'note'>;
+  /** Millimetres in one unit of the file. */
+  readonly mm: number;
+  readonly report: Report;
+}
+
+type Reader = (written: Written) => TimelineEntry | null;
+
+/**
+ * Holds an entry against the schema of its kind, and hands on its value. That is null where the schema can save nothing of it; the rest
+ * is read even so: work that is lost would leave tension, or a renewed part, unseen.
+ * @param byHand keys of rows of numbers, which do not pass through the schema
+ */
+const reader =
+  <Schema extends z.ZodType>(
+    kind: TimelineKind,
+    schema: Schema,
+    read: (written: Written, value: z.output<Schema> | null) => TimelineEntry | null,
+    byHand: readonly string[] = [],
+  ): Reader =>
+  (written) => {
+    const { node, base, report } = written;
+    const told = withStartsInside(node, kind, (problem) =>
+      report(isLocal(problem, node, kind) ? { ...problem, local: true } : problem),
+    );
+    return read(written, checked(schema, without(node, byHand), base.keyPlace, told));
+  };
+
+const readers: Readonly<Record<TimelineKind, Reader>> = {
+  measure: reader(
+    'measure',
+    timelineSchemas.measure,
+    (written, value) => ({ kind: 'measure', ...written.base, ...measureOf(written, value) }),
+    ['readings', 'spans'],
+  ),
+  observe: reader('observe', timelineSchemas.observe, ({ node, base, mm }, value) => {
+    // the word that was meant, so that the part beside it is read too
+    const what = value?.observe ?? nearest(textAt(node, 'observe') ?? '', observations);
+    if (what === undefined) return null;
+    return { kind: 'observe', ...base, what, part: mentionAt(node, 'part'), atMm: inMm(value?.at, mm) };
+  }),
+  pull: reader('pull', timelineSchemas.pull, ({ node, base, mm }) => ({
+    kind: 'pull',
+    ...base,
+    title: textAt(node, 'pull') ?? '',
+    part: mentionAt(node, 'part'),
+    chains: chainsOf(node),
+    ...holdsOf(node, mm),
+    plan: linesIn(entryOf(node, 'plan')?.value),
+  })),
+  relieve: reader('relieve', timelineSchemas.relieve, (written) => relieveOrRelease(written, 'relieve')),
+  release: reader('release', timelineSchemas.release, (written) => relieveOrRelease(written, 'release')),
+  section: reader('section', timelineSchemas.section, ({ node, base, mm }, value) => {
+    const part = mentionAt(node, 'section');
+    return part && { kind: 'section', ...base, part, atMm: inMm(value?.at, mm) };
+  }),
+  replace: reader('replace', timelineSchemas.replace, ({ node, base }) => {
+    const part = mentionAt(node, 'replace');
+    return part && { kind: 'replace', ...base, part };
+  }),
+  heat: reader('heat', timelineSchemas.heat, ({ node, base }, value) => {
+    const part = mentionAt(node, 'heat');
+    const toCelsius = value?.to === undefined ? null : Number.parseFloat(value.to);
+    const forSeconds = value?.for === undefined ? null : secondsOf(value.for);
+    return part && { kind: 'heat', ...base, part, toCelsius, forSeconds };
+  }),
+  note: reader('note', timelineSchemas.note, ({ node, base }) => ({
+    kind: 'note',
+    ...base,
+    text: textAt(node, 'note') ?? '',
+  })),
+};
+
+function textAt(node: MapNode, key: string): string | null {
+  const found = entryOf(node, key)?.value;
+  return found?.kind === 'scalar' && !isNothing(found) ? textOf(found) : null;
+}
+
+const mentionAt = (node: MapNode, key: string): Mention | null =>
+  mentionsIn(entryOf(node, key)?.value)[0] ?? null;
+
+const inMm = (length: number | undefined, mm: number): number | null =>
+  length === undefined ? null : length * mm;
 
 /** Keys that no figure, no base, no tension and no renewal follows from: a slip in one of them leaves the rest of the job as it is. */
 const localKeys: Partial<Record<TimelineKind, readonly string[]>> = {
@@ -132,7 +171,7 @@ function withStartsInside(node: MapNode, kind: TimelineKind, report: Report): Re
   return (problem) => {
     const start =
       problem.rule === 'text/unknown-key'
-        ? node.entries.slice(1).find((entry) => entry.key.place === problem.place && isKind(entry))
+        ? node.entries.slice(1).find(({ key }) => key.place === problem.place && isTimelineKind(textOf(key)))
         : undefined;
     report(
       start === undefined
@@ -150,32 +189,29 @@ const notAnEntry = (node: Node): string => {
   const begins = `an entry begins with what was done: ${timelineKinds.join(', ')}`;
   if (node.kind !== 'scalar' || isNothing(node)) return begins;
   const word = textOf(node).split(/\s/)[0].replace(/:$/, '');
-  return (timelineKinds as readonly string[]).includes(word)
-    ? `write it with a colon: \`${word}: …\``
-    : begins;
+  return isTimelineKind(word) ? `write it with a colon: \`${word}: …\`` : begins;
 };
-
-const isKind = (entry: MapEntry): boolean => (timelineKinds as readonly string[]).includes(textOf(entry.key));
 
 /** The kind is the first key; a mistyped one gets the nearest. */
 function kindOf(first: MapEntry, node: MapNode, report: Report): TimelineKind | null {
   const key = textOf(first.key);
-  const later = node.entries.find((entry) => isKind(entry) && textOf(entry.key) !== 'note');
-  if (isKind(first) && (key !== 'note' || !later)) return key as TimelineKind;
+  const later = node.entries.map((entry) => textOf(entry.key)).find(isWork);
+  if (isTimelineKind(key) && (key !== 'note' || !later)) return key;
   const meant = later ? undefined : nearest(key, timelineKinds);
   const { place } = first.key;
   report({
     rule: 'text/unknown-key',
     place,
     message: later
-      ? `an entry begins with what was done: \`${textOf(later.key)}\` belongs first`
+      ? `an entry begins with what was done: \`${later}\` belongs first`
       : `\`${key}\` is not a timeline entry${meant ? `; did you mean \`${meant}\`?` : `: ${timelineKinds.join(', ')}`}`,
     replacements: meant ? [{ title: `Change to ${meant}`, place, text: meant }] : undefined,
   });
-  return (
-    ((later && textOf(later.key)) as TimelineKind | undefined) ?? (meant as TimelineKind | undefined) ?? null
-  );
+  return later ?? meant ?? null;
 }
+
+const isWork = (word: string): word is Exclude<TimelineKind, 'note'> =>
+  word !== 'note' && isTimelineKind(word);
 
 /** The entry as it was meant: a kind that stands later comes first, a mistyped first key is the kind. */
 function withKind(node: MapNode, kind: TimelineKind): MapNode {
@@ -190,23 +226,24 @@ const without = (node: MapNode, keys: readonly string[]): MapNode => ({
   entries: node.entries.filter((entry) => !keys.includes(textOf(entry.key))),
 });
 
-function measureOf(node: MapNode, value: Record<string, unknown>, mm: number, report: Report) {
+function measureOf({ node, mm, report }: Written, value: MeasureEntry | null) {
   const conditions = entryOf(node, 'conditions')?.value;
   return {
-    name: typeof value.measure === 'string' ? value.measure : '',
-    by: (value.by as string | undefined) ?? null,
-    at: (value.at as string | undefined) ?? null,
-    setUp: (value['set-up'] as 'same' | 'new' | undefined) ?? null,
-    instrument: value.instrument ? instrumentOf(value.instrument, entryOf(node, 'instrument'), mm) : null,
-    conditions: value.conditions ? wordsOf(conditions) : null,
+    name: value?.measure ?? '',
+    by: value?.by ?? null,
+    at: value?.at ?? null,
+    setUp: value?.['set-up'] ?? null,
+    instrument: value?.instrument ? instrumentOf(value.instrument, entryOf(node, 'instrument'), mm) : null,
+    conditions: value?.conditions ? wordsOf(conditions) : null,
     readings: readingsOf(entryOf(node, 'readings'), mm, report),
     spans: spanReadingsOf(entryOf(node, 'spans'), mm, report),
     summary: linesIn(entryOf(node, 'summary')?.value),
   };
 }
 
-function partsOrAll(node: MapNode, key: string): RelieveOrRelease['parts'] {
-  const value = entryOf(node, key)?.value;
-  const mentions = mentionsIn(value);
-  return mentions.some(({ id }) => id === 'all') ? 'all' : mentions;
+function relieveOrRelease({ node, base }: Written, kind: RelieveOrRelease['kind']): RelieveOrRelease | null {
+  const value = entryOf(node, kind)?.value;
+  const parts = mentionsIn(value);
+  if (parts.length === 0) return null;
+  return { kind, ...base, parts: parts.some(({ id }) => id === 'all') ? 'all' : parts };
 }

@@ -1,4 +1,4 @@
-import { readingsKeys, readingsRequired } from '@framewright/schemas';
+import { type BaseEntry, readingsKeys, readingsRequired } from '@framewright/schemas';
 import {
   entryOf,
   isNothing,
@@ -8,7 +8,7 @@ import {
   type TextTree,
   textOf,
 } from '../../text/tree';
-import type { BaseSetting, Direction, Job, SignOff, TimelineEntry } from '../job';
+import type { BaseSetting, Job, SignOff, TimelineEntry } from '../job';
 import type { Problem } from '../problem';
 import { mmPer, type Unit } from '../units';
 import { timelineEntry } from './entries';
@@ -43,7 +43,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
     orderPlace: entryOf(root, 'order')?.value?.place ?? null,
     technician: value.technician ?? null,
     instrument: value.instrument ? instrumentOf(value.instrument, entryOf(root, 'instrument'), mm) : null,
-    axes: (value.axes as [Direction, Direction, Direction] | undefined) ?? ['forward', 'left', 'up'],
+    axes: value.axes ?? ['forward', 'left', 'up'],
     base: baseOf(value.base, entryOf(root, 'base')?.value, mm),
     basePlace: entryOf(root, 'base')?.value?.place ?? null,
     conditions: wordsOf(value.conditions ? entryOf(root, 'conditions')?.value : null),
@@ -86,10 +86,10 @@ function entryCount(root: MapNode | null): number {
   return list?.kind === 'sequence' ? list.items.length : 0;
 }
 
-function baseOf(value: unknown, node: Node | null | undefined, mm: number): BaseSetting {
+function baseOf(value: BaseEntry | undefined, node: Node | null | undefined, mm: number): BaseSetting {
   if (Array.isArray(value)) return { kind: 'ids', ids: mentionsIn(node) };
-  if (typeof value === 'object' && value !== null) {
-    const [from, to] = (value as { between: [number, number] }).between;
+  if (typeof value === 'object') {
+    const [from, to] = value.between;
     return { kind: 'between', fromMm: from * mm, toMm: to * mm };
   }
   return { kind: 'auto' };

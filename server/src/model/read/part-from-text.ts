@@ -5,6 +5,8 @@ import type { Problem } from '../problem';
 import { checked } from './schema-check';
 import { named } from './top-level';
 
+const axisOf = { length: 0, width: 1, height: 2 } as const;
+
 /** One part as written; null where nothing of it can be used. `mm`: millimetres in one unit of the file. */
 export function partSheet(
   name: string,
@@ -18,7 +20,7 @@ export function partSheet(
   return {
     name,
     sided: value.sided ?? false,
-    along: { length: 0, width: 1, height: 2 }[value.along ?? 'length'] as 0 | 1 | 2,
+    along: axisOf[value.along ?? 'length'],
     steel: value.steel ?? null,
     straighten: value.straighten ?? null,
     section: value.section ? [value.section[0] * mm, value.section[1] * mm] : null,

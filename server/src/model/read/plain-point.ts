@@ -50,8 +50,8 @@ export function plainPoint(name: string, { key, value: node }: MapEntry, mm: num
         base = value.value;
         break;
       case 'fixing':
-        if (value.kind !== 'scalar' || !(fixings as readonly unknown[]).includes(value.value)) return null;
-        fixing = value.value as string;
+        fixing = fixings.find((word) => value.kind === 'scalar' && word === value.value) ?? null;
+        if (fixing === null) return null;
         break;
       default:
         return null;

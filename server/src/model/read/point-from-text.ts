@@ -1,7 +1,7 @@
-import { pointSchema } from '@framewright/schemas';
+import { pointSchema, type SourceEntry } from '@framewright/schemas';
 import type { Vec3 } from '../../geometry/vector';
 import { entryOf, type MapEntry, type Node, offsetsOf, type Place } from '../../text/tree';
-import type { Source, SourceKind } from '../chassis';
+import type { Source } from '../chassis';
 import type { PointSheet } from '../chassis-sheet';
 import type { Problem } from '../problem';
 import { plainPoint, positionKeys, sidesOf } from './plain-point';
@@ -103,7 +103,8 @@ function withoutConflict(positions: PointSheet['positions']): PointSheet['positi
   return kept.some((each) => each.side !== null) ? kept.filter((each) => each.side !== null) : kept;
 }
 
-export function sourceOf(source: { kind?: string; reference?: string; date?: string }): Source | null {
-  if (source.kind === undefined) return null;
-  return { kind: source.kind as SourceKind, reference: source.reference ?? null, date: source.date ?? null };
-}
+export const sourceOf = ({ kind, reference, date }: SourceEntry): Source => ({
+  kind,
+  reference: reference ?? null,
+  date: date ?? null,
+});

@@ -3,7 +3,7 @@ import type { MapNode, Node, Place, ScalarNode } from '../../text/tree';
 import { textOf } from '../../text/tree';
 import type { Problem } from '../problem';
 import { writtenNumber } from './numbers-as-written';
-import { type Issue, issueProblems, specificIssues, valueAt } from './schema-issues';
+import { hasKeys, type Issue, issueProblems, pathOf, specificIssues, valueAt } from './schema-issues';
 import { schemasAt, schemasBelow, takes } from './schema-shape';
 
 /**
@@ -86,10 +86,10 @@ function withoutFaults(schema: z.ZodType, value: unknown, issues: readonly Issue
   const copy = structuredClone(value);
   const removed = new Map<unknown[], Set<number>>();
   for (const issue of issues) {
-    let path = [...(issue.path as (string | number)[])];
+    let path = pathOf(issue);
     if (issue.code === 'unrecognized_keys') {
-      const owner = valueAt(copy, path) as Record<string, unknown> | undefined;
-      for (const key of issue.keys) delete owner?.[key];
+      const owner = valueAt(copy, path);
+      if (hasKeys(owner)) for (const key of issue.keys) delete owner[key];
       continue;
     }
     // what is missing makes its owner unusable
@@ -101,7 +101,7 @@ function withoutFaults(schema: z.ZodType, value: unknown, issues: readonly Issue
     const owner = valueAt(copy, path.slice(0, -1));
     const step = path[path.length - 1];
     if (Array.isArray(owner)) removed.set(owner, (removed.get(owner) ?? new Set()).add(Number(step)));
-    else if (typeof owner === 'object' && owner !== null) delete (owner as Record<string, unknown>)[step];
+    else if (hasKeys(owner)) delete owner[step];
   }
   for (const [list, indices] of removed) {
     const kept = list.filter((_, index) => !indices.has(index));

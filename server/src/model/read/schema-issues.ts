@@ -11,20 +11,23 @@ import { unknownKeys } from './unknown-keys';
 
 /** What a schema has against a value, in the words of someone who types measurements, each at its place. */
 
-type Path = (string | number)[];
 export type Issue = z.core.$ZodIssue;
+
+/** Where in the value; no key of a file is a symbol. */
+export const pathOf = ({ path }: Issue): (string | number)[] =>
+  path.filter((step) => typeof step !== 'symbol');
 
 /** Of a union, the branch that the value was likely meant for; else the issue itself. Paths become whole. */
 export function specificIssues(issue: Issue, value: unknown): Issue[] {
   if (issue.code !== 'invalid_union') return [issue];
-  const at = valueAt(value, issue.path as Path);
+  const at = valueAt(value, pathOf(issue));
   if (typeof at !== 'object' || at === null) return [issue];
-  const branch = branchesOf(issue.errors as Issue[][])
+  const branch = branchesOf(issue.errors)
     .filter((issues) => issues.every((inner) => inner.path.length > 0 || inner.code === 'unrecognized_keys'))
     .sort((a, b) => a.length - b.length)[0];
   if (branch === undefined) return [issue];
   return branch
-    .map((inner) => ({ ...inner, path: [...issue.path, ...inner.path] }) as Issue)
+    .map((inner): Issue => ({ ...inner, path: [...issue.path, ...inner.path] }))
     .flatMap((inner) => specificIssues(inner, value));
 }
 
@@ -33,7 +36,7 @@ const branchesOf = (branches: readonly Issue[][]): Issue[][] =>
   branches.flatMap((issues) => {
     const [inner] = issues;
     return issues.length === 1 && inner.code === 'invalid_union' && inner.path.length === 0
-      ? branchesOf(inner.errors as Issue[][])
+      ? branchesOf(inner.errors)
       : [issues];
   });
 
@@ -52,7 +55,7 @@ export function issueProblems(
   const unknown = new Map<Issue, Problem[]>();
   for (const issue of issues) {
     if (issue.code !== 'unrecognized_keys') continue;
-    const problems = unknownKeys(schema, issue.path as Path, issue.keys, node, here);
+    const problems = unknownKeys(schema, pathOf(issue), issue.keys, node, here);
     unknown.set(issue, problems);
     if (problems.some(({ replacements }) => replacements)) owners.add(JSON.stringify(issue.path));
     for (const problem of problems)
@@ -60,17 +63,17 @@ export function issueProblems(
   }
   return issues.flatMap((issue) => {
     if (issue.code === 'custom' && owners.has(JSON.stringify(issue.path))) return [];
-    const isMissing = valueAt(value, issue.path as Path) === undefined;
+    const isMissing = valueAt(value, pathOf(issue)) === undefined;
     if (isMissing && mistyped.has(JSON.stringify(issue.path))) return [];
     // there, but not to be used: reported already
-    if (isMissing && issue.code !== 'unrecognized_keys' && nodeAtPath(node, issue.path as Path).complete)
+    if (isMissing && issue.code !== 'unrecognized_keys' && nodeAtPath(node, pathOf(issue)).complete)
       return [];
     return unknown.get(issue) ?? [problemOf(schema, issue, value, node, here)];
   });
 }
 
 function problemOf(schema: z.ZodType, issue: Issue, value: unknown, node: Node | null, here: Place): Problem {
-  const path = issue.path as Path;
+  const path = pathOf(issue);
   const found = nodeAtPath(node, path);
   const place = placeOf(found, here);
   const key = [...path].reverse().find((step) => typeof step === 'string');
@@ -218,12 +221,16 @@ function placeOf(found: NodeAtPath, here: Place): Place {
   return found.entry?.key.place ?? here;
 }
 
+/** A map or a list among plain values. */
+export const hasKeys = (value: unknown): value is Record<string | number, unknown> =>
+  typeof value === 'object' && value !== null;
+
 export function valueAt(value: unknown, path: readonly (string | number)[]): unknown {
   let at = value;
   for (const step of path) {
-    if (typeof at !== 'object' || at === null) return undefined;
+    if (!hasKeys(at)) return undefined;
     // `constructor` is no key of a map that has none of that name
-    at = Object.hasOwn(at, step) ? (at as Record<string | number, unknown>)[step] : undefined;
+    at = Object.hasOwn(at, step) ? at[step] : undefined;
   }
   return at;
 }

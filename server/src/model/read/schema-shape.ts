@@ -16,8 +16,7 @@ interface Definition {
   entries?: Record<string, unknown>;
 }
 
-const definitionOf = (schema: z.ZodType): Definition =>
-  (schema as unknown as { _zod: { def: Definition } })._zod.def;
+const definitionOf = (schema: z.ZodType): Definition => schema.def;
 
 /** The keys that a map at a path may have; empty where any may stand. */
 export function keysOf(schema: z.ZodType, path: readonly (string | number)[]): string[] {

@@ -15,7 +15,7 @@ export function limitsOf(tolerance: ToleranceEntry | undefined, mm: number): Par
   }
   const of = (axis: 'length' | 'width' | 'height') => {
     const value = tolerance[axis];
-    return value === undefined ? null : oneLimits(value as number | [number, number], mm);
+    return value === undefined ? null : oneLimits(value, mm);
   };
   return [of('length'), of('width'), of('height')];
 }

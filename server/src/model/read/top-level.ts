@@ -12,15 +12,20 @@ import type { Problem } from '../problem';
 import { checked } from './schema-check';
 import { unknownKey } from './unknown-keys';
 
+/** The schema of each key that a file of one kind may have; its first line says the kind. */
+interface FileShape extends Readonly<Record<string, z.ZodType>> {
+  readonly framewright: z.ZodLiteral<string>;
+}
+
 /** A file's top level, each key checked by itself so that one mistake spoils one key. */
-export interface TopLevel<Shape extends Record<string, z.ZodType>> {
+export interface TopLevel<Shape extends FileShape> {
   readonly root: MapNode | null;
   /** The values that are right; the keys in `byHand` are left to the caller. */
   readonly value: { [Key in keyof Shape]?: z.output<Shape[Key]> };
   readonly head: Place;
 }
 
-export function topLevel<Shape extends Record<string, z.ZodType>>(
+export function topLevel<Shape extends FileShape>(
   tree: TextTree,
   shape: Shape,
   required: readonly string[],
@@ -30,7 +35,7 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
   const nowhere: Place = { block: { start: 0 }, start: 0, end: 0 };
   const root = tree.root?.kind === 'map' ? tree.root : null;
   const head = root?.entries[0]?.key.place ?? nowhere;
-  const firstLine = `framewright: ${String([...(shape.framewright as unknown as z.ZodLiteral).values][0])}`;
+  const firstLine = `framewright: ${shape.framewright.value}`;
   if (tree.root !== null && root === null) {
     const message = `a file is made of keys and values, the first of them \`${firstLine}\``;
     report({ rule: 'text/wrong-type', place: tree.root.place, message });
@@ -41,13 +46,14 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
     report(other);
     return { root: null, value: {}, head };
   }
-  const value: Record<string, unknown> = {};
+  const value: TopLevel<Shape>['value'] = {};
+  const isKey = (key: string): key is Extract<keyof Shape, string> => Object.hasOwn(shape, key);
   const given = new Set(root?.entries.map((entry) => textOf(entry.key)));
   // a required key that is there, only mistyped, is not also called missing
   const accounted = new Set(given);
   for (const entry of root?.entries ?? []) {
     const key = textOf(entry.key);
-    if (!Object.hasOwn(shape, key)) {
+    if (!isKey(key)) {
       const known = Object.keys(shape);
       const free = known.filter((each) => !given.has(each));
       const problem = unknownKey(key, entry.key.place, head, known, free);
@@ -64,7 +70,7 @@ export function topLevel<Shape extends Record<string, z.ZodType>>(
     }
   }
   missingKeys(required, accounted, root, head, firstLine).forEach(report);
-  return { root, value: value as TopLevel<Shape>['value'], head };
+  return { root, value, head };
 }
 
 /** A file of another of our kinds under a name of this kind: then nothing else is said of it. */

@@ -37,13 +37,10 @@ const namesKnownOnly = (entry: TimelineEntry, { points }: Chassis): boolean =>
   entry.readings.every(({ id }) => points.has(id)) &&
   entry.spans.every(({ from, to }) => points.has(from) && points.has(to));
 
-function problemOf(
-  { kind, id, place, bothSides }: NamedPlace,
-  chassis: Chassis,
-  suggesting: boolean,
-): Problem | null {
+function problemOf(mention: NamedPlace, chassis: Chassis, suggesting: boolean): Problem | null {
+  const { kind, id, place } = mention;
   const known = kind === 'point' ? chassis.points : chassis.parts;
-  const problem = nameProblem(kind, id, place, known, bothSides, suggesting);
+  const problem = nameProblem(mention, known, suggesting);
   if (problem === null || !chassis.unread[kind === 'point' ? 'points' : 'parts'].has(nameOf(id)))
     return problem;
   const { rule } = problem;

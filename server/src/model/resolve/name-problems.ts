@@ -1,23 +1,21 @@
 import type { Place } from '../../text/tree';
 import { meantIds, resolvedId } from '../names';
 import type { Problem } from '../problem';
+import type { NamedPlace } from './job-mentions';
 
 /** For so many unknown names a near one is looked for; past this the wrong file is named, and nothing is likely meant. */
 export const mostSuggested = 300;
 
 /** What is wrong with an id where it was typed, with the names that may be meant as fixes; null where it is known. */
 export function nameProblem(
-  what: 'point' | 'part',
-  id: string,
-  place: Place,
+  { kind, id, place, bothSides }: NamedPlace,
   known: ReadonlyMap<string, unknown>,
-  bothSides: boolean,
   suggesting = true,
 ): Problem | null {
   const found = resolvedId(id, known, bothSides);
   if (found.kind === 'found') return null;
   if (found.kind === 'unknown')
-    return unknownName(what, id, place, suggesting ? meantIds(id, known, bothSides) : []);
+    return unknownName(kind, id, place, suggesting ? meantIds(id, known, bothSides) : []);
   const { ids } = found;
   const message =
     ids.length > 1

@@ -79,12 +79,11 @@ function endsOf(
 ): Ends {
   const { from, to, fromPlace, toPlace, pairs } = sheet;
   if (unread.has(nameOf(from)) || unread.has(nameOf(to))) return { ends: [], problems: [] };
+  const bothSides = pairs !== null;
   const problems = [
-    nameProblem('point', from, fromPlace, points, pairs !== null, suggesting) ??
-      sideBesidePairs(from, fromPlace, pairs),
-    nameProblem('point', to, toPlace, points, pairs !== null, suggesting) ??
-      sideBesidePairs(to, toPlace, pairs),
-  ].filter((problem) => problem !== null);
+    { kind: 'point', id: from, place: fromPlace, bothSides } as const,
+    { kind: 'point', id: to, place: toPlace, bothSides } as const,
+  ].flatMap((end) => nameProblem(end, points, suggesting) ?? sideBesidePairs(end.id, end.place, pairs) ?? []);
   if (problems.length === 0 && from === to && pairs !== 'crossed')
     problems.push({
       rule: 'text/wrong-type',

@@ -1,6 +1,6 @@
 import type { CodeAction, Range } from 'vscode-languageserver';
-import type { Action } from '../../editor/actions/action';
-import { actionsAt } from '../../editor/actions/actions';
+import { actionsAt } from '../../editor/actions/actions-at';
+import type { Action } from '../../editor/actions/code-action';
 import type { LineTable } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
 import { codeActionOf, withEdit } from '../convert';

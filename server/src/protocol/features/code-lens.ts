@@ -2,8 +2,8 @@ import { type CodeLens, LSPErrorCodes, ResponseError } from 'vscode-languageserv
 import { type Lens, lensesOf, lensText } from '../../editor/show/code-lens';
 import { pointTally, tallyText } from '../../editor/show/point-tally';
 import { rangeOf } from '../convert';
+import { queryOfRequest } from '../query-of-request';
 import { asked, type Session } from '../session';
-import { surveyOf } from '../survey';
 import type { Feature } from './feature';
 
 /** What comes back with a lens that has come into view. */
@@ -80,7 +80,7 @@ class Listings {
       },
       onCancellationRequested: () => ({ dispose: () => {} }),
     };
-    known.tally ??= pointTally(surveyOf(this.session, token), uri);
+    known.tally ??= pointTally(queryOfRequest(this.session, token), uri);
     return known.tally;
   }
 }

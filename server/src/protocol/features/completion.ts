@@ -5,12 +5,12 @@ import {
   InsertTextFormat,
   InsertTextMode,
 } from 'vscode-languageserver';
-import type { Completion, Subject } from '../../editor/complete/completion';
+import type { Completion, Subject } from '../../editor/complete/completion-item';
 import { completionPage } from '../../editor/complete/completion-page';
 import { completionsAt } from '../../editor/complete/completions';
 import { markdownOf, rangeOf } from '../convert';
+import { queryOfRequest } from '../query-of-request';
 import { asked, type Session } from '../session';
-import { surveyOf } from '../survey';
 import type { Feature } from './feature';
 
 const itemKinds: Record<Completion['kind'], CompletionItemKind> = {
@@ -69,6 +69,6 @@ export const completion: Feature = {
 };
 
 async function filesOf(session: Session, uri: string, token: CancellationToken): Promise<string[]> {
-  const all = await surveyOf(session, token).uris([uri], false);
+  const all = await queryOfRequest(session, token).uris([uri], false);
   return all.filter((each) => session.workspace.kindOf(each) === 'chassis');
 }

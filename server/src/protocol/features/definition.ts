@@ -2,8 +2,8 @@ import type { LocationLink } from 'vscode-languageserver';
 import { definitionAt } from '../../editor/navigate/definition';
 import { linesOf } from '../../text/lines';
 import { rangeOf } from '../convert';
+import { queryOfRequest } from '../query-of-request';
 import { asked } from '../session';
-import { surveyOf } from '../survey';
 import type { Feature } from './feature';
 
 const fileStart = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
@@ -14,22 +14,22 @@ export const definition: Feature = {
     session.connection.onDefinition(async ({ textDocument, position }, token) => {
       const found = await asked(session, textDocument.uri);
       if (found === null) return null;
-      const survey = surveyOf(session, token);
+      const query = queryOfRequest(session, token);
       const answer = await definitionAt(
-        survey,
+        query,
         found.analysis,
         found.lines.offsetAt(position.line, position.character),
       );
       if (answer === null) return null;
       const links: LocationLink[] = [];
       for (const target of answer.targets) {
-        const text = await survey.readText(target.uri);
+        const text = await query.readText(target.uri);
         if (text === null) continue;
         const range = target.range ? rangeOf(target.range, linesOf(text)) : fileStart;
         const originSelectionRange = rangeOf(answer.about, found.lines);
         links.push({
           originSelectionRange,
-          targetUri: survey.spelled(target.uri),
+          targetUri: query.spelled(target.uri),
           targetRange: range,
           targetSelectionRange: range,
         });

@@ -1,5 +1,5 @@
 import { editsForMoves } from '../../editor/navigate/file-moves';
-import { surveyOf } from '../survey';
+import { queryOfRequest } from '../query-of-request';
 import { versionsOf, workspaceEditOf } from '../workspace-edit';
 import type { Feature } from './feature';
 
@@ -21,7 +21,7 @@ export const fileRename: Feature = {
     session.connection.workspace.onWillRenameFiles(async ({ files }, token) => {
       const before = versionsOf(session);
       const moves = files.map(({ oldUri, newUri }) => ({ from: oldUri, to: newUri }));
-      const edits = await editsForMoves(surveyOf(session, token), moves);
+      const edits = await editsForMoves(queryOfRequest(session, token), moves);
       return edits.length === 0 ? null : workspaceEditOf(edits, session, before);
     }),
 };

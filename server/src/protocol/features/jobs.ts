@@ -1,11 +1,11 @@
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import { pointEntries } from '../../editor/show/jobs';
 import { outsidePlaces } from '../../editor/show/outside';
+import { throwIfCancelled } from '../cancellation';
 import { rangeOf } from '../convert';
 import { type Entry, entryOf } from '../job-entry';
+import { nextTurn } from '../next-turn';
 import { asked, type Session } from '../session';
-import { soon } from '../soon';
-import { endIfUnwanted } from '../unwanted';
 import type { Feature } from './feature';
 
 const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
@@ -93,6 +93,6 @@ async function entryNow(session: Session, uri: string): Promise<Entry> {
 
 /** Lets what is waiting go first, and ends where nobody waits for the answer any more. */
 async function turn(token: CancellationToken): Promise<void> {
-  await new Promise<void>(soon);
-  endIfUnwanted(token);
+  await new Promise<void>(nextTurn);
+  throwIfCancelled(token);
 }

@@ -2,8 +2,8 @@ import type { Location } from 'vscode-languageserver';
 import { referencesAt } from '../../editor/navigate/references';
 import { linesOf } from '../../text/lines';
 import { rangeOf } from '../convert';
+import { queryOfRequest } from '../query-of-request';
 import { asked } from '../session';
-import { surveyOf } from '../survey';
 import type { Feature } from './feature';
 
 export const references: Feature = {
@@ -15,7 +15,7 @@ export const references: Feature = {
       const locations: Location[] = [];
       const offset = found.lines.offsetAt(position.line, position.character);
       for await (const { uri, text, references: inFile } of referencesAt(
-        surveyOf(session, token),
+        queryOfRequest(session, token),
         found.analysis,
         offset,
       )) {

@@ -1,8 +1,8 @@
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { renamableAt, renameAt } from '../../editor/navigate/rename';
 import { rangeOf } from '../convert';
+import { queryOfRequest } from '../query-of-request';
 import { asked } from '../session';
-import { surveyOf } from '../survey';
 import { versionsOf, workspaceEditOf } from '../workspace-edit';
 import type { Feature } from './feature';
 
@@ -26,7 +26,7 @@ export const rename: Feature = {
       const found = await asked(session, textDocument.uri);
       if (found === null) return null;
       const offset = found.lines.offsetAt(position.line, position.character);
-      const files = await renameAt(surveyOf(session, token), found.analysis, offset, newName);
+      const files = await renameAt(queryOfRequest(session, token), found.analysis, offset, newName);
       return 'refused' in files ? refusal(files.refused) : workspaceEditOf(files, session, before);
     });
   },

@@ -1,4 +1,4 @@
-import { jobReportAnswer } from '../../editor/show/job-report';
+import { recordAnswer } from '../../editor/show/record-answer';
 import { asked } from '../session';
 import type { Feature } from './feature';
 
@@ -17,7 +17,7 @@ export const report: Feature = {
       async ({ uri, paper }: { uri: string; paper?: string }) => {
         const found = await asked(session, uri);
         if (found === null) return { message: 'the file cannot be read' };
-        return jobReportAnswer(found.analysis, paper === 'A4' || paper === 'letter' ? paper : null);
+        return recordAnswer(found.analysis, paper === 'A4' || paper === 'letter' ? paper : null);
       },
     );
   },

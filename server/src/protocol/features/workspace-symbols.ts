@@ -1,6 +1,6 @@
 import { symbolsFor } from '../../editor/navigate/workspace-symbols';
 import { fileName } from '../../model/file-name';
-import { surveyOf } from '../survey';
+import { queryOfRequest } from '../query-of-request';
 import type { Feature } from './feature';
 import { symbolKinds } from './outline';
 
@@ -9,7 +9,7 @@ export const workspaceSymbols: Feature = {
   capabilities: { workspaceSymbolProvider: true },
   register: (session) =>
     session.connection.onWorkspaceSymbol(async ({ query }, token) => {
-      const symbols = await symbolsFor(surveyOf(session, token), query);
+      const symbols = await symbolsFor(queryOfRequest(session, token), query);
       return symbols.map(({ kind, name, uri, range }) => ({
         name,
         kind: symbolKinds[kind],

@@ -1,4 +1,4 @@
-import { EntryList, Reading } from '../reading';
+import { EntryList, ParseState } from '../parse-state';
 import { type MapEntry, type MapNode, type Node, placeBetween, type TextProblem } from '../tree';
 import type { Chunk } from './chunks';
 
@@ -7,8 +7,8 @@ export function assembled(
   chunks: readonly Chunk[],
   text: string,
 ): { root: MapNode; problems: TextProblem[] } | null {
-  const reading = new Reading(text, []);
-  const list = new EntryList(reading);
+  const state = new ParseState(text, []);
+  const list = new EntryList(state);
   const problems: TextProblem[] = [];
   for (let i = 0; i < chunks.length; i++) {
     const chunk = chunks[i];
@@ -30,7 +30,7 @@ export function assembled(
     list.add(entry);
   }
   const { entries } = list;
-  for (const problem of reading.problems.list) problems.push(problem);
+  for (const problem of state.problems.list) problems.push(problem);
   const root: MapNode = {
     kind: 'map',
     entries,

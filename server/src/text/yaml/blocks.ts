@@ -1,7 +1,7 @@
 import { closingOf } from '../brackets';
 import { coreValueOf } from '../core-schema';
 import { beginsPlain, type KeyOnLine, keyOnLine, tightKeyOnLine, visibleFrom, writtenEnd } from '../key-line';
-import { DEEPEST, EntryList, type Reading } from '../reading';
+import { DEEPEST, EntryList, type ParseState } from '../parse-state';
 import { type Block, type MapEntry, type Node, placeBetween, type ScalarNode } from '../tree';
 import { denseValue } from './dense';
 import { Extents } from './extents';
@@ -29,11 +29,11 @@ export class BlockScanner {
   private readonly text: string;
 
   constructor(
-    private readonly reading: Reading,
+    private readonly state: ParseState,
     private readonly lines: StructureLines,
   ) {
-    this.text = reading.text;
-    this.extents = new Extents(reading.text, lines);
+    this.text = state.text;
+    this.extents = new Extents(state.text, lines);
   }
 
   root(): Node | null {
@@ -45,7 +45,7 @@ export class BlockScanner {
     const first = this.extents.nextContent(from, to);
     if (first >= to) return null;
     if (depth > DEEPEST) {
-      this.reading.reportTooDeep(this.lines.content[first]);
+      this.state.reportTooDeep(this.lines.content[first]);
       return null;
     }
     if (this.extents.isDashLine(first)) return this.sequence(first, to, depth);
@@ -63,12 +63,12 @@ export class BlockScanner {
     if (beside === null && /^[^\s:]+:[[{"']/.test(this.text.slice(content[first], end[first]))) {
       if (tightKeyOnLine(this.text, content[first], end[first])) return this.map(first, to, depth);
     }
-    const problemsBefore = this.reading.problems.count;
+    const problemsBefore = this.state.problems.count;
     const block = owner.block ?? { start: content[first] };
     const node = this.leaf({ ...owner, from: start[from], to: start[to], block });
     const spansLines = closing.kind === 'closed' && closing.end > end[first];
-    if (this.reading.problems.count === problemsBefore || !beside || spansLines) return node;
-    this.reading.problems.backTo(problemsBefore);
+    if (this.state.problems.count === problemsBefore || !beside || spansLines) return node;
+    this.state.problems.backTo(problemsBefore);
     return beside === 'key' ? this.map(first, to, depth) : this.sequence(first, to, depth);
   }
 
@@ -76,8 +76,8 @@ export class BlockScanner {
     const { content, indent, end, start } = this.lines;
     const own = indent[first];
     const from = content[first];
-    const problemsBefore = this.reading.problems.count;
-    const list = new EntryList(this.reading);
+    const problemsBefore = this.state.problems.count;
+    const list = new EntryList(this.state);
     const alignment = new Alignment(own);
     let triedWhole = false;
     let line = first;
@@ -116,7 +116,7 @@ export class BlockScanner {
 
   /** A map with something in it that only the `yaml` package reads; null where it cannot either. */
   private wholeMap(from: number, to: number, indent: number, problemsBefore: number): Node | null {
-    const { problems } = this.reading;
+    const { problems } = this.state;
     const kept = problems.list.slice(problemsBefore);
     problems.backTo(problemsBefore);
     const node = this.leaf({ from, to, under: 'nothing', indent, block: { start: from } });
@@ -144,7 +144,7 @@ export class BlockScanner {
     const firstChild = this.extents.nextContent(line + 1, next);
     if (firstChild === next && this.isDashBeside(next, to, own)) last = this.extents.dashRunEnd(next, to);
     const owner: Owner = { under: 'key above', indent: own, block };
-    const value = anchored(this.reading, names, () => this.node(line + 1, last, owner, depth + 1));
+    const value = anchored(this.state, names, () => this.node(line + 1, last, owner, depth + 1));
     list.add(entryOf(keyNode, value, key.colon));
     return last;
   }
@@ -180,7 +180,7 @@ export class BlockScanner {
     const goesOn = this.extents.nextContent(line + 1, next) < next;
     let last = next;
     if (!goesOn) {
-      const dense = denseValue(this.reading, from, this.lines.end[line], block);
+      const dense = denseValue(this.state, from, this.lines.end[line], block);
       if (dense) return [dense, next];
       if ('[{"\''.includes(this.text[from])) last = this.extents.absorbedEnd(next, to, from);
     } else last = this.extents.valueEnd(line, next, from);
@@ -188,7 +188,7 @@ export class BlockScanner {
   }
 
   private leaf(leaf: Leaf): Node | null {
-    return leafNode(this.reading, leaf);
+    return leafNode(this.state, leaf);
   }
 
   private sequence(first: number, to: number, depth: number): Node | null {
@@ -208,7 +208,7 @@ export class BlockScanner {
           const stop = writtenEnd(this.text, content[line], end[line]);
           // a tab counts as two columns: what it indents may look no deeper than the list
           if (this.lines.tabbed.has(line)) this.reportIndent(line, alignment);
-          else this.reading.reportSyntax('an entry of a list must begin with “- ”', content[line], stop);
+          else this.state.reportSyntax('an entry of a list must begin with “- ”', content[line], stop);
         }
         inSlip = true;
         line = this.extents.extentEnd(line, to, indent[line]);
@@ -230,7 +230,7 @@ export class BlockScanner {
     const names = this.anchorsBefore(line, rest, this.extents.nextContent(line + 1, next) < next);
     if (rest < 0 || names) {
       const owner: Owner = { under: 'dash above', indent: own };
-      const value = anchored(this.reading, names, () => this.node(line + 1, next, owner, depth + 1));
+      const value = anchored(this.state, names, () => this.node(line + 1, next, owner, depth + 1));
       items.push(value ?? emptyAt(dash + 1));
       return next;
     }
@@ -250,7 +250,7 @@ export class BlockScanner {
   private strayDashes(line: number, to: number): number {
     const { content, end } = this.lines;
     const stop = writtenEnd(this.text, content[line], end[line]);
-    this.reading.reportSyntax('an entry of a list stands where a key is expected', content[line], stop);
+    this.state.reportSyntax('an entry of a list stands where a key is expected', content[line], stop);
     return this.extents.dashRunEnd(line, to);
   }
 
@@ -260,12 +260,12 @@ export class BlockScanner {
     const from = content[line];
     const tight = tightKeyOnLine(this.text, from, end[line]);
     if (tight && tight.valueStart >= 0) {
-      this.reading.reportSyntax('put a space after the colon', tight.colon, tight.colon + 1);
+      this.state.reportSyntax('put a space after the colon', tight.colon, tight.colon + 1);
       return this.entry(line, to, tight, list, depth);
     }
     const stop = writtenEnd(this.text, from, end[line]);
     const next = this.extents.extentEnd(line, to, indent[line]);
-    this.reading.reportSyntax(brokenEntryMessage(this.text, from, stop, end[line]), from, stop);
+    this.state.reportSyntax(brokenEntryMessage(this.text, from, stop, end[line]), from, stop);
     const child = this.extents.nextContent(line + 1, next);
     const plain = beginsPlain(this.text, from, end[line]);
     if (plain && child < next && (this.extents.isKeyLine(child) || this.extents.isDashLine(child))) {
@@ -284,11 +284,11 @@ export class BlockScanner {
     if (tabbed.has(line)) {
       const tab = this.text.indexOf('\t', start[line]);
       if (tab < content[line]) {
-        this.reading.reportSyntax('a tab at the start of the line: indent with spaces', tab, tab + 1);
+        this.state.reportSyntax('a tab at the start of the line: indent with spaces', tab, tab + 1);
       }
     } else if (wrong) {
       const message = `this line starts in column ${indent[line] + 1}, the ones beside it in column ${alignment.indent + 1}: align them`;
-      this.reading.reportSyntax(message, content[line], content[line] + 1);
+      this.state.reportSyntax(message, content[line], content[line] + 1);
     }
   }
 
@@ -304,7 +304,7 @@ export class BlockScanner {
   /** Anchors at `valueStart` that belong to the lines below. */
   private anchorsBefore(line: number, valueStart: number, hasChildren: boolean): string[] | null {
     if (valueStart < 0 || !hasChildren) return null;
-    return anchorsAlone(this.reading, valueStart, writtenEnd(this.text, valueStart, this.lines.end[line]));
+    return anchorsAlone(this.state, valueStart, writtenEnd(this.text, valueStart, this.lines.end[line]));
   }
 }
 

@@ -1,5 +1,5 @@
 import { copyOf } from '../../memory/copy';
-import { Reading } from '../reading';
+import { ParseState } from '../parse-state';
 import type { Block, MapEntry, Node, Place, TextProblem } from '../tree';
 import { BlockScanner } from './blocks';
 import type { ChunkKind, Cut } from './cuts';
@@ -23,9 +23,9 @@ export interface Chunk {
 
 /** Reads one stretch by itself, in place: what is made of it keeps the whole text. */
 export function readChunk(text: string, { start, end, kind }: Cut): Chunk {
-  const reading = new Reading(text, [], start, end);
-  const root = new BlockScanner(reading, structureLinesOf(text, start, end)).root();
-  return { start, text: text.slice(start, end), kind, root, problems: reading.problems.list, blocks: null };
+  const state = new ParseState(text, [], start, end);
+  const root = new BlockScanner(state, structureLinesOf(text, start, end)).root();
+  return { start, text: text.slice(start, end), kind, root, problems: state.problems.list, blocks: null };
 }
 
 /** Reads one stretch from a copy: after an edit each chunk would keep the version of the file that it was read from. */

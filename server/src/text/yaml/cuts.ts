@@ -53,7 +53,7 @@ function isPlain(stretch: string): boolean {
 /** Cuts of a text, of which the first and the last ones are those of the last text. */
 export interface CutsAfter {
   readonly cuts: readonly Cut[];
-  /** How many of the first, and of the last, have the same text as the chunks of the last reading. */
+  /** How many of the first, and of the last, have the same text as the chunks of the last parse. */
   readonly front: number;
   readonly back: number;
 }

@@ -1,19 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Reading } from '../reading';
+import { ParseState } from '../parse-state';
 import { ours } from '../testing/plain-tree';
 import type { Node } from '../tree';
 import { denseValue } from './dense';
 import { leafNode } from './leaf';
 
-const denseOf = (value: string): { node: Node | null; reading: Reading } => {
-  const reading = new Reading(value, []);
-  return { node: denseValue(reading, 0, value.length, { start: 0 }), reading };
+const denseOf = (value: string): { node: Node | null; state: ParseState } => {
+  const state = new ParseState(value, []);
+  return { node: denseValue(state, 0, value.length, { start: 0 }), state };
 };
-const leafOf = (value: string): { node: Node | null; reading: Reading } => {
-  const reading = new Reading(value, []);
+const leafOf = (value: string): { node: Node | null; state: ParseState } => {
+  const state = new ParseState(value, []);
   const block = { start: 0 };
-  return { node: leafNode(reading, { from: 0, to: value.length, under: 'key', indent: 2, block }), reading };
+  return { node: leafNode(state, { from: 0, to: value.length, under: 'key', indent: 2, block }), state };
 };
 const sourcesOf = (node: Node | null): string[] => {
   if (!node) return [];
@@ -69,12 +69,12 @@ describe('values of one line in plain writing', () => {
       fc.property(fc.array(character, { minLength: 1, maxLength: 9 }), (characters) => {
         const value = characters.join('').trim();
         if (value === '' || value.startsWith('#')) return;
-        const { node, reading } = denseOf(value);
+        const { node, state } = denseOf(value);
         if (!node) return;
         read++;
         const whole = leafOf(value);
-        expect(reading.problems.list.map((problem) => problem.rule)).toEqual(
-          whole.reading.problems.list.map((problem) => problem.rule),
+        expect(state.problems.list.map((problem) => problem.rule)).toEqual(
+          whole.state.problems.list.map((problem) => problem.rule),
         );
         expect(ours(node)).toEqual(ours(whole.node));
         expect(sourcesOf(node)).toEqual(sourcesOf(whole.node));

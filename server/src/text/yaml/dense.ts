@@ -1,6 +1,6 @@
 import { CLOSE_LIST, CLOSE_MAP, COLON, COMMA, OPEN_LIST, OPEN_MAP, SPACE } from '../characters';
 import { coreValueOf } from '../core-schema';
-import { EntryList, type Reading } from '../reading';
+import { EntryList, type ParseState } from '../parse-state';
 import type { Block, MapEntry, Node, ScalarNode } from '../tree';
 
 /**
@@ -8,12 +8,12 @@ import type { Block, MapEntry, Node, ScalarNode } from '../tree';
  * `[1204.1, 421.0, 95.4]`, a map `{ part: floor, base: true }` of such. Answers the same nodes as the `yaml`
  * package, or null for anything unusual, which is then the package's to read.
  */
-export const denseValue = (reading: Reading, start: number, lineEnd: number, block: Block): Node | null => {
-  const cursor = new DenseCursor(reading, lineEnd, block);
-  const problemsBefore = reading.problems.count;
+export const denseValue = (state: ParseState, start: number, lineEnd: number, block: Block): Node | null => {
+  const cursor = new DenseCursor(state, lineEnd, block);
+  const problemsBefore = state.problems.count;
   const node = cursor.valueAt(start);
   if (node && cursor.onlyCommentFollows()) return node;
-  reading.problems.backTo(problemsBefore);
+  state.problems.backTo(problemsBefore);
   return null;
 };
 
@@ -29,7 +29,7 @@ class DenseCursor {
   private depth = 0;
 
   constructor(
-    private readonly reading: Reading,
+    private readonly state: ParseState,
     private readonly end: number,
     private readonly block: Block,
   ) {}
@@ -42,11 +42,11 @@ class DenseCursor {
   onlyCommentFollows(): boolean {
     const from = this.offset;
     this.skipSpaces();
-    return this.offset === this.end || (this.offset > from && this.reading.text[this.offset] === '#');
+    return this.offset === this.end || (this.offset > from && this.state.text[this.offset] === '#');
   }
 
   private code(): number {
-    return this.offset < this.end ? this.reading.text.charCodeAt(this.offset) : -1;
+    return this.offset < this.end ? this.state.text.charCodeAt(this.offset) : -1;
   }
 
   private skipSpaces(): void {
@@ -63,7 +63,7 @@ class DenseCursor {
   }
 
   private plain(inFlow: boolean): ScalarNode | null {
-    const { text } = this.reading;
+    const { text } = this.state;
     const start = this.offset;
     let last = start - 1;
     let offset = start;
@@ -112,7 +112,7 @@ class DenseCursor {
 
   private map(): Node | null {
     const start = this.offset++;
-    const list = new EntryList(this.reading);
+    const list = new EntryList(this.state);
     this.skipSpaces();
     while (this.code() !== CLOSE_MAP) {
       const entry = this.entry();

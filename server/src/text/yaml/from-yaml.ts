@@ -1,5 +1,5 @@
-import { type Document, isAlias, isMap, isPair, isScalar, isSeq, type ParsedNode } from 'yaml';
-import { DEEPEST, EntryList, type Reading } from '../reading';
+import { type Document, isAlias, isCollection, isMap, isPair, isScalar, isSeq, type ParsedNode } from 'yaml';
+import { DEEPEST, EntryList, type ParseState } from '../parse-state';
 import type { Block, MapEntry, Node, Place, ScalarNode } from '../tree';
 import { placeBetween } from '../tree';
 import { tagMessage } from './properties';
@@ -9,7 +9,7 @@ type YamlNode = ParsedNode | Document['contents'] | undefined;
 /** Turns nodes of the `yaml` package into ours. `shift` leads from an offset in what was parsed to one relative to the block. */
 export class YamlConversion {
   constructor(
-    private readonly reading: Reading,
+    private readonly state: ParseState,
     private readonly block: Block,
     private readonly shift: number,
   ) {}
@@ -19,16 +19,16 @@ export class YamlConversion {
     const node = source as YamlNode;
     if (!node?.range) return null;
     if (depth > DEEPEST) {
-      this.reading.reportTooDeep(this.absolute(node.range[0]), this.block);
+      this.state.reportTooDeep(this.absolute(node.range[0]), this.block);
       return null;
     }
     if (isAlias(node)) {
-      return this.reading.anchors.resolved(node.source, this.place(node.range), this.reading.problems);
+      return this.state.anchors.resolved(node.source, this.place(node.range), this.state.problems);
     }
     if (node.tag) this.reportTag(node.range[0]);
-    if (node.anchor) this.reading.anchors.open(node.anchor);
-    const result = isScalar(node) ? this.scalarOf(node) : this.collectionOf(node, depth);
-    if (node.anchor) this.reading.anchors.close(node.anchor, result);
+    if (node.anchor) this.state.anchors.open(node.anchor);
+    const result = isScalar(node) ? this.scalarOf(node) : this.collectionOf(node, node.range, depth);
+    if (node.anchor) this.state.anchors.close(node.anchor, result);
     return result;
   }
 
@@ -55,9 +55,12 @@ export class YamlConversion {
     };
   }
 
-  private collectionOf(node: NonNullable<YamlNode>, depth: number): Node | null {
-    const range = node.range as [number, number, number];
-    const flow = (node as { flow?: boolean }).flow === true;
+  private collectionOf(
+    node: NonNullable<YamlNode>,
+    range: readonly [number, number, number],
+    depth: number,
+  ): Node | null {
+    const flow = isCollection(node) && node.flow === true;
     if (isSeq(node)) {
       const items = node.items.map(
         (item) => this.nodeOf(isPair(item) ? item.key : item, depth + 1) ?? this.empty(range, item),
@@ -67,7 +70,7 @@ export class YamlConversion {
       return { kind: 'sequence', items, flow, indent: this.columnOf(range[0]), place };
     }
     if (!isMap(node)) return null;
-    const list = new EntryList(this.reading);
+    const list = new EntryList(this.state);
     for (const pair of node.items) {
       const entry = this.entryOf(pair, range, flow, depth);
       if (entry) list.add(entry);
@@ -79,14 +82,14 @@ export class YamlConversion {
 
   private entryOf(
     pair: { key: unknown; value: unknown },
-    mapRange: [number, number, number],
+    mapRange: readonly [number, number, number],
     flow: boolean,
     depth: number,
   ): MapEntry | null {
     const key = this.nodeOf(pair.key, depth + 1) ?? this.empty(mapRange, pair.key);
     if (key.kind !== 'scalar') {
       const { start, end } = key.place;
-      this.reading.reportSyntax(
+      this.state.reportSyntax(
         'a key must be a word',
         start + this.block.start,
         end + this.block.start,
@@ -96,7 +99,7 @@ export class YamlConversion {
     }
     if (key.place.start === key.place.end) {
       const at = this.block.start + key.place.start;
-      this.reading.reportSyntax('a key is missing before the colon', at, at + 1, this.block);
+      this.state.reportSyntax('a key is missing before the colon', at, at + 1, this.block);
       return null;
     }
     const value = this.nodeOf(pair.value, depth + 1);
@@ -110,25 +113,25 @@ export class YamlConversion {
     const colon = key.source.indexOf(':');
     if (colon <= 0 || colon === key.source.length - 1) return;
     const at = this.block.start + key.place.start + colon;
-    this.reading.reportSyntax('put a space after the colon', at, at + 1, this.block);
+    this.state.reportSyntax('put a space after the colon', at, at + 1, this.block);
   }
 
   private colonAfter(relativeEnd: number): number {
     const blanks = /[ \t]*:/y;
     blanks.lastIndex = this.block.start + relativeEnd;
-    return blanks.test(this.reading.text) ? blanks.lastIndex - this.block.start : relativeEnd;
+    return blanks.test(this.state.text) ? blanks.lastIndex - this.block.start : relativeEnd;
   }
 
   private reportTag(nodeStart: number): void {
     const end = this.absolute(nodeStart);
-    const before = Math.max(this.reading.from, end - 200);
-    const words = [...this.reading.text.slice(before, end).matchAll(/\S+/g)];
+    const before = Math.max(this.state.from, end - 200);
+    const words = [...this.state.text.slice(before, end).matchAll(/\S+/g)];
     // an anchor may stand between the tag and its value
     const word = words.at(words.at(-1)?.[0].startsWith('&') ? -2 : -1);
     const from = word?.[0].indexOf('!') ?? -1;
     const start = word && from >= 0 ? before + word.index + from : end;
     const written = word && from >= 0 ? word[0].slice(from) : '!';
-    this.reading.reportSyntax(tagMessage(written), start, start + written.length, this.block);
+    this.state.reportSyntax(tagMessage(written), start, start + written.length, this.block);
   }
 
   private absolute(offset: number): number {
@@ -136,17 +139,17 @@ export class YamlConversion {
   }
 
   private columnOf(offset: number): number {
-    const lineStart = this.reading.text.lastIndexOf('\n', this.absolute(offset) - 1) + 1;
+    const lineStart = this.state.text.lastIndexOf('\n', this.absolute(offset) - 1) + 1;
     return this.absolute(offset) - lineStart;
   }
 
   private written(place: Place): string {
-    return this.reading.text.slice(place.block.start + place.start, place.block.start + place.end);
+    return this.state.text.slice(place.block.start + place.start, place.block.start + place.end);
   }
 
   /** Block scalars run to the end of their last line; what is blank there belongs to nobody. */
   private place([start, end]: readonly [number, number, ...number[]]): Place {
-    const { text, from: first, to: last } = this.reading;
+    const { text, from: first, to: last } = this.state;
     const from = Math.min(Math.max(this.absolute(start), first), last);
     let to = Math.min(Math.max(this.absolute(end), from), last);
     while (to > from && (text[to - 1] === '\n' || text[to - 1] === '\r' || text[to - 1] === ' ')) to--;

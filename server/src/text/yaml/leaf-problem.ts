@@ -1,6 +1,6 @@
 import type { ErrorCode, YAMLParseError } from 'yaml';
 import { closingOf } from '../brackets';
-import type { Reading } from '../reading';
+import type { ParseState } from '../parse-state';
 import type { Leaf } from './leaf-stretch';
 
 /** What the `yaml` package's error codes mean to someone who types measurements. */
@@ -22,32 +22,32 @@ const withoutMeaning =
 
 /** Reports why a leaf could not be read: one problem, where the slip is rather than where the parser noticed it. */
 export const leafProblem = (
-  reading: Reading,
+  state: ParseState,
   leaf: Leaf,
   errors: readonly YAMLParseError[],
   delta: number,
 ): void => {
-  const { text } = reading;
+  const { text } = state;
   const written = text.slice(leaf.from, leaf.to);
 
   const tab =
     /\n *\t[ \t]*(?=[^\s#])/.exec(written) ?? (leaf.under.endsWith('above') ? /^ *\t/.exec(written) : null);
   if (tab) {
     const at = leaf.from + tab.index + tab[0].indexOf('\t');
-    reading.reportSyntax('a tab at the start of the line: indent with spaces', at, at + 1, leaf.block);
+    state.reportSyntax('a tab at the start of the line: indent with spaces', at, at + 1, leaf.block);
     return;
   }
   const start = leaf.from + valueStart(written);
   const closing = closingOf(text, start, leaf.to);
   if (closing.kind === 'open') {
-    reading.reportSyntax(unclosedMessage(text[closing.at]), closing.at, closing.at + 1, leaf.block);
+    state.reportSyntax(unclosedMessage(text[closing.at]), closing.at, closing.at + 1, leaf.block);
     return;
   }
   if (closing.kind === 'mismatch') {
     const opener = text[closing.opener];
     const message = `a ${opener === '[' ? ']' : '}'} is expected here, since a ${opener} was opened`;
     const related = { at: closing.opener, message: 'opened here' };
-    reading.reportSyntax(message, closing.at, closing.at + 1, leaf.block, related);
+    state.reportSyntax(message, closing.at, closing.at + 1, leaf.block, related);
     return;
   }
   const { code, pos } = errors[0];
@@ -56,7 +56,7 @@ export const leafProblem = (
   const lineEnd = /[\r\n]|$/g;
   lineEnd.lastIndex = at;
   const end = Math.min(pos[1] + delta, lineEnd.exec(text)?.index ?? at, lastVisible + 1);
-  reading.reportSyntax(
+  state.reportSyntax(
     messageFor(code, text[at], closing.kind === 'closed' && at >= closing.end),
     at,
     end,

@@ -1,6 +1,6 @@
 import { isMap, isSeq, parseDocument, Schema } from 'yaml';
 import { closingOf } from '../brackets';
-import { DEEPEST, type Reading } from '../reading';
+import { DEEPEST, type ParseState } from '../parse-state';
 import type { Node } from '../tree';
 import { YamlConversion } from './from-yaml';
 import { leafProblem } from './leaf-problem';
@@ -20,31 +20,31 @@ const options = {
 const standIns = { key: 'k: ', dash: '- ', 'key above': 'k:\n', 'dash above': '-\n', nothing: '' };
 
 /** Reads one value with the `yaml` package; of several errors the first is reported, since one slip causes many. */
-export const leafNode = (reading: Reading, leaf: Leaf): Node | null => {
+export const leafNode = (state: ParseState, leaf: Leaf): Node | null => {
   const { from, to, under, block } = leaf;
-  const written = reading.text.slice(from, to);
+  const written = state.text.slice(from, to);
   if (isTooDeep(written)) {
-    reading.reportTooDeep(from, block);
+    state.reportTooDeep(from, block);
     return null;
   }
   const lead = ' '.repeat(leaf.indent) + standIns[under];
   const delta = from - lead.length;
   try {
     const document = parseDocument(lead + written, options);
-    const root = document.contents as unknown;
-    let content = root;
+    const root = document.contents;
+    let content: unknown = root;
     if (under === 'key' || under === 'key above') content = isMap(root) ? root.items[0]?.value : null;
     if (under === 'dash' || under === 'dash above') content = isSeq(root) ? root.items[0] : null;
-    const node = new YamlConversion(reading, block, delta - block.start).nodeOf(content);
-    if (document.errors.length > 0 || isLeftOpen(written)) leafProblem(reading, leaf, document.errors, delta);
-    else if (content !== root && (root as { items: unknown[] }).items.length > 1) {
-      reading.reportSyntax('a key is missing before the colon', from, from + written.trimEnd().length, block);
+    const node = new YamlConversion(state, block, delta - block.start).nodeOf(content);
+    if (document.errors.length > 0 || isLeftOpen(written)) leafProblem(state, leaf, document.errors, delta);
+    else if (content !== root && (isMap(root) || isSeq(root)) && root.items.length > 1) {
+      state.reportSyntax('a key is missing before the colon', from, from + written.trimEnd().length, block);
     }
     return node;
   } catch (error) {
     // The package recurses into nested text; what is too deep for the stack is too deep for us.
     if (!(error instanceof RangeError)) throw error;
-    reading.reportTooDeep(from, block);
+    state.reportTooDeep(from, block);
     return null;
   }
 };

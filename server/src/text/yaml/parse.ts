@@ -1,5 +1,5 @@
 import { oneDocumentOf } from '../document';
-import { Reading } from '../reading';
+import { ParseState } from '../parse-state';
 import { type Node, offsetsOf, type TextProblem, type TextRule, type TextTree } from '../tree';
 import { assembled } from './assembly';
 import { BlockScanner } from './blocks';
@@ -17,7 +17,7 @@ const MOST_PROBLEMS = 1000;
 export const staleTrees = { throwWhenRead: false };
 
 /**
- * A tree made of chunks, which the next reading of the same file takes over and moves. After that this tree is *superseded*: its
+ * A tree made of chunks, which the next parse of the same file takes over and moves. After that this tree is *superseded*: its
  * values are still what they were, but its places are where the new text has them, so nobody may use it any more.
  */
 class ChunkedTree implements TextTree {
@@ -62,11 +62,11 @@ export const parseText = (text: string, previous?: TextTree): TextTree => {
   }
   const document = oneDocumentOf(text);
   const { from, to, slips, conflicts } = document;
-  const reading = new Reading(document.text, conflicts);
-  for (const { message, start, end } of slips) reading.reportSyntax(message, start, end);
+  const state = new ParseState(document.text, conflicts);
+  for (const { message, start, end } of slips) state.reportSyntax(message, start, end);
   const lines = structureLinesOf(document.text, from, to);
-  const root = new BlockScanner(reading, lines).root();
-  return { text, root, problems: inTextOrder(reading.problems.list) };
+  const root = new BlockScanner(state, lines).root();
+  return { text, root, problems: inTextOrder(state.problems.list) };
 };
 
 const cutsAnew = (text: string): CutsAfter | null => {
@@ -75,7 +75,7 @@ const cutsAnew = (text: string): CutsAfter | null => {
 };
 
 /**
- * The chunks of a text, those of the same text taken over from the last reading: from the front as far as they go, then from the back.
+ * The chunks of a text, those of the same text taken over from the last parse: from the front as far as they go, then from the back.
  * @param known the cuts, and how many at both ends are known to be the same
  */
 function chunksAt(text: string, known: CutsAfter, old: readonly Chunk[]): Chunk[] {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Reading } from '../reading';
+import { ParseState } from '../parse-state';
 import { ours } from '../testing/plain-tree';
 import type { MapEntry, Node } from '../tree';
 import { denseValue } from './dense';
@@ -102,13 +102,13 @@ describe('a row of three numbers', () => {
         if (row === null) return;
         rows++;
         const block = { start: 0 };
-        const value = denseValue(new Reading(text, []), text.indexOf('['), text.length, block);
+        const value = denseValue(new ParseState(text, []), text.indexOf('['), text.length, block);
         expect(ours(row.value)).toEqual(ours(value));
         expect(sourcesOf(row.value)).toEqual(sourcesOf(value));
         expect(
           value?.kind === 'sequence' && value.items.map((item) => item.kind === 'scalar' && item.value),
         ).toEqual([...row.triple]);
-        const key = denseValue(new Reading(row.name, []), 0, row.name.length, block);
+        const key = denseValue(new ParseState(row.name, []), 0, row.name.length, block);
         expect(ours(row.key)).toEqual(ours(key));
         expect(row.key.source).toBe(row.name);
         expect([row.place.start, row.place.end]).toEqual([0, text.indexOf(']') + 1]);

@@ -1,0 +1,58 @@
+import type { TextRange } from '../../findings/rule/finding';
+import { isUnread } from '../../findings/rule-list';
+import { applyEdits } from '../../text/edits';
+import { parseText } from '../../text/yaml/parse';
+import type { Analysis } from '../../workspace/workspace';
+import { baseActions } from './base-actions';
+import type { Action, Moment } from './code-action';
+import { fixAllActions } from './fix-all';
+import { nextMeasureActions } from './next-measure-action';
+import { planActions } from './plan-actions';
+import { fixActions } from './quick-fixes';
+import { refreshActions } from './refresh-actions';
+import { signOffActions } from './sign-off-actions';
+import { silenceActions } from './silence-actions';
+import { summaryActions } from './summary-actions';
+import { swapSidesActions } from './swap-sides-actions';
+import { unitsActions } from './units-action';
+import { unreachableActions } from './unreachable-action';
+
+/**
+ * All that is offered at a range. A new action is a new file and one line here. While the text is broken it is not known where a list
+ * ends: then only what mends it is offered.
+ */
+export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment): Action[] {
+  if (analysis.tree.problems.length > 0) return mending(analysis, range);
+  const ofJob =
+    analysis.kind !== 'readings'
+      ? []
+      : [
+          ...baseActions(analysis, range),
+          ...nextMeasureActions(analysis, range, moment),
+          ...planActions(analysis, range),
+          ...summaryActions(analysis, range),
+          ...unreachableActions(analysis, range),
+          ...swapSidesActions(analysis, range),
+          ...signOffActions(analysis, range, moment),
+          ...refreshActions(analysis),
+        ];
+  return [
+    ...fixActions(analysis, range),
+    ...ofJob,
+    ...silenceActions(analysis, range),
+    ...unitsActions(analysis, range),
+    ...fixAllActions(analysis),
+  ];
+}
+
+/** Fixes of the text and of names, which stay where those stand, and a word in the place of a row that cannot be read. */
+function mending(analysis: Analysis, range: TextRange): Action[] {
+  const { text, tree } = analysis;
+  const isMended = ({ edits }: Action): boolean =>
+    parseText(applyEdits(text, edits)).problems.length < tree.problems.length;
+  return [
+    ...fixActions(analysis, range).filter(({ mends }) => mends !== null && isUnread(mends.rule)),
+    ...(analysis.kind === 'readings' ? unreachableActions(analysis, range).filter(isMended) : []),
+    ...fixAllActions(analysis),
+  ];
+}
