@@ -7,9 +7,10 @@ import { measuringAdvice, worstShare } from '../../server/src/inspection/frame/a
 import { type FramePoint, scatterElsewhere, weightFor } from '../../server/src/inspection/frame/frame-points';
 import { observed } from '../../server/src/inspection/frame/observations';
 import { stageFrame } from '../../server/src/inspection/frame/stage-frame';
-import { calledFor, toldOf } from '../../server/src/inspection/frame/stories';
+import { calledFor } from '../../server/src/inspection/frame/stories';
 import { gainOf } from '../../server/src/inspection/frame/story-gain';
 import type { Told } from '../../server/src/inspection/frame/story-kinds';
+import { toldOf } from '../../server/src/inspection/frame/story-list';
 import { expectRelative } from './expect-close';
 import advice from './frame-advice.json';
 import cases from './frame-cases.json';

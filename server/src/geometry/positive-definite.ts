@@ -5,7 +5,7 @@ const leastPivot = 1e-13;
  * A symmetric positive definite matrix, scaled to a unit diagonal and factored: V = S L Lᵀ S. Scaling first makes the
  * answer independent of the units of its rows.
  */
-interface Factored {
+export interface Factored {
   readonly size: number;
   /** S's diagonal */
   readonly scales: Float64Array;
@@ -13,7 +13,8 @@ interface Factored {
   readonly lower: Float64Array;
 }
 
-const unfactored = (size: number): Factored => ({
+/** Room for the factors of matrices of one size. */
+export const unfactored = (size: number): Factored => ({
   size,
   scales: new Float64Array(size),
   lower: new Float64Array(size * size),
@@ -29,7 +30,7 @@ export function factored(matrix: Float64Array, size: number): Factored | null {
 }
 
 /** Writes the factors; false where the matrix is not positive definite. */
-function isFactored(matrix: Float64Array, { size, scales, lower }: Factored): boolean {
+export function isFactored(matrix: Float64Array, { size, scales, lower }: Factored): boolean {
   for (let row = 0; row < size; row++) {
     scales[row] = Math.sqrt(matrix[row * size + row]);
     if (!(scales[row] > 0 && scales[row] < Number.POSITIVE_INFINITY)) return false;

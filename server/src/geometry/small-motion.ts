@@ -117,7 +117,7 @@ export function motionCovarianceAt(
 }
 
 /** M⁻¹ of a symmetric matrix; null where it is not positive definite, as far as rounding can tell. */
-export function symmetricInverse(m: Mat3): Mat3 | null {
+function symmetricInverse(m: Mat3): Mat3 | null {
   const [[xx, xy, xz], [, yy, yz], [, , zz]] = m;
   const size = Math.max(xx, yy, zz);
   const minor = xx * yy - xy * xy;

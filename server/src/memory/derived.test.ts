@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { derived } from './derived';
+import { derived, derivedFrom } from './derived';
 
 test('an answer is made once for each object, and anew where the basis is another', () => {
   const asked: unknown[][] = [];
@@ -28,4 +28,16 @@ test('an answer of nothing is remembered, a throw is not', () => {
   expect(() => fails(key)).toThrow('no');
   expect(() => fails(key)).toThrow('no');
   expect(calls).toBe(3);
+});
+
+test('a question that is a new object is known by what it is made of', () => {
+  let calls = 0;
+  const place = {};
+  const answer = derivedFrom(
+    ({ at, by }: { at: object; by: readonly number[] }) => [at, ...by],
+    ({ by }) => `${++calls} ${by.join(' ')}`,
+  );
+  expect([answer({ at: place, by: [1, 2] }), answer({ at: place, by: [1, 2] })]).toEqual(['1 1 2', '1 1 2']);
+  expect([answer({ at: {}, by: [1, 2] }), answer({ at: place, by: [1, 2] })]).toEqual(['2 1 2', '1 1 2']);
+  expect([answer({ at: place, by: [1] }), answer({ at: place, by: [1, 2] })]).toEqual(['3 1', '4 1 2']);
 });

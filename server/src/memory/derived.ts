@@ -20,6 +20,25 @@ export function derived<Key extends object, Basis extends readonly unknown[], Va
   };
 }
 
+/**
+ * The same for a question that is a new object each time: it is known by an object that lives on and by all else that its answer depends on.
+ * @param known that object, then the basis
+ */
+export function derivedFrom<Question, Value>(
+  known: (question: Question) => readonly [key: object, ...basis: unknown[]],
+  make: (question: Question) => Value,
+): (question: Question) => Value {
+  const slot = new Slot<object, { readonly basis: readonly unknown[]; readonly value: Value }>();
+  return (question) => {
+    const basis = known(question);
+    const last = slot.get(basis[0]);
+    if (last !== undefined && isSame(last.basis, basis)) return last.value;
+    const value = make(question);
+    slot.set(basis[0], { basis, value });
+    return value;
+  };
+}
+
 function isSame(a: readonly unknown[], b: readonly unknown[]): boolean {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return a.length === b.length;

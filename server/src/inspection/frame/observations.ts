@@ -1,5 +1,5 @@
 import { addPlace, emptySums, motionAt, type SmallMotion, smallMotion } from '../../geometry/small-motion';
-import { subtract, type Vec3, zero } from '../../geometry/vector';
+import { dot, subtract, type Vec3, zero } from '../../geometry/vector';
 import { type ElsewhereScatter, type FramePoint, type WitnessGroup, weightFor } from './frame-points';
 
 /**
@@ -14,23 +14,31 @@ export interface Observations {
   readonly weights: readonly number[];
   /** Deviations less the frame's motion, mm. */
   readonly residuals: readonly Vec3[];
+  /** The same with where it is left. */
+  readonly lefts: readonly Left[];
   readonly means: readonly GroupMean[];
+  /** χ² of all of it: no story gains more. */
+  readonly chiSquare: number;
   /** The frame that all of them give. */
   readonly frame: SmallMotion;
   /** Σ over the control points of w tr A: coordinates of theirs that the frame takes up. */
   readonly leverage: number;
 }
 
+/** What the frame leaves of one observation, mm, and its arm from the frame's centroid. */
+export interface Left {
+  readonly arm: Vec3;
+  readonly residual: Vec3;
+}
+
 /** The mean of a group, which counts against what its points say by themselves. */
-export interface GroupMean {
+export interface GroupMean extends Left {
   /** From and up to where its points stand in the list. */
   readonly from: number;
   readonly to: number;
   readonly total: number;
   /** Above 0; to be taken away. */
   readonly taken: number;
-  readonly place: Vec3;
-  readonly residual: Vec3;
 }
 
 /** Weights of the points of a group and of the group, 0 to 1. */
@@ -48,7 +56,7 @@ export function observed(
 ): Observations | null {
   const points = [...base, ...groups.flatMap((group) => group.points)];
   const weights = base.map(({ variance }) => weightFor(variance));
-  const means: Omit<GroupMean, 'residual'>[] = [];
+  const means: Mean[] = [];
   const sums = emptySums();
   for (const [i, { place, off }] of base.entries()) addPlace(sums, weights[i], place, off);
   groups.forEach((group, g) => {
@@ -73,35 +81,54 @@ export function observed(
   return frame === null ? null : leftOver(base, points, weights, means, frame);
 }
 
+interface Mean extends Omit<GroupMean, keyof Left> {
+  readonly place: Vec3;
+}
+
 const plus = (a: Vec3, k: number, b: Vec3): Vec3 => [a[0] + k * b[0], a[1] + k * b[1], a[2] + k * b[2]];
 
 function leftOver(
   base: readonly FramePoint[],
   points: readonly FramePoint[],
   weights: readonly number[],
-  means: readonly Omit<GroupMean, 'residual'>[],
+  means: readonly Mean[],
   frame: SmallMotion,
 ): Observations {
   const residuals = points.map(({ place, off }) => subtract(off, motionAt(frame, place)));
+  const meansLeft = means.map(({ place, ...mean }) => ({
+    ...mean,
+    arm: subtract(place, frame.centroid),
+    residual: meanOver(mean, weights, residuals),
+  }));
+  const squaresOf = (total: number, weight: number, { residual }: Pick<Left, 'residual'>) =>
+    total + weight * dot(residual, residual);
+  const lefts = points.map(({ place }, i) => ({
+    arm: subtract(place, frame.centroid),
+    residual: residuals[i],
+  }));
   return {
     base,
     points,
     weights,
     residuals,
-    means: means.map((mean) => ({ ...mean, residual: meanOver(mean, weights, (i) => residuals[i]) })),
+    lefts,
+    means: meansLeft,
+    chiSquare: meansLeft.reduce(
+      (total, mean) => squaresOf(total, -mean.taken, mean),
+      lefts.reduce((total, left, i) => squaresOf(total, weights[i], left), 0),
+    ),
     frame,
     leverage: base.reduce((total, { place }, i) => total + weights[i] * traceAt(frame, place), 0),
   };
 }
 
-/** Of something that each point of a group has. */
-export function meanOver(
+function meanOver(
   { from, to, total }: Pick<GroupMean, 'from' | 'to' | 'total'>,
   weights: readonly number[],
-  of: (point: number) => Vec3,
+  residuals: readonly Vec3[],
 ): Vec3 {
   let sum: Vec3 = zero;
-  for (let i = from; i < to; i++) sum = plus(sum, weights[i] / total, of(i));
+  for (let i = from; i < to; i++) sum = plus(sum, weights[i] / total, residuals[i]);
   return sum;
 }
 

@@ -1,7 +1,8 @@
 import { Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../../../tests/published/seeded-random';
 import { motionAt } from '../../geometry/small-motion';
-import { type Vec3, zero } from '../../geometry/vector';
+import { add, type Vec3, zero } from '../../geometry/vector';
 import {
   type Body,
   bodyWith,
@@ -16,10 +17,11 @@ import {
   wholeFit,
 } from './frame.fixture';
 import { scatterElsewhere } from './frame-points';
-import { observed } from './observations';
-import { calledFor, toldOf } from './stories';
+import { type Observations, observed } from './observations';
+import { calledFor } from './stories';
 import { gainOf, isSignificant } from './story-gain';
 import { namedSets, setStories, shiftOf } from './story-kinds';
+import { toldOf } from './story-list';
 import { subsetStories } from './story-subsets';
 import { weighed } from './witnesses';
 
@@ -98,6 +100,27 @@ describe('the gain of a story', () => {
     expect(observations.leverage).toBeCloseTo(trace, 8);
   });
 
+  it('is at most what there is to gain', () => {
+    expect(observations.chiSquare).toBeCloseTo(plain.chiSquare, 6);
+  });
+
+  /** Subsets that are called for, each asked for by itself. */
+  const calledOneByOne = (all: Observations, hasWitnesses: boolean): string[] => {
+    const n = all.base.length;
+    const called: string[] = [];
+    for (let subset = 0; subset < 2 ** n; subset++) {
+      const members = all.base.map((_, i) => (subset & (1 << i)) > 0);
+      const count = members.filter(Boolean).length;
+      const isFewer = count < n / 2 || (count === n / 2 && !members[0]);
+      const isAsked = count >= 2 && n - count >= (hasWitnesses ? 2 : 3) && (hasWitnesses || isFewer);
+      const gain = isAsked ? gainOf(all, shiftOf({ kind: 'subset' }, members)) : null;
+      if (gain !== null && isSignificant(gain, 3, 2 ** n, scope)) called.push(members.map(Number).join(''));
+    }
+    return called.sort();
+  };
+  const asSearched = (all: Observations, hasWitnesses: boolean): string[] =>
+    subsetStories(all, scope, hasWitnesses).map(({ told }) => told.members.map(Number).join(''));
+
   it('of every subset, counted up point by point, is that of the subset asked for by itself', () => {
     const three = ['floor-front.L', 'floor-front.R', 'toe-board.L'];
     const moved = bodyWith(
@@ -105,18 +128,35 @@ describe('the gain of a story', () => {
       shift([7, 0, 0], (id) => three.includes(id)),
       6,
     );
-    const all = observed(moved.base, [], [], { own: 0, shared: 0 })!;
-    const found = subsetStories(all, scope, false);
-    const called: string[] = [];
-    for (let subset = 0; subset < 2 ** 8; subset++) {
-      const members = moved.base.map((_, i) => (subset & (1 << i)) > 0);
-      const count = members.filter(Boolean).length;
-      const isFewer = count < 4 || (count === 4 && !members[0]);
-      const gain = count < 2 || !isFewer ? null : gainOf(all, shiftOf({ kind: 'subset' }, members));
-      if (gain !== null && isSignificant(gain, 3, 2 ** 8, scope)) called.push(members.map(Number).join(''));
+    const full = moved.groups.map(({ points: each }) => ({ points: each.map(() => 1), group: 1 }));
+    const alone = observed(moved.base, [], [], { own: 0, shared: 0 })!;
+    const joined = observed(moved.base, moved.groups, full, scatter)!;
+    expect(calledOneByOne(alone, false).length).toBeGreaterThan(0);
+    expect(asSearched(alone, false)).toEqual(calledOneByOne(alone, false));
+    expect(asSearched(joined, true)).toEqual(calledOneByOne(joined, true));
+  });
+
+  it('of every subset is so wherever the points stand and however little they moved', () => {
+    const random = seededRandom(4);
+    const within = (size: number) => random.uniform(-size, size);
+    let [some, all] = [0, 0];
+    for (let body7 = 0; body7 < 40; body7++) {
+      const by: Vec3 = [random.normal(3), random.normal(3), random.normal(3)];
+      const base7 = Array.from({ length: 7 }, (_, i) => {
+        const place: Vec3 = [within(1500), within(700), within(400)];
+        const noise: Vec3 = [random.normal(0.3), random.normal(0.3), random.normal(0.3)];
+        return point(`p${i}`, place, i < 3 ? add(by, noise) : noise, random.uniform(0.1, 0.5));
+      });
+      const seen = observed(base7, [], [], { own: 0, shared: 0 })!;
+      for (const hasWitnesses of [false, true]) {
+        const called = calledOneByOne(seen, hasWitnesses);
+        expect(asSearched(seen, hasWitnesses)).toEqual(called);
+        some += called.length;
+        all += 2 ** 7;
+      }
     }
-    expect(called.length).toBeGreaterThan(0);
-    expect(found.map(({ told }) => told.members.map(Number).join(''))).toEqual(called.sort());
+    expect(some).toBeGreaterThan(100);
+    expect(some).toBeLessThan(all / 2);
   });
 
   it('of more than twelve points is sought where the residuals divide them', () => {

@@ -1,9 +1,11 @@
 import { logChiSquareTail } from '../../geometry/chi-square-tail';
 import { motionAt } from '../../geometry/small-motion';
+import { lazily } from '../../memory/lazily';
 import type { ElsewhereScatter, FramePoint, WitnessGroup } from './frame-points';
-import { type Belief, type Observations, observed } from './observations';
-import { type Gain, gainOf, isSignificant } from './story-gain';
-import { growingStories, type StoryKind, setStories, type Told } from './story-kinds';
+import { type Observations, observed } from './observations';
+import { type Gain, significantGain } from './story-gain';
+import type { StoryKind, Told } from './story-kinds';
+import { type Around, inFull, storyList } from './story-list';
 import { subsetStories } from './story-subsets';
 import type { Weighing } from './witnesses';
 
@@ -37,42 +39,33 @@ export interface StoryQuestion {
 }
 
 const noScatter: ElsewhereScatter = { own: 0, shared: 0 };
-const inFull = (groups: readonly WitnessGroup[]): Belief[] =>
-  groups.map(({ points }) => ({ points: points.map(() => 1), group: 1 }));
 
 /** All stories that the readings call for, the best first; empty where the base stands as one. Names do not decide, but between equals. */
 export function calledFor(question: StoryQuestion): Story[] {
-  const { base, scope } = question;
-  const groups = question.weighing === null ? [] : question.groups;
-  const scatter = question.weighing?.stated ?? noScatter;
-  const weighted = observed(base, groups, question.weighing?.groups ?? [], scatter);
+  const { base, weighing, scope } = question;
+  const groups = weighing === null ? [] : question.groups;
+  const around: Around = { base, groups, scatter: weighing?.stated ?? noScatter };
+  const weighted = observed(base, groups, weighing?.groups ?? [], around.scatter);
   if (weighted === null) return [];
-  const outright = groups.length > 0 ? observed(base, groups, inFull(groups), scatter) : null;
-  // what the readings cannot tell is no story
-  const told = toldOf(base, groups).filter((each) => gainOf(outright ?? weighted, each) !== null);
+  const { stories, limits } = storyList(around);
+  const full = groups.length > 0 ? fullView(around) : null;
   const found: Story[] = [];
-  for (const each of told) {
-    const gain = gainOf(weighted, each);
-    if (gain !== null && isSignificant(gain, each.unknowns, told.length, scope))
-      found.push(storyOf(weighted, each, gain));
-    else if (outright !== null) {
-      const full = gainInFull(question, outright, each, told.length);
-      if (full !== null) found.push(storyOf(outright, each, full));
+  for (const story of stories) {
+    const limit = limits.get(story.told.unknowns)!;
+    const callsFor: CallsFor = (by) => significantGain(by, story, { limit, tried: stories.length }, scope);
+    const gain = callsFor(weighted);
+    if (gain !== null) found.push(storyOf(weighted, story.told, gain));
+    else if (full !== null) {
+      const inFull = gainInFull(full, callsFor);
+      if (inFull !== null) found.push(storyOf(full.all, story.told, inFull));
     }
   }
   const shifts = found.filter(({ story }) => story.kind === 'shift');
   const known = new Set(shifts.map(({ members }) => splitOf(members, groups.length > 0)));
-  const subsets = subsetStories(weighted, scope, groups.length > 0).flatMap(({ told: each, gain }) => {
-    const story = storyOf(weighted, each, gain);
-    return known.has(splitOf(each.members, groups.length > 0)) ? [] : [story];
-  });
+  const subsets = subsetStories(weighted, scope, groups.length > 0).flatMap(({ told, gain }) =>
+    known.has(splitOf(told.members, groups.length > 0)) ? [] : [storyOf(weighted, told, gain)],
+  );
   return [...found, ...subsets].sort((a, b) => a.chance - b.chance || (keyOf(a) < keyOf(b) ? -1 : 1));
-}
-
-/** Stories with names. */
-export function toldOf(base: readonly FramePoint[], groups: readonly WitnessGroup[]): Told[] {
-  const witnesses = groups.flatMap(({ points }) => points);
-  return [...setStories(base, groups.length > 0), ...growingStories(base, witnesses)];
 }
 
 /** A set, or without witnesses a set and the rest. */
@@ -81,20 +74,34 @@ const splitOf = (members: readonly boolean[], hasWitnesses: boolean): string =>
 
 const keyOf = ({ story, movedIds }: Story): string => `${story.kind} ${movedIds.join(' ')}`;
 
+/** The gain of one story by these observations; null where they do not call for it. */
+type CallsFor = (by: Observations) => Gain | null;
+
+/** All with every witness believed, and without each one group. */
+interface FullView {
+  readonly all: Observations;
+  readonly withoutEach: readonly (() => Observations | null)[];
+}
+
+function fullView({ base, groups, scatter }: Around): FullView | null {
+  const beliefs = inFull(groups);
+  const all = observed(base, groups, beliefs, scatter);
+  const without = (g: number) => beliefs.map((belief, i) => (i === g ? { ...belief, group: 0 } : belief));
+  return (
+    all && {
+      all,
+      withoutEach: groups.map((_, g) => lazily(() => observed(base, groups, without(g), scatter))),
+    }
+  );
+}
+
 /** With every witness believed; and without each one group, as no story may rest on one. */
-function gainInFull(
-  { base, groups, weighing, scope }: StoryQuestion,
-  all: Observations,
-  told: Told,
-  tried: number,
-): Gain | null {
-  const gain = gainOf(all, told);
-  if (gain === null || !isSignificant(gain, told.unknowns, tried, scope)) return null;
-  for (let g = 0; g < groups.length; g++) {
-    const beliefs = inFull(groups).map((belief, i) => (i === g ? { ...belief, group: 0 } : belief));
-    const without = observed(base, groups, beliefs, weighing!.stated);
-    const left = without === null ? null : gainOf(without, told);
-    if (left === null || !isSignificant(left, told.unknowns, tried, scope)) return null;
+function gainInFull({ all, withoutEach }: FullView, callsFor: CallsFor): Gain | null {
+  const gain = callsFor(all);
+  if (gain === null) return null;
+  for (const without of withoutEach) {
+    const left = without();
+    if (left === null || callsFor(left) === null) return null;
   }
   return gain;
 }
