@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
 import { type Vec3, zero } from '../../geometry/vector';
-import { type AdviceItem, type AdviceQuestion, measuringAdvice, worstShare } from './advice';
+import { type AdviceQuestion, measuringAdvice, worstShare } from './advice';
 import { outermost } from './advice-bounds';
+import type { AdviceItem } from './advice-items';
 import { point } from './frame.fixture';
 import { type FramePoint, scatterElsewhere } from './frame-points';
 

@@ -7,8 +7,9 @@ import {
   type SmallMotion,
   smallMotion,
 } from '../../geometry/small-motion';
-import { type Vec3, zero } from '../../geometry/vector';
+import { type Mat3, type Vec3, zero } from '../../geometry/vector';
 import { outermost, wellApart } from './advice-bounds';
+import type { AdviceItem, ScopePlace } from './advice-items';
 import { type ElsewhereScatter, type FramePoint, weightFor } from './frame-points';
 import { type PossibleWitness, witnessGroups } from './groups';
 import { nestedSums } from './joined';
@@ -26,21 +27,6 @@ export interface AdviceQuestion {
   readonly items: readonly AdviceItem[];
   readonly scope: readonly ScopePlace[];
   readonly scatter: ElsewhereScatter;
-}
-
-/** Where something is to be decided. */
-export interface ScopePlace extends Pick<FramePoint, 'place' | 'half'> {
-  /** The variance of a point that is in the base itself: it is judged by the others. */
-  readonly inBase?: number;
-}
-
-/** What is read together: both sides of a name, or one point in the middle. */
-export interface AdviceItem {
-  readonly name: string;
-  readonly points: readonly FramePoint[];
-  readonly isControl: boolean;
-  /** Of a possible witness, the part's name; null: none. */
-  readonly partName: string | null;
 }
 
 export interface Advice {
@@ -84,21 +70,33 @@ export const worstShare = (question: AdviceQuestion, chosen: readonly AdviceItem
 /** Where that is. */
 export function worstPlace(question: AdviceQuestion, chosen: readonly AdviceItem[]): WorstPlace {
   const unheld: WorstPlace = { index: -1, axis: 0, share: Number.POSITIVE_INFINITY };
-  const sums = sumsWith(question, chosen);
-  const motion = smallMotion(sums);
-  if (motion === null) return unheld;
+  const covarianceAt = doubtBy(question, chosen);
+  if (covarianceAt === null) return unheld;
   let worst: WorstPlace = { index: -1, axis: 0, share: 0 };
-  for (const [index, { place, half, inBase }] of question.scope.entries()) {
-    const by =
-      inBase === undefined ? motion : motionWithout(sums, place, weightFor(inBase) / question.factor);
-    if (by === null) return { ...unheld, index };
-    const shared = motionCovarianceAt(by, place);
+  for (const [index, each] of question.scope.entries()) {
+    const shared = covarianceAt(each);
+    if (shared === null) return { ...unheld, index };
     for (const axis of [0, 1, 2] as const) {
-      const share = Math.sqrt(shared[axis][axis]) / (half[axis] / 3);
+      const share = Math.sqrt(shared[axis][axis]) / (each.half[axis] / 3);
       if (share > worst.share) worst = { index, axis, share };
     }
   }
   return worst;
+}
+
+/** A at a place of the scope with these items read besides, mm²; null where nothing holds a frame, or not without the place itself. */
+export function doubtBy(
+  question: AdviceQuestion,
+  chosen: readonly AdviceItem[],
+): ((at: ScopePlace) => Mat3 | null) | null {
+  const sums = sumsWith(question, chosen);
+  const motion = smallMotion(sums);
+  if (motion === null) return null;
+  return ({ place, inBase }) => {
+    const by =
+      inBase === undefined ? motion : motionWithout(sums, place, weightFor(inBase) / question.factor);
+    return by && motionCovarianceAt(by, place);
+  };
 }
 
 function motionWithout(sums: MotionSums, place: Vec3, weight: number): SmallMotion | null {
