@@ -49,7 +49,7 @@ export interface WorstPlace {
 }
 
 /** At this share of a third of the tolerance a point can be decided. */
-const decided = 0.95;
+export const decidedShare = 0.95;
 /** What lowers the worst by less than this is not worth a reading. */
 const worthwhile = 0.005;
 
@@ -60,7 +60,7 @@ export function measuringAdvice(asked: AdviceQuestion): Advice {
   const chosen = fewerThan(search, greedy) ?? greedy;
   const steps = inOrder(asked, chosen);
   const worst = steps.length === 0 ? now : steps[steps.length - 1].worst;
-  return { now, steps, reached: worst <= decided, evaluated: search.evaluated() };
+  return { now, steps, reached: worst <= decidedShare, evaluated: search.evaluated() };
 }
 
 /** The worst √A_kk over T/3 of the scope's points and axes with these items read besides. */
@@ -166,7 +166,7 @@ function greedily(search: Search): AdviceItem[] {
   const { question } = search;
   const chosen: AdviceItem[] = [];
   let worst = search.worst(chosen);
-  while (!(worst <= decided) && search.left() > 0) {
+  while (!(worst <= decidedShare) && search.left() > 0) {
     const left = question.items.filter((item) => !chosen.includes(item));
     const singles = left.map((item) => [item]);
     const together = worst === Number.POSITIVE_INFINITY || !areWitnessed(question, chosen);
@@ -218,7 +218,7 @@ function withoutSuperfluous(search: Search, chosen: readonly AdviceItem[]): Advi
   for (const item of chosen) {
     const rest = kept.filter((each) => each !== item);
     const then = search.worst(rest);
-    if (then <= decided || (all > decided && then <= all * (1 + worthwhile))) kept = rest;
+    if (then <= decidedShare || (all > decidedShare && then <= all * (1 + worthwhile))) kept = rest;
   }
   return kept;
 }
@@ -229,8 +229,8 @@ function withoutSuperfluous(search: Search, chosen: readonly AdviceItem[]): Advi
  */
 function fewerThan(search: Search, chosen: readonly AdviceItem[]): AdviceItem[] | null {
   const { items } = search.question;
-  if (search.worst([]) <= decided) return null;
-  const reached = search.worst(chosen) <= decided;
+  if (search.worst([]) <= decidedShare) return null;
+  const reached = search.worst(chosen) <= decidedShare;
   const most = Math.min(reached ? chosen.length - 1 : mostTogether, mostTogether);
   let sets: AdviceItem[][] = [[]];
   let tried = 0;
@@ -243,7 +243,7 @@ function fewerThan(search: Search, chosen: readonly AdviceItem[]): AdviceItem[] 
     if (tried > mostSets || sets.length > search.left()) return null;
     const worsts = sets.map((set) => search.worst(set));
     const least = worsts.indexOf(Math.min(...worsts));
-    if (least >= 0 && worsts[least] <= decided) return sets[least];
+    if (least >= 0 && worsts[least] <= decidedShare) return sets[least];
   }
   return null;
 }
