@@ -1,3 +1,4 @@
+import type { Vec3 } from '../../geometry/vector';
 import { MostRecent } from '../../memory/most-recent';
 import { type Axis, axes, type Point } from '../../model/chassis';
 import { unchecked } from '../alignment/control-points';
@@ -5,6 +6,7 @@ import { coverage95 } from '../alignment/verdict';
 import {
   type Advice,
   type AdviceQuestion,
+  decidedShare,
   doubtBy,
   measuringAdvice,
   type WorstPlace,
@@ -51,8 +53,10 @@ export interface MeasuringAdvice {
   readonly steps: readonly AdvisedStep[];
   /** After the last of them the alignment leaves no point of the scope in doubt by more than is allowed. */
   readonly reached: boolean;
-  /** A point that no alignment decides: its own reading leaves more at 95 % than its limit, wherever it stands. The worst; null: none. */
+  /** A point that this instrument cannot decide wherever it stands, were the alignment no worse than is allowed. The worst; null: none. */
   readonly coarse: Left | null;
+  /** By id of the scope's points: A on each axis once all of it is read, mm². */
+  readonly after: ReadonlyMap<string, Vec3>;
 }
 
 /** By the text of a question: what was searched lately is not searched again at the next key. */
@@ -74,7 +78,21 @@ export function answered({ question, points, readingVariance }: Asked): Measurin
     })),
     reached,
     coarse: tooCoarse({ question, points, readingVariance }, all),
+    after: variancesAfter({ question, points }, all),
   };
+}
+
+function variancesAfter(
+  { question, points }: Pick<Asked, 'question' | 'points'>,
+  chosen: readonly AdviceItem[],
+): ReadonlyMap<string, Vec3> {
+  const covarianceAt = doubtBy(question, chosen);
+  const found = new Map<string, Vec3>();
+  for (const [i, { id }] of points.entries()) {
+    const shared = covarianceAt?.(question.scope[i]);
+    if (shared) found.set(id, [shared[0][0], shared[1][1], shared[2][2]]);
+  }
+  return found;
 }
 
 /** Where the control points would lie in one plane, or be three, nothing would contradict one that has moved: what to read against that. */
@@ -103,7 +121,7 @@ export function leftAt(
   return { point: points[index], axis, uncertaintyMm: (share * halfMm) / 3, halfMm };
 }
 
-/** A point that stands exactly in its place and could still not be called within. */
+/** A point that stands exactly in its place and could still not be called within, were the alignment no worse than is allowed. */
 export function tooCoarse(
   { question, points, readingVariance }: Asked,
   chosen: readonly AdviceItem[],
@@ -115,7 +133,8 @@ export function tooCoarse(
     if (!shared) continue;
     const own = readingVariance + points[i].uncertaintyMm ** 2;
     for (const axis of axes) {
-      const total = (coverage95 * Math.sqrt(shared[axis][axis] + own)) / place.half[axis];
+      const allowed = ((decidedShare * place.half[axis]) / 3) ** 2;
+      const total = (coverage95 * Math.sqrt(Math.min(shared[axis][axis], allowed) + own)) / place.half[axis];
       if (total <= share) continue;
       share = total;
       const uncertaintyMm = Math.sqrt(shared[axis][axis]);
