@@ -33,8 +33,11 @@ export const instrumentText = (uncertaintyMm: number, unit: Unit): string =>
 export const coarseText = ({ point, axis, halfMm }: Left, uncertaintyMm: number, unit: Unit): string =>
   `${point.id} cannot be decided with ${instrumentText(uncertaintyMm, unit)} wherever it stands: its reading is too uncertain for its limit of ±${lengthFigure(halfMm, unit)} in ${axisNames[axis]}. Use a better instrument.`;
 
-/** One sentence or two that a person can act on; null where nothing needs to be read. */
-export function adviceSentence(advice: MeasuringAdvice, unit: Unit): string | null {
+/**
+ * One sentence or two that a person can act on; null where nothing needs to be read.
+ * @param when whether the rows can go into this measure, or work on the car has made it history
+ */
+export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' | 'next'): string | null {
   const { steps, now, reached, coarse, uncertaintyMm } = advice;
   if (coarse !== null) return coarseText(coarse, uncertaintyMm, unit);
   const last = steps.at(-1)?.left ?? null;
@@ -42,14 +45,12 @@ export function adviceSentence(advice: MeasuringAdvice, unit: Unit): string | nu
     return reached
       ? null
       : `No other point of the chassis file would help enough with ${instrumentText(uncertaintyMm, unit)}: use a better instrument, or mark more control points.`;
-  const read = `Read ${readingsPhrase(steps)}`;
+  const read = `${when === 'now' ? 'Read' : 'Next time also read'} ${readingsPhrase(steps)}`;
   if (last === null) return `${read}.`;
   const fall = now === null ? '' : ` instead of ${leftText(now, unit)}`;
-  if (!reached)
-    return `${read}: that leaves ${leftPhrase(last, unit)}${fall}. With ${instrumentText(uncertaintyMm, unit)} no more can be reached.`;
-  return now === null
-    ? `${read}: then every point of the scope can be decided.`
-    : `${read}: that leaves ${leftText(last, unit)}${fall}, and every point of the scope can be decided.`;
+  return reached
+    ? `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`
+    : `${read}: that leaves ${leftPhrase(last, unit)}${fall}; with ${instrumentText(uncertaintyMm, unit)} no more can be reached.`;
 }
 
 export const noAdviceText: Record<NoAdvice, string> = {

@@ -41,6 +41,26 @@ describe(rule, () => {
       ),
     ));
 
+  it('names what to read where a stronger base decides it', async () => {
+    const tip = (height: number, mark: string) =>
+      filesOf(
+        jobOn(
+          `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      rail-tip-lower.L: [3012, 448, ${height}]
+#     ^^^^^^^^^^^^^^^^ warning: reading/undecided ${mark}`,
+          'instrument: { name: arm, uncertainty: 0.8 }\nscope: [front-rail]',
+        ),
+      );
+    await found(rule, tip(215.2, ': read cowl-hole, both sides, and that is enough.'));
+    // nearer to its limit it needs more than that
+    await found(rule, tip(214.6, ': read cowl-hole, both sides, first.'));
+  });
+
   it('takes a point for undecided where its uncertainty is larger than the tolerance, and calls it not near', async () => {
     // a base of three points on one side and a coarse instrument: the latch is known to an inch
     const weak = (mark: string) => `  - measure: as received
