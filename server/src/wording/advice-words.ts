@@ -47,6 +47,7 @@ export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' 
       : `No other point of the chassis file would help enough with ${instrumentText(uncertaintyMm, unit)}: use a better instrument, or mark more control points.`;
   const read = `${when === 'now' ? 'Read' : 'Next time also read'} ${readingsPhrase(steps)}`;
   if (last === null) return `${read}.`;
+  if (reached && now === null) return `${read}: then every point can be decided.`;
   const fall = now === null ? '' : ` instead of ${leftText(now, unit)}`;
   return reached
     ? `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`

@@ -4,6 +4,7 @@ import { applyEdits } from '../../text/edits';
 import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
 import type { Action, Moment } from './action';
+import { advisedRowsActions } from './advised-rows-action';
 import { baseActions } from './base-actions';
 import { fixAllActions } from './fix-all';
 import { fixActions } from './fixes';
@@ -28,6 +29,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
       ? []
       : [
           ...baseActions(analysis, range),
+          ...advisedRowsActions(analysis, range),
           ...nextMeasureActions(analysis, range, moment),
           ...planActions(analysis, range),
           ...summaryActions(analysis, range),
