@@ -1,5 +1,7 @@
 import type { AdvisedStep, Left, MeasuringAdvice } from '../inspection/advice/answer';
+import { adviceForPart } from '../inspection/advice/job-advice';
 import type { NoAdvice } from '../inspection/advice/job-question';
+import type { Inspection } from '../inspection/job/inspect';
 import { nameOf } from '../model/names';
 import { lengthFigure, lengthText, type Unit } from '../model/units';
 import { axisNames, certaintyText, listPhrase } from './wording';
@@ -52,6 +54,14 @@ export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' 
   return reached
     ? `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`
     : `${read}: that leaves ${leftPhrase(last, unit)}${fall}; with ${instrumentText(uncertaintyMm, unit)} no more can be reached.`;
+}
+
+/** After a pull: what the next measure must read at least for the part to be decided; null where nothing is known to do. */
+export function leastToRead(inspection: Inspection, partId: string): string | null {
+  const advice = adviceForPart(inspection, partId);
+  if (typeof advice === 'string' || !advice.reached || advice.coarse !== null) return null;
+  const instrument = instrumentText(advice.uncertaintyMm, inspection.job.unit);
+  return `least to read after it: ${readingsPhrase(advice.steps)}, with the points of ${partId}; that decides them with ${instrument} where no control point has moved`;
 }
 
 export const noAdviceText: Record<NoAdvice, string> = {

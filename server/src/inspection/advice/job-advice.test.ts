@@ -3,7 +3,7 @@ import { carChassis, inspectionOf, jobOn, measured } from '../car.fixture';
 import { isWeak } from '../job/weak';
 import type { MeasuringAdvice } from './answer';
 import { answered } from './answer';
-import { adviceAfresh, adviceInStage, advised, stageToExtend } from './job-advice';
+import { adviceAfresh, adviceForPart, adviceInStage, advised, stageToExtend } from './job-advice';
 import { jobQuestion } from './job-question';
 
 const arm = 'instrument: { name: arm, uncertainty: 0.8 }';
@@ -56,7 +56,11 @@ describe('advice to a job', () => {
     const inspection = inspectionOf(jobOn(rear, rail));
     const { now } = given(adviceInStage(inspection.stages[0], inspection));
     const tip = inspection.stages[0].points.find(({ id }) => id === 'rail-tip-lower.L')!;
-    const asked = jobQuestion(inspection, inspection.stages[0], { uncertaintyMm: null, witnesses: false });
+    const asked = jobQuestion(inspection, inspection.stages[0], {
+      uncertaintyMm: null,
+      witnesses: false,
+      judged: null,
+    });
     if (typeof asked === 'string') throw new Error(asked);
     const onlyTip = {
       ...asked,
@@ -150,13 +154,30 @@ describe('advice to a job', () => {
       .replace('parts:\n', 'parts:\n  sill: {}\n  roof: {}\n');
     const inspection = inspectionOf(jobOn(rear, rail), sill);
     const offered = (witnesses: boolean) => {
-      const asked = jobQuestion(inspection, inspection.stages[0], { uncertaintyMm: null, witnesses });
+      const asked = jobQuestion(inspection, inspection.stages[0], {
+        uncertaintyMm: null,
+        witnesses,
+        judged: null,
+      });
       return typeof asked === 'string'
         ? []
         : asked.question.items.filter(({ isControl }) => !isControl).map(({ name }) => name);
     };
     expect(offered(false)).toEqual([]);
     expect(offered(true)).toEqual(['sill', 'roof']);
+  });
+
+  it('names the least that is read again to decide one part after a pull', () => {
+    const timeline = `${measured('      rail-tip-lower.L: [3012, 462, 210]')}\n  - pull: rail\n    part: front-rail.L\n  - release: all`;
+    const inspection = inspectionOf(
+      jobOn(timeline, 'scope: [front-rail, apron]\ninstrument: { name: arm, uncertainty: 0.2 }'),
+    );
+    const least = given(adviceForPart(inspection, 'front-rail.L'));
+    expect(least.reached).toBe(true);
+    expect(least.steps.length).toBeGreaterThan(1);
+    expect(least.steps.length).toBeLessThan(4);
+    expect([...least.after.keys()].every((id) => id.startsWith('rail-') && id.endsWith('.L'))).toBe(true);
+    expect(idsOf(least).some((id) => id.startsWith('rail-'))).toBe(false);
   });
 
   it('has none where nothing can be understood or judged', () => {

@@ -21,7 +21,18 @@ export function advised(
   stage: Stage | null,
   uncertaintyMm: number | null,
 ): MeasuringAdvice | NoAdvice {
-  const asked = jobQuestion(inspection, stage, { uncertaintyMm, witnesses: witnessesCount });
+  const asked = jobQuestion(inspection, stage, {
+    uncertaintyMm,
+    witnesses: witnessesCount,
+    judged: null,
+  });
+  return typeof asked === 'string' ? asked : answered(asked);
+}
+
+/** The least that a new measure must read besides a part to decide its points: what the next step waits for. */
+export function adviceForPart(inspection: Inspection, partId: string): MeasuringAdvice | NoAdvice {
+  const judged = [...inspection.chassis.points.values()].filter(({ part }) => part === partId);
+  const asked = jobQuestion(inspection, null, { uncertaintyMm: null, witnesses: witnessesCount, judged });
   return typeof asked === 'string' ? asked : answered(asked);
 }
 

@@ -22,6 +22,8 @@ export interface AdviceOptions {
   readonly uncertaintyMm: number | null;
   /** Points that are no control points help to align. */
   readonly witnesses: boolean;
+  /** What is to be decided instead of the scope; null: the scope. */
+  readonly judged: readonly Point[] | null;
 }
 
 /** Why there is no advice: text is broken, the job reads distances alone, the stage cannot be understood, nothing says what is judged. */
@@ -37,7 +39,7 @@ export function jobQuestion(
   if (heldBack) return 'broken';
   if (tramOnly(job)) return 'distances';
   if (stage !== null && unusable(stage.alignment)) return 'unusable';
-  const points = judgedAt(inspection, stage);
+  const points = options.judged ?? judgedAt(inspection, stage);
   if (points.length === 0) return 'no-scope';
   const question = inQuestion(job, chassis, work);
   const variance = furtherVariance(inspection, stage, options.uncertaintyMm);
