@@ -11,6 +11,7 @@ const rooms = [
   ['inspection/frame'],
   ['inspection/shape'],
   ['inspection/job'],
+  ['inspection/advice'],
   ['inspection/gate'],
   ['inspection/pulls'],
   ['wording'],

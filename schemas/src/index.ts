@@ -1,3 +1,4 @@
+export * from './advise';
 export * from './chassis';
 export * from './common';
 export * from './inspect';

@@ -1,6 +1,7 @@
 /** The JSON Schemas that other editors and other tools use, generated from the zod schemas. */
 import type { ZodType } from 'zod';
 import * as z from 'zod';
+import { adviseSchema } from './advise';
 import { chassisSchema } from './chassis';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
@@ -12,6 +13,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   readings: { id: 'framewright:readings/1', schema: readingsSchema },
   settings: { id: 'framewright:settings/1', schema: settingsSchema },
   inspect: { id: 'framewright:inspect/1', schema: inspectSchema },
+  advise: { id: 'framewright:advise/1', schema: adviseSchema },
 };
 
 /**

@@ -1,4 +1,4 @@
-/** `.framewright.yaml`: a repository's rule severities, decision rule and ignored folders. */
+/** `.framewright.yaml`: a repository's rule severities, decision rule, usual instrument and ignored folders. */
 import * as z from 'zod';
 
 export const severityWords = ['error', 'warning', 'information', 'off'] as const;
@@ -27,6 +27,16 @@ export const settingsSchema = z
       .describe(
         'The rule for a closed job: simple (default; a deviation inside its limit passes) or guarded (only what is ' +
           'certainly within passes).',
+      ),
+    'advise-uncertainty': z
+      .number()
+      .gt(0)
+      .max(100)
+      .optional()
+      .meta({ default: 0.5 })
+      .describe(
+        'The standard uncertainty in mm of the instrument by which a chassis file is asked which parts can be decided ' +
+          '(default 0.5).',
       ),
     ignore: z
       .array(z.string().min(1))

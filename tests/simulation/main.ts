@@ -2,6 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { adviceGridSize, talliedAdvice } from './frame/advised';
 import { talliedFrames } from './frame/count';
 import { frameGridSize } from './frame/scenarios';
 import { gridSize } from './grid';
@@ -23,6 +24,8 @@ interface Share {
   readonly cells: readonly number[];
   /** Of the bodies that are read once. */
   readonly frames: readonly number[];
+  /** Of the bodies that are read as advised. */
+  readonly advice: readonly number[];
 }
 
 function inThread(share: Share): Promise<[string, [number, number]][]> {
@@ -46,12 +49,13 @@ async function main(): Promise<void> {
   if (!Number.isSafeInteger(seed) || !Number.isSafeInteger(every) || every < 1)
     throw new RangeError('--seed and --every take whole numbers.');
   const eachOf = (size: number) => Array.from({ length: Math.ceil(size / every) }, (_, i) => i * every);
-  const [cells, frames] = [eachOf(gridSize), eachOf(frameGridSize)];
+  const [cells, frames, advice] = [gridSize, frameGridSize, adviceGridSize].map(eachOf);
   const threads = Math.min(cells.length, availableParallelism());
   const shares = Array.from({ length: threads }, (_, thread) => ({
     seed,
     cells: cells.filter((_, i) => i % threads === thread),
     frames: frames.filter((_, i) => i % threads === thread),
+    advice: advice.filter((_, i) => i % threads === thread),
   }));
   const tally = new Tally();
   for (const entries of await Promise.all(shares.map(inThread))) tally.merge(entries);
@@ -77,9 +81,10 @@ function writeInto(file: string, text: string): void {
 
 if (isMainThread) void main();
 else {
-  const { cells, frames, seed } = workerData as Share;
+  const { cells, frames, advice, seed } = workerData as Share;
   const tally = tallied(cells, seed);
   tally.merge(talliedBends(cells, seed).entries());
   tally.merge(talliedFrames(frames, seed).entries());
+  tally.merge(talliedAdvice(advice, seed).entries());
   parentPort?.postMessage(tally.entries());
 }

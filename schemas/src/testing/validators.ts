@@ -2,6 +2,7 @@
 import { Ajv } from 'ajv';
 import type { ZodError, ZodType } from 'zod';
 import {
+  adviseSchema,
   chassisSchema,
   inspectSchema,
   readingsSchema,
@@ -15,6 +16,7 @@ export const schemas = {
   readings: readingsSchema,
   settings: settingsSchema,
   inspect: inspectSchema,
+  advise: adviseSchema,
 } satisfies Record<string, ZodType>;
 export type Format = keyof typeof schemas;
 

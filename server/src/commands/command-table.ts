@@ -51,6 +51,19 @@ export const commands = {
     operands: { least: 1, most: 2, are: 'a readings file and, if you like, a part' },
     options: {},
   },
+  advise: {
+    usage: 'advise FILE',
+    says: 'what to read so that every point can be decided: of a job, or of a body',
+    operands: { least: 1, most: 1, are: 'one readings or chassis file' },
+    options: {
+      uncertainty: {
+        type: 'string',
+        value: 'U',
+        says: "the instrument's standard uncertainty in mm (default: the job's; for a body, of the settings)",
+      },
+      format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
+    },
+  },
   report: {
     usage: 'report FILE -o PAGE',
     says: 'the dimensional record of a job, one HTML page to keep and to print',
@@ -105,7 +118,7 @@ type Intersection<Union> = (Union extends unknown ? (each: Union) => void : neve
 ) => void
   ? All
   : never;
-/** Of all commands: an option that several take is the same in each. */
+/** Of all commands: an option that several take is the same in each, but for its choices. */
 export type AllOptions = Intersection<(typeof commands)[CommandName]['options']> & typeof commonOptions;
 
 type ValueOf<Facts> = Facts extends { choices: readonly (infer Choice)[] }
@@ -113,8 +126,17 @@ type ValueOf<Facts> = Facts extends { choices: readonly (infer Choice)[] }
   : Facts extends { type: 'boolean' }
     ? boolean
     : string;
-/** What was given, by option. */
-export type OptionValues = { readonly [Name in keyof AllOptions]?: ValueOf<AllOptions[Name]> };
+type FactsIn<Command, Name> = Command extends { options: infer Options }
+  ? Name extends keyof Options
+    ? Options[Name]
+    : never
+  : never;
+/** What was given, by option; of an option with choices, one that some command takes. */
+export type OptionValues = {
+  readonly [Name in keyof AllOptions]?: Name extends keyof typeof commonOptions
+    ? ValueOf<AllOptions[Name]>
+    : ValueOf<FactsIn<(typeof commands)[CommandName], Name>>;
+};
 
 export const allOptions: AllOptions = Object.assign(
   {},

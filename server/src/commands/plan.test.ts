@@ -41,6 +41,15 @@ describe('framewright plan', () => {
     expect((await planned('w-2.readings.yaml')).printed).toContain('Nothing to pull');
   });
 
+  it('names the least that the next measure must read, before the last words', async () => {
+    const lines = (await planned('w-1.readings.yaml')).printed.split('\n');
+    expect(lines.at(-2)).toMatch(
+      /^ {2}least to read after it: .+, both sides, with the points of front-rail\.L; that decides them with u = \S+ mm/,
+    );
+    expect(lines.at(-1)).toContain('Advice on geometry only');
+    expect((await planned('w-2.readings.yaml')).printed).not.toContain('least to read');
+  });
+
   const sound = measureText('as received', ids, () => [0, 0, 0]);
   const withSpans = (spans: string) => sound.replace('    readings:', `    spans: [${spans}]\n    readings:`);
   const saidOf = async (...timeline: string[]) => {

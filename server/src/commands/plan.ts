@@ -3,6 +3,7 @@ import type { Inspection } from '../inspection/job/inspect';
 import { partsToWork, pullPlan } from '../inspection/pulls/plan';
 import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
+import { leastToRead } from '../wording/advice-words';
 import { planText } from '../wording/plan-lines';
 import { besidesPlans, nothingPlanned } from '../wording/plan-none';
 import type { Files } from '../workspace/files';
@@ -16,14 +17,22 @@ import type { Target } from './collect';
  * Null where the chassis has no such part.
  */
 export function planReport(inspection: Inspection, partId?: string): string | null {
-  const { chassis, job } = inspection;
+  const { chassis } = inspection;
   const asked = partId === undefined ? null : idsNamed(partId, chassis.parts);
   if (asked?.length === 0) return null;
   const parts = asked ?? partsToWork(inspection);
   if (parts.length === 0) return nothingPlanned(inspection);
-  const plans = parts.map((id) => planText(pullPlan(inspection, id), job).join('\n'));
+  const plans = parts.map((id) => onePlan(inspection, id).join('\n'));
   const besides = asked === null ? besidesPlans(inspection, parts) : null;
   return [...plans, ...(besides === null ? [] : [besides])].join('\n\n');
+}
+
+/** The plan of a part, and before its last words what the step after it waits for. */
+function onePlan(inspection: Inspection, partId: string): string[] {
+  const plan = pullPlan(inspection, partId);
+  const lines = planText(plan, inspection.job);
+  const least = plan.kind === 'plan' ? leastToRead(inspection, partId) : null;
+  return least === null ? lines : [...lines.slice(0, -1), `  ${least}`, ...lines.slice(-1)];
 }
 
 /** Prints them; exit code 0, or 2 where the file cannot be read or judged, is no readings file, or has no such part. */

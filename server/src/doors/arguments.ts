@@ -43,7 +43,7 @@ export function askedBy(args: readonly string[], meant: Nearest): Asked {
   const stray = Object.keys(values).find((name) => !Object.hasOwn(optionsOf(command), name));
   if (stray !== undefined) return wrong(`${command} has no --${stray}`);
   if (values.help) return help(command);
-  if (!areChosen(values)) return wrong(wrongChoice(values) ?? '');
+  if (!areChosen(values, command)) return wrong(wrongChoice(values, command) ?? '');
   const { least = 0, most = Number.POSITIVE_INFINITY, are } = factsOf(command).operands ?? {};
   if (operands.length < least || operands.length > most) return wrong(`${command} needs ${are}`);
   if (command !== 'help') return { kind: 'run', command, operands, values };
@@ -88,10 +88,11 @@ function parsingFault(args: readonly string[], error: unknown, meant: Nearest): 
   return `${says}${orRather(name && `--${name}`)}`;
 }
 
-const areChosen = (values: Parsed['values']): values is OptionValues => wrongChoice(values) === null;
+const areChosen = (values: Parsed['values'], command: CommandName): values is OptionValues =>
+  wrongChoice(values, command) === null;
 
-function wrongChoice(values: Readonly<Record<string, unknown>>): string | null {
-  const options: Readonly<Record<string, OptionFacts>> = allOptions;
+function wrongChoice(values: Readonly<Record<string, unknown>>, command: CommandName): string | null {
+  const options = optionsOf(command);
   for (const [name, value] of Object.entries(values)) {
     const { choices } = options[name];
     if (choices !== undefined && !choices.some((choice) => choice === value))

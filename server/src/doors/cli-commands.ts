@@ -1,4 +1,5 @@
 /** The commands that are asked for now and then, as the command line loads them. */
+export { advise } from '../commands/advise';
 export { rulePage, unknownRule } from '../commands/explain';
 export { inspect } from '../commands/inspect';
 export { plan } from '../commands/plan';

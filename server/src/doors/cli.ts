@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { CommandName, OptionValues } from '../commands/command-table';
+import { formatNames } from '../commands/formats/format-names';
 import { commandHelp, wholeHelp } from '../commands/help';
 import { errorWords } from '../text/error-words';
 import { askedBy } from './arguments';
@@ -74,6 +75,7 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   check: checked,
   inspect: inspected,
   plan: planned,
+  advise: advisedBy,
   report: reported,
   explain: explained,
   lsp: () => {
@@ -136,7 +138,7 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       open: values.open === true,
       verbose: values.verbose === true,
       summaries: values.summaries === true,
-      format: values.format,
+      format: formatNames.find((name) => name === values.format),
       coloured: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
     },
     process.stderr.isTTY ? { ...output, progress } : output,
@@ -153,6 +155,17 @@ async function inspected(paths: readonly string[], { json }: OptionValues): Prom
 async function planned(rest: readonly string[]): Promise<number> {
   const { plan, nodeFiles } = bundle('cli-commands');
   return plan(nodeFiles(), targets(rest.slice(0, 1))[0], rest[1], output);
+}
+
+async function advisedBy(
+  [file]: readonly string[],
+  { uncertainty, format = 'text' }: OptionValues,
+): Promise<number> {
+  const uncertaintyMm = uncertainty === undefined ? null : Number(uncertainty);
+  if (uncertaintyMm !== null && !(uncertaintyMm > 0 && uncertaintyMm <= 100))
+    return wrongUsage(`--uncertainty is a number of mm above 0 and up to 100, not ${uncertainty}`);
+  const { advise, nodeFiles } = bundle('cli-commands');
+  return advise(nodeFiles(), targets([file])[0], { uncertaintyMm, asJson: format === 'json' }, output);
 }
 
 async function reported(

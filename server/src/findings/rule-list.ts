@@ -15,6 +15,7 @@ import { spanDisagrees } from './chassis/span-disagrees';
 import { spanDropped } from './chassis/span-dropped';
 import { transposedDigits } from './chassis/transposed-digits';
 import { twistUnobservable } from './chassis/twist-unobservable';
+import { undecidable } from './chassis/undecidable';
 import { units } from './chassis/units';
 import { fault } from './internal/fault';
 import { extendsCycle } from './name/extends-cycle';
@@ -82,6 +83,7 @@ export const rules: readonly Rule[] = [
   coincidentPoints,
   units,
   twistUnobservable,
+  undecidable,
   noSource,
   tooFew,
   collinear,

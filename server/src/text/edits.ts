@@ -90,6 +90,27 @@ export const itemInsertion = (
   return lineInsertion(tree.text, lines, after, end, written);
 };
 
+/**
+ * Lines of comment as if they were further entries of the map that an entry holds, below its last; where it holds nothing, one step deeper
+ * than the entry. Null for a map in braces.
+ */
+export const commentInsertion = (
+  tree: TextTree,
+  holder: MapNode,
+  entry: MapEntry,
+  comments: readonly string[],
+): TextEdit | null => {
+  const { value } = entry;
+  if (holder.flow || (value !== null && (value.kind !== 'map' || value.flow))) return null;
+  const last = value?.kind === 'map' ? value.entries.at(-1) : undefined;
+  const lines = linesOf(tree.text);
+  const column = columnOf(tree.text, lines, offsetsOf((last ?? entry).key.place).start);
+  const indent = ' '.repeat(last === undefined ? column + INDENT_STEP : column);
+  const below = last ?? entry;
+  const written = comments.map((comment) => indent + comment);
+  return lineInsertion(tree.text, lines, below.value ?? below.key, offsetsOf(below.place).end, written);
+};
+
 /** A byte-order mark takes no column. */
 const columnOf = (text: string, lines: LineTable, offset: number): number => {
   const { line, character } = lines.positionAt(offset);

@@ -20,6 +20,18 @@ export function frameRequirements(tally: Tally): Requirement[] {
   const judged = scenarios.filter((scenario) => scenario !== listed);
   return [
     ...rows,
+    {
+      what: 'once read as advised: every point of the scope can be decided',
+      count: tally.of('advice', 'all', statedMm, 'decided after'),
+      least: 0.9,
+      most: 1,
+    },
+    {
+      what: 'of sound bodies read as advised: settled, and every point can be decided',
+      count: tally.of('advice', 'all', statedMm, 'settled after'),
+      least: 0.9,
+      most: 1,
+    },
     ...judged.flatMap((scenario): Requirement[] => [
       {
         what: `${scenario}: settled, a point of the scope covered by its 95 % interval`,

@@ -3,6 +3,7 @@ import { isUnread } from '../../findings/rule-list';
 import { applyEdits } from '../../text/edits';
 import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
+import { advisedRowsActions } from './advised-rows-action';
 import { baseActions } from './base-actions';
 import type { Action, Moment } from './code-action';
 import { fixAllActions } from './fix-all';
@@ -28,6 +29,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
       ? []
       : [
           ...baseActions(analysis, range),
+          ...advisedRowsActions(analysis, range),
           ...nextMeasureActions(analysis, range, moment),
           ...planActions(analysis, range),
           ...summaryActions(analysis, range),

@@ -203,7 +203,7 @@ describe('keys', () => {
     expect(top.labels).toContain('parts');
     expect(top.labels).not.toContain('points');
     const settings = await offered('framewright: settings/1\n$0', '.framewright.yaml');
-    expect(settings.labels).toEqual(['rules', 'decision-rule', 'ignore']);
+    expect(settings.labels).toEqual(['rules', 'decision-rule', 'advise-uncertainty', 'ignore']);
   });
 });
 

@@ -38,6 +38,21 @@ describe('in a job, what is shown is about what the cursor stands on', () => {
     expect(hover?.markdown).toMatch(markdown);
   });
 
+  it('on the scope stands what to read, below what the key means', async () => {
+    const shownOn = async (timeline: string, u: number) => {
+      const text = jobOn(timeline, `instrument: { name: arm, uncertainty: ${u} }\nscope: [front-rail]`);
+      return (
+        await shownAt({ ...shop, 'w.readings.yaml': before(text, 'scope') }, 'w.readings.yaml')
+      )?.markdown.replaceAll('\\', '');
+    };
+    expect(await shownOn('  - note: waiting', 0.3)).toMatch(
+      /\n\nIn the next measure nothing holds a frame yet\. Read .*, both sides: then every point can be decided\.$/,
+    );
+    expect(await shownOn(measured(''), 0.2)).toMatch(
+      /\n\nIn "as received" the alignment leaves rail-tip.* Every point of the scope can be decided\.$/,
+    );
+  });
+
   it('a bare name of what is sided means both', async () => {
     const rails = await inJob('front-rail, apron');
     expect(rails?.about).toBe('front-rail');

@@ -2,13 +2,14 @@ import type { Stage } from '../../inspection/job/stage';
 import type { Measure } from '../../model/job';
 import { idsNamed } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
-import { offsetsOf, type Place } from '../../text/tree';
+import { entryOf, offsetsOf, type Place } from '../../text/tree';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
 import { contains, onFirstLine } from '../places';
 import { keyHover } from './hover-key';
 import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
+import { scopeAdvice } from './hover-scope';
 import { orderHover, stageHover } from './hover-stage';
 import type { HoverText } from './hover-text';
 
@@ -17,8 +18,18 @@ export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
   return (
     (analysis.kind === 'readings' ? jobHover(analysis, offset) : null) ??
     mentionHover(analysis, offset) ??
-    keyHover(analysis, offset)
+    keyHoverOf(analysis, offset)
   );
+}
+
+/** Below what a key means, what it says here. */
+function keyHoverOf(analysis: Analysis, offset: number): HoverText | null {
+  const hover = keyHover(analysis, offset);
+  if (hover === null || analysis.kind !== 'readings' || analysis.inspection === null) return hover;
+  const scope = entryOf(analysis.tree.root, 'scope')?.key.place;
+  return scope && contains(scope, offset)
+    ? { ...hover, markdown: hover.markdown + scopeAdvice(analysis.inspection) }
+    : hover;
 }
 
 const at = (markdown: string, place: Place): HoverText => ({ markdown, range: offsetsOf(place) });

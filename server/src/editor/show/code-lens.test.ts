@@ -37,6 +37,25 @@ describe('above a measure', () => {
     expect((await onCar(few))[0].text).toMatch(/^(provisional · )?no alignment · 1 unjudged/);
   });
 
+  it('stands what to read first, and what to read where the base is weak', async () => {
+    const head = 'instrument: { name: arm, uncertainty: 0.8 }\nscope: [front-rail]';
+    const [empty] = await onCar(jobOn('  - measure: as received', head));
+    expect(empty.text).toMatch(/^nothing to judge yet · read first \S+.*, both sides$/);
+    const rear = `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]`;
+    const [weak] = await onCar(jobOn(rear, head));
+    expect(weak.text).toMatch(/^base of 4 points · .* · weak, read cowl-hole, both sides$/);
+    // once work was done its readings are history
+    const [done] = await onCar(jobOn(`${rear}\n  - replace: front-rail.L`, head));
+    expect(done.text).not.toContain('read');
+    const [strong] = await onCar(jobOn(measured(''), head.replace('0.8', '0.2')));
+    expect(strong.text).not.toContain('read');
+  });
+
   it('stands where there are distances alone', async () => {
     expect((await sample('w-1213-tram-only'))[0].text).toMatch(/^distances only, one network · /);
   });

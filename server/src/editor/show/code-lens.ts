@@ -1,4 +1,5 @@
 import type { TextRange } from '../../findings/rule/finding';
+import { adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
 import { unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type PartInspection, type Stage } from '../../inspection/job/stage';
@@ -6,6 +7,7 @@ import { crossAxes, hasTwoLevels, type Station } from '../../inspection/shape/st
 import type { Part } from '../../model/chassis';
 import { lengthFigure, type Unit, unitWord } from '../../model/units';
 import { entryOf, offsetsOf, textOf } from '../../text/tree';
+import { readingsPhrase } from '../../wording/advice-words';
 import { summaryParts } from '../../wording/summaries';
 import { showsAngle, stationTwistText } from '../../wording/twist-wording';
 import { certaintyText, directionPhrase, offPhrase, placeText, shortList } from '../../wording/wording';
@@ -105,7 +107,21 @@ function sweepText(stations: readonly Station[], { along, side }: Part, unit: Un
 
 function stageText(inspection: Inspection, stage: Stage): string {
   const notes = [...(stage.underTension ? ['peaks'] : []), ...(stage.provisional ? ['provisional'] : [])];
-  return [...notes, baseText(stage), ...counts(stage), ...worstText(inspection, stage)].join(' · ');
+  return [
+    ...notes,
+    baseText(stage),
+    ...counts(stage),
+    ...worstText(inspection, stage),
+    ...adviceText(inspection, stage),
+  ].join(' · ');
+}
+
+/** Before anything is read, and where the base is weak for what the job is about: what to read. */
+function adviceText(inspection: Inspection, stage: Stage): string[] {
+  if (stage !== stageToExtend(inspection)) return [];
+  const advice = adviceInStage(stage, inspection);
+  if (typeof advice === 'string' || advice.steps.length === 0) return [];
+  return [`${advice.now === null ? 'read first' : 'weak, read'} ${readingsPhrase(advice.steps)}`];
 }
 
 function baseText(stage: Stage): string {

@@ -1,5 +1,5 @@
 import { describe, it } from 'vitest';
-import { filesOf, jobOn, measured } from '../testing/car';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'base/weak';
@@ -45,7 +45,7 @@ describe(rule, () => {
       rule,
       filesOf(
         jobOn(
-          `${rear('#   ^^^^^^^ warning: base/weak Reading cowl-hole.\n')}
+          `${rear('#   ^^^^^^^ warning: base/weak Next time also read cowl-hole, both sides: that leaves \n')}
   - measure: later
     readings: { latch: [3050, 0, 780] }
   - measure: another point
@@ -53,6 +53,32 @@ describe(rule, () => {
     readings: { rail-tip-upper.L: [3012, 452, 352] }`,
           arm,
         ),
+      ),
+    ));
+
+  it('says what would have been needed of a measure that work has made history', () =>
+    found(
+      rule,
+      filesOf(
+        jobOn(
+          `${rear('#   ^^^^^^^ warning: base/weak Next time also read cowl-hole, both sides: that leaves \n')}
+  - replace: apron.L`,
+          arm,
+        ),
+      ),
+    ));
+
+  it('says that no point of the file would do', () =>
+    found(
+      rule,
+      filesOf(
+        jobOn(
+          rear(
+            '#   ^^^^^^^ warning: base/weak No other point of the chassis file would help enough with u = 0.8 mm\n',
+          ),
+          arm,
+        ),
+        carChassis.replace(/(cowl-hole|tunnel-front)(.*), base: true/g, '$1$2'),
       ),
     ));
 

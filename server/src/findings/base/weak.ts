@@ -1,8 +1,9 @@
+import { adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
-import { mostHelpfulControlPoint, type WeakPoint, weakPoints } from '../../inspection/job/weak';
+import { type WeakPoint, weakPoints } from '../../inspection/job/weak';
 import type { Axis } from '../../model/chassis';
-import { figure } from '../../model/units';
+import { adviceSentence } from '../../wording/advice-words';
 import { certaintyText, listPhrase } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 
@@ -31,7 +32,7 @@ export const weak: Rule = {
       cowl-hole.R: [1480, -612, 905]
       rail-tip-lower.L: [3012, 448, 210]`,
     },
-    mend: 'Read more control points, spread as widely as sound metal allows and above all towards the points to be judged; read them several times.',
+    mend: 'Read the points that the message names. Otherwise read more control points, spread as widely as sound metal allows and above all towards the points to be judged; read them several times.',
     source: 'Fitzpatrick, West & Maurer 1998, Predicting error in rigid-body point-based registration.',
   },
   ofJob: ({ inspection }) =>
@@ -71,13 +72,12 @@ function messageOf(inspection: Inspection, stage: Stage, found: readonly WeakPoi
   const names = rest > 0 ? `${listed.join(', ')} and ${rest} more` : listPhrase(listed);
   const limit = '95 %; the most allowed is a third of the tolerance';
   const text = `the base is too weak for ${found.length === 1 ? 'a point' : `${found.length} points`} judged by it. The alignment alone leaves this uncertainty: ${names} (${limit}).`;
-  return text + helpOf(inspection, stage, found);
+  return text + helpOf(inspection, stage);
 }
 
-function helpOf(inspection: Inspection, stage: Stage, found: readonly WeakPoint[]): string {
-  const help = mostHelpfulControlPoint(inspection, stage, found);
-  if (help === null)
-    return ' Read the control points several times, and others farther out if the chassis file has them.';
-  if (help.settles) return ` Reading ${help.id} too would settle it.`;
-  return ` Reading ${help.id} too would help most: the largest uncertainty would fall to ${figure(100 * help.share, 0)} % of today’s.`;
+function helpOf(inspection: Inspection, stage: Stage): string {
+  const advice = adviceInStage(stage, inspection);
+  const when = stageToExtend(inspection) === stage ? 'now' : 'next';
+  const said = typeof advice === 'string' ? null : adviceSentence(advice, inspection.job.unit, when);
+  return ` ${said ?? 'Read the control points several times, and others farther out if the chassis file has them.'}`;
 }

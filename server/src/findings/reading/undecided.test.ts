@@ -1,4 +1,5 @@
-import { describe, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { analysed } from '../testing/analysed';
 import { filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
@@ -40,6 +41,25 @@ describe(rule, () => {
         ),
       ),
     ));
+
+  it('names what to read where a stronger base decides it', async () => {
+    const saidOf = async (height: number) => {
+      const rows = `  - measure: as received
+    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]
+      floor-rear.R: [-350, -455, 90]
+      rail-tip-lower.L: [3012, 448, ${height}]`;
+      const head = 'instrument: { name: arm, uncertainty: 0.8 }\nscope: [front-rail]';
+      const { findings } = await analysed(filesOf(jobOn(rows, head)), 'w.readings.yaml');
+      return findings.find((each) => each.rule === rule && each.message.startsWith('rail-tip-lower.L'))
+        ?.message;
+    };
+    expect(await saidOf(215.2)).toContain(': read cowl-hole, both sides, and that is enough.');
+    // nearer to its limit it needs more than that
+    expect(await saidOf(214.6)).toContain(': read cowl-hole, both sides, first.');
+  });
 
   it('takes a point for undecided where its uncertainty is larger than the tolerance, and calls it not near', async () => {
     // a base of three points on one side and a coarse instrument: the latch is known to an inch

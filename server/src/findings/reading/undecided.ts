@@ -1,12 +1,15 @@
+import { adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
 import { uncertaintyThatDecides } from '../../inspection/alignment/certainty-needed';
 import { type JudgedPoint, judgementsOf } from '../../inspection/alignment/points';
 import { instrumentOf } from '../../inspection/alignment/prepared';
+import { readingVariance } from '../../inspection/alignment/uncertainty';
 import { beyond, conformity, coverage95, type Judgement } from '../../inspection/alignment/verdict';
 import type { Inspection } from '../../inspection/job/inspect';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { provisionalNote } from '../../inspection/job/provisional';
 import { type Axis, axes } from '../../model/chassis';
 import { lengthText } from '../../model/units';
+import { readingsPhrase } from '../../wording/advice-words';
 import { certaintyText, limitPhrase, listPhrase, movePhrase } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 
@@ -62,15 +65,17 @@ function openAxes(judged: JudgedPoint): Axis[] {
 const isNear = ({ deviationMm: d, limits: [low, high] }: Judgement): boolean =>
   Math.min(Math.abs(d! - low), Math.abs(d! - high)) <= (high - low) / 2;
 
+interface Deciding {
+  readonly axis: Axis;
+  readonly u: number;
+}
+
 /**
  * The axis that decides a point, and the largest standard uncertainty with which it does: outside on one axis is outside, so the
  * easiest of those beyond their limits; within is within on every axis, so the hardest of all where none is beyond. Null where it
  * stands on a limit.
  */
-function decidingAxis(
-  judgements: readonly Judgement[],
-  open: readonly Axis[],
-): { readonly axis: Axis; readonly u: number } | null {
+function decidingAxis(judgements: readonly Judgement[], open: readonly Axis[]): Deciding | null {
   const needed = open.map((axis) => ({ axis, u: uncertaintyThatDecides(judgements[axis]!) ?? 0 }));
   const isBeyond = ({ axis }: { axis: Axis }): boolean =>
     beyond(judgements[axis]!.deviationMm!, judgements[axis]!.limits);
@@ -96,11 +101,31 @@ function decisionOf(inspection: Inspection, { judged, stage }: Newest, open: rea
   if (left <= 0) {
     const alone = certaintyText(Math.sqrt(fromAlignment), unit);
     const leaves = alone === certaintyText(deciding.u, unit) ? 'uses up all of that' : `leaves ${alone}`;
-    return `${text}, but the alignment alone ${leaves}: read more control points, spread towards it.`;
+    return `${text}, but the alignment alone ${leaves}: ${readingsThatDecide(inspection, { judged, stage }, deciding)}.`;
   }
   const repeats = repeatsFor(inspection, stage, left);
   if (repeats === null) return `${text}: that needs a better instrument, or a stronger base.`;
   return `${text}: ${repeats} repeats of the reading are enough.`;
+}
+
+/** What to read so that the alignment leaves little enough, where the chassis file has it. */
+function readingsThatDecide(
+  inspection: Inspection,
+  { judged, stage }: Newest,
+  { axis, u }: Deciding,
+): string {
+  const usual = 'read more control points, spread towards it';
+  if (stage !== stageToExtend(inspection)) return usual;
+  const advice = adviceInStage(stage, inspection);
+  if (typeof advice === 'string' || advice.steps.length === 0) return usual;
+  const after = advice.after.get(judged.id)?.[axis];
+  if (after === undefined) return usual;
+  const reading = readingVariance(
+    instrumentOf(inspection.job, stage.measure),
+    judged.reading.triplesMm.length,
+  );
+  const isEnough = u ** 2 >= after + judged.point.uncertaintyMm ** 2 + reading;
+  return `read ${readingsPhrase(advice.steps)}${isEnough ? ', and that is enough' : ', first'}`;
 }
 
 /** More repeats than anyone takes. */

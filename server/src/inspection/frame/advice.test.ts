@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
 import { type Vec3, zero } from '../../geometry/vector';
-import { type AdviceItem, type AdviceQuestion, measuringAdvice, worstShare } from './advice';
+import { type AdviceQuestion, measuringAdvice, worstShare } from './advice';
+import { outermost } from './advice-bounds';
+import type { AdviceItem } from './advice-items';
 import { point } from './frame.fixture';
 import { type FramePoint, scatterElsewhere } from './frame-points';
 
@@ -115,10 +117,20 @@ describe('measuring advice', () => {
       ).toBeGreaterThan(0.95);
   });
 
-  it('needs as few as the best of all sets, up to three pairs, on bodies of any shape', () => {
+  it('judges a point of the base by the others', () => {
+    const [first, ...others] = question.base;
+    const scope = [{ place: first.place, half: first.half }];
+    const alone = worstShare({ ...question, base: others, scope }, []);
+    const judged = worstShare({ ...question, scope: [{ ...scope[0], inBase: first.variance }] }, []);
+    expect(judged).toBeCloseTo(alone, 9);
+    expect(judged).toBeGreaterThan(worstShare({ ...question, scope }, []));
+  });
+
+  it('needs as few as the best of all sets, up to three pairs, on fifty bodies of any shape', () => {
     const random = seededRandom(20_260_401);
-    let [compared, equal] = [0, 0];
-    for (let body = 0; body < 50; body++) {
+    let compared = 0;
+    for (let body = 0; compared < 50; body++) {
+      expect(body).toBeLessThan(500);
       const at = (): Vec3 => [random.uniform(-1500, 1700), random.uniform(100, 700), random.uniform(50, 900)];
       const drawn = Array.from({ length: 9 }, (_, i) =>
         i < 6 ? control(`control${i}`, at()) : witness(`witness${i}`, at()),
@@ -133,9 +145,49 @@ describe('measuring advice', () => {
       if (fewest === null) continue;
       compared++;
       const { steps, reached } = measuringAdvice(asked);
-      if (reached && steps.length === fewest) equal++;
+      expect(reached).toBe(true);
+      expect(steps.length).toBe(fewest);
     }
-    expect(compared).toBeGreaterThan(20);
-    expect(equal).toBe(compared);
+  });
+
+  it('ends after so many frames, however much there is to read', () => {
+    const random = seededRandom(7);
+    const anywhere = (): Vec3 => [
+      random.uniform(-1500, 1700),
+      random.uniform(100, 700),
+      random.uniform(50, 900),
+    ];
+    const many = Array.from({ length: 600 }, (_, i) => control(`control${i}`, anywhere()));
+    const wide = Array.from({ length: 900 }, () => ({
+      ...tip[0],
+      place: [random.uniform(1800, 3000), random.uniform(-700, 700), random.uniform(100, 900)] as const,
+      half: [0.3, 0.3, 0.3] as const,
+    }));
+    const asked = { ...question, base: [], items: many, scope: wide };
+    const { evaluated, steps, reached } = measuringAdvice(asked);
+    expect(evaluated).toBeLessThan(8200);
+    expect(steps.length).toBeGreaterThan(2);
+    expect(reached).toBe(false);
+    // what is said is of all points, whatever was searched
+    const last = steps[steps.length - 1].worst;
+    expect(last).toBeCloseTo(
+      worstShare(
+        asked,
+        steps.map(({ item }) => item),
+      ),
+      9,
+    );
+  });
+
+  it('finds the worst of a large scope among its outermost points', () => {
+    const random = seededRandom(11);
+    const wide = Array.from({ length: 500 }, () => ({
+      ...tip[0],
+      place: [random.uniform(1800, 3000), random.uniform(-700, 700), random.uniform(100, 900)] as const,
+    }));
+    const found = outermost(wide);
+    expect(found.length).toBeLessThan(60);
+    const whole = worstShare({ ...question, scope: wide }, []);
+    expect(worstShare({ ...question, scope: found }, [])).toBeGreaterThan(0.97 * whole);
   });
 });

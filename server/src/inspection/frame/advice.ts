@@ -4,9 +4,12 @@ import {
   emptySums,
   type MotionSums,
   motionCovarianceAt,
+  type SmallMotion,
   smallMotion,
 } from '../../geometry/small-motion';
-import { zero } from '../../geometry/vector';
+import { type Mat3, type Vec3, zero } from '../../geometry/vector';
+import { outermost, wellApart } from './advice-bounds';
+import type { AdviceItem, ScopePlace } from './advice-items';
 import { type ElsewhereScatter, type FramePoint, weightFor } from './frame-points';
 import { type PossibleWitness, witnessGroups } from './groups';
 import { nestedSums } from './joined';
@@ -22,17 +25,8 @@ export interface AdviceQuestion {
   /** The control points' Birge factor so far; 1 where it is not known. */
   readonly factor: number;
   readonly items: readonly AdviceItem[];
-  readonly scope: readonly Pick<FramePoint, 'place' | 'half'>[];
+  readonly scope: readonly ScopePlace[];
   readonly scatter: ElsewhereScatter;
-}
-
-/** What is read together: both sides of a name, or one point in the middle. */
-export interface AdviceItem {
-  readonly name: string;
-  readonly points: readonly FramePoint[];
-  readonly isControl: boolean;
-  /** Of a possible witness, the part's name; null: none. */
-  readonly partName: string | null;
 }
 
 export interface Advice {
@@ -41,32 +35,100 @@ export interface Advice {
   readonly steps: readonly { readonly item: AdviceItem; readonly worst: number }[];
   /** Every point of the scope can be decided after the last step. */
   readonly reached: boolean;
+  /** How often a frame was worked out in the search. */
+  readonly evaluated: number;
+}
+
+/** The place and the axis at which the frame is known worst, against the tolerance. */
+export interface WorstPlace {
+  /** In the list of the scope; −1 where nothing holds a frame. */
+  readonly index: number;
+  readonly axis: 0 | 1 | 2;
+  /** √A over a third of half the band. */
+  readonly share: number;
 }
 
 /** At this share of a third of the tolerance a point can be decided. */
-const decided = 0.95;
+export const decidedShare = 0.95;
 /** What lowers the worst by less than this is not worth a reading. */
 const worthwhile = 0.005;
 
-export function measuringAdvice(question: AdviceQuestion): Advice {
-  const now = worstShare(question, []);
-  const greedy = withoutSuperfluous(question, greedily(question, now));
-  const chosen = fewerThan(question, greedy, now) ?? greedy;
-  const steps = inOrder(question, chosen);
+export function measuringAdvice(asked: AdviceQuestion): Advice {
+  const search = searchOf(asked);
+  const now = worstShare(asked, []);
+  const greedy = withoutSuperfluous(search, greedily(search));
+  const chosen = fewerThan(search, greedy) ?? greedy;
+  const steps = inOrder(asked, chosen);
   const worst = steps.length === 0 ? now : steps[steps.length - 1].worst;
-  return { now, steps, reached: worst <= decided };
+  return { now, steps, reached: worst <= decidedShare, evaluated: search.evaluated() };
 }
 
 /** The worst √A_kk over T/3 of the scope's points and axes with these items read besides. */
-export function worstShare(question: AdviceQuestion, chosen: readonly AdviceItem[]): number {
-  const motion = smallMotion(sumsWith(question, chosen));
-  if (motion === null) return Number.POSITIVE_INFINITY;
-  let worst = 0;
-  for (const { place, half } of question.scope) {
-    const shared = motionCovarianceAt(motion, place);
-    for (let k = 0; k < 3; k++) worst = Math.max(worst, Math.sqrt(shared[k][k]) / (half[k] / 3));
+export const worstShare = (question: AdviceQuestion, chosen: readonly AdviceItem[]): number =>
+  worstPlace(question, chosen).share;
+
+/** Where that is. */
+export function worstPlace(question: AdviceQuestion, chosen: readonly AdviceItem[]): WorstPlace {
+  const unheld: WorstPlace = { index: -1, axis: 0, share: Number.POSITIVE_INFINITY };
+  const covarianceAt = doubtBy(question, chosen);
+  if (covarianceAt === null) return unheld;
+  let worst: WorstPlace = { index: -1, axis: 0, share: 0 };
+  for (const [index, each] of question.scope.entries()) {
+    const shared = covarianceAt(each);
+    if (shared === null) return { ...unheld, index };
+    for (const axis of [0, 1, 2] as const) {
+      const share = Math.sqrt(shared[axis][axis]) / (each.half[axis] / 3);
+      if (share > worst.share) worst = { index, axis, share };
+    }
   }
   return worst;
+}
+
+/** A at a place of the scope with these items read besides, mm²; null where nothing holds a frame, or not without the place itself. */
+export function doubtBy(
+  question: AdviceQuestion,
+  chosen: readonly AdviceItem[],
+): ((at: ScopePlace) => Mat3 | null) | null {
+  const sums = sumsWith(question, chosen);
+  const motion = smallMotion(sums);
+  if (motion === null) return null;
+  return ({ place, inBase }) => {
+    const by =
+      inBase === undefined ? motion : motionWithout(sums, place, weightFor(inBase) / question.factor);
+    return by && motionCovarianceAt(by, place);
+  };
+}
+
+function motionWithout(sums: MotionSums, place: Vec3, weight: number): SmallMotion | null {
+  const others = sums.slice();
+  addPlace(others, -weight, place, zero);
+  return smallMotion(others);
+}
+
+/** A question in the course of its search: how often it was asked is counted, and that is what ends it. */
+interface Search {
+  readonly question: AdviceQuestion;
+  worst(chosen: readonly AdviceItem[]): number;
+  evaluated(): number;
+  /** How often it may still be asked. */
+  left(): number;
+}
+
+/** Then the best of what was looked at so far is taken. */
+const mostEvaluations = 8000;
+
+function searchOf(asked: AdviceQuestion): Search {
+  const question = { ...asked, items: wellApart(asked.items), scope: outermost(asked.scope) };
+  let evaluated = 0;
+  return {
+    question,
+    worst: (chosen) => {
+      evaluated++;
+      return worstShare(question, chosen);
+    },
+    evaluated: () => evaluated,
+    left: () => mostEvaluations - evaluated,
+  };
 }
 
 /** Witnesses count where they are of two groups or more, and the control points hold a frame by themselves. */
@@ -100,14 +162,15 @@ function areWitnessed(question: AdviceQuestion, chosen: readonly AdviceItem[]): 
  * What lowers the logarithm of the worst most for each reading, again and again. Where nothing holds a frame yet, and where witnesses do not
  * count as there is but one group, two are looked at together as well.
  */
-function greedily(question: AdviceQuestion, now: number): AdviceItem[] {
+function greedily(search: Search): AdviceItem[] {
+  const { question } = search;
   const chosen: AdviceItem[] = [];
-  let worst = now;
-  while (!(worst <= decided)) {
+  let worst = search.worst(chosen);
+  while (!(worst <= decidedShare) && search.left() > 0) {
     const left = question.items.filter((item) => !chosen.includes(item));
     const singles = left.map((item) => [item]);
     const together = worst === Number.POSITIVE_INFINITY || !areWitnessed(question, chosen);
-    const next = best(question, chosen, worst, together ? [...singles, ...pairsOf(left)] : singles);
+    const next = best(search, chosen, worst, together ? [...singles, ...pairsOf(left)] : singles);
     if (next === null) break;
     chosen.push(...next.items);
     worst = next.worst;
@@ -122,14 +185,15 @@ interface Choice {
 }
 
 function best(
-  question: AdviceQuestion,
+  search: Search,
   chosen: readonly AdviceItem[],
   worst: number,
   choices: readonly (readonly AdviceItem[])[],
 ): Choice | null {
   let found: Choice | null = null;
   for (const items of choices) {
-    const then = worstShare(question, [...chosen, ...items]);
+    if (search.left() <= 0) break;
+    const then = search.worst([...chosen, ...items]);
     if (!Number.isFinite(then)) continue;
     if (worst !== Number.POSITIVE_INFINITY && !(then < (1 - worthwhile) * worst)) continue;
     const fall = (Math.log(Math.min(worst, nothingKnown)) - Math.log(then)) / items.length;
@@ -148,13 +212,13 @@ const pairsOf = (items: readonly AdviceItem[]): AdviceItem[][] =>
   items.flatMap((one, i) => items.slice(i + 1).map((other) => [one, other]));
 
 /** Without each item that the rest does not need, the last chosen kept longest. */
-function withoutSuperfluous(question: AdviceQuestion, chosen: readonly AdviceItem[]): AdviceItem[] {
-  const all = worstShare(question, chosen);
+function withoutSuperfluous(search: Search, chosen: readonly AdviceItem[]): AdviceItem[] {
+  const all = search.worst(chosen);
   let kept = [...chosen];
   for (const item of chosen) {
     const rest = kept.filter((each) => each !== item);
-    const then = worstShare(question, rest);
-    if (then <= decided || (all > decided && then <= all * (1 + worthwhile))) kept = rest;
+    const then = search.worst(rest);
+    if (then <= decidedShare || (all > decidedShare && then <= all * (1 + worthwhile))) kept = rest;
   }
   return kept;
 }
@@ -163,26 +227,23 @@ function withoutSuperfluous(question: AdviceQuestion, chosen: readonly AdviceIte
  * What is chosen one by one is nearly always as few as can be; a set of fewer, up to three, is looked for among all where that is soon
  * done. Where what was chosen does not reach the end, a set of up to three may.
  */
-function fewerThan(
-  question: AdviceQuestion,
-  chosen: readonly AdviceItem[],
-  now: number,
-): AdviceItem[] | null {
-  if (now <= decided) return null;
-  const reached = worstShare(question, chosen) <= decided;
+function fewerThan(search: Search, chosen: readonly AdviceItem[]): AdviceItem[] | null {
+  const { items } = search.question;
+  if (search.worst([]) <= decidedShare) return null;
+  const reached = search.worst(chosen) <= decidedShare;
   const most = Math.min(reached ? chosen.length - 1 : mostTogether, mostTogether);
   let sets: AdviceItem[][] = [[]];
   let tried = 0;
   for (let size = 1; size <= most; size++) {
     sets = sets.flatMap((set) => {
-      const last = set.length === 0 ? -1 : question.items.indexOf(set[set.length - 1]);
-      return question.items.slice(last + 1).map((item) => [...set, item]);
+      const last = set.length === 0 ? -1 : items.indexOf(set[set.length - 1]);
+      return items.slice(last + 1).map((item) => [...set, item]);
     });
     tried += sets.length;
-    if (tried > mostSets) return null;
-    const worsts = sets.map((set) => worstShare(question, set));
+    if (tried > mostSets || sets.length > search.left()) return null;
+    const worsts = sets.map((set) => search.worst(set));
     const least = worsts.indexOf(Math.min(...worsts));
-    if (least >= 0 && worsts[least] <= decided) return sets[least];
+    if (least >= 0 && worsts[least] <= decidedShare) return sets[least];
   }
   return null;
 }

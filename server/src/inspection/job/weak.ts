@@ -1,9 +1,8 @@
-import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
 import { derived } from '../../memory/derived';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import type { Job } from '../../model/job';
 import { inZoneOf, markedPoints, resolvedJob } from '../../model/resolve/resolved-job';
-import { type BaseFit, halfBand, weightOf } from '../alignment/control-points';
+import { halfBand } from '../alignment/control-points';
 import type { JudgedPoint } from '../alignment/points';
 import type { Inspection } from './inspect';
 import { readingsById } from './readings-by-id';
@@ -55,41 +54,4 @@ const worstShare = ({ judged, axes: [k] }: WeakPoint): number => shareOn(judged,
 export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {
   const read = readingsById(stage.measure);
   return markedPoints(chassis).filter((point) => !read.has(point.id) && inZoneOf(job.base, point));
-}
-
-/** The worst √A over a third of the tolerance that remains with one more control point in the base. */
-function worstShareWith(base: BaseFit, more: readonly Point[], weak: readonly WeakPoint[]): number {
-  const variances = base.members.map((member) => member.variance);
-  const usual = variances.reduce((total, each) => total + each, 0) / variances.length;
-  const motion = motionCovariance(
-    [...base.members.map((member) => member.reference), ...more.map((point) => point.reference)],
-    [...variances, ...more.map(() => usual)].map(weightOf),
-    base.scatteredMotion.factor,
-  );
-  const shares = weak.flatMap(({ judged: { point } }) => {
-    const shared = covarianceBetween(motion, point.reference, point.reference);
-    return axes.map((k) => doubtShare(Math.sqrt(shared[k][k]), point, k));
-  });
-  return Math.max(...shares);
-}
-
-/**
- * The unread control point that would lower the worst doubt most, as a share of what it is now; null where none would by a tenth.
- * `settles`: no point would be weak any more.
- */
-export function mostHelpfulControlPoint(
-  inspection: Inspection,
-  stage: Stage,
-  weak: readonly WeakPoint[],
-): { readonly id: string; readonly share: number; readonly settles: boolean } | null {
-  const base = stage.alignment?.base;
-  if (!base || weak.length === 0) return null;
-  const now = worstShareWith(base, [], weak);
-  let best: { id: string; worst: number } | null = null;
-  for (const point of unreadControlPoints(inspection.job, inspection.chassis, stage)) {
-    const worst = worstShareWith(base, [point], weak);
-    if (best === null || worst < best.worst - 1e-9) best = { id: point.id, worst };
-  }
-  if (best === null || best.worst > 0.9 * now) return null;
-  return { id: best.id, share: best.worst / now, settles: best.worst <= 1 };
 }

@@ -11,6 +11,8 @@ export interface Settings {
   /** By rule name; `off` silences. Rules that guard work and sign-off cannot be changed. */
   readonly severities: ReadonlyMap<string, Severity | 'off'>;
   readonly decisionRule: DecisionRule;
+  /** Of the instrument by which a body is asked what can be decided on it, standard, mm. */
+  readonly adviseUncertaintyMm: number;
   /** Folders in which no files are looked for, relative to the settings file. */
   readonly ignoredFolders: readonly string[];
 }
@@ -18,6 +20,7 @@ export interface Settings {
 export const defaultSettings: Settings = {
   severities: new Map(),
   decisionRule: 'simple',
+  adviseUncertaintyMm: 0.5,
   ignoredFolders: [],
 };
 
@@ -29,6 +32,7 @@ export function settingsFrom(tree: TextTree): { settings: Settings; problems: re
     settings: {
       severities: new Map(Object.entries(value.rules ?? {})),
       decisionRule: value['decision-rule'] ?? 'simple',
+      adviseUncertaintyMm: value['advise-uncertainty'] ?? defaultSettings.adviseUncertaintyMm,
       ignoredFolders: value.ignore ?? [],
     },
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],

@@ -1,0 +1,76 @@
+import type { AdvisedStep, Left, MeasuringAdvice } from '../inspection/advice/answer';
+import { adviceForPart } from '../inspection/advice/job-advice';
+import type { NoAdvice } from '../inspection/advice/job-question';
+import type { Inspection } from '../inspection/job/inspect';
+import { nameOf } from '../model/names';
+import { lengthFigure, lengthText, type Unit } from '../model/units';
+import { axisNames, certaintyText, listPhrase } from './wording';
+
+/** What to read, in one place for whoever says it: messages, hovers, lenses and the command. */
+
+/** `cowl-hole and rear-floor, both sides`; `cowl-hole, both sides, and latch`. */
+export function readingsPhrase(steps: readonly Pick<AdvisedStep, 'ids'>[]): string {
+  const pairs = steps.flatMap(({ ids }) => (ids.length > 1 ? [nameOf(ids[0])] : []));
+  const singles = steps.flatMap(({ ids }) => (ids.length > 1 ? [] : ids));
+  if (pairs.length === 0) return listPhrase(singles);
+  const both = `${listPhrase(pairs)}, both sides`;
+  return singles.length === 0 ? both : `${both}, and ${listPhrase(singles)}`;
+}
+
+/** `±2.1`, at 95 %. */
+export const leftText = ({ uncertaintyMm }: Left, unit: Unit): string => certaintyText(uncertaintyMm, unit);
+
+/** `rail-tip-upper ±2.1 in height (at most ±1.3)`: by the alignment alone; both sides of a body are alike. */
+export const leftPhrase = (left: Left, unit: Unit): string =>
+  `${left.point.id} ${leftText(left, unit)} in ${axisNames[left.axis]} (at most ${mostText(left, unit)})`;
+
+/** What the alignment may leave of a tolerance: a third of it, as a standard uncertainty. */
+export const mostText = ({ halfMm }: Left, unit: Unit): string => certaintyText(halfMm / 3, unit);
+
+/** `u = 0.5 mm`. */
+export const instrumentText = (uncertaintyMm: number, unit: Unit): string =>
+  `u = ${unit === 'mm' ? `${Number(uncertaintyMm.toFixed(2))} mm` : lengthText(uncertaintyMm, unit)}`;
+
+/** Why a better alignment would not do. */
+export const coarseText = ({ point, axis, halfMm }: Left, uncertaintyMm: number, unit: Unit): string =>
+  `${point.id} cannot be decided with ${instrumentText(uncertaintyMm, unit)} wherever it stands: its reading is too uncertain for its limit of ±${lengthFigure(halfMm, unit)} in ${axisNames[axis]}. Use a better instrument.`;
+
+/**
+ * One sentence or two that a person can act on; null where nothing needs to be read.
+ * @param when whether the rows can go into this measure, or work on the car has made it history
+ */
+export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' | 'next'): string | null {
+  const { steps, now, reached, coarse, uncertaintyMm } = advice;
+  if (coarse !== null) return coarseText(coarse, uncertaintyMm, unit);
+  const last = steps.at(-1)?.left ?? null;
+  if (steps.length === 0)
+    return reached
+      ? null
+      : `No other point of the chassis file would help enough with ${instrumentText(uncertaintyMm, unit)}: use a better instrument, or mark more control points.`;
+  const read = `${when === 'now' ? 'Read' : 'Next time also read'} ${readingsPhrase(steps)}`;
+  if (last === null) return `${read}.`;
+  if (reached && now === null) return `${read}: then every point can be decided.`;
+  const fall = now === null ? '' : ` instead of ${leftText(now, unit)}`;
+  return reached
+    ? `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`
+    : `${read}: that leaves ${leftPhrase(last, unit)}${fall}; with ${instrumentText(uncertaintyMm, unit)} no more can be reached.`;
+}
+
+/** After a pull: what the next measure must read at least for the part to be decided; null where nothing is known to do. */
+export function leastToRead(inspection: Inspection, partId: string): string | null {
+  const advice = adviceForPart(inspection, partId);
+  if (typeof advice === 'string' || !advice.reached || advice.coarse !== null) return null;
+  const instrument = instrumentText(advice.uncertaintyMm, inspection.job.unit);
+  return `least to read after it: ${readingsPhrase(advice.steps)}, with the points of ${partId}; that decides them with ${instrument} where no control point has moved`;
+}
+
+export const noAdviceText: Record<NoAdvice, string> = {
+  broken: 'a file has mistakes that must be mended first',
+  distances: 'the job reads distances alone: there is no alignment to advise on',
+  unusable: 'the readings are mirrored or out of scale: mend that first',
+  'no-scope': 'nothing says what is to be judged: state `scope`',
+};
+
+/** Of a chassis file. */
+export const noFrameText =
+  'fewer than three control points are marked, or they stand on a line, or no part has a point';
