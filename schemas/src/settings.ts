@@ -1,5 +1,6 @@
 /** `.framewright.yaml`: a repository's rule severities, decision rule and ignored folders. */
 import * as z from 'zod';
+import { judgingVersion } from './common';
 
 export const severityWords = ['error', 'warning', 'information', 'off'] as const;
 export const decisionRules = ['simple', 'guarded'] as const;
@@ -27,6 +28,12 @@ export const settingsSchema = z
       .describe(
         'The rule for a closed job: simple (default; a deviation inside its limit passes) or guarded (only what is ' +
           'certainly within passes).',
+      ),
+    'signed-since': judgingVersion
+      .optional()
+      .describe(
+        'The oldest version of the program whose sign-offs are accepted, such as 0.2: an older signature is then an error. ' +
+          'Absent: all are.',
       ),
     ignore: z
       .array(z.string().min(1))

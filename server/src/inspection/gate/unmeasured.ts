@@ -9,6 +9,7 @@ import type { Dated } from '../job/part-history';
 import { readingsById, reads } from '../job/readings-by-id';
 import { pointsInScope } from '../job/scope';
 import type { Stage } from '../job/stage';
+import { partsMovedBy } from '../timeline/worked-parts';
 
 /** A point of the scope of which no reading tells how it stands after the work. */
 export interface Unmeasured {
@@ -65,26 +66,17 @@ const lastWorks = derived(({ job, chassis, work }: Inspection) => {
     for (const { hook } of entry.chains) byHook.set(hook.id, { entry, index });
   }
   job.timeline.forEach((entry, index) => {
-    for (const id of partsWorkedOn(entry, chassis))
+    for (const id of partsOf(entry, chassis))
       if ((byPart.get(id)?.index ?? -1) < index) byPart.set(id, { entry, index });
   });
   return { byPart, byHook };
 });
 
-/** Of an entry that is no pull. */
-function partsWorkedOn(entry: TimelineEntry, chassis: Chassis): readonly string[] {
-  switch (entry.kind) {
-    case 'section':
-    case 'replace':
-    case 'heat':
-      return partIds([entry.part], chassis);
-    case 'relieve':
-      // `all` means what is under tension: that is counted as its pull
-      return entry.parts === 'all' ? [] : partIds(entry.parts, chassis);
-    default:
-      return [];
-  }
-}
+/** Of an entry that is no pull. `relieve: all` means what is under tension: that is counted as its pull. */
+const partsOf = (entry: TimelineEntry, chassis: Chassis): readonly string[] =>
+  entry.kind === 'relieve' && entry.parts !== 'all'
+    ? partIds(entry.parts, chassis)
+    : partsMovedBy(entry, chassis);
 
 /** Parts that the scope names without the sheet having a point on them; '' where nothing at all is to be judged. */
 export function withoutPoints(inspection: Inspection): string[] {

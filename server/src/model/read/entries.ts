@@ -1,4 +1,12 @@
-import { observations, type TimelineKind, timelineKinds, timelineSchemas } from '@framewright/schemas';
+import {
+  answerSchema,
+  joiningsOrOne,
+  observations,
+  sectionSchema,
+  type TimelineKind,
+  timelineKinds,
+  timelineSchemas,
+} from '@framewright/schemas';
 import { derived } from '../../memory/derived';
 import {
   entryOf,
@@ -9,7 +17,7 @@ import {
   offsetsOf,
   textOf,
 } from '../../text/tree';
-import type { Mention, Observe, RelieveOrRelease, TimelineEntry } from '../job';
+import type { Answer, Join, Mention, Observe, RelieveOrRelease, Section, TimelineEntry } from '../job';
 import { nearest } from '../names';
 import type { Problem } from '../problem';
 import { instrumentOf } from './instrument';
@@ -73,7 +81,14 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
       // the word that was meant, so that the part beside it is read too
       const what = value?.observe ?? nearest(text('observe') ?? '', observations);
       if (typeof what !== 'string') return null;
-      return { kind, ...base, what: what as Observe['what'], part: mention('part'), atMm };
+      return {
+        kind,
+        ...base,
+        what: what as Observe['what'],
+        part: mention('part'),
+        atMm,
+        answered: answerIn(value),
+      };
     }
     case 'pull':
       return {
@@ -89,9 +104,11 @@ function readEntry(written: Node, mm: number, report: Report): TimelineEntry | n
     case 'release':
       return part === null ? null : { kind, ...base, parts: partsOrAll(node, kind) };
     case 'section':
-      return part === null ? null : { kind, ...base, part, atMm };
+      return part === null ? null : { kind, ...base, part, ...cutsIn(value, mm) };
     case 'replace':
       return part === null ? null : { kind, ...base, part };
+    case 'join':
+      return part === null ? null : { kind, ...base, ...joinIn(node, value) };
     case 'heat': {
       if (part === null) return null;
       const toCelsius = typeof value?.to === 'string' ? Number.parseFloat(value.to) : null;
@@ -209,4 +226,28 @@ function partsOrAll(node: MapNode, key: string): RelieveOrRelease['parts'] {
   const value = entryOf(node, key)?.value;
   const mentions = mentionsIn(value);
   return mentions.some(({ id }) => id === 'all') ? 'all' : mentions;
+}
+
+type Value = Readonly<Record<string, unknown>> | null;
+
+/** Three words make an answer: who, when and how. */
+const answerIn = (value: Value): Answer | null => answerSchema.safeParse(value?.answered).data ?? null;
+
+function cutsIn(value: Value, mm: number): Pick<Section, 'cutsMm' | 'beyond'> {
+  const { at, beyond } = sectionSchema.shape;
+  const cuts = at.safeParse(value?.at).data;
+  return {
+    cutsMm: cuts === undefined ? [] : [cuts].flat().map((cut) => cut * mm),
+    beyond: beyond.safeParse(value?.beyond).data ?? null,
+  };
+}
+
+function joinIn(node: MapNode, value: Value): Pick<Join, 'parts' | 'how' | 'to'> {
+  const to = entryOf(node, 'to');
+  const how = joiningsOrOne.safeParse(value?.with).data;
+  return {
+    parts: mentionsIn(entryOf(node, 'join')?.value),
+    how: how === undefined ? null : [how].flat(),
+    to: to === undefined ? null : mentionsIn(to.value),
+  };
 }

@@ -1,4 +1,4 @@
-import { settingsKeys, settingsRequired } from '@framewright/schemas';
+import { type JudgingVersion, settingsKeys, settingsRequired } from '@framewright/schemas';
 import type { TextTree } from '../../text/tree';
 import type { Problem } from '../problem';
 import { topLevel, withoutEchoes } from './top-level';
@@ -13,12 +13,15 @@ export interface Settings {
   readonly decisionRule: DecisionRule;
   /** Folders in which no files are looked for, relative to the settings file. */
   readonly ignoredFolders: readonly string[];
+  /** The oldest version of the program whose sign-offs are accepted; null where all are. */
+  readonly signedSince: JudgingVersion | null;
 }
 
 export const defaultSettings: Settings = {
   severities: new Map(),
   decisionRule: 'simple',
   ignoredFolders: [],
+  signedSince: null,
 };
 
 /** Reads a settings file; what is wrong is reported and left at its default. */
@@ -30,6 +33,7 @@ export function settingsFrom(tree: TextTree): { settings: Settings; problems: re
       severities: new Map(Object.entries(value.rules ?? {})),
       decisionRule: value['decision-rule'] ?? 'simple',
       ignoredFolders: value.ignore ?? [],
+      signedSince: value['signed-since'] ?? null,
     },
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
   };
