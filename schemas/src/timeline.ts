@@ -266,7 +266,11 @@ export const sectionSchema = z
   .meta({
     description:
       'A cut. The metal beyond it, seen from the base, is new; or the metal between two cuts. A join follows.',
-    not: { required: ['beyond'], properties: { at: { type: 'array' } } },
+    // two cuts and a side exclude each other
+    not: {
+      required: ['beyond'],
+      properties: { at: { type: 'array', description: 'Two cuts: beyond belongs to one.' } },
+    },
   });
 
 export const replaceSchema = z

@@ -40,6 +40,7 @@ import { gross } from './reading/gross';
 import { hiddenTwist } from './reading/hidden-twist';
 import { noUncertainty } from './reading/no-uncertainty';
 import { oneLevel } from './reading/one-level';
+import { order } from './reading/order';
 import { outside } from './reading/outside';
 import { repeatSpread } from './reading/repeat-spread';
 import { scope } from './reading/scope';
@@ -110,6 +111,7 @@ export const rules: readonly Rule[] = [
   noUncertainty,
   conditions,
   coverage,
+  order,
   scope,
   suspectDistance,
   unusedIgnore,

@@ -10,10 +10,10 @@ export const joinAlone: Rule = {
     summary: 'A join does not say what the part was joined to.',
     why: `Welding, bonding or riveting can move the metal on both sides of the seam. Where \`to\` names the other part, its earlier readings count no longer either. Without \`to\` only
 those of the joined part are taken as out of date.`,
-    example: `  - join: radiator-support
+    example: `  - join: front-rail.L
     with: welded`,
     exampleIn: { place: 'entry' },
-    mend: 'Name the parts that it was joined to: `to: [front-rail]`. A name without a side means both.',
+    mend: "Name the parts that it was joined to: `to: [apron]`. A name without a side means both. How parts are joined, and what is tested about it, is the maker's to say.",
     source: 'Common practice in the trade.',
   },
   ofJob: ({ inspection }: JobContext): Draft[] =>
@@ -24,7 +24,7 @@ those of the joined part are taken as out of date.`,
       return [
         {
           place: entry.keyPlace,
-          message: `what ${names} was joined to is not stated: only its own earlier readings count no longer`,
+          message: `to what ${names} was joined is not stated: of earlier readings only those of the joined part are taken as out of date`,
         },
       ];
     }),

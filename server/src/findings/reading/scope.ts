@@ -13,7 +13,7 @@ export const scope: Rule = {
       'A part is judged although `scope` leaves it out, because it was worked on or has damage that is not answered.',
     why: `What was pulled, heated, cut, replaced or joined may have moved, whatever the repair was meant to be about. So such parts, and those with open damage, always belong to
 the scope. Where the sheet has no point on such a part, nothing tells how it stands: that is a warning, and the record names it.`,
-    example: `scope: [radiator-support]        # front-rail.L was pulled`,
+    example: `scope: [apron]                   # and front-rail.L was pulled`,
     exampleIn: {
       place: 'head',
       after: `  - pull: left rail out

@@ -1,6 +1,6 @@
 import { isOlder } from '../../model/resolve/judging';
 import type { Draft, JobContext, Rule } from '../rule/rule';
-import { ofClosed } from './state';
+import { coversDimensionsOnlyPage, ofClosed } from './state';
 
 export const oldSignature: Rule = {
   name: 'sign-off/old-signature',
@@ -14,10 +14,13 @@ export const oldSignature: Rule = {
   page: {
     summary: 'A job was signed under an older version of the program than this repository accepts.',
     why: `What was signed stays signed: rules that came later only warn. A shop may decide that this is not enough, and name in its settings the oldest version whose signatures
-count (\`signed-since\`). \`judged-by\` of the sign-off is the version that it was judged by; where it is absent, that was 0.1.`,
+count (\`signed-since\`). \`judged-by\` of the sign-off is the version that it was judged by; where it is absent, that was 0.1. ${coversDimensionsOnlyPage}`,
     example: `# .framewright.yaml says signed-since: 0.2
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
-    exampleIn: { notRun: 'it needs a settings file beside the job' },
+    exampleIn: {
+      place: 'entry',
+      files: { '.framewright.yaml': 'framewright: settings/1\nsigned-since: 0.2\n' },
+    },
     mend: 'Look at what the newer rules say of the job, mend it, and sign it again; or accept the older signatures by taking `signed-since` out of the settings.',
     source: 'A choice of the shop.',
   },

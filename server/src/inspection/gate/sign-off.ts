@@ -148,7 +148,9 @@ function reasonsOf(facts: Facts): Reason[] {
   return [
     ...facts.outside.map(({ judged }) => reason(judged.id, 'outside')),
     ...facts.spansOutside.map(({ span }) => reason(spanName(span), 'distance outside')),
-    ...facts.unmeasured.map(({ id, why }) => reason(id, unmeasuredWords[why])),
+    ...facts.unmeasured.map(({ id, why, wasOutside }) =>
+      reason(id, unmeasuredWords[why] + (wasOutside ? ', outside when last read' : '')),
+    ),
     ...facts.partsWithoutPoints.map((id) =>
       id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to judge it by'),
     ),

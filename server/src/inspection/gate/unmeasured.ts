@@ -17,6 +17,8 @@ export interface Unmeasured {
   readonly why: 'never' | 'unreachable' | 'only-under-load' | 'outdated' | 'unusable';
   /** The stage that last read it, whatever that reading is worth. */
   readonly stage: Stage | null;
+  /** Its newest released reading, though it counts no longer, was outside. */
+  readonly wasOutside: boolean;
   /** The work that its last released reading is older than. */
   readonly work: Dated<TimelineEntry> | null;
 }
@@ -32,6 +34,7 @@ export function unmeasuredWhy(
   const isOutdated = newest !== undefined && work !== null && work.index > newest.stage.index;
   // the usual case: nothing can be newer than a reading of the last stage
   if (newest !== undefined && newest.stage === stages.at(-1) && !isOutdated) return null;
+  const wasOutside = newest?.judged.verdict === 'outside';
   const lastRead = stages.findLast(({ measure }) => reads(measure, id));
   const mentioned = lastRead ?? stages.findLast(({ measure }) => readingsById(measure).has(id));
   const stage = lastRead ?? newest?.stage ?? mentioned ?? null;
@@ -40,10 +43,10 @@ export function unmeasuredWhy(
     ? stages.findLast(({ measure, underTension }) => !underTension && reads(measure, id))
     : lastRead;
   if (misread !== undefined && unusable(misread.alignment))
-    return { id, why: 'unusable', stage: misread, work };
-  if (newest !== undefined) return isOutdated ? { id, why: 'outdated', stage, work } : null;
-  if (lastRead !== undefined) return { id, why: 'only-under-load', stage, work };
-  return { id, why: mentioned === undefined ? 'never' : 'unreachable', stage, work };
+    return { id, why: 'unusable', stage: misread, wasOutside, work };
+  if (newest !== undefined) return isOutdated ? { id, why: 'outdated', stage, wasOutside, work } : null;
+  if (lastRead !== undefined) return { id, why: 'only-under-load', stage, wasOutside, work };
+  return { id, why: mentioned === undefined ? 'never' : 'unreachable', stage, wasOutside, work };
 }
 
 /** The newest entry that worked on a point's part, or hooked on the point itself. */
