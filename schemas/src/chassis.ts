@@ -6,6 +6,7 @@ import {
   date,
   duration,
   id,
+  joiningsOrOne,
   limitsEachWay,
   longestName,
   namePattern,
@@ -170,6 +171,13 @@ export const partSchema = z
           'the part runs.',
       ),
     heat: heatLimitSchema.optional(),
+    attached: joiningsOrOne
+      .optional()
+      .meta({ default: 'welded' })
+      .describe(
+        'How the part is joined to the body: welded (default), bonded, riveted or bolted, or a list of them. What is ' +
+          'only bolted needs no join of its own after it was replaced.',
+      ),
     reference: text
       .optional()
       .describe('Where the maker’s procedure for this part stands: manual, page, issue.'),

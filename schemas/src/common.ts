@@ -72,6 +72,23 @@ export const band = z
     params: { rule: 'ascending' },
   });
 
+/** How a part is joined to what it is fixed to. */
+export const joinings = ['welded', 'bonded', 'riveted', 'bolted'] as const;
+const joining = z.enum(joinings);
+export const joiningsOrOne = z.union([joining, z.array(joining).min(1)], {
+  error: 'expected welded, bonded, riveted or bolted, or a list of them',
+});
+
+/** The program’s versions that have signed jobs, the oldest first. */
+export const judgingVersions = ['0.1', '0.2'] as const;
+export type JudgingVersion = (typeof judgingVersions)[number];
+/** YAML reads a version as a number. */
+export const judgingVersion = z
+  .union([z.enum(judgingVersions), z.literal(judgingVersions.map(Number))], {
+    error: `expected one of ${judgingVersions.join(', ')}`,
+  })
+  .transform((version) => judgingVersions.find((each) => Number(each) === Number(version))!);
+
 /** Limits of a deviation: at most 0 below, at least 0 above, and some room between. */
 export const limits = z
   .tuple([z.number(), z.number()], { error: 'expected two numbers' })

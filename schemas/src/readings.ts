@@ -1,6 +1,6 @@
 /** `*.readings.yaml`: one job, what was measured and done, in order. Explained in `schemas/README.md`. */
 import * as z from 'zod';
-import { band, chassisHashPattern, conditions, date, id, text, units } from './common';
+import { band, chassisHashPattern, conditions, date, id, judgingVersion, text, units } from './common';
 import { instrumentSchema, timelineEntrySchema } from './timeline';
 
 export const directions = ['forward', 'rearward', 'left', 'right', 'up', 'down'] as const;
@@ -64,6 +64,13 @@ export const signOffSchema = z
       .describe(
         'The fingerprint of the chassis file (and of those it extends) that the job was judged by: sha256- and the first ' +
           '8 digits or more. The program writes it.',
+      ),
+    'judged-by': judgingVersion
+      .optional()
+      .meta({ default: '0.1' })
+      .describe(
+        'The version of the program that the job was judged by when it was signed. Rules that are newer warn and refuse nothing. ' +
+          'Absent: 0.1. The program writes it.',
       ),
     accepted: z
       .array(acceptedSchema)

@@ -1,5 +1,6 @@
 /** `.framewright.yaml`: a repository's rule severities, decision rule, usual instrument and ignored folders. */
 import * as z from 'zod';
+import { judgingVersion } from './common';
 
 export const severityWords = ['error', 'warning', 'information', 'off'] as const;
 export const decisionRules = ['simple', 'guarded'] as const;
@@ -37,6 +38,12 @@ export const settingsSchema = z
       .describe(
         'The standard uncertainty in mm of the instrument by which a chassis file is asked which parts can be decided ' +
           '(default 0.5).',
+      ),
+    'signed-since': judgingVersion
+      .optional()
+      .describe(
+        'The oldest version of the program whose sign-offs are accepted, such as 0.2: an older signature is then an error. ' +
+          'Absent: all are.',
       ),
     ignore: z
       .array(z.string().min(1))

@@ -1,11 +1,13 @@
 /** The entries of a job's timeline. The first key of an entry is its kind. Explained in `schemas/README.md`. */
 import * as z from 'zod';
 import {
+  band,
   conditions,
   date,
   duration,
   force,
   id,
+  joiningsOrOne,
   notNegative,
   positive,
   temperature,
@@ -110,6 +112,17 @@ export const measureSchema = z
 
 export const observations = ['kink', 'buckle', 'tear', 'crack', 'corrosion', 'gap'] as const;
 
+export const answerSchema = z
+  .strictObject({
+    by: text.describe('Who looked at it and decided.'),
+    date: date.describe('When, such as 2026-03-05.'),
+    how: text.describe('What was done about it, or why nothing need be done.'),
+  })
+  .describe(
+    'What became of it, where the metal was not renewed: for a buckle, a gap or corrosion, and for a kink on a part that may be ' +
+      'straightened freely. A tear or crack, or a kink on any other part, is closed by new metal only.',
+  );
+
 export const observeSchema = z
   .strictObject({
     observe: z
@@ -117,9 +130,10 @@ export const observeSchema = z
       .describe('Something seen on the metal: kink, buckle, tear, crack, corrosion or gap.'),
     part: id.describe('The part it was seen on, with .L or .R where it is sided.'),
     at: along.optional(),
+    answered: answerSchema.optional(),
     note,
   })
-  .describe('Something seen on the metal.');
+  .describe('Something seen on the metal. It stays open until the metal is renewed, or it is answered.');
 
 const direction = triple
   .refine((vector) => vector.some((component) => component !== 0), { error: 'a direction is not all zeros' })
@@ -224,13 +238,40 @@ export const releaseSchema = z
   })
   .describe('The release of a pull.');
 
+export const sectionEnds = ['low', 'high'] as const;
+
 export const sectionSchema = z
   .strictObject({
-    section: id.describe('The part that was cut and joined, with .L or .R where it is sided.'),
-    at: along,
+    section: id.describe('The part that was cut, with .L or .R where it is sided.'),
+    at: z
+      .union([along, band], {
+        error: 'expected a number, or two numbers such as [-100, 700], the lower first',
+      })
+      .describe(
+        'Where it was cut, along the part, in the file’s unit: one cut, or two as [low, high], between which the metal is new.',
+      ),
+    beyond: z
+      .enum(sectionEnds)
+      .optional()
+      .describe(
+        'With one cut on a part that runs past the base both ways, such as a sill: on which side of the cut the metal is ' +
+          'new, low or high numbers.',
+      ),
     note,
   })
-  .describe('A cut and join: the metal beyond the cut, seen from the base, is new.');
+  .refine((section) => section.beyond === undefined || !Array.isArray(section.at), {
+    error: 'between two cuts the metal is new: beyond belongs to one cut',
+    path: ['beyond'],
+  })
+  .meta({
+    description:
+      'A cut. The metal beyond it, seen from the base, is new; or the metal between two cuts. A join follows.',
+    // two cuts and a side exclude each other
+    not: {
+      required: ['beyond'],
+      properties: { at: { type: 'array', description: 'Two cuts: beyond belongs to one.' } },
+    },
+  });
 
 export const replaceSchema = z
   .strictObject({
@@ -238,6 +279,28 @@ export const replaceSchema = z
     note,
   })
   .describe('A part replaced whole.');
+
+export const joinSchema = z
+  .strictObject({
+    join: z
+      .union([id, z.array(id).min(1)], { error: 'expected a part, or a list of parts' })
+      .describe('The part that was joined, or a list. A name without a side means both.'),
+    with: joiningsOrOne
+      .optional()
+      .describe(
+        'How: welded, bonded, riveted or bolted, or a list of them. Absent: as the part is attached.',
+      ),
+    to: z
+      .array(id)
+      .min(1)
+      .optional()
+      .describe('The parts that it was joined to. A name without a side means both.'),
+    note,
+  })
+  .describe(
+    'A part welded, bonded, riveted or bolted on for good. Readings of it from before, in the clamps, count no longer; unless it is ' +
+      'only bolted, those of the parts in `to` neither.',
+  );
 
 export const heatSchema = z
   .strictObject({
@@ -261,6 +324,7 @@ export const timelineSchemas = {
   release: releaseSchema,
   section: sectionSchema,
   replace: replaceSchema,
+  join: joinSchema,
   heat: heatSchema,
   note: noteSchema,
 } as const;
@@ -285,6 +349,7 @@ export type RelieveEntry = z.infer<typeof relieveSchema>;
 export type ReleaseEntry = z.infer<typeof releaseSchema>;
 export type SectionEntry = z.infer<typeof sectionSchema>;
 export type ReplaceEntry = z.infer<typeof replaceSchema>;
+export type JoinEntry = z.infer<typeof joinSchema>;
 export type HeatEntry = z.infer<typeof heatSchema>;
 export type NoteEntry = z.infer<typeof noteSchema>;
 export type TimelineEntry = z.infer<typeof timelineEntrySchema>;

@@ -101,6 +101,7 @@ const part = (id: string, along: Part['along']): Part => ({
   straighten: 'freely',
   section: null,
   heat: null,
+  attached: ['welded'],
   reference: null,
   origin,
 });

@@ -137,6 +137,7 @@ function signedJob(cell: Cell, timeline: readonly TimelineEntry[]): Job {
       date: '2026-03-05',
       chassis: hash,
       chassisPlace: null,
+      judgedBy: '0.2',
       accepted: [],
       place: nowhere,
       keyPlace: nowhere,

@@ -143,6 +143,9 @@ ${secondRest}
   - section: rear-rail.L          # in the band, and ahead of where it was bent: the joint is in metal never pulled
     at: -1090
   - replace: rear-panel
+  - join: [rear-rail.L, rear-panel]
+    with: welded
+    to: [rear-rail.R, tailgate-opening]
   - measure: finished
     at: 2026-02-20T15:30
     by: rk
@@ -157,5 +160,6 @@ sign-off:                         # dimensions only: not welds, not corrosion pr
   by: rk
   date: 2026-02-20
   chassis: ${tealHash}
+  judged-by: 0.2
 `;
 }

@@ -96,5 +96,6 @@ sign-off:
   by: the new man
   date: 2026-03-12
   chassis: sha256-0badc0de        # the sheet has been changed since, or this is another one
+  judged-by: 0.2
 `;
 }

@@ -25,6 +25,7 @@ import { unknownPart } from './name/unknown-part';
 import { unknownPoint } from './name/unknown-point';
 import { unusedPart } from './name/unused-part';
 import { heat } from './procedure/heat';
+import { joinAlone } from './procedure/join-alone';
 import { kinked } from './procedure/kinked';
 import { neverStraighten } from './procedure/never-straighten';
 import { noHold } from './procedure/no-hold';
@@ -40,8 +41,10 @@ import { gross } from './reading/gross';
 import { hiddenTwist } from './reading/hidden-twist';
 import { noUncertainty } from './reading/no-uncertainty';
 import { oneLevel } from './reading/one-level';
+import { order } from './reading/order';
 import { outside } from './reading/outside';
 import { repeatSpread } from './reading/repeat-spread';
+import { scope } from './reading/scope';
 import { spanOutside } from './reading/span-outside';
 import { spanUndecided } from './reading/span-undecided';
 import { staleSummary } from './reading/stale-summary';
@@ -51,6 +54,10 @@ import type { Raiser, Rule } from './rule/rule';
 import { ignoreMatchesNothing } from './settings/ignore-matches-nothing';
 import { unusedIgnore } from './settings/unused-ignore';
 import { chassisChanged as signOffChassisChanged } from './sign-off/chassis-changed';
+import { noScope } from './sign-off/no-scope';
+import { notJoined } from './sign-off/not-joined';
+import { oldSignature } from './sign-off/old-signature';
+import { openDamage } from './sign-off/open-damage';
 import { outside as signOffOutside } from './sign-off/outside';
 import { procedure as signOffProcedure } from './sign-off/procedure';
 import { tension as signOffTension } from './sign-off/tension';
@@ -106,6 +113,8 @@ export const rules: readonly Rule[] = [
   noUncertainty,
   conditions,
   coverage,
+  order,
+  scope,
   suspectDistance,
   unusedIgnore,
   ignoreMatchesNothing,
@@ -121,12 +130,17 @@ export const rules: readonly Rule[] = [
   underTension,
   pullAgainst,
   noHold,
+  joinAlone,
   signOffOutside,
   signOffUnmeasured,
   signOffTension,
   signOffProcedure,
+  openDamage,
+  notJoined,
   signOffUndecided,
   signOffChassisChanged,
+  noScope,
+  oldSignature,
   fault,
 ];
 

@@ -1,7 +1,9 @@
+import type { JudgingVersion } from '@framewright/schemas';
 import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
 import type { Settings, Severity } from '../model/read/settings';
+import { isOlder } from '../model/resolve/judging';
 import { errorWords } from '../text/error-words';
 import { linesOf } from '../text/lines';
 import { offsetsOf } from '../text/tree';
@@ -11,6 +13,14 @@ import type { Finding } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed } from './rule-list';
 import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
+
+interface LookedAt {
+  readonly uri: string;
+  readonly text: string;
+  readonly settings: Settings;
+  /** Of a closed job: the version of its signature. */
+  readonly signedUnder: JudgingVersion | null;
+}
 
 /** Called with what a rule threw. */
 type Failed = (uri: string, error: unknown) => void;
@@ -34,7 +44,7 @@ export class RuleRunner {
     settings: Settings,
   ): Finding[] {
     return this.finished(
-      { uri: job.uri, text, settings },
+      { uri: job.uri, text, settings, signedUnder: job.signOff?.judgedBy ?? null },
       nameProblems,
       (rule) => {
         if (context === null || rule.ofJob === undefined) return [];
@@ -47,7 +57,7 @@ export class RuleRunner {
   /** All that is said of a chassis file itself; what its parents' files hold is said there. */
   ofChassis(chassis: Chassis, text: string, context: ChassisContext, settings: Settings): Finding[] {
     return this.finished(
-      { uri: chassis.uri, text, settings },
+      { uri: chassis.uri, text, settings, signedUnder: null },
       chassis.problems,
       (rule) => rule.ofChassis?.(context) ?? [],
       unheardInChassis(chassis),
@@ -57,7 +67,7 @@ export class RuleRunner {
   /** All that is said of a settings file. */
   ofProblems(uri: string, text: string, problems: readonly Problem[], settings: Settings): Finding[] {
     return this.finished(
-      { uri, text, settings },
+      { uri, text, settings, signedUnder: null },
       problems,
       () => [],
       () => false,
@@ -66,7 +76,7 @@ export class RuleRunner {
 
   /** The findings of a file in the order of its text: its problems, and what each rule has to say. */
   private finished(
-    { uri, text, settings }: { uri: string; text: string; settings: Settings },
+    { uri, text, settings, signedUnder }: LookedAt,
     problems: readonly Problem[],
     draftsOf: (rule: Rule) => readonly Draft[],
     isUnheard: Unheard,
@@ -77,7 +87,7 @@ export class RuleRunner {
       const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
       for (const draft of drafts)
         if (chosen === 'off') switchedOff.push(findingOf(rule, draft, undefined, uri));
-        else findings.push(findingOf(rule, draft, chosen, uri));
+        else findings.push(asSigned(rule, findingOf(rule, draft, chosen, uri), signedUnder));
     };
     for (const problem of problems) add(ruleNamed(problem.rule)!, [problem]);
     const failures: { rule: string; error: unknown }[] = [];
@@ -138,6 +148,13 @@ const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: 
 function severityOf(rule: Rule, draft: Draft, chosen: Severity | undefined): Severity {
   const usual = chosen ?? rule.severity;
   return draft.severity === undefined || draft.severity === rule.severity ? usual : draft.severity;
+}
+
+/** What was signed stays signed: a rule that came later warns, and says why it does no more. */
+function asSigned(rule: Rule, finding: Finding, signedUnder: JudgingVersion | null): Finding {
+  const isNewer = signedUnder !== null && !rule.aboutSignature && isOlder(signedUnder, rule.since);
+  if (!isNewer || finding.severity === 'information') return finding;
+  return { ...finding, severity: 'warning', message: `${finding.message} (newer than this signature)` };
 }
 
 const isUnchangeable = (name: string): boolean => ruleNamed(name)?.unchangeable === true;

@@ -21,6 +21,7 @@ export type Steel =
   | 'aluminium'
   | 'other';
 export type Straighten = 'freely' | 'minor' | 'never';
+export type Joining = 'welded' | 'bonded' | 'riveted' | 'bolted';
 export type SourceKind = 'published' | 'donor' | 'mirrored' | 'measured';
 /** The maker's limit on heat: temperature in °C, time in s or null where none is recorded. */
 export type HeatLimit = 'never' | { readonly toCelsius: number; readonly forSeconds: number | null };
@@ -55,6 +56,8 @@ export interface Part {
   /** The band along the part in which a cut is allowed, mm. */
   readonly section: readonly [number, number] | null;
   readonly heat: HeatLimit | null;
+  /** How it is joined to the body. */
+  readonly attached: readonly Joining[];
   readonly reference: string | null;
   readonly origin: Origin;
 }

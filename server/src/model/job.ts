@@ -1,5 +1,7 @@
+import type { JudgingVersion } from '@framewright/schemas';
 import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
+import type { Joining } from './chassis';
 import type { Problem } from './problem';
 import type { TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
@@ -77,6 +79,14 @@ export interface Observe extends EntryBase {
   readonly what: 'kink' | 'buckle' | 'tear' | 'crack' | 'corrosion' | 'gap';
   readonly part: Mention | null;
   readonly atMm: number | null;
+  /** What became of it; null where the file does not say, or not by whom, when and how. */
+  readonly answered: Answer | null;
+}
+
+export interface Answer {
+  readonly by: string;
+  readonly date: string;
+  readonly how: string;
 }
 
 export interface Chain {
@@ -111,12 +121,24 @@ export interface RelieveOrRelease extends EntryBase {
 export interface Section extends EntryBase {
   readonly kind: 'section';
   readonly part: Mention;
-  readonly atMm: number | null;
+  /** Along the part: none where it is not stated, one, or two with the lower first. */
+  readonly cutsMm: readonly number[];
+  /** With one cut: on which side of it the metal is new, where the file says so. */
+  readonly beyond: 'low' | 'high' | null;
 }
 
 export interface Replace extends EntryBase {
   readonly kind: 'replace';
   readonly part: Mention;
+}
+
+export interface Join extends EntryBase {
+  readonly kind: 'join';
+  readonly parts: readonly Mention[];
+  /** Null: as each part is attached. */
+  readonly how: readonly Joining[] | null;
+  /** Null: not stated. */
+  readonly to: readonly Mention[] | null;
 }
 
 export interface Heat extends EntryBase {
@@ -131,7 +153,16 @@ export interface Note extends EntryBase {
   readonly text: string;
 }
 
-export type TimelineEntry = Measure | Observe | Pull | RelieveOrRelease | Section | Replace | Heat | Note;
+export type TimelineEntry =
+  | Measure
+  | Observe
+  | Pull
+  | RelieveOrRelease
+  | Section
+  | Replace
+  | Join
+  | Heat
+  | Note;
 
 export type BaseSetting =
   | { readonly kind: 'auto' }
@@ -143,6 +174,8 @@ export interface SignOff {
   readonly date: string | null;
   readonly chassis: string | null;
   readonly chassisPlace: Place | null;
+  /** The version of the program that judged the job when it was signed. */
+  readonly judgedBy: JudgingVersion;
   readonly accepted: readonly { readonly point: Mention; readonly reason: string }[];
   readonly place: Place;
   readonly keyPlace: Place;

@@ -79,7 +79,9 @@ const ordinals = [
 /** What the next measure follows: the pull, cut or part that came last, and whether the pull is still on. */
 export function titleAfter(timeline: readonly TimelineEntry[]): string {
   const since = timeline.slice(timeline.findLastIndex(({ kind }) => kind === 'measure') + 1);
-  const last = since.findLast(({ kind }) => ['pull', 'release', 'section', 'replace', 'heat'].includes(kind));
+  const last = since.findLast(({ kind }) =>
+    ['pull', 'release', 'section', 'replace', 'join', 'heat'].includes(kind),
+  );
   const pulls = timeline.filter(({ kind }) => kind === 'pull').length;
   switch (last?.kind) {
     case 'pull':
@@ -90,6 +92,8 @@ export function titleAfter(timeline: readonly TimelineEntry[]): string {
       return `after sectioning ${last.part.id}`;
     case 'replace':
       return `after replacing ${last.part.id}`;
+    case 'join':
+      return `after joining ${last.parts.map(({ id }) => id).join(', ')}`;
     case 'heat':
       return `after heating ${last.part.id}`;
     default:

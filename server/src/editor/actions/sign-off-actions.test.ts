@@ -82,7 +82,7 @@ describe('sign off', () => {
     const analysis = await analysed(filesOf(now), name);
     if (analysis.kind !== 'readings' || !analysis.chassis) throw new Error('a job');
     expect(added.join('').trim()).toBe(
-      `sign-off:\n  by: "rk: \\"the #1\\""\n  date: ${today}\n  chassis: ${chassisHash(analysis.chassis).slice(0, 23)}`,
+      `sign-off:\n  by: "rk: \\"the #1\\""\n  date: ${today}\n  chassis: ${chassisHash(analysis.chassis).slice(0, 23)}\n  judged-by: 0.2`,
     );
     expect(await state(now)).toMatchObject({ closed: true, passes: true, remaining: [] });
     expect(analysis.findings.filter(({ severity }) => severity === 'error')).toEqual([]);

@@ -4,6 +4,7 @@ import { undecided } from '../../findings/sign-off/undecided';
 import { standingOf } from '../../findings/standing';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
 import type { SignOffState } from '../../inspection/gate/sign-off';
+import { newestJudging } from '../../model/resolve/judging';
 import { entryInsertion, itemInsertion, plainOrQuoted, type TextEdit } from '../../text/edits';
 import { entryOf, offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
@@ -42,6 +43,7 @@ function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Momen
     `by: ${answerMark}`,
     `date: ${today}`,
     `chassis: ${hash}`,
+    `judged-by: ${newestJudging}`,
     ...(accepted.length === 0
       ? []
       : ['accepted:', ...accepted.map((id) => `  - { point: ${id}, reason: ${answerMark} }`)]),

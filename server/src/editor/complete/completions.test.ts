@@ -153,12 +153,27 @@ describe('keys', () => {
 
   it('at a dash of the timeline are the kinds of entries', async () => {
     const { labels } = await offered(then('  - pu$0'));
-    const kinds = ['measure', 'observe', 'pull', 'relieve', 'release', 'section', 'replace', 'heat', 'note'];
+    const kinds = [
+      'measure',
+      'observe',
+      'pull',
+      'relieve',
+      'release',
+      'section',
+      'replace',
+      'join',
+      'heat',
+      'note',
+    ];
     expect(labels.slice(1)).toEqual(kinds);
   });
 
   it('are those of the kind of the entry', async () => {
-    expect((await offered(then('  - section: front-rail.L\n    $0'))).labels).toEqual(['at', 'note']);
+    expect((await offered(then('  - section: front-rail.L\n    $0'))).labels).toEqual([
+      'at',
+      'beyond',
+      'note',
+    ]);
     const measure = await offered(then('  - measure: b\n    $0'));
     expect(measure.labels).toContain('set-up');
     expect(measure.page('at')).not.toBe((await offered(then('  - section: x\n    $0'))).page('at'));
@@ -203,7 +218,13 @@ describe('keys', () => {
     expect(top.labels).toContain('parts');
     expect(top.labels).not.toContain('points');
     const settings = await offered('framewright: settings/1\n$0', '.framewright.yaml');
-    expect(settings.labels).toEqual(['rules', 'decision-rule', 'advise-uncertainty', 'ignore']);
+    expect(settings.labels).toEqual([
+      'rules',
+      'decision-rule',
+      'advise-uncertainty',
+      'signed-since',
+      'ignore',
+    ]);
   });
 });
 

@@ -138,6 +138,8 @@ function entryItem(entry: TimelineEntry, stage: Stage | undefined, shown: number
       return item('work', 'note', entry.text, places);
     case 'observe':
       return item('work', entry.what, entry.part?.id ?? '', places);
+    case 'join':
+      return item('work', entry.kind, entry.parts.map(({ id }) => id).join(', '), places);
     default:
       return item('work', entry.kind, entry.part.id, places);
   }

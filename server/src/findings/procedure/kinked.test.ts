@@ -29,8 +29,41 @@ test('a buckle counts, its place known or not; a crack is another matter', async
   await silent(name, jobFiles(job(kink(2100, 'crack') + pull)));
 });
 
+test('seen while it is pulled it counts, until the part is off the pull', async () => {
+  const letOff = '  - release: rail.L\n';
+  expect((await rule(name, job(pull + kink(2100) + letOff))).found).toHaveLength(1);
+  await silent(name, jobFiles(job(pull + letOff + kink(2100))));
+  // of another part's release
+  const both = `${pull}  - pull: sill\n    part: sill.R\n  - release: sill.R\n`;
+  expect((await rule(name, job(both + kink(2100)))).found).toHaveLength(1);
+});
+
+test('two cuts renew the metal between them, also where a part runs past the base', async () => {
+  const sill = '  - pull: left sill out\n    part: sill.L\n';
+  const cut = '  - section: sill.L\n    at: [-100, 300]\n';
+  const seen = (at: number) => kink(at, 'kink', 'sill.L');
+  await silent(name, jobFiles(job(seen(200) + sill + cut)));
+  for (const at of [-200, -100, 300, 400])
+    expect((await rule(name, job(seen(at) + sill + cut))).found).toHaveLength(1);
+});
+
+test('one cut of such a part renews the side that the file names', async () => {
+  const sill = '  - pull: left sill out\n    part: sill.L\n';
+  const cut = (beyond: string) => `  - section: sill.L\n    at: 0\n    beyond: ${beyond}\n`;
+  for (const [at, beyond, left] of [
+    [200, 'high', 0],
+    [200, 'low', 1],
+    [-200, 'low', 0],
+    [-200, 'high', 1],
+  ] as const)
+    expect((await rule(name, job(kink(at, 'kink', 'sill.L') + sill + cut(beyond)))).found).toHaveLength(left);
+  // where the way from the base is known, that decides
+  const rail = `${kink(1700)}${pull}  - section: rail.L\n    at: 1900\n    beyond: low\n`;
+  expect((await rule(name, job(rail))).found).toHaveLength(1);
+});
+
 test('seen only after the pull, on the other side, or where the maker allows everything', async () => {
-  await silent(name, jobFiles(job(pull + kink(2100))));
+  await silent(name, jobFiles(job(`${pull}  - release: all\n${kink(2100)}`)));
   await silent(name, jobFiles(job(kink(2100, 'kink', 'rail.R') + pull)));
   const freely = chassisWith({ rail: '{ sided: true, steel: mild, straighten: freely }' });
   await silent(name, jobFiles(job(kink(2100) + pull), freely));

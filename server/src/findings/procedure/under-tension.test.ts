@@ -12,7 +12,9 @@ test('the newest reading is a peak: one for the points of a part', async () => {
     jobFiles(
       job(`
 ${measure('as received')}
-${pull}
+  - pull: left rail out
+#   ^^^^ information: procedure/under-tension no release was entered after “left rail out”; if it is off, enter it
+    part: rail.L
   - measure: under load
     readings:
       rail-5.L: [2200, 405, 100]

@@ -1,3 +1,4 @@
+import type { Inspection } from '../../inspection/job/inspect';
 import { type Newest, newestOfAll } from '../../inspection/job/newest';
 import { shortList } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
@@ -29,15 +30,29 @@ where the point stays, so nothing is judged by it.`,
       if (group) group.push(newest);
       else groups.set(key, [newest]);
     }
-    return [...groups.values()].map((group) => {
-      const ids = group.map(({ judged }) => judged.id);
-      return {
-        place: group[0].judged.reading.key,
-        message: `${ids.length === 1 ? 'the newest reading of' : 'the newest readings of'} ${shortList(ids)} ${ids.length === 1 ? 'was' : 'were'} taken under load: measure again after release.`,
-        related: group
-          .slice(1)
-          .map(({ judged }) => ({ message: `${judged.id}, under load`, place: judged.reading.key })),
-      };
-    });
+    return [...stillOn(inspection, [...groups.values()].flat()), ...[...groups.values()].map(draftOf)];
   },
 };
+
+/** Pulls that newest readings stand under and that nothing let off: perhaps only the entry is missing. */
+function stillOn({ work }: Inspection, newest: readonly Newest[]): Draft[] {
+  const last = Math.max(...newest.map(({ stage }) => stage.index));
+  return work.pulls
+    .filter(({ releasedAt, index }) => releasedAt === null && index < last)
+    .map(({ pull }) => ({
+      place: pull.keyPlace,
+      message: `no release was entered after ${pull.title === '' ? 'this pull' : `“${pull.title}”`}; if it is off, enter it`,
+    }));
+}
+
+function draftOf(group: readonly Newest[]): Draft {
+  const ids = group.map(({ judged }) => judged.id);
+  const subject = ids.length === 1 ? 'the newest reading of' : 'the newest readings of';
+  return {
+    place: group[0].judged.reading.key,
+    message: `${subject} ${shortList(ids)} ${ids.length === 1 ? 'was' : 'were'} taken under load: measure again after release.`,
+    related: group
+      .slice(1)
+      .map(({ judged }) => ({ message: `${judged.id}, under load`, place: judged.reading.key })),
+  };
+}

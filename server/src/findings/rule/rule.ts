@@ -88,6 +88,8 @@ export interface Rule {
   readonly inGate?: 'always' | 'reading' | { readonly breach: Breach['kind'] };
   /** The part of a job's record that says it; without one it is listed with what else was found. */
   readonly inRecord?: 'standing' | 'stages' | 'figures';
+  /** It speaks of the signature's own age: it holds for older signatures in full, where other newer rules only warn. */
+  readonly aboutSignature?: true;
   /** What it marks has no use, and an editor may fade it. */
   readonly unneeded?: true;
   /** Neither settings nor an ignore comment can silence it: it guards work or sign-off. */

@@ -228,6 +228,8 @@ test('the sample of mistakes: every procedure rule that it plants, and every gat
     'procedure/section-in-straightened',
     'procedure/under-tension',
     'sign-off/chassis-changed',
+    'sign-off/not-joined',
+    'sign-off/open-damage',
     'sign-off/outside',
     'sign-off/procedure',
     'sign-off/tension',

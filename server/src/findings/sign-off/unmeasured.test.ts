@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { everything, jobFiles, measure, sound } from '../testing/body';
+import { everything, jobFiles, measure, off, sound } from '../testing/body';
 import { found, silent } from '../testing/kit';
 import { against, signedJob, stateOf } from '../testing/sign-off';
 
@@ -41,19 +41,19 @@ const works = {
   replace: '  - replace: rail.L\n',
   heat: '  - heat: rail.L\n',
   dressing: '  - relieve: rail.L\n',
+  join: '  - join: rail.L\n',
+  'join of another part to it': '  - join: pillar.L\n    to: [rail]\n',
 };
 
 test.each(Object.entries(works))('%s after the last measure', async (_, work) => {
-  expect((await remaining(`${finished}\n${work}`)).filter((each) => each.includes('not measured'))).toEqual(
-    rail,
-  );
+  const found = await remaining(`${finished}\n${work}`);
+  expect(found.filter((each) => each.startsWith('rail') && each.includes('not measured'))).toEqual(rail);
 });
 
 test('work elsewhere, notes and observations do not outdate a reading', async () => {
   for (const other of [
-    '  - replace: rail.R\n',
     '  - note: waiting\n',
-    '  - observe: gap\n    part: rail.L\n',
+    '  - observe: gap\n    part: rail.L\n    answered: { by: rk, date: 2026-03-04, how: as on the other side }\n',
     '  - relieve: all\n',
   ])
     expect(await remaining(`${finished}\n${other}`)).toEqual([]);
@@ -89,5 +89,32 @@ test('without a scope, what was read or worked on', async () => {
   expect(await remaining(`${some}\n  - replace: sill.L\n`, '')).toEqual([
     'sill-front.L: not measured',
     'sill-rear.L: not measured',
+    'sill.L: replaced and not joined',
   ]);
+});
+
+test('a bolt draws nothing along', async () => {
+  const bolted = '  - join: pillar.L\n    with: bolted\n    to: [rail]\n';
+  const found = await remaining(`${finished}\n${bolted}`);
+  expect(found.filter((each) => each.startsWith('rail'))).toEqual([]);
+  expect(found.filter((each) => each.startsWith('pillar'))).toHaveLength(2);
+  const both = bolted.replace('bolted', '[bolted, bonded]');
+  expect((await remaining(`${finished}\n${both}`)).filter((each) => each.startsWith('rail'))).toEqual(rail);
+});
+
+test('what was outside when it was last read is said', async () => {
+  const out = measure('as received', off({ 'rail-6.L': [0, 12, 0] }));
+  const work = '  - heat: rail.L\n';
+  expect((await remaining(`${out}\n${work}`)).filter((each) => each.includes('outside'))).toEqual([
+    'rail-6.L: not measured since the last work, outside when last read',
+  ]);
+  await found(
+    name,
+    jobFiles(
+      signedJob(
+        `${out}\n${work}`,
+        '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Worked on since measured: rail-1.L, rail-2.L, rail-3.L, rail-4.L, rail-5.L and rail-6.L. Outside when last read: rail-6.L. A sign-off covers dimensions only.\n',
+      ),
+    ),
+  );
 });

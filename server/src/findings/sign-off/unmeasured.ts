@@ -35,6 +35,8 @@ of \`scope\` and say so to whoever relies on the sign-off.`,
         const ids = state.unmeasured.filter((each) => each.why === why).map(({ id }) => id);
         return ids.length === 0 ? [] : [`${told}: ${shortList(ids)}`];
       });
+      const outside = state.unmeasured.filter(({ wasOutside }) => wasOutside).map(({ id }) => id);
+      if (outside.length > 0) groups.push(`outside when last read: ${shortList(outside)}`);
       const parts = state.partsWithoutPoints.map((id) =>
         id === '' ? 'the scope holds no point at all' : `${id} has no points to judge it by`,
       );

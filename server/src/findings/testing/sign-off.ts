@@ -1,5 +1,7 @@
 import { createHash } from 'node:crypto';
+import type { JudgingVersion } from '@framewright/schemas';
 import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
+import { newestJudging } from '../../model/resolve/judging';
 import { analysed } from './analysed';
 import { chassisWith, job } from './body';
 
@@ -11,9 +13,14 @@ const settingsFile = (decisionRule: string): string =>
 export const hashOf = (...texts: string[]): string =>
   `sha256-${createHash('sha256').update(texts.join('')).digest('hex').slice(0, 12)}`;
 
-/** A sign-off block; `marks` are the comments that expect findings at its key. */
-export const signed = (marks = '', accepted = '', hash = hashOf(chassisWith())): string =>
-  `sign-off:\n${marks}  by: rk\n  date: 2026-03-05\n  chassis: ${hash}\n${accepted}`;
+/** A sign-off block of this version; `marks` are the comments that expect findings at its key. */
+export const signed = (
+  marks = '',
+  accepted = '',
+  hash = hashOf(chassisWith()),
+  judgedBy: JudgingVersion = newestJudging,
+): string =>
+  `sign-off:\n${marks}  by: rk\n  date: 2026-03-05\n  chassis: ${hash}\n  judged-by: ${judgedBy}\n${accepted}`;
 
 /** A job signed off; the scope is the left rail and both pillars unless `head` says otherwise. */
 export const signedJob = (

@@ -2,6 +2,7 @@ import type { Chassis } from '../../model/chassis';
 import type { Job } from '../../model/job';
 import { partIds, resolvedJob } from '../../model/resolve/resolved-job';
 import type { Work } from '../timeline/work';
+import { partsMovedBy } from '../timeline/worked-parts';
 
 /** What a job is about and what anybody has in question anywhere in it: what is to be judged never testifies. */
 export interface InQuestion {
@@ -21,14 +22,9 @@ export function inQuestion(job: Job, chassis: Chassis, work: Work): InQuestion {
   const points = new Set<string>();
   for (const entry of job.timeline) {
     if (entry.kind === 'pull') for (const { hook } of entry.chains) points.add(hook.id);
-    const part =
-      entry.kind === 'section' ||
-      entry.kind === 'replace' ||
-      entry.kind === 'heat' ||
-      entry.kind === 'observe'
-        ? entry.part
-        : null;
-    if (part !== null) for (const id of partIds([part], chassis)) parts.add(id);
+    for (const id of partsMovedBy(entry, chassis)) parts.add(id);
+    if (entry.kind === 'observe' && entry.part !== null)
+      for (const id of partIds([entry.part], chassis)) parts.add(id);
   }
   const sorted = (ids: Iterable<string>) => [...ids].sort();
   const text = JSON.stringify([scope && sorted(scope), sorted(parts), sorted(points)]);

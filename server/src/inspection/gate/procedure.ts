@@ -1,6 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Part } from '../../model/chassis';
 import type { Heat, Observe, Pull, Section } from '../../model/job';
+import { isHeldTo } from '../../model/resolve/judging';
 import type { Inspection } from '../job/inspect';
 import { type KnownBend, knownBend } from '../job/known-bend';
 import {
@@ -61,7 +62,7 @@ export type BreachOf<Kind extends Breach['kind']> = Extract<Breach, { kind: Kind
 export const breaches = derived((inspection: Inspection): readonly Breach[] =>
   partHistories(inspection).flatMap((history) => [
     ...forbiddenPulls(history),
-    ...pulledKinks(history),
+    ...pulledKinks(inspection, history),
     ...cutsOutsideBand(history),
     ...cutsInStraightened(inspection, history),
     ...heatFaults(history),
@@ -80,16 +81,25 @@ function forbiddenPulls(history: PartHistory): Breach[] {
     .map((pull) => ({ kind: 'never-straighten', severe: true, part, pull }));
 }
 
-function pulledKinks(history: PartHistory): Breach[] {
+function pulledKinks(inspection: Inspection, history: PartHistory): Breach[] {
   const { part } = history;
   if (part.straighten !== 'minor') return [];
   return history.pulls.flatMap((pull): Breach[] => {
-    // cut away before the pull it was never pulled; cut away since, the metal that was is gone
+    // seen while it was pulled it counts like one seen before; cut away before the pull it was never pulled; cut away since, the metal is gone
     const kink = history.kinks.find(
-      (each) => each.index < pull.index && !renewedBetween(history, each.entry.atMm, each.index),
+      (each) =>
+        each.index < heldUntil(inspection, history, pull) &&
+        !renewedBetween(history, each.entry.atMm, each.index),
     );
     return kink === undefined ? [] : [{ kind: 'kinked', severe: true, part, pull, kink }];
   });
+}
+
+/** Position of the entry that took the part off a pull; past the end while it is still on. */
+function heldUntil({ job, work }: Inspection, { part }: PartHistory, { index }: Dated<Pull>): number {
+  if (!isHeldTo('0.2', job)) return index;
+  const record = work.pulls.find((each) => each.index === index);
+  return record?.partReleasedAt.get(part.id) ?? record?.releasedAt ?? Number.POSITIVE_INFINITY;
 }
 
 function cutsOutsideBand(history: PartHistory): Breach[] {
@@ -106,8 +116,8 @@ function cutsOutsideBand(history: PartHistory): Breach[] {
 /** The joints that are still in the car. */
 const cutsLeft = (history: PartHistory): { section: Dated<Section>; atMm: number }[] =>
   history.sections.flatMap((section) => {
-    const { atMm } = section.entry;
-    return atMm === null || joinedAnewAfter(history, atMm, section.index) ? [] : [{ section, atMm }];
+    const left = section.entry.cutsMm.filter((atMm) => !joinedAnewAfter(history, atMm, section.index));
+    return left.map((atMm) => ({ section, atMm }));
   });
 
 /** One for each joint: the worst of what the pulls before and after it make of the metal that it stands in. */

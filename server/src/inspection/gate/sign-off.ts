@@ -1,10 +1,13 @@
 import { derived } from '../../memory/derived';
 import type { DecisionRule, Settings } from '../../model/read/settings';
+import { isHeldTo } from '../../model/resolve/judging';
 import type { Inspection } from '../job/inspect';
 import { type Newest, newestReleased } from '../job/newest';
+import { type OpenDamage, openDamage } from '../job/open-damage';
 import { pointsInScope } from '../job/scope';
 import { matchesHash } from './chassis-hash';
 import { type CurrentSpan, currentSpans, spanName } from './current-spans';
+import { type NotJoined, notJoined } from './joins';
 import { type Breach, breaches } from './procedure';
 import { type Undecided, type UndecidedSpan, undecidedSpan, undecidedWhy } from './undecided';
 import { type Unmeasured, unmeasuredWhy, withoutPoints } from './unmeasured';
@@ -35,6 +38,9 @@ export interface SignOffState {
   /** Parts that are still being pulled at the end of the timeline; '' for a pull that names none. */
   readonly tension: readonly string[];
   readonly procedure: readonly Breach[];
+  /** Damage that was seen and not answered, and new metal that was not joined; none where the signature is older than these questions. */
+  readonly openDamage: readonly OpenDamage[];
+  readonly notJoined: readonly NotJoined[];
   readonly undecided: readonly Undecided[];
   /** Of the same distances those that are undecided. */
   readonly spansUndecided: readonly UndecidedSpan[];
@@ -83,6 +89,8 @@ function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffSta
     partsWithoutPoints: withoutPoints(inspection),
     tension,
     procedure: breaches(inspection).filter(({ severe }) => severe),
+    openDamage: isHeldTo('0.2', job) ? openDamage(inspection) : [],
+    notJoined: isHeldTo('0.2', job) ? notJoined(inspection) : [],
     undecided: judged.flatMap((each) => undecidedWhy(each, decisionRule, job.signOff) ?? []),
     spansUndecided: spans.flatMap((each) => undecidedSpan(each, decisionRule, job.signOff) ?? []),
     unread: [...chassis.unread.points, ...chassis.unread.parts],
@@ -140,12 +148,18 @@ function reasonsOf(facts: Facts): Reason[] {
   return [
     ...facts.outside.map(({ judged }) => reason(judged.id, 'outside')),
     ...facts.spansOutside.map(({ span }) => reason(spanName(span), 'distance outside')),
-    ...facts.unmeasured.map(({ id, why }) => reason(id, unmeasuredWords[why])),
+    ...facts.unmeasured.map(({ id, why, wasOutside }) =>
+      reason(id, unmeasuredWords[why] + (wasOutside ? ', outside when last read' : '')),
+    ),
     ...facts.partsWithoutPoints.map((id) =>
       id === '' ? reason(null, 'nothing is in the scope') : reason(id, 'no points to judge it by'),
     ),
     ...facts.tension.map((id) => reason(id === '' ? 'a pull of no named part' : id, 'under tension')),
     ...facts.procedure.map(({ part, kind }) => reason(part.id, `procedure/${kind}`)),
+    ...facts.openDamage.map(({ part, seen }) => reason(part.id, `${seen.entry.what} not answered`)),
+    ...facts.notJoined.map(({ part, work }) =>
+      reason(part.id, `${worksSaid[work.entry.kind]} and not joined`),
+    ),
     ...facts.undecided
       .filter(({ blocks, accepted }) => blocks && accepted === null)
       .map(({ newest }) => reason(newest.judged.id, 'undecided')),
@@ -156,6 +170,8 @@ function reasonsOf(facts: Facts): Reason[] {
     ...(facts.chassisChanged ? [reason(null, 'the chassis file is no longer the one signed against')] : []),
   ];
 }
+
+const worksSaid = { section: 'cut', replace: 'replaced' } as const;
 
 export const unmeasuredWords: Record<Unmeasured['why'], string> = {
   never: 'not measured',

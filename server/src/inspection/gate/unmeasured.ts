@@ -9,6 +9,7 @@ import type { Dated } from '../job/part-history';
 import { readingsById, reads } from '../job/readings-by-id';
 import { pointsInScope } from '../job/scope';
 import type { Stage } from '../job/stage';
+import { partsMovedBy } from '../timeline/worked-parts';
 
 /** A point of the scope of which no reading tells how it stands after the work. */
 export interface Unmeasured {
@@ -16,6 +17,8 @@ export interface Unmeasured {
   readonly why: 'never' | 'unreachable' | 'only-under-load' | 'outdated' | 'unusable';
   /** The stage that last read it, whatever that reading is worth. */
   readonly stage: Stage | null;
+  /** Its newest released reading, though it counts no longer, was outside. */
+  readonly wasOutside: boolean;
   /** The work that its last released reading is older than. */
   readonly work: Dated<TimelineEntry> | null;
 }
@@ -31,6 +34,7 @@ export function unmeasuredWhy(
   const isOutdated = newest !== undefined && work !== null && work.index > newest.stage.index;
   // the usual case: nothing can be newer than a reading of the last stage
   if (newest !== undefined && newest.stage === stages.at(-1) && !isOutdated) return null;
+  const wasOutside = newest?.judged.verdict === 'outside';
   const lastRead = stages.findLast(({ measure }) => reads(measure, id));
   const mentioned = lastRead ?? stages.findLast(({ measure }) => readingsById(measure).has(id));
   const stage = lastRead ?? newest?.stage ?? mentioned ?? null;
@@ -39,10 +43,10 @@ export function unmeasuredWhy(
     ? stages.findLast(({ measure, underTension }) => !underTension && reads(measure, id))
     : lastRead;
   if (misread !== undefined && unusable(misread.alignment))
-    return { id, why: 'unusable', stage: misread, work };
-  if (newest !== undefined) return isOutdated ? { id, why: 'outdated', stage, work } : null;
-  if (lastRead !== undefined) return { id, why: 'only-under-load', stage, work };
-  return { id, why: mentioned === undefined ? 'never' : 'unreachable', stage, work };
+    return { id, why: 'unusable', stage: misread, wasOutside, work };
+  if (newest !== undefined) return isOutdated ? { id, why: 'outdated', stage, wasOutside, work } : null;
+  if (lastRead !== undefined) return { id, why: 'only-under-load', stage, wasOutside, work };
+  return { id, why: mentioned === undefined ? 'never' : 'unreachable', stage, wasOutside, work };
 }
 
 /** The newest entry that worked on a point's part, or hooked on the point itself. */
@@ -65,26 +69,17 @@ const lastWorks = derived(({ job, chassis, work }: Inspection) => {
     for (const { hook } of entry.chains) byHook.set(hook.id, { entry, index });
   }
   job.timeline.forEach((entry, index) => {
-    for (const id of partsWorkedOn(entry, chassis))
+    for (const id of partsOf(entry, chassis))
       if ((byPart.get(id)?.index ?? -1) < index) byPart.set(id, { entry, index });
   });
   return { byPart, byHook };
 });
 
-/** Of an entry that is no pull. */
-function partsWorkedOn(entry: TimelineEntry, chassis: Chassis): readonly string[] {
-  switch (entry.kind) {
-    case 'section':
-    case 'replace':
-    case 'heat':
-      return partIds([entry.part], chassis);
-    case 'relieve':
-      // `all` means what is under tension: that is counted as its pull
-      return entry.parts === 'all' ? [] : partIds(entry.parts, chassis);
-    default:
-      return [];
-  }
-}
+/** Of an entry that is no pull. `relieve: all` means what is under tension: that is counted as its pull. */
+const partsOf = (entry: TimelineEntry, chassis: Chassis): readonly string[] =>
+  entry.kind === 'relieve' && entry.parts !== 'all'
+    ? partIds(entry.parts, chassis)
+    : partsMovedBy(entry, chassis);
 
 /** Parts that the scope names without the sheet having a point on them; '' where nothing at all is to be judged. */
 export function withoutPoints(inspection: Inspection): string[] {

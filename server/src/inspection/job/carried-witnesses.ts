@@ -8,6 +8,7 @@ import type { Displacement } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
 import { coverage95 } from '../alignment/verdict';
 import type { Work } from '../timeline/work';
+import { partsMovedBy } from '../timeline/worked-parts';
 import type { Stage } from './stage';
 
 /**
@@ -31,7 +32,7 @@ interface WorkBetween {
 
 const isPulling = ({ kind }: TimelineEntry): boolean => kind === 'pull' || kind === 'release';
 const isWork = (entry: TimelineEntry): boolean =>
-  isPulling(entry) || ['relieve', 'section', 'replace', 'heat'].includes(entry.kind);
+  isPulling(entry) || ['relieve', 'section', 'replace', 'join', 'heat'].includes(entry.kind);
 
 function workBetween(job: Job, chassis: Chassis, work: Work, from: number, to: number): WorkBetween {
   const entries = job.timeline.slice(from + 1, to).filter(isWork);
@@ -40,18 +41,11 @@ function workBetween(job: Job, chassis: Chassis, work: Work, from: number, to: n
     ({ index, releasedAt }) => index < to && (releasedAt === null || releasedAt > from),
   );
   const parts = new Set(loaded.flatMap(({ loadedPartIds }) => loadedPartIds));
-  for (const entry of entries)
-    switch (entry.kind) {
-      case 'section':
-      case 'replace':
-      case 'heat':
-        for (const id of partIds([entry.part], chassis)) parts.add(id);
-        break;
-      case 'relieve':
-        if (entry.parts !== 'all') for (const id of partIds(entry.parts, chassis)) parts.add(id);
-        break;
-      default:
-    }
+  for (const entry of entries) {
+    for (const id of partsMovedBy(entry, chassis)) parts.add(id);
+    if (entry.kind === 'relieve' && entry.parts !== 'all')
+      for (const id of partIds(entry.parts, chassis)) parts.add(id);
+  }
   return {
     kind,
     parts,

@@ -1,6 +1,6 @@
 import { derived } from '../../memory/derived';
 import type { Axis, Chassis, Part } from '../../model/chassis';
-import type { Heat, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
+import type { Heat, Join, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
 import { partIds } from '../../model/resolve/resolved-job';
 import type { Inspection } from './inspect';
 
@@ -22,7 +22,10 @@ export interface PartHistory {
   readonly heats: readonly Dated<Heat>[];
   readonly sections: readonly Dated<Section>[];
   readonly replacements: readonly Dated<Replace>[];
-  /** Kinks and buckles. */
+  readonly joins: readonly Dated<Join>[];
+  /** All that was seen on it: kinks, tears, gaps, … */
+  readonly seen: readonly Dated<Observe>[];
+  /** Of these the kinks and buckles. */
   readonly kinks: readonly Dated<Observe>[];
   /** +1 where the way out from the base counts up along the part, −1 where down; null where the part runs past the base on both sides. */
   readonly away: 1 | -1 | null;
@@ -35,7 +38,7 @@ export const partHistories = derived((inspection: Inspection): readonly PartHist
   const worksOn = (id: string): Works => {
     const known = byPart.get(id);
     if (known) return known;
-    const works: Works = { pulls: [], heats: [], sections: [], replacements: [], kinks: [] };
+    const works: Works = { pulls: [], heats: [], sections: [], replacements: [], joins: [], seen: [] };
     byPart.set(id, works);
     return works;
   };
@@ -52,15 +55,20 @@ export const partHistories = derived((inspection: Inspection): readonly PartHist
       case 'replace':
         for (const id of partIds([entry.part], chassis)) worksOn(id).replacements.push({ entry, index });
         break;
+      case 'join':
+        for (const id of partIds(entry.parts, chassis)) worksOn(id).joins.push({ entry, index });
+        break;
       case 'observe':
-        if (entry.part !== null && (entry.what === 'kink' || entry.what === 'buckle'))
-          for (const id of partIds([entry.part], chassis)) worksOn(id).kinks.push({ entry, index });
+        if (entry.part !== null)
+          for (const id of partIds([entry.part], chassis)) worksOn(id).seen.push({ entry, index });
     }
   });
   if (byPart.size === 0) return [];
   return [...chassis.parts.values()].flatMap((part) => {
     const works = byPart.get(part.id);
-    return works === undefined ? [] : [{ part, ...works, away: wayFromBase(inspection, part) }];
+    if (works === undefined) return [];
+    const kinks = works.seen.filter(({ entry: { what } }) => what === 'kink' || what === 'buckle');
+    return [{ part, ...works, kinks, away: wayFromBase(inspection, part) }];
   });
 });
 
@@ -69,7 +77,8 @@ interface Works {
   readonly heats: Dated<Heat>[];
   readonly sections: Dated<Section>[];
   readonly replacements: Dated<Replace>[];
-  readonly kinks: Dated<Observe>[];
+  readonly joins: Dated<Join>[];
+  readonly seen: Dated<Observe>[];
 }
 
 /** Whether the whole part was replaced by an entry between two positions, both left out. */
@@ -90,21 +99,40 @@ export const renewedBetween = (
   before?: number,
 ): boolean =>
   replacedBetween(history, after, before) ||
-  cutsBetween(history, after, before).some((cutMm) => atMm !== null && beyondCut(history, atMm, cutMm) > 0);
+  sectionsBetween(history, after, before).some(
+    ({ entry }) => atMm !== null && renews(history, entry, atMm) === 'renewed',
+  );
 
 /** The same for a joint: a new cut at its very place takes it out too. */
 export const joinedAnewAfter = (history: PartHistory, atMm: number, after: number): boolean =>
   replacedBetween(history, after) ||
-  cutsBetween(history, after).some((cutMm) => beyondCut(history, atMm, cutMm) >= 0);
+  sectionsBetween(history, after).some(({ entry }) => renews(history, entry, atMm) !== 'left');
 
-const cutsBetween = ({ sections }: PartHistory, after: number, before = Number.POSITIVE_INFINITY): number[] =>
-  sections.flatMap(({ entry, index }) =>
-    index > after && index < before && entry.atMm !== null ? [entry.atMm] : [],
-  );
+const sectionsBetween = ({ sections }: PartHistory, after: number, before = Number.POSITIVE_INFINITY) =>
+  sections.filter(({ index }) => index > after && index < before);
 
-/** How far a place lies beyond a cut, seen from the base, mm; NaN where there is no telling which end is the new one. */
-const beyondCut = ({ away }: PartHistory, atMm: number, cutMm: number): number =>
-  away === null ? Number.NaN : away * (atMm - cutMm);
+/**
+ * What a cut makes of the metal at a place. Where one cut leaves open which side of it is new, nothing is taken to be: the way from the base
+ * decides, and on a part that runs past the base both ways what the file states.
+ */
+function renews(
+  { away }: PartHistory,
+  { cutsMm, beyond }: Section,
+  atMm: number,
+): 'renewed' | 'cut' | 'left' {
+  if (cutsMm.length === 2) {
+    const [low, high] = cutsMm;
+    if (atMm === low || atMm === high) return 'cut';
+    return atMm > low && atMm < high ? 'renewed' : 'left';
+  }
+  const way = away ?? (beyond === null ? null : waysOf[beyond]);
+  if (way === null || cutsMm.length === 0) return 'left';
+  const distance = way * (atMm - cutsMm[0]);
+  if (distance === 0) return 'cut';
+  return distance > 0 ? 'renewed' : 'left';
+}
+
+const waysOf = { low: -1, high: 1 } as const;
 
 /** Where a part runs past the base on both sides (a sill), nothing is taken to be renewed by a cut. */
 export function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {

@@ -1,19 +1,26 @@
 import { derived } from '../../memory/derived';
 import type { Measure } from '../../model/job';
 import { mirroredId } from '../../model/names';
-import { partIds, resolvedJob } from '../../model/resolve/resolved-job';
+import { isHeldTo } from '../../model/resolve/judging';
+import { resolvedJob } from '../../model/resolve/resolved-job';
+import { partsWorkedOn } from '../timeline/worked-parts';
 import type { Inspection } from './inspect';
 import { newestReleased } from './newest';
+import { openDamage } from './open-damage';
 import { readingsById, reads } from './readings-by-id';
 import { tramOnly } from './tram';
 
 /**
- * The points that the job must show within tolerance: those of the parts in `scope`; without one, those of the parts worked on
- * or ever read, and the points of no part that were read.
+ * The points that the job must show within tolerance: those of the parts in `scope`; without one, those of the parts ever read, and the
+ * points of no part that were read; in any case those of parts worked on or with open damage.
  */
 export const pointsInScope = derived((inspection: Inspection): readonly string[] => {
   const { job, chassis } = inspection;
-  const parts = resolvedJob(job, chassis).scope ?? partsTouched(inspection);
+  const stated = resolvedJob(job, chassis).scope;
+  const parts =
+    stated === null
+      ? partsTouched(inspection)
+      : new Set([...stated, ...partsAddedToScope(inspection).keys()]);
   const isMentioned = isMentionedIn(inspection);
   const ids: string[] = [];
   for (const { id, part } of chassis.points.values()) {
@@ -56,24 +63,45 @@ export function isMeasuredIn(inspection: Inspection): (id: string) => boolean {
 
 const isTramOnly = derived(tramOnly);
 
+/** Why a part belongs to the scope though the file does not name it there. */
+export type AddedBecause = 'worked on' | 'damaged';
+
+/** Parts that a stated scope leaves out and that are judged all the same, by id: what was worked on may have moved, and open damage is in the car. */
+export const partsAddedToScope = derived((inspection: Inspection): ReadonlyMap<string, AddedBecause> => {
+  const { job, chassis } = inspection;
+  const { scope } = resolvedJob(job, chassis);
+  return new Map(
+    scope === null || !isHeldTo('0.2', job)
+      ? []
+      : [...partsConcerned(inspection)].filter(([id]) => !scope.has(id)),
+  );
+});
+
+const partsConcerned = derived((inspection: Inspection): ReadonlyMap<string, AddedBecause> => {
+  const { job, chassis, work } = inspection;
+  const damaged = openDamage(inspection).map(({ part }): [string, AddedBecause] => [part.id, 'damaged']);
+  const worked = [
+    ...job.timeline.flatMap((entry) => partsWorkedOn(entry, chassis)),
+    // relief and release are of parts that were pulled
+    ...work.pulls.flatMap(({ loadedPartIds }) => loadedPartIds),
+  ].map((id): [string, AddedBecause] => [id, 'worked on']);
+  return new Map([...damaged, ...worked].filter(([id]) => chassis.parts.has(id)));
+});
+
 function partsTouched(inspection: Inspection): Set<string> {
   const { job, chassis, work } = inspection;
-  const worked = job.timeline.flatMap((entry) => {
-    switch (entry.kind) {
-      case 'section':
-      case 'replace':
-      case 'heat':
-        return partIds([entry.part], chassis);
-      default:
-        return [];
-    }
-  });
+  const worked = job.timeline.flatMap((entry) => partsWorkedOn(entry, chassis));
   const touched = new Set([...worked, ...work.pulls.flatMap((pull) => pull.partIds)]);
+  if (isHeldTo('0.2', job)) for (const id of partsConcerned(inspection).keys()) touched.add(id);
   const isMentioned = isMentionedIn(inspection);
   for (const { id, part } of chassis.points.values())
     if (part !== null && !touched.has(part) && isMentioned(id)) touched.add(part);
   return touched;
 }
+
+/** Whether the sheet has a point on a part. */
+export const hasPoints = ({ chassis }: Inspection, partId: string): boolean =>
+  [...chassis.points.values()].some(({ part }) => part === partId);
 
 /** For a message: both sides of a name as one. */
 export function withoutSides(ids: readonly string[]): string[] {

@@ -162,6 +162,8 @@ const historyOf = (inspection: Inspection, part: Part): PartHistory =>
     heats: [],
     sections: [],
     replacements: [],
+    joins: [],
+    seen: [],
     kinks: [],
     away: wayFromBase(inspection, part),
   };

@@ -1,6 +1,7 @@
 import { dot, length, type Vec3 } from '../../geometry/vector';
 import type { Part, Point } from '../../model/chassis';
 import type { Chain, Hold, Pull } from '../../model/job';
+import { idsNamed } from '../../model/names';
 import { resolvedJob } from '../../model/resolve/resolved-job';
 import { mapAxes } from '../alignment/points';
 import type { Inspection } from '../job/inspect';
@@ -102,13 +103,11 @@ function heldPlaces({ job, chassis }: Inspection, pull: Pull, part: Part): numbe
   const along = (points: readonly Point[]): number[] =>
     points.filter((point) => besides(point.side)).map((point) => point.reference[part.along]);
   const ofHold = (hold: Hold): number[] => {
-    if (hold.kind === 'point') {
-      const point = chassis.points.get(hold.point.id);
-      return point ? along([point]) : [];
-    }
-    const held = chassis.parts.get(hold.part.id);
+    if (hold.kind === 'point')
+      return along(idsNamed(hold.point.id, chassis.points).flatMap((id) => chassis.points.get(id) ?? []));
+    const held = idsNamed(hold.part.id, chassis.parts).flatMap((id) => chassis.parts.get(id) ?? []);
     // a place along another part says where it is only where both run the same way
-    return held !== undefined && held.along === part.along && besides(held.side) ? [hold.atMm] : [];
+    return held.some((each) => each.along === part.along && besides(each.side)) ? [hold.atMm] : [];
   };
   return [...pull.holds.flatMap(ofHold), ...along(resolvedJob(job, chassis).anchors)];
 }

@@ -1,7 +1,9 @@
 import {
   isTimelineKind,
+  type JoinEntry,
   type MeasureEntry,
   observations,
+  type SectionEntry,
   type TimelineKind,
   timelineKinds,
   timelineSchemas,
@@ -17,7 +19,7 @@ import {
   offsetsOf,
   textOf,
 } from '../../text/tree';
-import type { Mention, RelieveOrRelease, TimelineEntry } from '../job';
+import type { Join, Mention, RelieveOrRelease, Section, TimelineEntry } from '../job';
 import { nearest } from '../names';
 import type { Problem } from '../problem';
 import { instrumentOf } from './instrument';
@@ -102,7 +104,14 @@ const readers: Readonly<Record<TimelineKind, Reader>> = {
     // the word that was meant, so that the part beside it is read too
     const what = value?.observe ?? nearest(textAt(node, 'observe') ?? '', observations);
     if (what === undefined) return null;
-    return { kind: 'observe', ...base, what, part: mentionAt(node, 'part'), atMm: inMm(value?.at, mm) };
+    return {
+      kind: 'observe',
+      ...base,
+      what,
+      part: mentionAt(node, 'part'),
+      atMm: inMm(value?.at, mm),
+      answered: value?.answered ?? null,
+    };
   }),
   pull: reader('pull', timelineSchemas.pull, ({ node, base, mm }) => ({
     kind: 'pull',
@@ -117,12 +126,17 @@ const readers: Readonly<Record<TimelineKind, Reader>> = {
   release: reader('release', timelineSchemas.release, (written) => relieveOrRelease(written, 'release')),
   section: reader('section', timelineSchemas.section, ({ node, base, mm }, value) => {
     const part = mentionAt(node, 'section');
-    return part && { kind: 'section', ...base, part, atMm: inMm(value?.at, mm) };
+    return part && { kind: 'section', ...base, part, ...cutsIn(value, mm) };
   }),
   replace: reader('replace', timelineSchemas.replace, ({ node, base }) => {
     const part = mentionAt(node, 'replace');
     return part && { kind: 'replace', ...base, part };
   }),
+  join: reader(
+    'join',
+    timelineSchemas.join,
+    ({ node, base }, value) => mentionAt(node, 'join') && { kind: 'join', ...base, ...joinIn(node, value) },
+  ),
   heat: reader('heat', timelineSchemas.heat, ({ node, base }, value) => {
     const part = mentionAt(node, 'heat');
     const toCelsius = value?.to === undefined ? null : Number.parseFloat(value.to);
@@ -246,4 +260,18 @@ function relieveOrRelease({ node, base }: Written, kind: RelieveOrRelease['kind'
   const parts = mentionsIn(value);
   if (parts.length === 0) return null;
   return { kind, ...base, parts: parts.some(({ id }) => id === 'all') ? 'all' : parts };
+}
+
+function cutsIn(value: SectionEntry | null, mm: number): Pick<Section, 'cutsMm' | 'beyond'> {
+  const cuts = value?.at === undefined ? [] : [value.at].flat();
+  return { cutsMm: cuts.map((cut) => cut * mm), beyond: value?.beyond ?? null };
+}
+
+function joinIn(node: MapNode, value: JoinEntry | null): Pick<Join, 'parts' | 'how' | 'to'> {
+  const to = entryOf(node, 'to');
+  return {
+    parts: mentionsIn(entryOf(node, 'join')?.value),
+    how: value?.with === undefined ? null : [value.with].flat(),
+    to: to === undefined ? null : mentionsIn(to.value),
+  };
 }

@@ -233,7 +233,12 @@ describe('work', () => {
       chains: [{ direction: null }],
     });
     expect(entryOf('pull: a\npart: r.L\nforce: 18')).toMatchObject({ kind: 'pull', part: { id: 'r.L' } });
-    expect(entryOf('section: r.R')).toMatchObject({ kind: 'section', part: { id: 'r.R' }, atMm: null });
+    expect(entryOf('section: r.R')).toMatchObject({
+      kind: 'section',
+      part: { id: 'r.R' },
+      cutsMm: [],
+      beyond: null,
+    });
     expect(entryOf('heat: r.R\nto: 400')).toMatchObject({
       kind: 'heat',
       part: { id: 'r.R' },

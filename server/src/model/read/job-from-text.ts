@@ -1,4 +1,10 @@
-import { type BaseEntry, readingsKeys, readingsRequired } from '@framewright/schemas';
+import {
+  type BaseEntry,
+  judgingVersions,
+  readingsKeys,
+  readingsRequired,
+  type SignOffEntry,
+} from '@framewright/schemas';
 import {
   entryOf,
   isNothing,
@@ -104,7 +110,7 @@ function wordAt(map: Node | null, key: string): string | null {
 function signOffOf(
   root: MapNode | null,
   value:
-    | { by?: string; date?: string; chassis?: string; accepted?: { point: string; reason: string }[] }
+    | (Pick<SignOffEntry, 'judged-by'> & Partial<Pick<SignOffEntry, 'by' | 'date' | 'chassis'>>)
     | undefined,
 ): SignOff | null {
   const entry = entryOf(root, 'sign-off');
@@ -117,6 +123,7 @@ function signOffOf(
     date: value?.date ?? wordAt(entry.value, 'date'),
     chassis: value?.chassis ?? wordAt(entry.value, 'chassis'),
     chassisPlace: entryOf(entry.value, 'chassis')?.value?.place ?? null,
+    judgedBy: value?.['judged-by'] ?? judgingVersions[0],
     accepted: items.flatMap((item) => {
       const point = entryOf(item, 'point')?.value;
       const reason = entryOf(item, 'reason')?.value;

@@ -31,6 +31,7 @@ export function partSheet(
             toCelsius: Number.parseFloat(heat.to),
             forSeconds: heat.for === undefined ? null : secondsOf(heat.for),
           },
+    attached: [value.attached ?? 'welded'].flat(),
     reference: value.reference ?? null,
     place: entry.key.place,
   };

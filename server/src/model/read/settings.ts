@@ -1,4 +1,4 @@
-import { settingsKeys, settingsRequired } from '@framewright/schemas';
+import { type JudgingVersion, settingsKeys, settingsRequired } from '@framewright/schemas';
 import type { TextTree } from '../../text/tree';
 import type { Problem } from '../problem';
 import { topLevel, withoutEchoes } from './top-level';
@@ -15,6 +15,8 @@ export interface Settings {
   readonly adviseUncertaintyMm: number;
   /** Folders in which no files are looked for, relative to the settings file. */
   readonly ignoredFolders: readonly string[];
+  /** The oldest version of the program whose sign-offs are accepted; null where all are. */
+  readonly signedSince: JudgingVersion | null;
 }
 
 export const defaultSettings: Settings = {
@@ -22,6 +24,7 @@ export const defaultSettings: Settings = {
   decisionRule: 'simple',
   adviseUncertaintyMm: 0.5,
   ignoredFolders: [],
+  signedSince: null,
 };
 
 /** Reads a settings file; what is wrong is reported and left at its default. */
@@ -34,6 +37,7 @@ export function settingsFrom(tree: TextTree): { settings: Settings; problems: re
       decisionRule: value['decision-rule'] ?? 'simple',
       adviseUncertaintyMm: value['advise-uncertainty'] ?? defaultSettings.adviseUncertaintyMm,
       ignoredFolders: value.ignore ?? [],
+      signedSince: value['signed-since'] ?? null,
     },
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
   };

@@ -51,11 +51,13 @@ function mentionsIn(entry: TimelineEntry): NamedPlace[] {
       return [
         ...(entry.part ? [part(entry.part)] : []),
         ...entry.chains.map(({ hook }) => point(hook)),
-        ...entry.holds.map((hold) => (hold.kind === 'part' ? part(hold.part) : point(hold.point))),
+        ...entry.holds.map((hold) => either(hold.kind === 'part' ? part(hold.part) : point(hold.point))),
       ];
     case 'relieve':
     case 'release':
       return entry.parts === 'all' ? [] : entry.parts.map(part).map(either);
+    case 'join':
+      return [...entry.parts, ...(entry.to ?? [])].map(part).map(either);
     case 'observe':
     case 'section':
     case 'replace':

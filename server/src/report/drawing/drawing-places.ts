@@ -2,6 +2,7 @@ import type { Inspection } from '../../inspection/job/inspect';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Pull } from '../../model/job';
+import { idsNamed } from '../../model/names';
 import { partIds } from '../../model/resolve/resolved-job';
 import type { Unit } from '../../model/units';
 import { doubtfulPlaceText, placeText } from '../../wording/wording';
@@ -77,20 +78,21 @@ function holdPlaces(inspection: Inspection, stage: Stage, frame: Frame): DrawnPl
               text: holdText(id, hold.atMm, job.unit),
             });
       });
-    const point = chassis.points.get(hold.point.id);
-    if (point === undefined || (point.side !== null && point.side === projections[frame.view].hidden))
-      return [];
-    const text = `held at ${point.id} in the pull before`;
-    return [
-      {
-        kind: 'hold',
-        part: point.part ?? '',
-        at: projected(frame, point.reference),
-        runsAcross: null,
-        doubt: null,
-        text,
-      },
-    ];
+    return idsNamed(hold.point.id, chassis.points).flatMap((id): DrawnPlace[] => {
+      const point = chassis.points.get(id);
+      if (point === undefined || (point.side !== null && point.side === projections[frame.view].hidden))
+        return [];
+      return [
+        {
+          kind: 'hold',
+          part: point.part ?? '',
+          at: projected(frame, point.reference),
+          runsAcross: null,
+          doubt: null,
+          text: `held at ${id} in the pull before`,
+        },
+      ];
+    });
   });
 }
 

@@ -1,4 +1,4 @@
-import type { Hold, Mention, Pull, TimelineEntry } from '../../model/job';
+import type { Answer, Hold, Mention, Pull, Section, TimelineEntry } from '../../model/job';
 import { sideOf } from '../../model/names';
 import { figure, type Unit } from '../../model/units';
 import { directionWords } from '../../wording/pull-direction';
@@ -34,14 +34,16 @@ function entryText(entry: TimelineEntry, stage: number | null, unit: Unit): Mark
     case 'measure':
       return markup`${stage === null ? null : `stage ${stage}: `}${quoted(entry.name)}`;
     case 'observe':
-      return markup`${entry.what} on ${written(entry.part?.id ?? null, 'no part named')}${atText(entry.atMm, unit)}`;
+      return markup`${entry.what} on ${written(entry.part?.id ?? null, 'no part named')}${atText(entry.atMm, unit)}${answerText(entry.answered)}`;
     case 'pull':
       return pullText(entry, unit);
     case 'relieve':
     case 'release':
       return entry.parts === 'all' ? markup`all` : ids(entry.parts);
     case 'section':
-      return markup`${quoted(entry.part.id)} cut and joined${atText(entry.atMm, unit)}`;
+      return markup`${quoted(entry.part.id)} cut${cutsText(entry, unit)}`;
+    case 'join':
+      return markup`${ids(entry.parts)} ${entry.how === null ? 'joined' : entry.how.join(' and ')}${entry.to === null ? null : markup` to ${ids(entry.to)}`}`;
     case 'replace':
       return markup`${quoted(entry.part.id)} replaced`;
     case 'heat':
@@ -55,6 +57,15 @@ const ids = (mentions: readonly Mention[]): Markup => quoted(mentions.map(({ id 
 
 const atText = (mm: number | null, unit: Unit): string =>
   mm === null ? ', place not stated' : ` at ${placeText(mm, unit)}`;
+
+const answerText = (answered: Answer | null): Markup | null =>
+  answered && markup`; answered by ${quoted(answered.by)} on ${answered.date}: ${writtenLines(answered.how)}`;
+
+function cutsText({ cutsMm, beyond }: Section, unit: Unit): string {
+  const [low, high] = cutsMm;
+  if (high !== undefined) return ` at ${placeText(low, unit)} and ${placeText(high, unit)}, new between`;
+  return `${atText(low ?? null, unit)}${beyond === null ? '' : `, new on the ${beyond} side`}`;
+}
 
 function pullText({ title, part, chains, holds, plan }: Pull, unit: Unit): Markup {
   const items = [

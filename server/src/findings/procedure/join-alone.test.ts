@@ -1,0 +1,23 @@
+import { test } from 'vitest';
+import { job, jobFiles } from '../testing/body';
+import { found, silent } from '../testing/kit';
+
+const name = 'procedure/join-alone';
+
+test('a join that does not say to what', async () => {
+  await found(
+    name,
+    jobFiles(
+      job(`
+  - join: [rail.L, pillar]
+#   ^^^^ information: procedure/join-alone to what rail.L and pillar was joined is not stated
+    with: [welded, bolted]
+`),
+    ),
+  );
+});
+
+test('one that does, or only bolts', async () => {
+  await silent(name, jobFiles(job('\n  - join: rail.L\n    to: [floor]\n')));
+  await silent(name, jobFiles(job('\n  - join: rail.L\n    with: bolted\n')));
+});

@@ -1,0 +1,60 @@
+import type { Measure, TimelineEntry } from '../../model/job';
+import type { Draft, JobContext, Rule } from '../rule/rule';
+
+export const order: Rule = {
+  name: 'reading/order',
+  severity: 'warning',
+  since: '0.2',
+  failsCheck: 'closed',
+  wholeJob: true,
+  page: {
+    summary: 'A measure is dated earlier than one that stands above it.',
+    why: `The timeline is in the order of the work, and everything is judged by that order: which reading is the newest, and whether anything was done since. A measure that
+stands behind a pull though it was taken before it passes as a reading after the work. This happens where two versions of a file are merged.`,
+    example: `  - measure: as received
+    at: 2026-03-03T09:00
+  - pull: left rail out
+    part: front-rail.L
+  - release: all
+  - measure: finished
+    at: 2026-03-02T16:30`,
+    exampleIn: { place: 'entry' },
+    mend: 'Put the entry where it belongs in the order of the work, or correct its date.',
+    source: 'Common practice in the trade.',
+  },
+  ofJob: ({ inspection }: JobContext): Draft[] => {
+    let latest: DatedMeasure | null = null;
+    return inspection.job.timeline.flatMap((entry): Draft[] => {
+      if (!isDated(entry)) return [];
+      const before = latest;
+      if (before === null || !isEarlier(entry.at, before.at)) {
+        latest = entry;
+        return [];
+      }
+      return [
+        {
+          place: entry.keyPlace,
+          message: `“${entry.name}” is dated ${entry.at}, before “${before.name}” above it (${before.at}): the order of the timeline is the order of the work`,
+          related: [{ message: 'dated later, and stands above', place: before.keyPlace }],
+        },
+      ];
+    });
+  },
+};
+
+type DatedMeasure = Measure & { readonly at: string };
+
+const isDated = (entry: TimelineEntry): entry is DatedMeasure =>
+  entry.kind === 'measure' && entry.at !== null;
+
+const withTime = /[T ]\d{2}:\d{2}/;
+const withZone = /(Z|[+-]\d{2}:\d{2})$/;
+
+/** By the day where one of them tells no time of day, or only one tells its zone; no clock and no zone of this machine is asked. */
+function isEarlier(one: string, other: string): boolean {
+  const sameKind = withTime.test(one) && withTime.test(other) && withZone.test(one) === withZone.test(other);
+  if (!sameKind) return one.slice(0, 10) < other.slice(0, 10);
+  const instant = (at: string): number =>
+    Date.parse(withZone.test(at) ? at.replace(' ', 'T') : `${at.replace(' ', 'T')}Z`);
+  return instant(one) < instant(other);
+}
