@@ -248,7 +248,6 @@ describe('names', () => {
   it.each([
     '  - pull: x\n    hook: $0',
     '  - pull: x\n    chains:\n      - { hook: $0, force: 3 kN }',
-    '  - pull: x\n    hold:\n      - $0',
     '  - measure: b\n    spans:\n      - [$0',
     '  - measure: b\n    spans:\n      - [latch, $0, 3]',
   ])('points: %s', async (next) => {
@@ -257,6 +256,12 @@ describe('names', () => {
     expect(labels).not.toContain('front-rail.L');
     expect(labels).not.toContain('rail-tip-upper');
     expect(find('floor-front.L').detail).toBe('[1200.0, 420.0, 95.0] · floor · control point');
+  });
+
+  it('a hold may mean both sides', async () => {
+    const { labels, find } = await offered(then('  - pull: x\n    hold:\n      - $0'));
+    expect(labels).toEqual(expect.arrayContaining(['rail-tip-upper', 'rail-tip-upper.R']));
+    expect(find('rail-tip-upper').detail).toBe('both sides');
   });
 
   it('have no side where both are meant, and say what they are', async () => {
