@@ -39,6 +39,15 @@ export const settingsSchema = z
         'The standard uncertainty in mm of the instrument by which a chassis file is asked which parts can be decided ' +
           '(default 0.5).',
       ),
+    'calibration-months': z
+      .number()
+      .int()
+      .gt(0)
+      .max(600)
+      .optional()
+      .describe(
+        'For how many months the calibration of an instrument holds. Absent: how old it may be is not looked at.',
+      ),
     'signed-since': judgingVersion
       .optional()
       .describe(

@@ -27,6 +27,10 @@ const notZero = {
 export const instrumentSchema = z
   .strictObject({
     name: text.optional().describe('Which instrument it was.'),
+    serial: text.optional().describe('Its serial number.'),
+    calibrated: date
+      .optional()
+      .describe('When it was last calibrated, such as 2026-01-12. The settings say how long that holds.'),
     uncertainty: notNegative
       .optional()
       .describe(

@@ -112,6 +112,8 @@ function signedJob(cell: Cell, timeline: readonly TimelineEntry[]): Job {
   const instrument: Instrument = {
     name: 'bench arm',
     uncertaintyMm: cell.uncertaintyMm,
+    serial: null,
+    calibrated: null,
     repeatabilityMm: null,
     spanUncertaintyMm: null,
     place: nowhere,

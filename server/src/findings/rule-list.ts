@@ -17,6 +17,7 @@ import { transposedDigits } from './chassis/transposed-digits';
 import { twistUnobservable } from './chassis/twist-unobservable';
 import { undecidable } from './chassis/undecidable';
 import { units } from './chassis/units';
+import { calibration } from './instrument/calibration';
 import { fault } from './internal/fault';
 import { extendsCycle } from './name/extends-cycle';
 import { fileNotFound } from './name/file-not-found';
@@ -112,6 +113,7 @@ export const rules: readonly Rule[] = [
   repeatSpread,
   noUncertainty,
   conditions,
+  calibration,
   coverage,
   order,
   scope,

@@ -11,6 +11,9 @@ export type Direction = 'forward' | 'rearward' | 'left' | 'right' | 'up' | 'down
 /** All standard uncertainties in mm; null where the file does not state it. */
 export interface Instrument {
   readonly name: string | null;
+  readonly serial: string | null;
+  /** A date, as written. */
+  readonly calibrated: string | null;
   readonly uncertaintyMm: number | null;
   readonly repeatabilityMm: number | null;
   readonly spanUncertaintyMm: number | null;

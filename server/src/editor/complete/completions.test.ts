@@ -222,6 +222,7 @@ describe('keys', () => {
       'rules',
       'decision-rule',
       'advise-uncertainty',
+      'calibration-months',
       'signed-since',
       'ignore',
     ]);

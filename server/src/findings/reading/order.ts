@@ -1,3 +1,4 @@
+import { isEarlier } from '../../model/dates';
 import type { Measure, TimelineEntry } from '../../model/job';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
@@ -46,15 +47,3 @@ type DatedMeasure = Measure & { readonly at: string };
 
 const isDated = (entry: TimelineEntry): entry is DatedMeasure =>
   entry.kind === 'measure' && entry.at !== null;
-
-const withTime = /[T ]\d{2}:\d{2}/;
-const withZone = /(Z|[+-]\d{2}:\d{2})$/;
-
-/** By the day where one of them tells no time of day, or only one tells its zone; no clock and no zone of this machine is asked. */
-function isEarlier(one: string, other: string): boolean {
-  const sameKind = withTime.test(one) && withTime.test(other) && withZone.test(one) === withZone.test(other);
-  if (!sameKind) return one.slice(0, 10) < other.slice(0, 10);
-  const instant = (at: string): number =>
-    Date.parse(withZone.test(at) ? at.replace(' ', 'T') : `${at.replace(' ', 'T')}Z`);
-  return instant(one) < instant(other);
-}

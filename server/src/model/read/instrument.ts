@@ -12,6 +12,8 @@ export function instrumentOf(
   const inMm = (length: number | undefined) => (length === undefined ? null : length * mm);
   return {
     name: value.name ?? null,
+    serial: value.serial ?? null,
+    calibrated: value.calibrated ?? null,
     uncertaintyMm: inMm(value.uncertainty),
     repeatabilityMm: inMm(value.repeatability),
     spanUncertaintyMm: inMm(value['span-uncertainty']),

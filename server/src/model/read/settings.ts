@@ -15,6 +15,8 @@ export interface Settings {
   readonly adviseUncertaintyMm: number;
   /** Folders in which no files are looked for, relative to the settings file. */
   readonly ignoredFolders: readonly string[];
+  /** For how many months a calibration holds; null where nobody asks. */
+  readonly calibrationMonths: number | null;
   /** The oldest version of the program whose sign-offs are accepted; null where all are. */
   readonly signedSince: JudgingVersion | null;
 }
@@ -24,6 +26,7 @@ export const defaultSettings: Settings = {
   decisionRule: 'simple',
   adviseUncertaintyMm: 0.5,
   ignoredFolders: [],
+  calibrationMonths: null,
   signedSince: null,
 };
 
@@ -37,6 +40,7 @@ export function settingsFrom(tree: TextTree): { settings: Settings; problems: re
       decisionRule: value['decision-rule'] ?? 'simple',
       adviseUncertaintyMm: value['advise-uncertainty'] ?? defaultSettings.adviseUncertaintyMm,
       ignoredFolders: value.ignore ?? [],
+      calibrationMonths: value['calibration-months'] ?? null,
       signedSince: value['signed-since'] ?? null,
     },
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
