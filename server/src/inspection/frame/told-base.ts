@@ -79,7 +79,11 @@ function scopeOf({
   readings,
   question: { scope },
 }: BaseQuestion): Pick<FramePoint, 'place' | 'half'>[] {
-  if (scope === null) return readings.flatMap(({ point }) => (point.base ? [] : [sheetPlace(point)]));
-  const points = [...chassis.points.values()].filter(({ part }) => part !== null && scope.has(part));
-  return points.map((point) => sheetPlace(point));
+  const points: Pick<FramePoint, 'place' | 'half'>[] = [];
+  if (scope === null) {
+    for (const { point } of readings) if (!point.base) points.push(sheetPlace(point));
+  } else
+    for (const point of chassis.points.values())
+      if (point.part !== null && scope.has(point.part)) points.push(sheetPlace(point));
+  return points;
 }
