@@ -1,3 +1,4 @@
+import { outsidePoints } from '../../inspection/job/outside-points';
 import type { Body } from '../../inspection/shape/body';
 import { derived } from '../../memory/derived';
 import type { Unit } from '../../model/units';
@@ -39,7 +40,7 @@ the maker's procedure decide on that order.`,
   ofJob: ({ inspection }: JobContext): Draft[] =>
     inspection.stages.flatMap((stage): Draft[] => {
       // a condition is named only where a point is outside: most stages need no shape of the body made
-      const { body } = stage.points.some(({ verdict }) => verdict === 'outside') ? stage : { body: null };
+      const { body } = outsidePoints(stage.points).length > 0 ? stage : { body: null };
       const phrase = body === null ? null : phraseIn[inspection.job.unit](body);
       if (phrase === null) return [];
       const load = stage.underTension ? 'under load, ' : '';

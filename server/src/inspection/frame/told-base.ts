@@ -1,4 +1,5 @@
 import type { Vec3 } from '../../geometry/vector';
+import { derived } from '../../memory/derived';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Job } from '../../model/job';
 import { inZoneOf } from '../../model/resolve/resolved-job';
@@ -21,14 +22,17 @@ export interface BaseQuestion {
   readonly underTension: boolean;
 }
 
-const halvesOf = ({ limits }: Point): Vec3 => [halfBand(limits[0]), halfBand(limits[1]), halfBand(limits[2])];
+/** Where a point of the sheet is and half of its tolerance's band: asked of every point at each edit. */
+const sheetPlace = derived(({ reference, limits }: Point): { readonly place: Vec3; readonly half: Vec3 } => ({
+  place: reference,
+  half: [halfBand(limits[0]), halfBand(limits[1]), halfBand(limits[2])],
+}));
 
 const readPoint = ({ id, point, measured }: PreparedReading, variance: number): ReadPoint => ({
   id,
-  place: point.reference,
+  ...sheetPlace(point),
   measured,
   variance,
-  half: halvesOf(point),
   name: point.name,
   side: point.side,
 });
@@ -75,9 +79,11 @@ function scopeOf({
   readings,
   question: { scope },
 }: BaseQuestion): Pick<FramePoint, 'place' | 'half'>[] {
-  const points =
-    scope === null
-      ? readings.flatMap(({ point }) => (point.base ? [] : [point]))
-      : [...chassis.points.values()].filter(({ part }) => part !== null && scope.has(part));
-  return points.map((point) => ({ place: point.reference, half: halvesOf(point) }));
+  const points: Pick<FramePoint, 'place' | 'half'>[] = [];
+  if (scope === null) {
+    for (const { point } of readings) if (!point.base) points.push(sheetPlace(point));
+  } else
+    for (const point of chassis.points.values())
+      if (point.part !== null && scope.has(point.part)) points.push(sheetPlace(point));
+  return points;
 }
