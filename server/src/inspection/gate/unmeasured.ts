@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import type { TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partIds, partsOfEntry } from '../../model/resolve/resolved-job';
 import { unusable } from '../frame/alignment';
 import type { Inspection } from '../job/inspect';
 import type { Newest } from '../job/newest';
@@ -77,10 +77,9 @@ function partsWorkedOn(entry: TimelineEntry, chassis: Chassis): readonly string[
     case 'section':
     case 'replace':
     case 'heat':
-      return partIds([entry.part], chassis);
+    // `all` means what is under tension: that is counted as its pull
     case 'relieve':
-      // `all` means what is under tension: that is counted as its pull
-      return entry.parts === 'all' ? [] : partIds(entry.parts, chassis);
+      return partsOfEntry(entry, chassis);
     default:
       return [];
   }

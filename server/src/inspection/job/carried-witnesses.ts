@@ -1,7 +1,7 @@
 import { distance, subtract, type Vec3 } from '../../geometry/vector';
 import { type AxisLimits, axes, type Chassis } from '../../model/chassis';
 import type { Job, TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partsOfEntry } from '../../model/resolve/resolved-job';
 import type { Carried } from '../alignment/carried';
 import { halfBand } from '../alignment/control-points';
 import type { Displacement } from '../alignment/displacements';
@@ -41,17 +41,7 @@ function workBetween(job: Job, chassis: Chassis, work: Work, from: number, to: n
   );
   const parts = new Set(loaded.flatMap(({ loadedPartIds }) => loadedPartIds));
   for (const entry of entries)
-    switch (entry.kind) {
-      case 'section':
-      case 'replace':
-      case 'heat':
-        for (const id of partIds([entry.part], chassis)) parts.add(id);
-        break;
-      case 'relieve':
-        if (entry.parts !== 'all') for (const id of partIds(entry.parts, chassis)) parts.add(id);
-        break;
-      default:
-    }
+    if (!isPulling(entry)) for (const id of partsOfEntry(entry, chassis)) parts.add(id);
   return {
     kind,
     parts,

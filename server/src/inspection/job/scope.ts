@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Measure } from '../../model/job';
 import { mirroredId } from '../../model/names';
-import { partIds, resolvedJob } from '../../model/resolve/resolved-job';
+import { partsOfEntry, resolvedJob } from '../../model/resolve/resolved-job';
 import type { Inspection } from './inspect';
 import { newestReleased } from './newest';
 import { readingsById, reads } from './readings-by-id';
@@ -58,16 +58,11 @@ const isTramOnly = derived(tramOnly);
 
 function partsTouched(inspection: Inspection): Set<string> {
   const { job, chassis, work } = inspection;
-  const worked = job.timeline.flatMap((entry) => {
-    switch (entry.kind) {
-      case 'section':
-      case 'replace':
-      case 'heat':
-        return partIds([entry.part], chassis);
-      default:
-        return [];
-    }
-  });
+  const worked = job.timeline.flatMap((entry) =>
+    entry.kind === 'section' || entry.kind === 'replace' || entry.kind === 'heat'
+      ? partsOfEntry(entry, chassis)
+      : [],
+  );
   const touched = new Set([...worked, ...work.pulls.flatMap((pull) => pull.partIds)]);
   const isMentioned = isMentionedIn(inspection);
   for (const { id, part } of chassis.points.values())
