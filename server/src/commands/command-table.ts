@@ -106,7 +106,7 @@ type Intersection<Union> = (Union extends unknown ? (each: Union) => void : neve
   ? All
   : never;
 /** Of all commands: an option that several take is the same in each. */
-export type AllOptions = Intersection<(typeof commands)[CommandName]['options']> & typeof commonOptions;
+type AllOptions = Intersection<(typeof commands)[CommandName]['options']> & typeof commonOptions;
 
 type ValueOf<Facts> = Facts extends { choices: readonly (infer Choice)[] }
   ? Choice

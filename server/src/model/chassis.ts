@@ -13,15 +13,9 @@ export const axes: readonly Axis[] = [0, 1, 2];
 export type Limits = readonly [number, number];
 export type AxisLimits = readonly [Limits, Limits, Limits];
 
-export type Steel =
-  | 'mild'
-  | 'high-strength'
-  | 'ultra-high-strength'
-  | 'press-hardened'
-  | 'aluminium'
-  | 'other';
-export type Straighten = 'freely' | 'minor' | 'never';
-export type SourceKind = 'published' | 'donor' | 'mirrored' | 'measured';
+type Steel = 'mild' | 'high-strength' | 'ultra-high-strength' | 'press-hardened' | 'aluminium' | 'other';
+type Straighten = 'freely' | 'minor' | 'never';
+type SourceKind = 'published' | 'donor' | 'mirrored' | 'measured';
 /** The maker's limit on heat: temperature in °C, time in s or null where none is recorded. */
 export type HeatLimit = 'never' | { readonly toCelsius: number; readonly forSeconds: number | null };
 

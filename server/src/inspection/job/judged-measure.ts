@@ -20,7 +20,7 @@ export interface Earlier {
 }
 
 /** What all measures of a job are judged by. */
-export interface JobBasis {
+interface JobBasis {
   readonly job: Job;
   readonly chassis: Chassis;
   readonly heldBack: boolean;

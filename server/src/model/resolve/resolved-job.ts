@@ -4,7 +4,7 @@ import type { BaseSetting, Job, Mention, TimelineEntry } from '../job';
 import { idsNamed } from '../names';
 
 /** What the head of a job means on its chassis: names as ids, settled once for all who ask. */
-export interface ResolvedJob {
+interface ResolvedJob {
   /** Parts of the `scope`; null where none is stated. */
   readonly scope: ReadonlySet<string> | null;
   /** Where the car is anchored: the points that are known. */
