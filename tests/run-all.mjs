@@ -5,6 +5,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { installedNeovim, neovimPath } from './neovim/installed-neovim.mjs';
+import { failuresIn, retriedIn } from './vitest-report.mjs';
 import { chromiumPath, installedChromium } from './vscode/chromium.mjs';
 import { runSuites } from './vscode/run-suites.mjs';
 
@@ -16,6 +17,8 @@ const total = { passed: 0, failed: 0 };
 const failures = [];
 /** The failed tests by name, each with the first lines of why: told again at the end, where they are found. */
 const named = [];
+/** Those that passed at a second try only. */
+const retried = [];
 
 /** Runs one part, prints how it went and adds its counts. A part that throws failed as one test. */
 const part = async (title, work) => {
@@ -31,6 +34,7 @@ const part = async (title, work) => {
   total.failed += counts.failed;
   if (counts.failed > 0) failures.push(title);
   named.push(...(counts.named ?? []));
+  retried.push(...(counts.retried ?? []));
   const seconds = ((Date.now() - start) / 1000).toFixed(1);
   console.log(`== ${title}: ${counts.passed} ok, ${counts.failed} not ok (${seconds} s)`);
   return counts.failed === 0;
@@ -56,28 +60,18 @@ const vitest = (title, name, ...args) =>
       stdio: 'inherit',
     });
     if (!existsSync(report)) return { passed: 0, failed: 1 };
-    const {
-      numPassedTests: passed,
-      numTotalTests,
-      numFailedTestSuites,
-      testResults,
-    } = JSON.parse(readFileSync(report, 'utf8'));
+    const told = JSON.parse(readFileSync(report, 'utf8'));
+    const { numPassedTests: passed, numTotalTests, numFailedTestSuites } = told;
     // Also a test that was skipped, a file that holds none and an error outside any test is a failure.
     const failed = Math.max(numTotalTests - passed, numFailedTestSuites);
     const broke = failed === 0 && (status !== 0 || passed === 0);
-    return { passed, failed: broke ? 1 : failed, named: testResults.flatMap(failuresIn) };
+    return {
+      passed,
+      failed: broke ? 1 : failed,
+      named: failuresIn(told, root),
+      retried: retriedIn(told, root),
+    };
   });
-
-/** What failed in one file of vitest's report: its tests, or the file itself where it could not be run. */
-const failuresIn = ({ name, status, message, assertionResults }) => {
-  const where = path.relative(root, name);
-  const own = assertionResults
-    .filter((each) => each.status !== 'passed')
-    .map((each) => `${where}: ${each.fullName}\n${firstLines(each.failureMessages?.[0] ?? each.status)}`);
-  return own.length > 0 || status === 'passed' ? own : [`${where}\n${firstLines(message)}`];
-};
-
-const firstLines = (words) => words.split('\n').slice(0, 12).join('\n');
 
 const built = await check('build and package', 'npm', 'run', '--silent', 'package');
 await check('types', 'npm', 'run', '--silent', 'check:types');
@@ -108,6 +102,7 @@ if (built) {
   });
 }
 
+for (const test of retried) console.log(`passed at a second try only: ${test}`);
 for (const failure of named) console.log(`failed: ${failure}`);
 if (failures.length > 0) console.log(`not ok: ${failures.join(', ')}`);
 console.log(`${total.passed} passed, ${total.failed} failed`);

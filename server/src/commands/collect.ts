@@ -9,7 +9,7 @@ export interface Target {
   readonly path: string;
 }
 
-export interface Collected {
+interface Collected {
   readonly targets: readonly Target[];
   /** What was not looked at, a line each: then the answer is not a whole one. */
   readonly unread: readonly string[];

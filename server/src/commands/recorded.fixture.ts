@@ -7,7 +7,7 @@ import type { Target } from './collect';
 
 /** For the tests of the commands: a shop in memory, and what a command prints and complains. */
 
-export const folder = 'file:///shop/';
+const folder = 'file:///shop/';
 
 export const target = (path: string): Target => ({ path, uri: path === '.' ? folder : folder + path });
 
@@ -26,7 +26,7 @@ export function shopOf(texts: Record<string, string>): Files {
   };
 }
 
-export interface Recorded {
+interface Recorded {
   readonly code: number;
   readonly printed: string;
   readonly complained: string;

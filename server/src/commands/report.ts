@@ -9,7 +9,7 @@ import type { Output } from './check';
 import type { Target } from './collect';
 
 /** What a door that has a disk does for a report. Each answers null, or says what went wrong. */
-export interface ReportOutput extends Output {
+interface ReportOutput extends Output {
   /** Writes the page as it is. */
   write(page: string): string | null;
   /** Prints a page, whose title begins so, as PDF; null where that was not asked for. */

@@ -12,7 +12,7 @@ import {
 } from '../commands/command-table';
 
 /** What the command line was asked for, by the table of commands. */
-export type Asked =
+type Asked =
   | { readonly kind: 'version' }
   /** Of one command; null: of all. */
   | { readonly kind: 'help'; readonly command: CommandName | null }

@@ -24,7 +24,7 @@ const howOf: Record<FileChangeType, 'created' | 'changed' | 'deleted'> = {
 };
 
 /** A session as the door that opened it sees it. */
-export interface StartedSession {
+interface StartedSession {
   /** Takes what was thrown or rejected and nobody caught: it is told, and the session goes on. */
   readonly strayed: (error: unknown) => void;
   /** The editor has said that it will end. */

@@ -3,7 +3,7 @@ import type { Finding } from './rule/finding';
 import { unusedIgnore } from './settings/unused-ignore';
 
 /** `# framewright-ignore RULE: reason`, on the line that it is about or alone on the line above. */
-export interface Ignore {
+interface Ignore {
   readonly rule: string;
   /** Where the rule's name begins. */
   readonly ruleStart: number;
@@ -16,7 +16,7 @@ export interface Ignore {
 }
 
 /** What an ignore comment is held against. */
-export interface Silencing {
+interface Silencing {
   readonly isKnown: (rule: string) => boolean;
   /** No comment silences it. */
   readonly isUnchangeable: (rule: string) => boolean;

@@ -3,7 +3,7 @@ import type { Node, Place } from '../text/tree';
 import type { AxisLimits, CoordinatesOrigin, Limits, Origin, Part, Source } from './chassis';
 import type { Side } from './names';
 import type { Problem } from './problem';
-import { type TypedTriple, typedTriple } from './typed-numbers';
+import { type TypedNumber, type TypedTriple, typedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
 /** One chassis file by itself, before its parents are taken in. Names are not resolved yet. */
@@ -71,7 +71,8 @@ export interface SpanSheet {
   readonly fromPlace: Place;
   readonly toPlace: Place;
   readonly distanceMm: number;
-  readonly distancePlace: Place;
+  /** Its digits; null where they are not typed here (an alias). */
+  readonly typedDistance: TypedNumber | null;
   readonly limits: Limits | null;
   readonly level: boolean;
   readonly pairs: 'straight' | 'crossed' | null;

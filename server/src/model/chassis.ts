@@ -2,7 +2,7 @@ import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
 import type { Side } from './names';
 import type { Problem } from './problem';
-import type { TypedTriple } from './typed-numbers';
+import type { TypedNumber, TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
 /** Length, width, height: 0 forward, 1 left, 2 up in vehicle axes. */
@@ -13,16 +13,10 @@ export const axes: readonly Axis[] = [0, 1, 2];
 export type Limits = readonly [number, number];
 export type AxisLimits = readonly [Limits, Limits, Limits];
 
-export type Steel =
-  | 'mild'
-  | 'high-strength'
-  | 'ultra-high-strength'
-  | 'press-hardened'
-  | 'aluminium'
-  | 'other';
-export type Straighten = 'freely' | 'minor' | 'never';
+type Steel = 'mild' | 'high-strength' | 'ultra-high-strength' | 'press-hardened' | 'aluminium' | 'other';
+type Straighten = 'freely' | 'minor' | 'never';
 export type Joining = 'welded' | 'bonded' | 'riveted' | 'bolted';
-export type SourceKind = 'published' | 'donor' | 'mirrored' | 'measured';
+type SourceKind = 'published' | 'donor' | 'mirrored' | 'measured';
 /** The maker's limit on heat: temperature in °C, time in s or null where none is recorded. */
 export type HeatLimit = 'never' | { readonly toCelsius: number; readonly forSeconds: number | null };
 
@@ -92,8 +86,8 @@ export interface Span {
   /** Read in the horizontal projection. */
   readonly level: boolean;
   readonly origin: Origin;
-  /** Where its distance stands, in the file of its origin. */
-  readonly distancePlace: Place;
+  /** The digits of its distance, in the file of its origin; null where they are not typed there (an alias). */
+  readonly typedDistance: TypedNumber | null;
 }
 
 /** A distance that a parent lists and that does not hold for this body: it gives a position of its own to an end. */

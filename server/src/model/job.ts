@@ -151,7 +151,7 @@ export interface Heat extends EntryBase {
   readonly forSeconds: number | null;
 }
 
-export interface Note extends EntryBase {
+interface Note extends EntryBase {
   readonly kind: 'note';
   readonly text: string;
 }

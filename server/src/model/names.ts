@@ -46,7 +46,7 @@ function slips(a: string, b: string): number {
 }
 
 /** What an id given in a file turned out to be. */
-export type Resolution =
+type Resolution =
   | { kind: 'found'; ids: string[] }
   | { kind: 'needs-side'; ids: string[] }
   | { kind: 'unknown' };

@@ -7,6 +7,10 @@ export type TypedTriple = readonly [TypedNumber, TypedNumber, TypedNumber];
 
 const isTyped = (node: Node): node is ScalarNode => node.kind === 'scalar' && node.alias === undefined;
 
+/** The one number of a place; null where it is typed elsewhere, and an alias stands for it here. */
+export const typedNumber = (node: Node | null | undefined): TypedNumber | null =>
+  node && isTyped(node) ? node : null;
+
 /** The three numbers of a list; null where one of them is typed elsewhere, and an alias stands for it here. */
 export function typedTriple(node: Node): TypedTriple | null {
   if (node.kind !== 'sequence' || node.alias || node.items.length !== 3) return null;

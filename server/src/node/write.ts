@@ -34,7 +34,7 @@ const reasons: Record<string, string> = {
   ELOOP: 'its link leads to itself',
 };
 
-export interface Overwriting {
+interface Overwriting {
   /** Tells a file of ours by its first bytes: another's is not written over. */
   isOurs(start: Buffer): boolean;
   /** Written over whosesoever it is and though it is read-only. */

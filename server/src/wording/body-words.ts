@@ -5,7 +5,7 @@ import { lengthText, type Unit } from '../model/units';
 import { certaintyText, degreesText, directionWord, turnWord } from './wording';
 
 /** `mash 9.0 mm rearward (±1.0 at 95 %)`: one phrase for each condition of a zone that was found real. */
-export const conditionPhrases = (zone: Zone, unit: Unit): string[] =>
+const conditionPhrases = (zone: Zone, unit: Unit): string[] =>
   zone.conditions.map((condition) => phrase(condition, zone, unit));
 
 /** `front: mash …, diamond …; rear: sag …`; null where nothing is found. */

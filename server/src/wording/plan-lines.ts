@@ -105,7 +105,7 @@ export function planText(plan: PullPlan, job: Job): string[] {
 }
 
 /** What is to be done with a part that must not be straightened. */
-export function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }>, unit: Unit): string[] {
+function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }>, unit: Unit): string[] {
   const where = kink?.atMm == null ? '' : ` at ${axisNames[part.along]} ${placeText(kink.atMm, unit)}`;
   const reason = {
     never: 'The maker says: replace only, never straighten. Do not pull on it.',

@@ -19,7 +19,7 @@ import { certaintyText, directionPhrase, doubtfulPlaceText, placeText } from './
  * The lines of a measure's `summary:`, word for word as the program writes them: figures in the file's unit with ± at 95 %, and
  * directions in words. A figure that shows as nothing has no direction.
  */
-export type SummaryKind = 'twist' | 'sweep' | 'bend' | 'stretch' | 'spring-back' | 'body';
+type SummaryKind = 'twist' | 'sweep' | 'bend' | 'stretch' | 'spring-back' | 'body';
 
 const partKinds = ['twist', 'sweep', 'bend', 'stretch', 'spring-back'] as const;
 type PartKind = (typeof partKinds)[number];

@@ -1,5 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
 import { partsToWork } from '../../inspection/pulls/plan';
+import { idsNamed } from '../../model/names';
 import { itemInsertion } from '../../text/edits';
 import { planEntryLines } from '../../wording/plan-lines';
 import type { JobAnalysis } from '../../workspace/workspace';
@@ -42,7 +43,7 @@ function partsAt(analysis: JobAnalysis, range: TextRange): Set<string> {
   for (const mention of mentionsOf(analysis)) {
     if (!overlaps(mention.place, range)) continue;
     if (mention.kind === 'point') ids.add(chassis?.points.get(mention.id)?.part ?? '');
-    else for (const id of [mention.id, `${mention.id}.L`, `${mention.id}.R`]) ids.add(id);
+    else for (const id of chassis ? idsNamed(mention.id, chassis.parts) : []) ids.add(id);
   }
   for (const { measure } of inspection?.stages ?? []) {
     for (const reading of measure.readings) {

@@ -1,7 +1,7 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import type { Chassis } from '../../model/chassis';
-import { nameOf } from '../../model/names';
+import { idsNamed } from '../../model/names';
 import { offsetsOf, type Place } from '../../text/tree';
 import type { Analysis } from '../../workspace/workspace';
 import { namedAt } from '../mention-matching';
@@ -30,9 +30,7 @@ export function pointAt(analysis: Drawn, { stages, chassis }: Inspection, offset
   if (row !== undefined && chassis.points.has(row.id)) return row.id;
   const named = namedAt(analysis, offset);
   if (named?.kind !== 'point') return null;
-  return (
-    [named.id, `${nameOf(named.id)}.L`, `${nameOf(named.id)}.R`].find((id) => chassis.points.has(id)) ?? null
-  );
+  return idsNamed(named.id, chassis.points)[0] ?? null;
 }
 
 /** Rows of points near an offset: readings of the measure there, or the reference rows of a chassis file. */

@@ -1,3 +1,4 @@
+import { idsNamed, sideOf } from '../../model/names';
 import { parseText } from '../../text/yaml/parse';
 import { jobHead } from '../../workspace/job-head';
 import { canonicalUri } from '../../workspace/uris';
@@ -54,11 +55,10 @@ function judgedPoints({ inspection }: JobAnalysis, chassisUri: string): Map<stri
 
 /** `outside in 2 of 5 jobs`; both sides of a sided name. */
 export function tallyText(name: string, { tallies, left }: Awaited<ReturnType<typeof pointTally>>): string {
-  const told = [name, `${name}.L`, `${name}.R`].flatMap((id) => {
-    const tally = tallies.get(id);
-    if (!tally) return [];
-    const side = id === name ? '' : `${id.slice(-1)} `;
-    return [`${side}outside in ${tally.outside} of ${tally.read} job${tally.read === 1 ? '' : 's'}`];
+  const told = idsNamed(name, tallies).map((id) => {
+    const { read, outside } = tallies.get(id)!;
+    const side = sideOf(id);
+    return `${side === null ? '' : `${side} `}outside in ${outside} of ${read} job${read === 1 ? '' : 's'}`;
   });
   const text = told.length === 0 ? 'read in no job' : told.join(', ');
   return left === 0 ? text : `${text} (of the first ${mostJobs})`;

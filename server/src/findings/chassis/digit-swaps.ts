@@ -43,10 +43,9 @@ function swapsOf(
       ? []
       : withDigitsSwapped(numbers[axis].source).flatMap((text) => {
           if (text === undefined) return [];
-          const position = inFileSigns(point).map((each, k) =>
-            k === axis ? Number(text) * mmPer[chassis.unit] : each,
-          );
-          return [{ axis, number: numbers[axis], text, position: position as unknown as Vec3 }];
+          const position: [number, number, number] = [...inFileSigns(point)];
+          position[axis] = Number(text) * mmPer[chassis.unit];
+          return [{ axis, number: numbers[axis], text, position }];
         }),
   );
 }
@@ -85,22 +84,17 @@ export function swapsOfSpans(chassis: Chassis): DigitSwap[] {
 /** A distance of a pair stands for two spans: it must fit both. */
 function swapsOfDistance(chassis: Chassis, { span, fromPositionsMm }: ListedDistance): DigitSwap[] {
   const mm = mmPer[chassis.unit];
-  const place = span.distancePlace;
-  const { start, end } = offsetsOf(place);
-  const source = chassis.chain[0].text.slice(start, end);
-  // an alias stands for a number that is written elsewhere
-  if (Math.abs(Number(source) * mm - span.distanceMm) > 1e-6) return [];
-  const sameLine = chassis.spans.filter(
-    ({ origin, distancePlace }) => origin.uri === chassis.uri && offsetsOf(distancePlace).start === start,
-  );
-  return withDigitsSwapped(source).flatMap((text): DigitSwap[] => {
+  const number = span.typedDistance;
+  if (number === null) return [];
+  const sameLine = chassis.spans.filter(({ typedDistance }) => typedDistance === number);
+  return withDigitsSwapped(number.source).flatMap((text): DigitSwap[] => {
     if (text === undefined || Math.abs(Number(text) * mm - fromPositionsMm) > settledMm) return [];
     if (!sameLine.every((each) => fits(chassis, each, Number(text) * mm))) return [];
     return [
       {
         cause: causeOf(span),
         what: 'the listed distance',
-        number: { source, place },
+        number,
         text,
         settles: () => `make ${span.from} to ${span.to} agree with the positions of its ends`,
       },

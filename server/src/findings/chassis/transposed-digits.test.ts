@@ -97,6 +97,12 @@ describe(rule, () => {
     expect(await foundBy(rule, text)).toEqual([]);
   });
 
+  it('exchanges digits where they are typed: behind an anchor, not at its alias', async () => {
+    const text = teal.replace('1300, pairs', '&far 3100, pairs').replace('1301', '*far');
+    expect((await foundBy(rule, text)).map(({ fixes }) => fixes)).toEqual([['1300']]);
+    expect(await afterFix(rule, chassisFiles(text))).toBe(text.replace('3100', '1300'));
+  });
+
   it('reads inches as they are typed', async () => {
     const inches = `framewright: chassis/1
 vehicle: Teal

@@ -24,7 +24,7 @@ export interface ExampleIn {
 }
 
 /** What `framewright explain` prints and a rule's name links to; Markdown without a heading. */
-export interface RulePage {
+interface RulePage {
   /** One line: what it reports. */
   readonly summary: string;
   /** What it means and why it matters in the trade. */

@@ -22,7 +22,7 @@ export interface Expected {
 const mark = /^#( *)(<?)(\^+) (error|warning|information): (\S+) ?(.*)$/;
 
 /** The marks of a fixture; they stay in the text as the comments that they are. */
-export function expectedIn(text: string): Expected[] {
+function expectedIn(text: string): Expected[] {
   const expected: Expected[] = [];
   let line = -1;
   text.split('\n').forEach((content, number) => {

@@ -5,7 +5,7 @@ import { isUnread } from '../rule-list';
 import { analysed, foundIn } from './analysed';
 
 /** Files of one folder by name. The last is looked at; those before it are what it needs. */
-export type Files = Readonly<Record<string, string>>;
+type Files = Readonly<Record<string, string>>;
 
 const lookedAt = (files: Files): string => Object.keys(files).at(-1) ?? '';
 

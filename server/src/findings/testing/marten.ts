@@ -35,7 +35,7 @@ export const jobOfRow = (value: string, id = 'rail-tip-lower.L'): string =>
 /** A chassis file with one more point. */
 export const bodyWith = (point: string): string => `${body}  ${point.replaceAll('\n', '\n  ')}\n`;
 
-export interface Said {
+interface Said {
   readonly rule: string;
   /** The text of the range. */
   readonly at: string;

@@ -165,7 +165,7 @@ export function tolerantChiSquare({ members, fit }: Fitted): number {
 }
 
 /** A point that was measured, control point or not: what two rival bases are compared on. */
-export interface Witness {
+interface Witness {
   readonly measured: Vec3;
   readonly limits: AxisLimits;
 }

@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import type { TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partIds, partsOfEntry } from '../../model/resolve/resolved-job';
 import { unusable } from '../frame/alignment';
 import type { Inspection } from '../job/inspect';
 import type { Newest } from '../job/newest';
@@ -77,9 +77,7 @@ const lastWorks = derived(({ job, chassis, work }: Inspection) => {
 
 /** Of an entry that is no pull. `relieve: all` means what is under tension: that is counted as its pull. */
 const partsOf = (entry: TimelineEntry, chassis: Chassis): readonly string[] =>
-  entry.kind === 'relieve' && entry.parts !== 'all'
-    ? partIds(entry.parts, chassis)
-    : partsMovedBy(entry, chassis);
+  entry.kind === 'relieve' ? partsOfEntry(entry, chassis) : partsMovedBy(entry, chassis);
 
 /** Parts that the scope names without the sheet having a point on them; '' where nothing at all is to be judged. */
 export function withoutPoints(inspection: Inspection): string[] {

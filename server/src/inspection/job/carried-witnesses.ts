@@ -1,7 +1,7 @@
 import { distance, subtract, type Vec3 } from '../../geometry/vector';
 import { type AxisLimits, axes, type Chassis } from '../../model/chassis';
 import type { Job, TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partsOfEntry } from '../../model/resolve/resolved-job';
 import type { Carried } from '../alignment/carried';
 import { halfBand } from '../alignment/control-points';
 import type { Displacement } from '../alignment/displacements';
@@ -43,8 +43,7 @@ function workBetween(job: Job, chassis: Chassis, work: Work, from: number, to: n
   const parts = new Set(loaded.flatMap(({ loadedPartIds }) => loadedPartIds));
   for (const entry of entries) {
     for (const id of partsMovedBy(entry, chassis)) parts.add(id);
-    if (entry.kind === 'relieve' && entry.parts !== 'all')
-      for (const id of partIds(entry.parts, chassis)) parts.add(id);
+    if (entry.kind === 'relieve') for (const id of partsOfEntry(entry, chassis)) parts.add(id);
   }
   return {
     kind,

@@ -2,15 +2,16 @@ import { lazily } from '../../memory/lazily';
 import { Slot } from '../../memory/slot';
 import type { Chassis } from '../../model/chassis';
 import type { Job, Measure } from '../../model/job';
-import { alignedDoubt } from '../alignment/displacements';
-import { displacementsOf, judgedPoints, unjudgedPoint } from '../alignment/points';
+import type { BaseFit } from '../alignment/control-points';
+import { alignedDoubt, type Displacement, type StageDoubt } from '../alignment/displacements';
+import { displacementsOf, type JudgedPoint, judgedPoints, unjudgedPoint } from '../alignment/points';
 import { instrumentOf, preparedReadings } from '../alignment/prepared';
-import { judgedSpans } from '../alignment/spans';
+import { type JudgedSpan, judgedSpans } from '../alignment/spans';
 import { type Alignment, alignmentOf, unusable } from '../frame/alignment';
 import type { InQuestion } from '../frame/in-question';
-import { bodyOf } from '../shape/body';
+import { type Body, bodyOf } from '../shape/body';
 import { partInspections } from './part-inspections';
-import type { JudgedMeasure } from './stage';
+import type { JudgedMeasure, PartInspection } from './stage';
 import { tramStage } from './tram';
 
 /** The newest earlier stage with readings, whose alignment one without control points takes over. */
@@ -20,7 +21,7 @@ export interface Earlier {
 }
 
 /** What all measures of a job are judged by. */
-export interface JobBasis {
+interface JobBasis {
   readonly job: Job;
   readonly chassis: Chassis;
   readonly heldBack: boolean;
@@ -110,26 +111,56 @@ function alignedMeasure(
   const whole = displacements.filter(
     (_, i) => points[i].inBase || points[i].deviation.every((d) => d !== null),
   );
-  const doubt = alignedDoubt(base.scatteredMotion);
-  // shapes are worked out when someone looks at them, not at every key
-  const parts = lazily(() => partInspections(chassis, whole, doubt, base.motion.centroid));
-  const body = lazily(() => {
-    const baseXMm = base.members.map((member) => member.reference[0]);
-    return bodyOf(whole, points, doubt, baseXMm);
-  });
-  return {
+  return new AlignedMeasure(chassis, base, {
     alignment,
     provisional,
     points,
     spans,
     displacements: whole,
-    doubt,
-    network: null,
-    get parts() {
-      return parts();
-    },
-    get body() {
-      return body();
-    },
-  };
+  });
+}
+
+/** A measure with an alignment to use. Shapes are worked out when someone looks at them, not at every key. */
+class AlignedMeasure implements JudgedMeasure {
+  readonly alignment: Alignment;
+  readonly provisional: boolean;
+  readonly points: readonly JudgedPoint[];
+  readonly spans: readonly JudgedSpan[];
+  readonly displacements: readonly Displacement[];
+  readonly network = null;
+  readonly doubt: StageDoubt;
+  private readonly partsAsked: () => readonly PartInspection[];
+  private readonly bodyAsked: () => Body | null;
+
+  constructor(
+    chassis: Chassis,
+    base: BaseFit,
+    {
+      alignment,
+      provisional,
+      points,
+      spans,
+      displacements,
+    }: Pick<AlignedMeasure, 'alignment' | 'provisional' | 'points' | 'spans' | 'displacements'>,
+  ) {
+    this.alignment = alignment;
+    this.provisional = provisional;
+    this.points = points;
+    this.spans = spans;
+    this.displacements = displacements;
+    const doubt = alignedDoubt(base.scatteredMotion);
+    this.doubt = doubt;
+    this.partsAsked = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
+    this.bodyAsked = lazily(() => {
+      const baseXMm = base.members.map((member) => member.reference[0]);
+      return bodyOf(displacements, points, doubt, baseXMm);
+    });
+  }
+
+  get parts(): readonly PartInspection[] {
+    return this.partsAsked();
+  }
+  get body(): Body | null {
+    return this.bodyAsked();
+  }
 }

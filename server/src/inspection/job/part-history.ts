@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Axis, Chassis, Part } from '../../model/chassis';
 import type { Heat, Join, Observe, Pull, Replace, Section, TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partsOfEntry } from '../../model/resolve/resolved-job';
 import type { Inspection } from './inspect';
 
 /**
@@ -47,20 +47,19 @@ export const partHistories = derived((inspection: Inspection): readonly PartHist
   job.timeline.forEach((entry, index) => {
     switch (entry.kind) {
       case 'heat':
-        for (const id of partIds([entry.part], chassis)) worksOn(id).heats.push({ entry, index });
+        for (const id of partsOfEntry(entry, chassis)) worksOn(id).heats.push({ entry, index });
         break;
       case 'section':
-        for (const id of partIds([entry.part], chassis)) worksOn(id).sections.push({ entry, index });
+        for (const id of partsOfEntry(entry, chassis)) worksOn(id).sections.push({ entry, index });
         break;
       case 'replace':
-        for (const id of partIds([entry.part], chassis)) worksOn(id).replacements.push({ entry, index });
+        for (const id of partsOfEntry(entry, chassis)) worksOn(id).replacements.push({ entry, index });
         break;
       case 'join':
-        for (const id of partIds(entry.parts, chassis)) worksOn(id).joins.push({ entry, index });
+        for (const id of partsOfEntry(entry, chassis)) worksOn(id).joins.push({ entry, index });
         break;
       case 'observe':
-        if (entry.part !== null)
-          for (const id of partIds([entry.part], chassis)) worksOn(id).seen.push({ entry, index });
+        for (const id of partsOfEntry(entry, chassis)) worksOn(id).seen.push({ entry, index });
     }
   });
   if (byPart.size === 0) return [];

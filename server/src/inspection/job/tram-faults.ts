@@ -18,7 +18,7 @@ export const contradicts = ({ chiSquare, degreesOfFreedom }: Network): boolean =
 const overChance = (statistic: number, degreesOfFreedom: number): number =>
   degreesOfFreedom === 0 ? 0 : statistic / chiSquareQuantile(0.999, degreesOfFreedom);
 
-export type TramFault =
+type TramFault =
   | { readonly kind: 'distance'; readonly suspect: NonNullable<TramNetwork['suspect']> }
   | {
       readonly kind: 'control';

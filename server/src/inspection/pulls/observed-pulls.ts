@@ -11,6 +11,7 @@ import {
   zero,
 } from '../../geometry/vector';
 import { derived } from '../../memory/derived';
+import { partsOfEntry } from '../../model/resolve/resolved-job';
 import { type CommonFrames, commonFrames, type Frame, type FramedReading } from '../job/common-frames';
 import { impossibleMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
@@ -172,13 +173,10 @@ function otherWorkBetween(
     .some(
       (entry) =>
         (entry.kind === 'section' || entry.kind === 'replace') &&
-        isAbout(entry.part.id, partId, chassis.parts),
+        partsOfEntry(entry, chassis).includes(partId),
     );
   return pulled || renewed;
 }
-
-const isAbout = (mention: string, partId: string, parts: ReadonlyMap<string, { name: string }>): boolean =>
-  mention === partId || parts.get(partId)?.name === mention;
 
 interface SeenMove extends StageTriple {
   readonly readings: {

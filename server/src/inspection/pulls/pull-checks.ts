@@ -65,7 +65,7 @@ function against(chain: Chain, written: Vec3, reading: Newest): ChainAgainst | n
     : null;
 }
 
-export interface PullWithoutHold {
+interface PullWithoutHold {
   readonly pull: Pull;
   readonly part: Part;
   readonly known: KnownBend;

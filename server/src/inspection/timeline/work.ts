@@ -1,6 +1,6 @@
 import type { Chassis } from '../../model/chassis';
 import type { Job, Pull, TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partsOfEntry } from '../../model/resolve/resolved-job';
 
 /** What the order of the timeline tells: which parts were under tension, relieved, pulled at each moment. Nothing of it is restated in the file. */
 
@@ -50,7 +50,7 @@ const noParts: ReadonlySet<string> = new Set();
 
 function begunPull(pull: Pull, index: number, chassis: Chassis): OpenPull {
   const hooked = pull.chains.flatMap(({ hook }) => chassis.points.get(hook.id)?.part ?? []);
-  const ids = pull.part ? partIds([pull.part], chassis) : [...new Set(hooked)];
+  const ids = pull.part ? partsOfEntry(pull, chassis) : [...new Set(hooked)];
   return {
     pull,
     index,
@@ -74,7 +74,7 @@ export function workOf(job: Job, chassis: Chassis): Work {
       pulls.push(pull);
       open.push(pull);
     } else if (entry.kind === 'relieve' || entry.kind === 'release') {
-      const named = entry.parts === 'all' ? null : new Set(partIds(entry.parts, chassis));
+      const named = entry.parts === 'all' ? null : new Set(partsOfEntry(entry, chassis));
       for (const pull of open) {
         const concerned = named === null ? [...pull.open] : [...pull.open].filter((id) => named.has(id));
         if (entry.kind === 'relieve') for (const id of concerned) pull.relieved.add(id);

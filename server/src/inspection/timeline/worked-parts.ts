@@ -1,21 +1,12 @@
-import { derived } from '../../memory/derived';
 import type { Chassis, Part } from '../../model/chassis';
 import type { Join, TimelineEntry } from '../../model/job';
-import { partIds } from '../../model/resolve/resolved-job';
+import { partIds, partsOfEntry } from '../../model/resolve/resolved-job';
 
 /** The parts that an entry works on which is neither a pull nor the relief or release of one; none where it is no work. */
-export const partsWorkedOn = derived((entry: TimelineEntry, chassis: Chassis): readonly string[] => {
-  switch (entry.kind) {
-    case 'section':
-    case 'replace':
-    case 'heat':
-      return partIds([entry.part], chassis);
-    case 'join':
-      return partIds(entry.parts, chassis);
-    default:
-      return [];
-  }
-});
+export const partsWorkedOn = (entry: TimelineEntry, chassis: Chassis): readonly string[] =>
+  works.has(entry.kind) ? partsOfEntry(entry, chassis) : [];
+
+const works: ReadonlySet<TimelineEntry['kind']> = new Set(['section', 'replace', 'join', 'heat']);
 
 /** The same, and the parts that a join draws along: what was read of them before may not hold any more. */
 export const partsMovedBy = (entry: TimelineEntry, chassis: Chassis): readonly string[] =>

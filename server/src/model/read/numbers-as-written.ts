@@ -10,7 +10,7 @@ const largest = 1e7;
 /** Whether a number that is written as one may be a length of a car. */
 export const isUsable = (value: number): boolean => Math.abs(value) <= largest;
 
-export type WrittenNumber = { readonly value: number } | ({ readonly value: null } & NoNumber);
+type WrittenNumber = { readonly value: number } | ({ readonly value: null } & NoNumber);
 
 interface NoNumber {
   readonly message: string;

@@ -7,7 +7,7 @@ import { plainNumber } from './numbers-as-written';
 
 /** Where a point is: the keys that say it, and the sides that each stands for. */
 export const positionKeys = ['both', 'left', 'right', 'centre'] as const;
-export type PositionKey = (typeof positionKeys)[number];
+type PositionKey = (typeof positionKeys)[number];
 
 export const sidesOf: Record<PositionKey, readonly (Side | null)[]> = {
   both: ['L', 'R'],

@@ -12,7 +12,7 @@ import { tripleOf } from './triple';
 
 type Report = (problem: Problem) => void;
 
-export interface PointRead {
+interface PointRead {
   readonly point: PointSheet | null;
   /** Everything that its readings are judged by could be read. */
   readonly whole: boolean;

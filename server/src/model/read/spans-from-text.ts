@@ -2,6 +2,7 @@ import { spanSchema } from '@framewright/schemas';
 import { entryOf, isNothing, type MapNode } from '../../text/tree';
 import type { SpanSheet } from '../chassis-sheet';
 import type { Problem } from '../problem';
+import { typedNumber } from '../typed-numbers';
 import { checked } from './schema-check';
 import { oneLimits } from './tolerances';
 
@@ -29,7 +30,7 @@ export function spanSheets(
         fromPlace: entryOf(item, 'from')?.value?.place ?? item.place,
         toPlace: entryOf(item, 'to')?.value?.place ?? item.place,
         distanceMm: value.distance * mm,
-        distancePlace: entryOf(item, 'distance')?.value?.place ?? item.place,
+        typedDistance: typedNumber(entryOf(item, 'distance')?.value),
         limits: value.tolerance === undefined ? null : oneLimits(value.tolerance, mm),
         level: value.level ?? false,
         pairs: value.pairs ?? null,

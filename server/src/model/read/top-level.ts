@@ -18,7 +18,7 @@ interface FileShape extends Readonly<Record<string, z.ZodType>> {
 }
 
 /** A file's top level, each key checked by itself so that one mistake spoils one key. */
-export interface TopLevel<Shape extends FileShape> {
+interface TopLevel<Shape extends FileShape> {
   readonly root: MapNode | null;
   /** The values that are right; the keys in `byHand` are left to the caller. */
   readonly value: { [Key in keyof Shape]?: z.output<Shape[Key]> };

@@ -1,10 +1,10 @@
 import { derived } from '../../memory/derived';
 import type { Chassis, Point } from '../chassis';
-import type { BaseSetting, Job, Mention } from '../job';
+import type { BaseSetting, Job, Mention, TimelineEntry } from '../job';
 import { idsNamed } from '../names';
 
 /** What the head of a job means on its chassis: names as ids, settled once for all who ask. */
-export interface ResolvedJob {
+interface ResolvedJob {
   /** Parts of the `scope`; null where none is stated. */
   readonly scope: ReadonlySet<string> | null;
   /** Where the car is anchored: the points that are known. */
@@ -29,6 +29,27 @@ export const partIds = (mentions: readonly Mention[], chassis: Chassis): string[
     const ids = idsNamed(id, chassis.parts);
     return ids.length > 0 ? ids : [id];
   });
+
+/** The ids of the parts that an entry is about; of those that `all` means none: what is under tension tells. */
+export const partsOfEntry = derived((entry: TimelineEntry, chassis: Chassis): readonly string[] => {
+  switch (entry.kind) {
+    case 'observe':
+    case 'pull':
+      return entry.part === null ? [] : partIds([entry.part], chassis);
+    case 'section':
+    case 'replace':
+    case 'heat':
+      return partIds([entry.part], chassis);
+    case 'relieve':
+    case 'release':
+      return entry.parts === 'all' ? [] : partIds(entry.parts, chassis);
+    case 'join':
+      return partIds(entry.parts, chassis);
+    case 'measure':
+    case 'note':
+      return [];
+  }
+});
 
 /** Whether a point stands in the zone that a `base` gives; everywhere where it gives none. */
 export const inZoneOf = (base: BaseSetting, { reference: [x] }: Point): boolean =>

@@ -49,7 +49,7 @@ export function spansOf(
         uncertaintyMm: inForce.uncertaintyMm,
         level: sheet.level,
         origin: originOf(uri, sheet.place),
-        distancePlace: sheet.distancePlace,
+        typedDistance: sheet.typedDistance,
       };
       const key = [from, to].sort().join(' ');
       const movedId = [from, to].find((id) => moverOf(moved.get(id), sheet.level) !== null);
