@@ -1,4 +1,4 @@
-import type { AdvisedStep, Left, MeasuringAdvice } from '../inspection/advice/answer';
+import { type AdvisedStep, type Left, type MeasuringAdvice, mostMm } from '../inspection/advice/answer';
 import { adviceForPart } from '../inspection/advice/job-advice';
 import type { NoAdvice } from '../inspection/advice/job-question';
 import type { Inspection } from '../inspection/job/inspect';
@@ -24,8 +24,8 @@ export const leftText = ({ uncertaintyMm }: Left, unit: Unit): string => certain
 export const leftPhrase = (left: Left, unit: Unit): string =>
   `${left.point.id} ${leftText(left, unit)} in ${axisNames[left.axis]} (at most ${mostText(left, unit)})`;
 
-/** What the alignment may leave of a tolerance: a third of it, as a standard uncertainty. */
-export const mostText = ({ halfMm }: Left, unit: Unit): string => certaintyText(halfMm / 3, unit);
+/** What the alignment may leave of a limit, at 95 %. */
+export const mostText = (left: Left, unit: Unit): string => certaintyText(mostMm(left), unit);
 
 /** `u = 0.5 mm`. */
 export const instrumentText = (uncertaintyMm: number, unit: Unit): string =>

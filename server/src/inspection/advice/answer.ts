@@ -34,6 +34,9 @@ export interface Left {
   readonly halfMm: number;
 }
 
+/** The most that √A may be there for the point to be decided, mm. */
+export const mostMm = ({ halfMm }: Left): number => (decidedShare * halfMm) / 3;
+
 export interface AdvisedStep {
   /** What is read together: both sides of a name, or one point. */
   readonly ids: readonly string[];
