@@ -189,6 +189,24 @@ describe('advice to a job', () => {
     expect(inFirst(jobOn(mirrored, rail))).toBe('unusable');
   });
 
+  it('does not count on an alignment that was taken over: rows here would make one of their own', () => {
+    const inspection = inspectionOf(
+      jobOn(
+        `${rear}\n  - measure: the other rail\n    readings: { rail-tip-lower.R: [3012, -448, 210] }`,
+        rail,
+      ),
+    );
+    expect(inspection.stages[1].alignment?.inherited).toBe('as received');
+    const advice = given(adviceInStage(inspection.stages[1], inspection));
+    expect(advice.now).toBeNull();
+    expect(advice.steps.length).toBeGreaterThan(1);
+  });
+
+  it('extends no measure under load', () => {
+    const loaded = `  - pull: rail\n    part: front-rail.L\n${rear.replace('as received', 'under load')}`;
+    expect(stageToExtend(inspectionOf(jobOn(loaded, rail)))).toBeNull();
+  });
+
   it('extends the newest measure until something is done to the car', () => {
     const inspection = inspectionOf(jobOn(rear, rail));
     expect(stageToExtend(inspection)).toBe(inspection.stages[0]);
