@@ -11,7 +11,7 @@ const left = z
     uncertainty: z.number().describe('Standard uncertainty that the alignment alone leaves there, mm.'),
     most: z
       .number()
-      .describe('The most that it may leave for the point to be decided: 0.95 of a third of the limit, mm.'),
+      .describe('The most that it may leave for the point to be decided: a third of the limit, mm.'),
   })
   .nullable();
 

@@ -6,7 +6,6 @@ import { coverage95 } from '../alignment/verdict';
 import {
   type Advice,
   type AdviceQuestion,
-  decidedShare,
   doubtBy,
   measuringAdvice,
   type WorstPlace,
@@ -35,7 +34,7 @@ export interface Left {
 }
 
 /** The most that √A may be there for the point to be decided, mm. */
-export const mostMm = ({ halfMm }: Left): number => (decidedShare * halfMm) / 3;
+export const mostMm = ({ halfMm }: Left): number => (weakFrom * halfMm) / 3;
 
 export interface AdvisedStep {
   /** What is read together: both sides of a name, or one point. */
@@ -64,15 +63,21 @@ export interface MeasuringAdvice {
 
 /** By the text of a question: what was searched lately is not searched again at the next key. */
 const answers = new MostRecent<string, Advice>(16);
+const searched = (question: AdviceQuestion): Advice =>
+  answers.remembered(JSON.stringify(question), () => measuringAdvice(question));
+
+/** Above this share of a third of the tolerance an alignment is weak. A search aims a little below, for readings that scatter. */
+export const weakFrom = 1;
 
 export function answered({ question, points, readingVariance }: Asked): MeasuringAdvice {
-  const { steps, reached } = answers.remembered(JSON.stringify(question), () => measuringAdvice(question));
-  const needed = steps.map(({ item }) => item);
-  const check = steps.length > 0 && reached ? checkingItem(question, needed) : null;
+  const start = worstPlace(question, []);
+  const needed = start.share <= weakFrom ? [] : searched(question).steps.map(({ item }) => item);
+  const reached = worstShare(question, needed) <= weakFrom;
+  const check = needed.length > 0 && reached ? checkingItem(question, needed) : null;
   const all = check === null ? needed : [...needed, check];
   return {
     uncertaintyMm: Math.sqrt(readingVariance),
-    now: leftAt(points, worstPlace(question, []), question),
+    now: leftAt(points, start, question),
     steps: all.map((item, i) => ({
       ids: item.points.map(({ id }) => id),
       isControl: item.isControl,
@@ -136,7 +141,7 @@ export function tooCoarse(
     if (!shared) continue;
     const own = readingVariance + points[i].uncertaintyMm ** 2;
     for (const axis of axes) {
-      const allowed = ((decidedShare * place.half[axis]) / 3) ** 2;
+      const allowed = ((weakFrom * place.half[axis]) / 3) ** 2;
       const total = (coverage95 * Math.sqrt(Math.min(shared[axis][axis], allowed) + own)) / place.half[axis];
       if (total <= share) continue;
       share = total;

@@ -2,13 +2,12 @@ import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { markedPoints } from '../../model/resolve/resolved-job';
 import { collinear } from '../alignment/control-points';
-import { decidedShare, worstPlace } from '../frame/advice';
+import { worstPlace } from '../frame/advice';
 import type { AdviceItem } from '../frame/advice-items';
 import { scatterElsewhere } from '../frame/frame-points';
 import { buildElsewhereMm } from '../frame/told-base';
-import { type Asked, answered, type Left, leftAt, type MeasuringAdvice, tooCoarse } from './answer';
+import { type Asked, answered, type Left, leftAt, type MeasuringAdvice, tooCoarse, weakFrom } from './answer';
 import { framePointOf, itemsOf, ownEnd, placeOf, varianceOf } from './frame-places';
-import { witnessesCount } from './witnesses-count';
 
 /** Parts of one name, judged with all control points of their body read once (server/README.md, "Measuring advice"). */
 export interface PartName {
@@ -35,23 +34,16 @@ export const judgedParts = derived((chassis: Chassis): readonly PartName[] => {
   return [...byName.values()].filter(({ points }) => points.length > 0);
 });
 
-/** All control points are read once. */
+/** All control points are read once, and nothing else is counted on: what a job reads besides is its own affair. */
 function partQuestion(chassis: Chassis, { points }: PartName, uncertaintyMm: number): Asked {
   const readingVariance = uncertaintyMm ** 2;
-  const own = new Set(points);
   const control = (point: Point): number => varianceOf(point, readingVariance, chassis.buildMm);
-  const witnesses = witnessesCount
-    ? [...chassis.points.values()].filter((point) => !point.base && !own.has(point))
-    : [];
   return {
     points,
     readingVariance,
     question: {
       base: markedPoints(chassis).map((point) => framePointOf(point, control(point))),
-      witnesses: witnesses.map((point) => ({
-        point: framePointOf(point, varianceOf(point, readingVariance, 0)),
-        partName: point.part === null ? null : (chassis.parts.get(point.part)?.name ?? point.part),
-      })),
+      witnesses: [],
       factor: 1,
       items: [],
       scope: points.map((point) => ({ ...placeOf(point), inBase: point.base ? control(point) : undefined })),
@@ -90,7 +82,7 @@ export function partDoubt(chassis: Chassis, part: PartName, uncertaintyMm: numbe
   return {
     worst: leftAt(asked.points, worst, asked.question),
     coarse,
-    isDecidable: worst.share <= decidedShare && coarse === null,
+    isDecidable: worst.share <= weakFrom && coarse === null,
   };
 }
 
