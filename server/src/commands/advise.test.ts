@@ -59,6 +59,17 @@ describe('framewright advise, of a job', () => {
     expect((await run(few, 'w.readings.yaml')).printed).toContain('More cannot be reached with u = 0.8 mm');
   });
 
+  it('says what a listed base or a stated zone leaves to do', async () => {
+    const zone = await said(jobOn(rear, `${rail}\nbase: { between: [-400, 1250] }`), 0.75);
+    expect(zone).toMatch(
+      /cannot be reached with u = 0\.75 mm: .*, or state a wider zone under `base` if the metal there is sound\.$/,
+    );
+    const ids = 'floor-front.L, floor-front.R, floor-rear.L, floor-rear.R';
+    expect(await said(jobOn(rear, `${rail}\nbase: [${ids}]`))).toContain(
+      'or list more control points under `base`.',
+    );
+  });
+
   it('says what must be settled first, and why there is no advice', async () => {
     const moved = measured('').replaceAll('[1480, ', '[1495, ').replaceAll('[905, ', '[920, ');
     expect(await said(jobOn(moved, rail))).toContain('This measure is provisional');

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../geometry/vector';
 import { MostRecent } from '../../memory/most-recent';
 import { type Axis, axes, type Point } from '../../model/chassis';
+import type { BaseSetting } from '../../model/job';
 import { unchecked } from '../alignment/control-points';
 import { coverage95 } from '../alignment/verdict';
 import {
@@ -21,6 +22,8 @@ export interface Asked {
   readonly points: readonly Point[];
   /** Variance of one further reading, mm². */
   readonly readingVariance: number;
+  /** What the job's `base` leaves to choose from. */
+  readonly confinedTo: BaseSetting['kind'];
 }
 
 /** How well the worst point of the scope is placed by the alignment alone. */
@@ -55,6 +58,8 @@ export interface MeasuringAdvice {
   readonly steps: readonly AdvisedStep[];
   /** After the last of them the alignment leaves no point of the scope in doubt by more than is allowed. */
   readonly reached: boolean;
+  /** What the job's `base` left to choose from. */
+  readonly confinedTo: BaseSetting['kind'];
   /** A point that this instrument cannot decide wherever it stands, were the alignment no worse than is allowed. The worst; null: none. */
   readonly coarse: Left | null;
   /** By id of the scope's points: A on each axis once all of it is read, mm². */
@@ -69,7 +74,8 @@ const searched = (question: AdviceQuestion): Advice =>
 /** Above this share of a third of the tolerance an alignment is weak. A search aims a little below, for readings that scatter. */
 export const weakFrom = 1;
 
-export function answered({ question, points, readingVariance }: Asked): MeasuringAdvice {
+export function answered(asked: Asked): MeasuringAdvice {
+  const { question, points, readingVariance, confinedTo } = asked;
   const start = worstPlace(question, []);
   const needed = start.share <= weakFrom ? [] : searched(question).steps.map(({ item }) => item);
   const reached = worstShare(question, needed) <= weakFrom;
@@ -85,7 +91,8 @@ export function answered({ question, points, readingVariance }: Asked): Measurin
       checks: item === check,
     })),
     reached,
-    coarse: tooCoarse({ question, points, readingVariance }, all),
+    confinedTo,
+    coarse: tooCoarse(asked, all),
     after: variancesAfter({ question, points }, all),
   };
 }
@@ -131,7 +138,7 @@ export function leftAt(
 
 /** A point that stands exactly in its place and could still not be called within, were the alignment no worse than is allowed. */
 export function tooCoarse(
-  { question, points, readingVariance }: Asked,
+  { question, points, readingVariance }: Pick<Asked, 'question' | 'points' | 'readingVariance'>,
   chosen: readonly AdviceItem[],
 ): Left | null {
   const covarianceAt = doubtBy(question, chosen);

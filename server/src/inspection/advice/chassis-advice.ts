@@ -41,6 +41,7 @@ function partQuestion(chassis: Chassis, { points }: PartName, uncertaintyMm: num
   return {
     points,
     readingVariance,
+    confinedTo: 'auto',
     question: {
       base: markedPoints(chassis).map((point) => framePointOf(point, control(point))),
       witnesses: [],
