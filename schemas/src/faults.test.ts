@@ -137,6 +137,7 @@ const settings: Row[] = [
   ['an unknown severity', ['rules', 'reading/coverage'], 'fatal'],
   ['a rule without its family', ['rules', 'coverage'], 'off'],
   ['an unknown decision rule', ['decision-rule'], 'strict'],
+  ['an instrument without an uncertainty', ['advise-uncertainty'], 0],
   ['one folder outside a list', ['ignore'], 'archive'],
   ['an unknown key', ['severity'], {}],
 ];

@@ -16,6 +16,7 @@ test.each([['--help'], ['-h'], ['help']])('%s prints how it is used', (...args) 
     'check [PATH…]',
     'inspect --json FILE…',
     'plan FILE [PART]',
+    'advise FILE',
     'report FILE -o PAGE',
     'explain RULE',
     'lsp --stdio',
@@ -44,6 +45,22 @@ test('check --format concise prints one line a finding and nothing else, with th
   expect({ code: short.code, err: short.err }).toEqual({ code: long.code, err: long.err });
 });
 
+test('advise prints text, or JSON of its schema, with exit code 0', () => {
+  const file = 'samples/jobs/w-1205-moved-control-point.readings.yaml';
+  const { code, out, err } = framewright(['advise', file, '--uncertainty', '0.3']);
+  expect({ code, err }).toEqual({ code: 0, err: '' });
+  expect(out).toMatch(
+    /u = 0\.3 mm[\s\S]*read rear-floor, both sides: ±1\.4 → ±1\.1\n {2}Then every point of the scope can be decided\.\n$/,
+  );
+  const { uncertainty, steps } = JSON.parse(
+    framewright(['advise', file, '--uncertainty', '0.3', '--format', 'json']).out,
+  );
+  expect({ uncertainty, points: steps[0].points }).toEqual({
+    uncertainty: 0.3,
+    points: ['rear-floor.L', 'rear-floor.R'],
+  });
+});
+
 describe('wrong usage exits 2 and says what is wrong, then how it is used', () => {
   test.each([
     [[], 'a command is missing'],
@@ -58,6 +75,12 @@ describe('wrong usage exits 2 and says what is wrong, then how it is used', () =
     [['inspect', 'samples'], 'inspect prints JSON only: add --json'],
     [['inspect', '--json'], 'inspect needs a file'],
     [['plan'], 'plan needs a readings file'],
+    [
+      ['advise', 'a', '--uncertainty', 'fine'],
+      '--uncertainty is a number of mm above 0 and up to 100, not fine',
+    ],
+    [['advise', 'a', '--uncertainty', '0'], '--uncertainty is a number of mm above 0 and up to 100, not 0'],
+    [['advise', 'a', '--format', 'concise'], '--format is text or json'],
     [['plan', 'a', 'b', 'c'], 'plan needs a readings file'],
     [['explain'], 'explain needs the name of a rule'],
   ])('%j', (args, words) => {

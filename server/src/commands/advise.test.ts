@@ -2,7 +2,7 @@ import { type AdviseChassis, type AdviseJob, adviseSchema } from '@framewright/s
 import { describe, expect, it } from 'vitest';
 import { jsonSchemaErrors } from '../../../schemas/src/testing/validators';
 import { teal } from '../findings/testing/teal';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { jobOn, measured } from '../inspection/car.fixture';
 import { advise } from './advise';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 
@@ -52,11 +52,19 @@ describe('framewright advise, of a job', () => {
   it('takes another instrument’s uncertainty, and says where none of the readings would do', async () => {
     expect(await said(job, 0.3)).toContain('u = 0.3 mm');
     expect(await said(job, 1.7)).toMatch(/cannot be decided with u = 1\.7 mm wherever it stands/);
-    const few = {
-      'car.chassis.yaml': carChassis.replaceAll(/(tunnel-front|cowl-hole)(.*), base: true/g, '$1$2'),
-      'w.readings.yaml': job,
-    };
-    expect((await run(few, 'w.readings.yaml')).printed).toContain('More cannot be reached with u = 0.8 mm');
+    const listed = `${rail}\nbase: [floor-front.L, floor-front.R, floor-rear.L, floor-rear.R]`;
+    expect(await said(jobOn(rear, listed))).toContain('More cannot be reached with u = 0.8 mm');
+  });
+
+  it('says what a listed base or a stated zone leaves to do', async () => {
+    const zone = await said(jobOn(rear, `${rail}\nbase: { between: [-400, 1250] }`), 0.75);
+    expect(zone).toMatch(
+      /cannot be reached with u = 0\.75 mm: .*, or state a wider zone under `base` if the metal there is sound\.$/,
+    );
+    const ids = 'floor-front.L, floor-front.R, floor-rear.L, floor-rear.R';
+    expect(await said(jobOn(rear, `${rail}\nbase: [${ids}]`))).toContain(
+      'or list more control points under `base`.',
+    );
   });
 
   it('says what must be settled first, and why there is no advice', async () => {
@@ -135,7 +143,7 @@ describe('framewright advise --format json', () => {
       uncertainty: 0.8,
       reached: true,
       coarse: null,
-      now: { axis: 'height', most: 1 },
+      now: { axis: 'height', most: expect.closeTo(1, 9) },
     });
     expect(ofJob.steps[0]).toMatchObject({ points: ['cowl-hole.L', 'cowl-hole.R'], control: true });
     const ofBody: AdviseChassis = JSON.parse(

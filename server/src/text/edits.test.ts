@@ -1,7 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { applyEdits, entryInsertion, entryReplacement, itemInsertion, plainOrQuoted } from './edits';
+import {
+  applyEdits,
+  commentInsertion,
+  entryInsertion,
+  entryReplacement,
+  itemInsertion,
+  plainOrQuoted,
+} from './edits';
 import { nodeAtPath, plainValueOf } from './plain-value';
 import { documentOf } from './testing/documents';
 import { entryOf, type MapNode, type Node, type SequenceNode, type TextTree, textOf } from './tree';
@@ -105,6 +112,34 @@ describe('an entry written anew', () => {
     expect(replaced(text, ['m', 0], 'summary', ['none'])).toBe('m:\n  - summary: none\n    at: 1\n');
     expect(replaced(text, ['m', 0], 'at', ['', 'z: 1'])).toBe(text.replace('at: 1', 'at:\n      z: 1'));
     expect(replaced('a:\nb: 1', [], 'a', ['2'])).toBe('a: 2\nb: 1');
+  });
+});
+
+describe('comments added below the entries of a map', () => {
+  const commented = (text: string): string | null => {
+    const tree = parseText(text);
+    const holder = mapAt(tree, ['timeline', 0]);
+    const edit = commentInsertion(tree, holder, entryOf(holder, 'readings')!, ['# c:', '# d:']);
+    return edit && applyEdits(text, [edit]);
+  };
+
+  it('stand below the last, whose own comment stays behind it', () => {
+    expect(commented(job)).toBe(job.replace('# low\n', '# low\n      # c:\n      # d:\n'));
+  });
+
+  it('stand one step deeper where there is none yet', () => {
+    const empty = 'timeline:\n  - measure: a\n    readings:   # soon\n  - note: b\n';
+    expect(commented(empty)).toBe(empty.replace('# soon\n', '# soon\n      # c:\n      # d:\n'));
+  });
+
+  it('keep the line breaks of the file, and end a last line that has none', () => {
+    const windows = 'timeline:\r\n  - measure: a\r\n    readings:\r\n      b: [1, 2, 3]';
+    expect(commented(windows)).toBe(`${windows}\r\n      # c:\r\n      # d:`);
+  });
+
+  it('cannot stand in braces', () => {
+    expect(commented('timeline:\n  - measure: a\n    readings: { b: [1, 2, 3] }\n')).toBeNull();
+    expect(commented('timeline:\n  - { measure: a, readings: { b: [1, 2, 3] } }\n')).toBeNull();
   });
 });
 

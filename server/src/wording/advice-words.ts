@@ -1,4 +1,4 @@
-import type { AdvisedStep, Left, MeasuringAdvice } from '../inspection/advice/answer';
+import { type AdvisedStep, type Left, type MeasuringAdvice, mostMm } from '../inspection/advice/answer';
 import { adviceForPart } from '../inspection/advice/job-advice';
 import type { NoAdvice } from '../inspection/advice/job-question';
 import type { Inspection } from '../inspection/job/inspect';
@@ -24,8 +24,8 @@ export const leftText = ({ uncertaintyMm }: Left, unit: Unit): string => certain
 export const leftPhrase = (left: Left, unit: Unit): string =>
   `${left.point.id} ${leftText(left, unit)} in ${axisNames[left.axis]} (at most ${mostText(left, unit)})`;
 
-/** What the alignment may leave of a tolerance: a third of it, as a standard uncertainty. */
-export const mostText = ({ halfMm }: Left, unit: Unit): string => certaintyText(halfMm / 3, unit);
+/** What the alignment may leave of a limit, at 95 %. */
+export const mostText = (left: Left, unit: Unit): string => certaintyText(mostMm(left), unit);
 
 /** `u = 0.5 mm`. */
 export const instrumentText = (uncertaintyMm: number, unit: Unit): string =>
@@ -35,25 +35,37 @@ export const instrumentText = (uncertaintyMm: number, unit: Unit): string =>
 export const coarseText = ({ point, axis, halfMm }: Left, uncertaintyMm: number, unit: Unit): string =>
   `${point.id} cannot be decided with ${instrumentText(uncertaintyMm, unit)} wherever it stands: its reading is too uncertain for its limit of ±${lengthFigure(halfMm, unit)} in ${axisNames[axis]}. Use a better instrument.`;
 
+/** What else there is where nothing more can be reached by reading. */
+export const insteadText = ({ confinedTo }: Pick<MeasuringAdvice, 'confinedTo'>): string =>
+  ({
+    auto: 'use a better instrument, or mark more control points',
+    between: 'use a better instrument, or state a wider zone under `base` if the metal there is sound',
+    ids: 'use a better instrument, or list more control points under `base`',
+  })[confinedTo];
+
 /**
  * One sentence or two that a person can act on; null where nothing needs to be read.
  * @param when whether the rows can go into this measure, or work on the car has made it history
  */
 export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' | 'next'): string | null {
-  const { steps, now, reached, coarse, uncertaintyMm } = advice;
-  if (coarse !== null) return coarseText(coarse, uncertaintyMm, unit);
-  const last = steps.at(-1)?.left ?? null;
-  if (steps.length === 0)
-    return reached
-      ? null
-      : `No other point of the chassis file would help enough with ${instrumentText(uncertaintyMm, unit)}: use a better instrument, or mark more control points.`;
+  const { steps, now, reached, coarse, uncertaintyMm, confinedTo } = advice;
+  const instrument = instrumentText(uncertaintyMm, unit);
+  const tooCoarse = coarse === null ? null : coarseText(coarse, uncertaintyMm, unit);
+  if (steps.length === 0) {
+    if (tooCoarse !== null || reached) return tooCoarse;
+    const whose = confinedTo === 'auto' ? 'of the chassis file' : 'that `base` allows';
+    return `No other point ${whose} would help enough with ${instrument}: ${insteadText(advice)}.`;
+  }
   const read = `${when === 'now' ? 'Read' : 'Next time also read'} ${readingsPhrase(steps)}`;
+  const last = steps.at(-1)?.left ?? null;
   if (last === null) return `${read}.`;
-  if (reached && now === null) return `${read}: then every point can be decided.`;
   const fall = now === null ? '' : ` instead of ${leftText(now, unit)}`;
-  return reached
-    ? `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`
-    : `${read}: that leaves ${leftPhrase(last, unit)}${fall}; with ${instrumentText(uncertaintyMm, unit)} no more can be reached.`;
+  if (tooCoarse !== null) return `${read}: that leaves ${leftText(last, unit)}${fall}. But ${tooCoarse}`;
+  if (!reached)
+    return `${read}: that leaves ${leftPhrase(last, unit)}${fall}; with ${instrument} no more can be reached: ${insteadText(advice)}.`;
+  return now === null
+    ? `${read}: then every point can be decided.`
+    : `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`;
 }
 
 /** After a pull: what the next measure must read at least for the part to be decided; null where nothing is known to do. */

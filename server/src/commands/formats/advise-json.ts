@@ -1,5 +1,5 @@
 import type { AdviseChassis, AdviseJob, AdviseLeft } from '@framewright/schemas';
-import type { Left, MeasuringAdvice } from '../../inspection/advice/answer';
+import { type Left, type MeasuringAdvice, mostMm } from '../../inspection/advice/answer';
 import type { NoAdvice } from '../../inspection/advice/job-question';
 import type { Stage } from '../../inspection/job/stage';
 import type { Unit } from '../../model/units';
@@ -29,7 +29,7 @@ const leftJson = (left: Left | null): AdviseLeft =>
     point: left.point.id,
     axis: axisNames[left.axis],
     uncertainty: left.uncertaintyMm,
-    most: left.halfMm / 3,
+    most: mostMm(left),
   };
 
 export function jobAdviceJson({ path, stage, advice }: JobAnswer): AdviseJob {

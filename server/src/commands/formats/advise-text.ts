@@ -2,6 +2,7 @@ import type { MeasuringAdvice } from '../../inspection/advice/answer';
 import type { Unit } from '../../model/units';
 import {
   coarseText,
+  insteadText,
   instrumentText,
   leftPhrase,
   leftText,
@@ -27,7 +28,7 @@ const settledFirst = (isProvisional: boolean): string[] =>
   isProvisional ? ['This measure is provisional: `framewright check` says what to settle first.'] : [];
 
 function stepLines(advice: MeasuringAdvice, unit: Unit): string[] {
-  const { now, steps, reached, coarse, uncertaintyMm } = advice;
+  const { now, steps } = advice;
   const start = now === null ? [] : [`now ${leftPhrase(now, unit)}`];
   let before = now;
   const lines = steps.map((step) => {
@@ -40,25 +41,19 @@ function stepLines(advice: MeasuringAdvice, unit: Unit): string[] {
     before = step.left;
     return `read ${readingsPhrase([step])}: ${fall}${step.checks ? ', and the control points check each other' : ''}`;
   });
-  return [
-    ...start,
-    ...lines,
-    ...endLines(
-      steps.length,
-      reached,
-      coarse && coarseText(coarse, uncertaintyMm, unit),
-      instrumentText(uncertaintyMm, unit),
-    ),
-  ];
+  return [...start, ...lines, ...endLines(advice, unit)];
 }
 
-function endLines(count: number, reached: boolean, coarse: string | null, instrument: string): string[] {
-  if (coarse !== null) return [coarse];
+function endLines(advice: MeasuringAdvice, unit: Unit): string[] {
+  const { steps, reached, coarse, uncertaintyMm } = advice;
+  if (coarse !== null) return [coarseText(coarse, uncertaintyMm, unit)];
+  const isNone = steps.length === 0;
+  const instrument = instrumentText(uncertaintyMm, unit);
   if (!reached)
     return [
-      `${count === 0 ? 'More' : 'More than that'} cannot be reached with ${instrument}: use a better instrument, or mark more control points.`,
+      `${isNone ? 'More' : 'More than that'} cannot be reached with ${instrument}: ${insteadText(advice)}.`,
     ];
-  return [`${count === 0 ? 'Every' : 'Then every'} point of the scope can be decided.`];
+  return [`${isNone ? 'Every' : 'Then every'} point of the scope can be decided.`];
 }
 
 export function chassisAdviceLines({ path, unit, uncertaintyMm, parts }: ChassisAnswer): string[] {

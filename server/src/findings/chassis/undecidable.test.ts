@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { carChassis } from '../testing/car';
 import { found, silent } from '../testing/kit';
-import { chassisFiles, foundBy } from '../testing/teal';
+import { chassisFiles, foundBy, teal } from '../testing/teal';
 
 const rule = 'chassis/undecidable';
 /** A floor that carries its rails badly: its front hole far back. */
@@ -13,16 +13,25 @@ const short = (mark = '') =>
 const mark =
   '# ^^^^^^^^^^^^^^ information: chassis/undecidable with all control points read and u = 0.5 mm, the alignment places rail-tip-upper.L to ±2.8 in height; to decide it at a limit of ±3.0 it may be ±2.0 at most. Mark more control points: cowl-hole, both sides, would do\n';
 
+const settings = (u: number) => ({
+  '.framewright.yaml': `framewright: settings/1\nadvise-uncertainty: ${u}\n`,
+});
+
 describe(rule, () => {
   it('names the worst point once, and what would do', () => found(rule, chassisFiles(short(mark))));
 
   it('is silent where all can be decided, and of a better instrument', async () => {
     await silent(rule, chassisFiles(carChassis));
-    const settings = (u: number) => ({
-      '.framewright.yaml': `framewright: settings/1\nadvise-uncertainty: ${u}\n`,
-    });
     expect(await foundBy(rule, short(), settings(0.1))).toEqual([]);
     expect(await foundBy(rule, carChassis, settings(0.95))).toHaveLength(1);
+  });
+
+  it('is silent of a control point that the others hold badly', async () => {
+    // its floor is held badly, its rails well enough
+    expect(await foundBy(rule, teal, settings(0.2))).toEqual([]);
+    expect(await foundBy(rule, teal, settings(0.5))).toEqual([
+      { message: expect.stringContaining('places rail-tip.'), fixes: [] },
+    ]);
   });
 
   it('says where nothing in the file would do', async () => {

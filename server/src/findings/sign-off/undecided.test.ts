@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
+import { analysed } from '../testing/analysed';
 import { control, jobFiles, measure, off } from '../testing/body';
 import { found, silent } from '../testing/kit';
-import { against, signedJob, stateOf } from '../testing/sign-off';
+import { against, filesOf, signedJob, stateOf } from '../testing/sign-off';
 
 const name = 'sign-off/undecided';
 const finished = (mm: number) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
@@ -118,6 +119,10 @@ test('a base that is weak at a point: undecided there is an error, within is not
     signedJob(measure('finished', off({ 'rail-6.L': [0, mm, 0] }), ids), '', '', 'scope: [rail.L]\n');
   const whyOf = async (mm: number) => (await stateOf(text(mm))).undecided.map(({ why }) => why);
   expect(await whyOf(2)).toEqual(['weak-base']);
+  const { findings } = await analysed(filesOf(text(2)), 'job.readings.yaml');
+  expect(findings.find(({ rule }) => rule === name)?.message).toMatch(
+    /the base is weak there.* Where the base is weak: read floor-\S+.*: that leaves ±\d\.\d/,
+  );
 });
 
 const withSpan = (mm: number, text = finished(0)) =>

@@ -1,6 +1,9 @@
+import { adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
 import { spanName } from '../../inspection/gate/current-spans';
 import type { Undecided, UndecidedSpan } from '../../inspection/gate/undecided';
+import type { Inspection } from '../../inspection/job/inspect';
 import type { SignOff } from '../../model/job';
+import { adviceSentence } from '../../wording/advice-words';
 import { shortList } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
@@ -52,7 +55,7 @@ reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`.
           open(state.undecided, block),
           open(state.spansUndecided, block),
           block ? 'error' : 'warning',
-          signOff,
+          { signOff, inspection: context.inspection },
         ),
       );
     }),
@@ -62,7 +65,7 @@ function draftOf(
   points: readonly Undecided[],
   spans: readonly UndecidedSpan[],
   severity: 'error' | 'warning',
-  signOff: SignOff,
+  { signOff, inspection }: { readonly signOff: SignOff; readonly inspection: Inspection },
 ): Draft[] {
   const named = [
     { what: 'points', groups: groupsOf(points.map(({ why, newest }) => [why, newest.judged.id])) },
@@ -73,7 +76,7 @@ function draftOf(
     {
       place: signOff.keyPlace,
       severity,
-      message: `signed off with undecided ${named.join('; undecided ')}. Measure again or accept with a reason. ${coversDimensionsOnly}`,
+      message: `signed off with undecided ${named.join('; undecided ')}. Measure again or accept with a reason. ${strengthen(inspection, points)}${coversDimensionsOnly}`,
       related: [
         ...points.map(({ newest: { judged, stage } }) => ({
           message: `${judged.id} in "${stage.name}"`,
@@ -86,6 +89,16 @@ function draftOf(
       ],
     },
   ];
+}
+
+/** What to read where the base is weak, while the measure can still take rows. */
+function strengthen(inspection: Inspection, points: readonly Undecided[]): string {
+  const stage = stageToExtend(inspection);
+  const isWeakHere = points.some(({ why, newest }) => why === 'weak-base' && newest.stage === stage);
+  const advice = stage !== null && isWeakHere ? adviceInStage(stage, inspection) : null;
+  const said =
+    advice === null || typeof advice === 'string' ? null : adviceSentence(advice, inspection.job.unit, 'now');
+  return said === null ? '' : `Where the base is weak: ${said.charAt(0).toLowerCase()}${said.slice(1)} `;
 }
 
 function groupsOf(named: readonly (readonly [why: Undecided['why'], name: string])[]): string[] {

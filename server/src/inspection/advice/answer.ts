@@ -1,12 +1,12 @@
 import type { Vec3 } from '../../geometry/vector';
 import { MostRecent } from '../../memory/most-recent';
 import { type Axis, axes, type Point } from '../../model/chassis';
+import type { BaseSetting } from '../../model/job';
 import { unchecked } from '../alignment/control-points';
 import { coverage95 } from '../alignment/verdict';
 import {
   type Advice,
   type AdviceQuestion,
-  decidedShare,
   doubtBy,
   measuringAdvice,
   type WorstPlace,
@@ -22,6 +22,8 @@ export interface Asked {
   readonly points: readonly Point[];
   /** Variance of one further reading, mm². */
   readonly readingVariance: number;
+  /** What the job's `base` leaves to choose from. */
+  readonly confinedTo: BaseSetting['kind'];
 }
 
 /** How well the worst point of the scope is placed by the alignment alone. */
@@ -33,6 +35,9 @@ export interface Left {
   /** Half of its band there, mm. */
   readonly halfMm: number;
 }
+
+/** The most that √A may be there for the point to be decided, mm. */
+export const mostMm = ({ halfMm }: Left): number => (weakFrom * halfMm) / 3;
 
 export interface AdvisedStep {
   /** What is read together: both sides of a name, or one point. */
@@ -53,6 +58,8 @@ export interface MeasuringAdvice {
   readonly steps: readonly AdvisedStep[];
   /** After the last of them the alignment leaves no point of the scope in doubt by more than is allowed. */
   readonly reached: boolean;
+  /** What the job's `base` left to choose from. */
+  readonly confinedTo: BaseSetting['kind'];
   /** A point that this instrument cannot decide wherever it stands, were the alignment no worse than is allowed. The worst; null: none. */
   readonly coarse: Left | null;
   /** By id of the scope's points: A on each axis once all of it is read, mm². */
@@ -61,15 +68,22 @@ export interface MeasuringAdvice {
 
 /** By the text of a question: what was searched lately is not searched again at the next key. */
 const answers = new MostRecent<string, Advice>(16);
+const searched = (question: AdviceQuestion): Advice =>
+  answers.remembered(JSON.stringify(question), () => measuringAdvice(question));
 
-export function answered({ question, points, readingVariance }: Asked): MeasuringAdvice {
-  const { steps, reached } = answers.remembered(JSON.stringify(question), () => measuringAdvice(question));
-  const needed = steps.map(({ item }) => item);
-  const check = steps.length > 0 && reached ? checkingItem(question, needed) : null;
+/** Above this share of a third of the tolerance an alignment is weak. A search aims a little below, for readings that scatter. */
+export const weakFrom = 1;
+
+export function answered(asked: Asked): MeasuringAdvice {
+  const { question, points, readingVariance, confinedTo } = asked;
+  const start = worstPlace(question, []);
+  const needed = start.share <= weakFrom ? [] : searched(question).steps.map(({ item }) => item);
+  const reached = worstShare(question, needed) <= weakFrom;
+  const check = needed.length > 0 && reached ? checkingItem(question, needed) : null;
   const all = check === null ? needed : [...needed, check];
   return {
     uncertaintyMm: Math.sqrt(readingVariance),
-    now: leftAt(points, worstPlace(question, []), question),
+    now: leftAt(points, start, question),
     steps: all.map((item, i) => ({
       ids: item.points.map(({ id }) => id),
       isControl: item.isControl,
@@ -77,7 +91,8 @@ export function answered({ question, points, readingVariance }: Asked): Measurin
       checks: item === check,
     })),
     reached,
-    coarse: tooCoarse({ question, points, readingVariance }, all),
+    confinedTo,
+    coarse: tooCoarse(asked, all),
     after: variancesAfter({ question, points }, all),
   };
 }
@@ -123,7 +138,7 @@ export function leftAt(
 
 /** A point that stands exactly in its place and could still not be called within, were the alignment no worse than is allowed. */
 export function tooCoarse(
-  { question, points, readingVariance }: Asked,
+  { question, points, readingVariance }: Pick<Asked, 'question' | 'points' | 'readingVariance'>,
   chosen: readonly AdviceItem[],
 ): Left | null {
   const covarianceAt = doubtBy(question, chosen);
@@ -133,7 +148,7 @@ export function tooCoarse(
     if (!shared) continue;
     const own = readingVariance + points[i].uncertaintyMm ** 2;
     for (const axis of axes) {
-      const allowed = ((decidedShare * place.half[axis]) / 3) ** 2;
+      const allowed = ((weakFrom * place.half[axis]) / 3) ** 2;
       const total = (coverage95 * Math.sqrt(Math.min(shared[axis][axis], allowed) + own)) / place.half[axis];
       if (total <= share) continue;
       share = total;

@@ -2,12 +2,12 @@ import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { markedPoints } from '../../model/resolve/resolved-job';
 import { collinear } from '../alignment/control-points';
-import { decidedShare, worstPlace } from '../frame/advice';
+import { worstPlace } from '../frame/advice';
+import type { AdviceItem } from '../frame/advice-items';
 import { scatterElsewhere } from '../frame/frame-points';
 import { buildElsewhereMm } from '../frame/told-base';
-import { type Asked, answered, type Left, leftAt, type MeasuringAdvice, tooCoarse } from './answer';
+import { type Asked, answered, type Left, leftAt, type MeasuringAdvice, tooCoarse, weakFrom } from './answer';
 import { framePointOf, itemsOf, ownEnd, placeOf, varianceOf } from './frame-places';
-import { witnessesCount } from './witnesses-count';
 
 /** Parts of one name, judged with all control points of their body read once (server/README.md, "Measuring advice"). */
 export interface PartName {
@@ -34,37 +34,39 @@ export const judgedParts = derived((chassis: Chassis): readonly PartName[] => {
   return [...byName.values()].filter(({ points }) => points.length > 0);
 });
 
-/** All control points are read; what could be marked besides is what no one would have in question. */
+/** All control points are read once, and nothing else is counted on: what a job reads besides is its own affair. */
 function partQuestion(chassis: Chassis, { points }: PartName, uncertaintyMm: number): Asked {
   const readingVariance = uncertaintyMm ** 2;
-  const marked = markedPoints(chassis);
-  const own = new Set(points);
-  const isAtEnd = ownEnd(points, marked);
-  const others = [...chassis.points.values()].filter((point) => !point.base && !own.has(point));
   const control = (point: Point): number => varianceOf(point, readingVariance, chassis.buildMm);
-  const partNameOf = ({ part }: Point): string | null =>
-    part === null ? null : (chassis.parts.get(part)?.name ?? part);
   return {
     points,
     readingVariance,
+    confinedTo: 'auto',
     question: {
-      base: marked.map((point) => framePointOf(point, control(point))),
-      witnesses: witnessesCount
-        ? others.map((point) => ({
-            point: framePointOf(point, varianceOf(point, readingVariance, 0)),
-            partName: partNameOf(point),
-          }))
-        : [],
+      base: markedPoints(chassis).map((point) => framePointOf(point, control(point))),
+      witnesses: [],
       factor: 1,
-      items: itemsOf(
-        others
-          .filter((point) => !isAtEnd(point))
-          .map((point) => ({ point, isControl: true, variance: control(point), partName: null })),
-      ),
+      items: [],
       scope: points.map((point) => ({ ...placeOf(point), inBase: point.base ? control(point) : undefined })),
       scatter: scatterElsewhere(buildElsewhereMm),
     },
   };
+}
+
+/** What could be marked besides: points of other parts, not at the own end of this one. */
+function markable(chassis: Chassis, { points }: PartName, uncertaintyMm: number): AdviceItem[] {
+  const own = new Set(points);
+  const isAtEnd = ownEnd(points, markedPoints(chassis));
+  return itemsOf(
+    [...chassis.points.values()]
+      .filter((point) => !point.base && !own.has(point) && !isAtEnd(point))
+      .map((point) => ({
+        point,
+        isControl: true,
+        variance: varianceOf(point, uncertaintyMm ** 2, chassis.buildMm),
+        partName: null,
+      })),
+  );
 }
 
 /** The point of a part that is placed worst, by an instrument; and whether that is enough. */
@@ -81,13 +83,16 @@ export function partDoubt(chassis: Chassis, part: PartName, uncertaintyMm: numbe
   return {
     worst: leftAt(asked.points, worst, asked.question),
     coarse,
-    isDecidable: worst.share <= decidedShare && coarse === null,
+    isDecidable: worst.share <= weakFrom && coarse === null,
   };
 }
 
 /** What else to mark as control points, so that the part can be decided. */
-export const marksFor = (chassis: Chassis, part: PartName, uncertaintyMm: number): MeasuringAdvice =>
-  answered(partQuestion(chassis, part, uncertaintyMm));
+export function marksFor(chassis: Chassis, part: PartName, uncertaintyMm: number): MeasuringAdvice {
+  const asked = partQuestion(chassis, part, uncertaintyMm);
+  const items = markable(chassis, part, uncertaintyMm);
+  return answered({ ...asked, question: { ...asked.question, items } });
+}
 
 /** No instrument of the trade is coarser, mm. */
 const coarsestMm = 5;

@@ -110,11 +110,12 @@ describe('advice to a job', () => {
   });
 
   it('says that it cannot be reached', () => {
-    const two = carChassis
-      .replace(/, base: true }\n {2}cowl-hole/, ' }\n  cowl-hole')
-      .replace(/part: floor, base: true }\n {2}rail/, 'part: floor }\n  rail');
-    const advice = given(inFirst(jobOn(rear, rail), two));
-    expect(advice).toMatchObject({ reached: false, steps: [] });
+    const listed = `${rail}\nbase: [floor-front.L, floor-front.R, floor-rear.L, floor-rear.R]`;
+    expect(given(inFirst(jobOn(rear, listed)))).toMatchObject({
+      reached: false,
+      steps: [],
+      confinedTo: 'ids',
+    });
   });
 
   it('asks for no point of the scope, none under a hook, none at the scope’s own end, none that moved', () => {
@@ -187,6 +188,24 @@ describe('advice to a job', () => {
     expect(inFirst(jobOn(tram, arm))).toBe('distances');
     const mirrored = measured('').replace(/\[(-?\d+), (-?\d+), /g, (_, x, y) => `[${x}, ${-y}, `);
     expect(inFirst(jobOn(mirrored, rail))).toBe('unusable');
+  });
+
+  it('does not count on an alignment that was taken over: rows here would make one of their own', () => {
+    const inspection = inspectionOf(
+      jobOn(
+        `${rear}\n  - measure: the other rail\n    readings: { rail-tip-lower.R: [3012, -448, 210] }`,
+        rail,
+      ),
+    );
+    expect(inspection.stages[1].alignment?.inherited).toBe('as received');
+    const advice = given(adviceInStage(inspection.stages[1], inspection));
+    expect(advice.now).toBeNull();
+    expect(advice.steps.length).toBeGreaterThan(1);
+  });
+
+  it('extends no measure under load', () => {
+    const loaded = `  - pull: rail\n    part: front-rail.L\n${rear.replace('as received', 'under load')}`;
+    expect(stageToExtend(inspectionOf(jobOn(loaded, rail)))).toBeNull();
   });
 
   it('extends the newest measure until something is done to the car', () => {

@@ -51,6 +51,7 @@ export function jobQuestion(
   return {
     points,
     readingVariance: variance,
+    confinedTo: job.base.kind,
     question: {
       base: control,
       witnesses: counts && stage !== null ? witnessesRead(inspection, stage, question) : [],

@@ -49,7 +49,7 @@ export interface WorstPlace {
 }
 
 /** At this share of a third of the tolerance a point can be decided. */
-export const decidedShare = 0.95;
+const decidedShare = 0.95;
 /** What lowers the worst by less than this is not worth a reading. */
 const worthwhile = 0.005;
 
