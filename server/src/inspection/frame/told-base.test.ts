@@ -55,8 +55,8 @@ const isControl = (id: string) => id.replace(/\.[LR]$/, '') in control;
 const lifted = (id: string): Vec3 => (/^(floor-front|toe-board)/.test(id) ? [0, 0, 9] : [0, 0, 0]);
 const pushed = (id: string): Vec3 => (isControl(id) && id.endsWith('.L') ? [0, 0, 6] : [0, 0, 0]);
 const still = (): Vec3 => [0, 0, 0];
-const alignmentOf = (moved: (id: string) => Vec3, more?: string, timeline = '') =>
-  inspectionOf(jobOn(timeline + rows(moved), head(more)), chassis).stages.at(-1)!.alignment!;
+const alignmentOf = (moved: (id: string) => Vec3, more?: string, timeline = '', specs = chassis) =>
+  inspectionOf(jobOn(timeline + rows(moved), head(more)), specs).stages.at(-1)!.alignment!;
 
 describe('a base that what stands around it contradicts', () => {
   it('is settled where all stands where it belongs', () => {
@@ -84,6 +84,12 @@ describe('a base that what stands around it contradicts', () => {
       .flatMap((part) => [`${part}.L`, `${part}.R`])
       .map((part) => `  - observe: kink\n    part: ${part}\n`);
     expect(isAmbiguous('scope: [front-rail]', seen.join(''))).toBe(false);
+  });
+
+  it('is contradicted the less the more sound cars are said to vary elsewhere', () => {
+    const by = (mm: number) =>
+      alignmentOf(pushed, undefined, '', chassis.replace('parts:', `build-elsewhere: ${mm}\nparts:`));
+    expect([0, 1, 8].map((mm) => by(mm).provisional)).toEqual([true, true, false]);
   });
 
   it('is told of two zones with witnesses as without', () => {

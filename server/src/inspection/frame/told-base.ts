@@ -9,9 +9,6 @@ import type { InQuestion } from './in-question';
 import { type ReadPoint, type ReadWitness, type StageFrame, stageFrame } from './stage-frame';
 import { calledFor, type Story } from './stories';
 
-/** How far points that are no control points vary among sound cars, standard, mm: an assumption. */
-export const buildElsewhereMm = 1;
-
 /** What one stage's base is asked about. */
 export interface BaseQuestion {
   readonly job: Job;
@@ -40,7 +37,7 @@ export function frameAround(base: BaseFit, asked: BaseQuestion): StageFrame | nu
     const member = members.get(reading.id);
     return member === undefined ? [] : [readPoint(reading, member.variance)];
   });
-  return stageFrame(control, possibleWitnesses(asked), scatterElsewhere(buildElsewhereMm), {
+  return stageFrame(control, possibleWitnesses(asked), scatterElsewhere(asked.chassis.buildElsewhereMm), {
     rotation: base.fit.rotation,
     translation: base.fit.translation,
     factor: base.scatteredMotion.factor,
