@@ -1,6 +1,7 @@
 import { ambiguous } from './base/ambiguous';
 import { carried } from './base/carried';
 import { collinear } from './base/collinear';
+import { doubted } from './base/doubted';
 import { inconsistent } from './base/inconsistent';
 import { mirrored } from './base/mirrored';
 import { moved } from './base/moved';
@@ -89,6 +90,7 @@ export const rules: readonly Rule[] = [
   scale,
   inconsistent,
   ambiguous,
+  doubted,
   carried,
   moved,
   weak,

@@ -67,7 +67,7 @@ export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
 }
 
 /** The points that the job is about; where it does not say, all that was read and is no control point. */
-function scopeOf({
+export function scopeOf({
   chassis,
   readings,
   question: { scope },

@@ -207,8 +207,10 @@ function judgedInNetwork(
     mapAxes((k) => (observed(k) ? u[k] : null)),
     mapAxes(() => null),
     {
-      direction: scaled(best.vector, largest < 0 ? -1 : 1),
-      uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
+      best: {
+        direction: scaled(best.vector, largest < 0 ? -1 : 1),
+        uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
+      },
     },
   );
 }
