@@ -3,12 +3,14 @@ import { carried } from './base/carried';
 import { collinear } from './base/collinear';
 import { doubted } from './base/doubted';
 import { inconsistent } from './base/inconsistent';
+import { listContradicts } from './base/list-contradicts';
 import { mirrored } from './base/mirrored';
 import { moved } from './base/moved';
 import { scale } from './base/scale';
 import { tooFew } from './base/too-few';
 import { unchecked } from './base/unchecked';
 import { weak } from './base/weak';
+import { witnessOff } from './base/witness-off';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { noSource } from './chassis/no-source';
@@ -91,6 +93,8 @@ export const rules: readonly Rule[] = [
   inconsistent,
   ambiguous,
   doubted,
+  listContradicts,
+  witnessOff,
   carried,
   moved,
   weak,

@@ -10,6 +10,7 @@ import { fixActions } from './fixes';
 import { nextMeasureActions } from './next-measure-action';
 import { planActions } from './plan-actions';
 import { refreshActions } from './refresh-actions';
+import { scopeActions } from './scope-actions';
 import { signOffActions } from './sign-off-actions';
 import { silenceActions } from './silence-actions';
 import { summaryActions } from './summary-actions';
@@ -28,6 +29,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
       ? []
       : [
           ...baseActions(analysis, range),
+          ...scopeActions(analysis, range),
           ...nextMeasureActions(analysis, range, moment),
           ...planActions(analysis, range),
           ...summaryActions(analysis, range),

@@ -5,6 +5,18 @@ import type { SeenGroup } from './witnesses-seen';
 export interface Alternative {
   readonly base: readonly string[];
   readonly moved: readonly string[];
+  /** Single points; two zones of the length; or what a story says: moved or turned as one, or a floor that leans or turns. */
+  readonly kind: 'points' | 'zones' | 'shift' | 'body' | 'lean' | 'turn';
+  /** Of a floor that leans or turns. */
+  readonly growth?: Growth;
+}
+
+/** A lean or a turn that grows beyond a place along the length. */
+export interface Growth {
+  readonly to: 'front' | 'rear';
+  readonly beyondMm: number;
+  /** Of a lean: to the left and up, mm per metre; of a turn: by how much the left side rises, mm per metre of either. */
+  readonly perMetre: readonly number[];
 }
 
 export type AlignmentFault =
@@ -22,6 +34,8 @@ export type AlignmentFault =
   | { readonly kind: 'doubted'; readonly groups: readonly SeenGroup[]; readonly ids: readonly string[] }
   /** Moved and left out of the base, or listed as base and kept in it. */
   | { readonly kind: 'moved'; readonly ids: readonly string[]; readonly kept: boolean }
+  /** A base as listed, which the readings tell otherwise of; the best story first. It is kept. */
+  | { readonly kind: 'list-contradicts'; readonly stories: readonly Alternative[] }
   | { readonly kind: 'unchecked'; readonly why: 'three' | 'plane' }
   /** Taken over across work, or by a car that moved, and not confirmed. */
   | { readonly kind: 'carried'; readonly carried: Carried };

@@ -19,7 +19,8 @@ import type { PreparedReading } from '../alignment/prepared';
 import type { AlignmentFault, Alternative } from './alignment-fault';
 import { frameOfJoined } from './joined-frame';
 import { type Searched, searched } from './searched';
-import type { BaseQuestion } from './told-base';
+import { toldAlternatives } from './told-alternatives';
+import { type BaseQuestion, frameAround, storiesOfBase } from './told-base';
 import { type WitnessesSeen, witnessesSeen } from './witnesses-seen';
 
 /**
@@ -137,7 +138,7 @@ export function alignmentOf(
   }
   // after the scale: what was read in metres lies within millimetres
   if (collinear(measured)) return asReadOnLine;
-  return job.base.kind === 'ids' ? asGiven(all, scale) : finished(searched(candidates, asked), scale);
+  return finished(job.base.kind === 'ids' ? asGiven(all, asked) : searched(candidates, asked), scale);
 }
 
 function takenOver(name: string, alignment: Alignment): Alignment {
@@ -191,10 +192,18 @@ function scaleFaultOf(candidates: readonly Candidate[], scale: number | null): A
   return { kind: 'scale', scale, nearest };
 }
 
-function asGiven(base: BaseFit, scale: number): Alignment {
+function asGiven(base: BaseFit, asked: BaseQuestion): Searched {
   const failing = base.members.filter((_, i) => !memberAgrees(base, i)).map((member) => member.id);
-  const faults: AlignmentFault[] = failing.length > 0 ? [{ kind: 'moved', ids: failing, kept: true }] : [];
-  return finished({ base, movedIds: [], alternatives: [], faults, provisional: false, around: null }, scale);
+  const around = frameAround(base, asked, true);
+  const stories = toldAlternatives(
+    { base, movedIds: [] },
+    around === null ? [] : storiesOfBase(around, asked),
+  );
+  const single = stories.length > 0 && stories[0].moved.length === 1 ? stories[0].moved : [];
+  const moved = [...failing, ...single.filter((id) => !failing.includes(id))];
+  const faults: AlignmentFault[] = moved.length > 0 ? [{ kind: 'moved', ids: moved, kept: true }] : [];
+  if (stories.length > 0 && single.length === 0) faults.push({ kind: 'list-contradicts', stories });
+  return { base, movedIds: [], alternatives: [], faults, provisional: false, around: null };
 }
 
 function finished({ base, around, faults, ...known }: Searched, scale: number): Alignment {

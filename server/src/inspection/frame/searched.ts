@@ -10,8 +10,8 @@ import { rivalZones } from '../alignment/two-bodies';
 import type { AlignmentFault, Alternative } from './alignment-fault';
 import { doubted } from './doubt';
 import type { StageFrame } from './stage-frame';
-import type { Story } from './stories';
 import { tieOf } from './tie';
+import { toldAlternatives } from './told-alternatives';
 import { type BaseQuestion, frameAround, storiesOfBase } from './told-base';
 import { groupsByBase } from './witnesses-seen';
 
@@ -49,7 +49,9 @@ export function searched(candidates: readonly Candidate[], asked: BaseQuestion):
   const told = settled === null ? [] : storiesOfBase(settled, asked);
   if (told.length > 0 || (tie === null && rivals.length > 0))
     return provisionally({ kind: 'ambiguous' }, [
-      ...rivals.map((rival) => rivalTold(candidates, rival)),
+      ...rivals.map((rival) =>
+        rivalTold(candidates, rival, choice.alternatives.includes(rival) ? 'points' : 'zones'),
+      ),
       ...toldAlternatives(tie ?? choice, told),
     ]);
   const doubt = settled === null ? null : doubtOf(settled);
@@ -92,28 +94,14 @@ function rivalsOf(candidates: readonly Candidate[], choice: Choice, frame: Stage
   ];
 }
 
-const rivalTold = (candidates: readonly Candidate[], { members }: BaseFit): Alternative => ({
+const rivalTold = (
+  candidates: readonly Candidate[],
+  { members }: BaseFit,
+  kind: Alternative['kind'],
+): Alternative => ({
+  kind,
   base: members.map(({ id }) => id),
   moved: complement(candidates, members)
     .map(({ id }) => id)
     .sort(),
 });
-
-/** What stood and what moved, each once; of a story in which nothing stood there is no base to name. */
-function toldAlternatives(
-  { base, movedIds }: Pick<Choice, 'base' | 'movedIds'>,
-  told: readonly Story[],
-): Alternative[] {
-  const found = new Map<string, Alternative>();
-  for (const { movedIds: also } of told) {
-    const gone = new Set(also);
-    const still = base.members.flatMap(({ id }) => (gone.has(id) ? [] : [id]));
-    const key = still.join(' ');
-    if (also.length > 0 && still.length > 0 && !found.has(key))
-      found.set(key, { base: still, moved: [...movedIds, ...also].sort() });
-  }
-  return [...found.values()].slice(0, mostTold);
-}
-
-/** The best of the stories that are told: more than a person compares. */
-const mostTold = 4;
