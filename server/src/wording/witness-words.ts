@@ -1,6 +1,6 @@
-import type { SeenGroup } from '../inspection/frame/witnesses-seen';
+import type { SeenGroup, WitnessesSeen } from '../inspection/frame/witnesses-seen';
 import { type Axis, axes } from '../model/chassis';
-import { lengthText, type Unit } from '../model/units';
+import { figure, lengthText, type Unit } from '../model/units';
 import { certaintyText, listPhrase } from './wording';
 
 const words: Record<Axis, readonly [positive: string, negative: string]> = {
@@ -21,3 +21,19 @@ export function groupOffPhrase({ off, uncertainty }: SeenGroup, unit: Unit): str
 /** `the rear end`, `sill`: what all of a group is called. */
 export const groupName = ({ name }: SeenGroup): string =>
   /^(front|rear) end$/.test(name) ? `the ${name}` : name;
+
+/** `sill 96 %, the rear end 0 %: it stands 8.1 mm low (±2.5)`: who helps to align, and how far each is believed. */
+export const witnessList = ({ groups }: WitnessesSeen, unit: Unit): string =>
+  groups
+    .map((group) => {
+      const off = group.isOff ? `: it stands ${groupOffPhrase(group, unit)}` : '';
+      return `${groupName(group)} ${figure(100 * group.weight, 0)} %${off}`;
+    })
+    .join(', ');
+
+/** How far points elsewhere are taken to scatter; `raised` where the witnesses scatter more than is stated. */
+export function elsewhereText({ scatterMm }: WitnessesSeen, statedMm: number, unit: Unit): string {
+  const stated = lengthText(statedMm, unit);
+  const raised = lengthText(scatterMm, unit);
+  return raised === stated ? stated : `${stated}, raised to ${raised} as these scatter more`;
+}

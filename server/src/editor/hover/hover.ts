@@ -5,20 +5,36 @@ import type { NamedPlace } from '../../model/resolve/job-mentions';
 import { offsetsOf, type Place } from '../../text/tree';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
-import { contains, onFirstLine } from '../places';
+import { contains, onFirstLine, pathAt } from '../places';
 import { keyHover } from './hover-key';
 import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
-import { orderHover, stageHover } from './hover-stage';
+import { orderHover, stageHover, witnessLines } from './hover-stage';
 import type { HoverText } from './hover-text';
+import { escaped } from './markdown';
 
 /** What to show at an offset of a file; null where there is nothing to say. */
 export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
   return (
     (analysis.kind === 'readings' ? jobHover(analysis, offset) : null) ??
     mentionHover(analysis, offset) ??
-    keyHover(analysis, offset)
+    withWitnesses(analysis, offset, keyHover(analysis, offset))
   );
+}
+
+/** `base` and `scope` decide who may testify: what came of it in the newest stage with an alignment of its own. */
+function withWitnesses(analysis: Analysis, offset: number, hover: HoverText | null): HoverText | null {
+  if (hover === null || analysis.kind !== 'readings' || analysis.inspection === null) return hover;
+  const { path, key } = pathAt(analysis.tree.root, offset);
+  if (key === null || path.length !== 1 || !['base', 'scope'].includes(String(path[0]))) return hover;
+  const { inspection } = analysis;
+  const stage = inspection.stages.findLast(({ alignment }) => alignment?.inherited === null);
+  const lines = stage?.alignment ? witnessLines(inspection, stage.alignment) : [];
+  if (stage === undefined || lines.length === 0) return hover;
+  return {
+    ...hover,
+    markdown: [hover.markdown, '', `In **${escaped(stage.name)}**:`, '', ...lines].join('\n'),
+  };
 }
 
 const at = (markdown: string, place: Place): HoverText => ({ markdown, range: offsetsOf(place) });
