@@ -43,6 +43,7 @@ export const ambiguous: Rule = {
 const letters = 'ABCDEFGH';
 /** More stories than a person compares. */
 const mostStories = 4;
+const fewestOfBase = 3;
 
 function messageOf(inspection: Inspection, stage: Stage): string {
   const stories = storiesOf(inspection, stage);
@@ -61,6 +62,8 @@ function messageOf(inspection: Inspection, stage: Stage): string {
 }
 
 function storyPhrase({ base, moved, hit, zone, told }: Story, unit: Unit): string {
+  // such a base would be refused
+  const isEnough = base.length >= fewestOfBase;
   const setting = zone
     ? `base: { between: [${zone.map((mm) => zoneFigure(mm, unit)).join(', ')}] }`
     : `base: [${base.join(', ')}]`;
@@ -69,6 +72,7 @@ function storyPhrase({ base, moved, hit, zone, told }: Story, unit: Unit): strin
     moved.length === 0
       ? 'nothing moved'
       : `${floor === null ? '' : `${floor}, so that `}${shortList(moved, 6)} moved`;
+  if (!isEnough) return `${movedPhrase}, which leaves too few to align on`;
   return `${movedPhrase}, if ${hit ? `the ${hit} was hit` : 'that is so'} write \`${setting}\``;
 }
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { chassisText, headText, readingsText } from '../../inspection/frame/read-car.fixture';
 import type { Vec3 } from '../../geometry/vector';
-import { jobOn } from '../testing/car';
+import { chassisText, headText, readingsText } from '../../inspection/frame/read-car.fixture';
 import { analysed } from '../testing/analysed';
+import { jobOn } from '../testing/car';
 import { silent } from '../testing/kit';
 
 const rule = 'base/witness-off';
@@ -20,7 +20,9 @@ describe(rule, () => {
     const { findings } = await analysed(files(9), 'w.readings.yaml');
     const said = findings.filter((each) => each.rule === rule).map(({ message }) => message);
     expect(said).toHaveLength(1);
-    expect(said[0]).toMatch(/^the rear end stands [89]\.\d mm low \(±\d\.\d\) by everything else and is not in the scope/);
+    expect(said[0]).toMatch(
+      /^the rear end stands [89]\.\d mm low \(±\d\.\d\) by everything else and is not in the scope/,
+    );
   });
 
   it('says it once of a job', async () => {
