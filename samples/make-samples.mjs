@@ -14,6 +14,9 @@ import * as typingMistakes from './simulate/jobs/w-1210-typing-mistakes.mjs';
 import * as measuringMistakes from './simulate/jobs/w-1211-measuring-mistakes.mjs';
 import * as procedureMistakes from './simulate/jobs/w-1212-procedure-mistakes.mjs';
 import * as tramOnly from './simulate/jobs/w-1213-tram-only.mjs';
+import * as sideMoved from './simulate/jobs/w-1214-side-moved.mjs';
+import * as fewControlPoints from './simulate/jobs/w-1215-few-control-points.mjs';
+import * as undeclaredRear from './simulate/jobs/w-1216-undeclared-rear.mjs';
 import * as marten from './simulate/specs/marten-hatch.mjs';
 import * as teal from './simulate/specs/teal-estate.mjs';
 
@@ -27,6 +30,9 @@ const jobs = [
   measuringMistakes,
   procedureMistakes,
   tramOnly,
+  sideMoved,
+  fewControlPoints,
+  undeclaredRear,
 ];
 
 /** What a sign-off names: SHA-256 over the chassis file and its parents, child first. */

@@ -245,6 +245,12 @@ export const chassisSchema = z
         'How far the control points of sound cars scatter from their reference: a standard deviation, in the file’s ' +
           'unit. Default 0.5 mm.',
       ),
+    'build-elsewhere': notNegative
+      .optional()
+      .describe(
+        'How far all other points of sound cars scatter from their reference: a standard deviation, in the file’s unit. ' +
+          'Decides how much those help that a job does not judge. Default 1 mm.',
+      ),
     tolerance: toleranceSchema.optional(),
     parts: z
       .record(name, partSchema.nullable())

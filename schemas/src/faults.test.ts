@@ -25,6 +25,7 @@ const chassis: Row[] = [
   ['a date written the other way', ['source', 'date'], '12.01.2026'],
   ['a thirteenth month', ['source', 'date'], '2026-13-01'],
   ['a negative scatter', ['build'], -0.5],
+  ['a negative scatter elsewhere', ['build-elsewhere'], -1],
   ['a tolerance of 0', ['tolerance'], 0],
   ['a tolerance with a unit', ['tolerance'], '3 mm'],
   ['limits for all axes at once', ['tolerance'], [-2, 4]],

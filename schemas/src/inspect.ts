@@ -41,7 +41,38 @@ const findingSchema = z.strictObject({
     .describe('Lines and UTF-16 characters counted from 0, as in the Language Server Protocol.'),
 });
 
-const candidateBase = z.strictObject({ base: z.array(z.string()), moved: z.array(z.string()) });
+export const alternativeKinds = ['points', 'zones', 'shift', 'body', 'lean', 'turn'] as const;
+const candidateBase = z.strictObject({
+  base: z.array(z.string()),
+  moved: z.array(z.string()),
+  kind: z
+    .enum(alternativeKinds)
+    .optional()
+    .describe(
+      'By what these are told apart: single points, two zones, or a story: moved or turned as one body, or a floor that leans ' +
+        'or turns more and more along the length.',
+    ),
+});
+
+const witnessesSchema = z
+  .strictObject({
+    scatter: z
+      .number()
+      .min(0)
+      .describe('How far such points of sound cars are taken to scatter, standard, mm: assumed, or raised.'),
+    groups: z
+      .array(
+        z.strictObject({
+          name: z.string().describe('Of the part, or of the end of the car that they share an error with.'),
+          points: z.array(z.string()),
+          weight: z.number().min(0).max(1).describe('How far it is believed.'),
+          off: vector.describe('Where its mean stands by everything else, mm.'),
+          uncertainty: vector.describe('Standard uncertainty of that, mm.'),
+        }),
+      )
+      .describe('What may share an error, by name.'),
+  })
+  .describe('Only where points that are no control points and that nobody has in question help to align.');
 
 const alignmentSchema = z.strictObject({
   base: z.array(z.string()).describe('The points that the stage is aligned on.'),
@@ -56,6 +87,13 @@ const alignmentSchema = z.strictObject({
     .nullable()
     .describe('Rows of the matrix in: measured = rotation · reading + translation.'),
   translation: vector.nullable().describe('mm.'),
+  doubted: z
+    .literal(true)
+    .optional()
+    .describe(
+      'Only where what stands around so few control points contradicts them; the stage is provisional.',
+    ),
+  witnesses: witnessesSchema.optional(),
 });
 
 const contradictory = z
@@ -68,6 +106,14 @@ const pointResultSchema = z.strictObject({
   line,
   inBase: z.boolean().describe('Whether the alignment rests on it; it is then judged by the others.'),
   reference: vector.describe('Reference position in vehicle axes, mm.'),
+  witness: z
+    .number()
+    .min(0)
+    .max(1)
+    .optional()
+    .describe(
+      'Only of a point that is no control point and helps to align: how far it is believed. It is judged by all but its group.',
+    ),
   measured: partialVector.nullable().describe('Measured position in vehicle axes, mm.'),
   deviation: partialVector.describe('Measured minus reference, mm; null on an axis that cannot be judged.'),
   uncertainty: partialVector.describe('Standard uncertainty of the deviation, mm.'),
@@ -244,6 +290,7 @@ export type InspectJob = z.infer<typeof inspectJobSchema>;
 export type InspectChassis = z.infer<typeof inspectChassisSchema>;
 export type InspectStage = z.infer<typeof stageSchema>;
 export type InspectAlignment = z.infer<typeof alignmentSchema>;
+export type InspectWitnesses = z.infer<typeof witnessesSchema>;
 export type InspectPoint = z.infer<typeof pointResultSchema>;
 export type InspectSpan = z.infer<typeof spanResultSchema>;
 export type InspectPart = z.infer<typeof partResultSchema>;

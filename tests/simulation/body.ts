@@ -126,6 +126,7 @@ export const chassis: Chassis = {
   source: null,
   conditions: new Map(),
   buildMm,
+  buildElsewhereMm: 1,
   spanToleranceMm: toleranceMm,
   parts: new Map(parts.map((each) => [each.id, each])),
   points: new Map(points.map((each) => [each.id, each])),

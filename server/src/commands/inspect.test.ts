@@ -4,6 +4,7 @@ import { jsonSchemaErrors } from '../../../schemas/src/testing/validators';
 import { analysed } from '../findings/testing/analysed';
 import { add, transformed, type Vec3 } from '../geometry/vector';
 import { jobOn, measured } from '../inspection/car.fixture';
+import { chassisText, headText, isControl, readingsText } from '../inspection/frame/read-car.fixture';
 import { inspect } from './inspect';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 
@@ -196,5 +197,44 @@ it('of too few points it is not known whether they are a mirror image', async ()
   expect((output.files[0] as InspectJob).stages[0].alignment).toMatchObject({
     rotation: null,
     mirrored: null,
+  });
+});
+
+describe('what stands around the control points', () => {
+  const stageOf = async (moved: (id: string) => Vec3, head?: string) => {
+    const texts = {
+      'car.chassis.yaml': chassisText(),
+      'w.readings.yaml': jobOn(readingsText(moved, 0.2), headText(head)),
+    };
+    const { output } = await inspected(texts, ['w.readings.yaml']);
+    expect(inspectSchema.parse(output)).toEqual(output);
+    expect(jsonSchemaErrors('inspect', output)).toEqual([]);
+    return (output.files[0] as InspectJob).stages[0];
+  };
+  const low = (id: string): Vec3 => (id.startsWith('rear-rail') ? [0, 0, -9] : [0, 0, 0]);
+  const left = (id: string): Vec3 => (isControl(id) && id.endsWith('.L') ? [0, 0, 6] : [0, 0, 0]);
+
+  it('is listed by what may share an error, with how far it is believed', async () => {
+    const { alignment, points } = await stageOf(low);
+    const { scatter, groups } = alignment!.witnesses!;
+    expect(scatter).toBeCloseTo(1, 12);
+    expect(groups.map(({ name }) => name)).toEqual(['pillar', 'rear end', 'sill']);
+    const [, rear] = groups;
+    expect(rear.points).toContain('rear-rail-tip.L');
+    expect(rear.weight).toBe(0);
+    expect(rear.off[2]).toBeLessThan(-8);
+    expect(points.find(({ id }) => id === 'rear-rail-tip.L')!.witness).toBe(0);
+    expect(points.find(({ id }) => id === 'sill-front.R')!.witness).toBeGreaterThan(0.8);
+    expect(points.find(({ id }) => id === 'rail-tip.L')).not.toHaveProperty('witness');
+  });
+
+  it('is left out where nothing helps, and alternatives say of what kind they are', async () => {
+    const { alignment, points } = await stageOf(left);
+    expect(alignment).not.toHaveProperty('witnesses');
+    expect(alignment).not.toHaveProperty('doubted');
+    expect(points.some((point) => 'witness' in point)).toBe(false);
+    expect(alignment!.alternatives.length).toBeGreaterThan(0);
+    for (const { kind } of alignment!.alternatives)
+      expect(['shift', 'body', 'lean', 'turn', 'points', 'zones']).toContain(kind);
   });
 });

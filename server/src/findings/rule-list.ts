@@ -1,13 +1,16 @@
 import { ambiguous } from './base/ambiguous';
 import { carried } from './base/carried';
 import { collinear } from './base/collinear';
+import { doubted } from './base/doubted';
 import { inconsistent } from './base/inconsistent';
+import { listContradicts } from './base/list-contradicts';
 import { mirrored } from './base/mirrored';
 import { moved } from './base/moved';
 import { scale } from './base/scale';
 import { tooFew } from './base/too-few';
 import { unchecked } from './base/unchecked';
 import { weak } from './base/weak';
+import { witnessOff } from './base/witness-off';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { noSource } from './chassis/no-source';
@@ -99,6 +102,9 @@ export const rules: readonly Rule[] = [
   scale,
   inconsistent,
   ambiguous,
+  doubted,
+  listContradicts,
+  witnessOff,
   carried,
   moved,
   weak,

@@ -25,6 +25,9 @@ export interface MotionCovariance {
   degreesOfFreedom: number;
 }
 
+/** What the doubt at a place follows from. */
+export type MotionDoubt = Pick<MotionCovariance, 'centroid' | 'translation' | 'rotation'>;
+
 /** Under this share of the largest, an eigenvalue of J is rounding: the points are on a line within 1e-5 of its length. */
 const negligible = 1e-10;
 /** Distances under this share of the coordinates are rounding: the points coincide. */
@@ -99,11 +102,7 @@ export function motionCovariance(
  * A(r, s) = Σt + [r]× Σθ [s]×ᵀ with r and s from the centroid: the covariance of what the fit's error does at `a` with
  * what it does at `b`, in the unit squared. A(r, r) is the variance at one place.
  */
-export function covarianceBetween(
-  { centroid, translation, rotation }: MotionCovariance,
-  a: Vec3,
-  b: Vec3,
-): Mat3 {
+export function covarianceBetween({ centroid, translation, rotation }: MotionDoubt, a: Vec3, b: Vec3): Mat3 {
   const rx = a[0] - centroid[0];
   const ry = a[1] - centroid[1];
   const rz = a[2] - centroid[2];
@@ -130,7 +129,7 @@ export function covarianceBetween(
 }
 
 /** The diagonal of A(r, r): the variances at one place, without the rest of the matrix. */
-export function variancesAt({ centroid, translation, rotation }: MotionCovariance, place: Vec3): Vec3 {
+export function variancesAt({ centroid, translation, rotation }: MotionDoubt, place: Vec3): Vec3 {
   const x = place[0] - centroid[0];
   const y = place[1] - centroid[1];
   const z = place[2] - centroid[2];

@@ -15,6 +15,7 @@ export interface ChassisSheet {
   readonly source: Source | null;
   readonly conditions: ReadonlyMap<string, string> | null;
   readonly buildMm: number | null;
+  readonly buildElsewhereMm: number | null;
   readonly tolerance: PartialLimits;
   readonly sourceUncertaintyMm: number | null;
   readonly extendsPath: string | null;

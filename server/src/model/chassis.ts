@@ -106,6 +106,8 @@ export interface Chassis {
   readonly conditions: ReadonlyMap<string, string>;
   /** Scatter of control points on sound cars, standard, mm. */
   readonly buildMm: number;
+  /** The same of all other points. */
+  readonly buildElsewhereMm: number;
   /** What spans without a tolerance of their own are judged by, mm each way. */
   readonly spanToleranceMm: number;
   /** By id, in text order, parents first. */

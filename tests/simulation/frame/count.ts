@@ -74,7 +74,7 @@ function countFrame(tally: Tally, cell: FrameCell, car: StandingCar, stage: Stag
   if (alignment === null) throw new Error('Every stage reads control points.');
   const settled = alignment.base !== null && !stage.provisional;
   const listed = cell.scenario === 'listed base, half of it moved';
-  const said = alignment.faults.some(({ kind }) => kind === 'moved');
+  const said = alignment.faults.some(({ kind }) => ['moved', 'list-contradicts'].includes(kind));
   const reached = {
     'settled and wrong': settled && !listed && alignment.baseIds.some((id) => car.movedIds.has(id)),
     provisional: !settled,

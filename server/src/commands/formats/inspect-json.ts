@@ -6,6 +6,7 @@ import type {
   InspectPoint,
   InspectSpan,
   InspectStage,
+  InspectWitnesses,
   InspectZone,
 } from '@framewright/schemas';
 import type { Finding } from '../../findings/rule/finding';
@@ -13,6 +14,7 @@ import { standingOf } from '../../findings/standing';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
 import type { Alignment } from '../../inspection/frame/alignment';
+import type { WitnessesSeen } from '../../inspection/frame/witnesses-seen';
 import type { SignOffState } from '../../inspection/gate/sign-off';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
 import { springBack } from '../../inspection/pulls/spring-back';
@@ -108,7 +110,11 @@ function alignmentJson(alignment: Alignment): NonNullable<InspectStage['alignmen
   return {
     base: [...alignment.baseIds],
     moved: [...alignment.movedIds],
-    alternatives: alignment.alternatives.map(({ base, moved }) => ({ base: [...base], moved: [...moved] })),
+    alternatives: alignment.alternatives.map(({ base, moved, kind }) => ({
+      base: [...base],
+      moved: [...moved],
+      kind,
+    })),
     inherited: alignment.inherited,
     rms: alignment.rmsMm,
     scale: alignment.scale,
@@ -116,14 +122,28 @@ function alignmentJson(alignment: Alignment): NonNullable<InspectStage['alignmen
     mirrored: alignment.scale === null ? null : alignment.mirrored,
     rotation: rotation && [tripleJson(rotation[0]), tripleJson(rotation[1]), tripleJson(rotation[2])],
     translation: translation && tripleJson(translation),
+    ...(alignment.faults.some(({ kind }) => kind === 'doubted') && { doubted: true as const }),
+    ...(alignment.witnesses && { witnesses: witnessesJson(alignment.witnesses) }),
   };
 }
+
+const witnessesJson = ({ scatterMm, groups }: WitnessesSeen): InspectWitnesses => ({
+  scatter: scatterMm,
+  groups: groups.map(({ name, ids, weight, off, uncertainty }) => ({
+    name,
+    points: [...ids],
+    weight,
+    off: tripleJson(off),
+    uncertainty: tripleJson(uncertainty),
+  })),
+});
 
 function pointJson(judged: JudgedPoint, lines: LineTable): InspectPoint {
   return {
     id: judged.id,
     line: lineOf(judged.reading.key, lines),
     inBase: judged.inBase,
+    ...(judged.witness !== undefined && { witness: judged.witness }),
     reference: tripleJson(judged.point.reference),
     measured: judged.measured && tripleJson(judged.measured),
     deviation: tripleJson(judged.deviation),

@@ -11,6 +11,7 @@ import { nextMeasureActions } from './next-measure-action';
 import { planActions } from './plan-actions';
 import { fixActions } from './quick-fixes';
 import { refreshActions } from './refresh-actions';
+import { scopeActions } from './scope-actions';
 import { signOffActions } from './sign-off-actions';
 import { silenceActions } from './silence-actions';
 import { summaryActions } from './summary-actions';
@@ -30,6 +31,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
       : [
           ...baseActions(analysis, range),
           ...advisedRowsActions(analysis, range),
+          ...scopeActions(analysis, range),
           ...nextMeasureActions(analysis, range, moment),
           ...planActions(analysis, range),
           ...summaryActions(analysis, range),

@@ -41,7 +41,7 @@ const childrenOf = (root: Node, key: string): (Node | null)[] => valuesOf(entryO
 function chassisLengths(root: MapNode): WrittenLength[] {
   const sourceOf = (node: Node | null): Node | null => entryOf(node, 'source')?.value ?? null;
   return [
-    ...under(root, ['build', 'tolerance'], true),
+    ...under(root, ['build', 'build-elsewhere', 'tolerance'], true),
     ...under(sourceOf(root), ['uncertainty'], true),
     ...childrenOf(root, 'parts').flatMap((part) => under(part, ['section'], false)),
     ...childrenOf(root, 'points').flatMap((point) => [

@@ -48,6 +48,7 @@ describe('Convert file to inch, and back', () => {
       for (const [id, { section }] of old.chassis.parts)
         if (section) expect(converted.chassis.parts.get(id)!.section![0]).toBeCloseTo(section[0], 1);
       expect(converted.chassis.buildMm).toBeCloseTo(old.chassis.buildMm, 2);
+      expect(converted.chassis.buildElsewhereMm).toBeCloseTo(old.chassis.buildElsewhereMm, 2);
       old.chassis.spans.forEach((span, i) => {
         expect(converted.chassis.spans[i].distanceMm).toBeCloseTo(span.distanceMm, 1);
       });
@@ -120,9 +121,14 @@ describe('Convert file to inch, and back', () => {
       'latch: { centre: [3050, 0, 780] }',
       'latch: { centre: [3050, 0, 780], tolerance: { width: [-2, 4] }, uncertainty: 0.3 }',
     );
-    const body = await chosenAt({ 'c.chassis.yaml': before(chassis, 'framewright') }, 'c.chassis.yaml', inch);
+    const elsewhere = chassis.replace('build: 0.1', 'build: 0.1\nbuild-elsewhere: 1.5');
+    const body = await chosenAt(
+      { 'c.chassis.yaml': before(elsewhere, 'framewright') },
+      'c.chassis.yaml',
+      inch,
+    );
     expect(body).toContain('tolerance: { width: [-0.0787, 0.1575] }, uncertainty: 0.0118');
-    expect(body).toContain('build: 0.0039');
+    expect(body).toContain('build: 0.0039\nbuild-elsewhere: 0.0591');
     expect(body).toContain('distance: 55.583');
   });
 

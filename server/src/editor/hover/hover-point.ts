@@ -32,10 +32,18 @@ export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedP
     ...(judged.inBase
       ? ['', 'A control point of the base. It is judged by the other control points alone.']
       : []),
+    ...(judged.witness === undefined ? [] : ['', witnessText(judged.witness)]),
     ...doubtLine(judged, unit),
     ...history(inspection, judged.id),
   ].join('\n');
 }
+
+const witnessText = (believed: number): string =>
+  `Nobody has it in question, ${
+    believed > 0
+      ? `so it helps to align the car and is believed to ${figure(100 * believed, 0)} %`
+      : 'but it stands off, and so does not help to align the car'
+  }. It is judged by all but its own group.`;
 
 const place = (point: Point): string => {
   const part = point.part === null ? '' : `, on ${point.part}`;

@@ -5,6 +5,7 @@ import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
 import { figure, lengthText } from '../../model/units';
 import { summaryLines } from '../../wording/summaries';
+import { elsewhereText, witnessList } from '../../wording/witness-words';
 import { shortList } from '../../wording/wording';
 import { escaped } from './markdown';
 
@@ -51,6 +52,16 @@ function baseLines(inspection: Inspection, stage: Stage): string[] {
           `- the base fits to ${lengthText(alignment.rmsMm, unit)} rms${alignment.scale === null ? '' : `; scale ${figure(alignment.scale, 4)}`}`,
         ]),
     `- assumed: control points of sound cars scatter by ${lengthText(inspection.chassis.buildMm, unit)} (standard, \`build\` of the chassis file)`,
+    ...witnessLines(inspection, alignment),
+  ];
+}
+
+/** Who helps to align besides the control points, and what is assumed of them. */
+export function witnessLines({ chassis, job }: Inspection, { witnesses }: Alignment): string[] {
+  if (witnesses === null) return [];
+  return [
+    `- aligned with the help of what nobody has in question, each believed so far: ${escaped(witnessList(witnesses, job.unit))}`,
+    `- assumed: such points of sound cars scatter by ${elsewhereText(witnesses, chassis.buildElsewhereMm, job.unit)} (standard, \`build-elsewhere\` of the chassis file)`,
   ];
 }
 

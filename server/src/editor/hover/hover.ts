@@ -1,17 +1,19 @@
+import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import type { Measure } from '../../model/job';
 import { idsNamed } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
-import { entryOf, offsetsOf, type Place } from '../../text/tree';
+import { offsetsOf, type Place } from '../../text/tree';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
-import { contains, onFirstLine } from '../places';
+import { contains, onFirstLine, pathAt } from '../places';
 import { keyHover } from './hover-key';
 import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
 import { scopeAdvice } from './hover-scope';
-import { orderHover, stageHover } from './hover-stage';
+import { orderHover, stageHover, witnessLines } from './hover-stage';
 import type { HoverText } from './hover-text';
+import { escaped } from './markdown';
 
 /** What to show at an offset of a file; null where there is nothing to say. */
 export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
@@ -22,14 +24,27 @@ export function hoverAt(analysis: Analysis, offset: number): HoverText | null {
   );
 }
 
-/** Below what a key means, what it says here. */
+/** Below what a key means, what it says here: `scope` what to read, and `base` and `scope`, which decide who may testify, what came of it. */
 function keyHoverOf(analysis: Analysis, offset: number): HoverText | null {
   const hover = keyHover(analysis, offset);
   if (hover === null || analysis.kind !== 'readings' || analysis.inspection === null) return hover;
-  const scope = entryOf(analysis.tree.root, 'scope')?.key.place;
-  return scope && contains(scope, offset)
-    ? { ...hover, markdown: hover.markdown + scopeAdvice(analysis.inspection) }
-    : hover;
+  const { path, key } = pathAt(analysis.tree.root, offset);
+  if (key === null || path.length !== 1) return hover;
+  const { inspection } = analysis;
+  const said = [
+    ...(path[0] === 'scope' ? [scopeAdvice(inspection)] : []),
+    ...(path[0] === 'scope' || path[0] === 'base' ? [testimony(inspection)] : []),
+  ];
+  return { ...hover, markdown: hover.markdown + said.join('') };
+}
+
+/** Who testified in the newest stage with an alignment of its own; '' where nobody did. */
+function testimony(inspection: Inspection): string {
+  const stage = inspection.stages.findLast(({ alignment }) => alignment?.inherited === null);
+  const lines = stage?.alignment ? witnessLines(inspection, stage.alignment) : [];
+  return stage === undefined || lines.length === 0
+    ? ''
+    : ['', '', `In **${escaped(stage.name)}**:`, '', ...lines].join('\n');
 }
 
 const at = (markdown: string, place: Place): HoverText => ({ markdown, range: offsetsOf(place) });

@@ -138,6 +138,9 @@ export const sampleJobs = [
   'w-1211-measuring-mistakes',
   'w-1212-procedure-mistakes',
   'w-1213-tram-only',
+  'w-1214-side-moved',
+  'w-1215-few-control-points',
+  'w-1216-undeclared-rear',
 ].map((name) => `jobs/${name}.readings.yaml`);
 
 /** A sample job with the body data that it names. */

@@ -2,6 +2,7 @@ import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { decidingPoint, type Story, storiesOf } from '../../inspection/job/two-stories';
 import { mmPer, type Unit } from '../../model/units';
+import { floorPhrase } from '../../wording/story-words';
 import { shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 import { faultsOf } from './stage-faults';
@@ -42,6 +43,7 @@ export const ambiguous: Rule = {
 const letters = 'ABCDEFGH';
 /** More stories than a person compares. */
 const mostStories = 4;
+const fewestOfBase = 3;
 
 function messageOf(inspection: Inspection, stage: Stage): string {
   const stories = storiesOf(inspection, stage);
@@ -59,11 +61,18 @@ function messageOf(inspection: Inspection, stage: Stage): string {
   return `the control points tell ${stories.length === 2 ? 'two stories' : `${stories.length} stories`} that fit equally well, and all figures of this stage are provisional (A is used). ${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.${next}`;
 }
 
-function storyPhrase({ base, moved, hit, zone }: Story, unit: Unit): string {
+function storyPhrase({ base, moved, hit, zone, told }: Story, unit: Unit): string {
+  // such a base would be refused
+  const isEnough = base.length >= fewestOfBase;
   const setting = zone
     ? `base: { between: [${zone.map((mm) => zoneFigure(mm, unit)).join(', ')}] }`
     : `base: [${base.join(', ')}]`;
-  const movedPhrase = moved.length === 0 ? 'nothing moved' : `${shortList(moved, 6)} moved`;
+  const floor = told === null ? null : floorPhrase(told, unit);
+  const movedPhrase =
+    moved.length === 0
+      ? 'nothing moved'
+      : `${floor === null ? '' : `${floor}, so that `}${shortList(moved, 6)} moved`;
+  if (!isEnough) return `${movedPhrase}, which leaves too few to align on`;
   return `${movedPhrase}, if ${hit ? `the ${hit} was hit` : 'that is so'} write \`${setting}\``;
 }
 

@@ -24,7 +24,7 @@ export const moved: Rule = {
     source:
       'Belsley, Kuh & Welsch 1980, Regression Diagnostics (deleted residuals); Fischler & Bolles 1981 (consensus).',
   },
-  ofJob: ({ inspection }) => [...ofAligned(inspection), ...ofTrams(inspection)],
+  ofJob: ({ inspection }) => [...ofAligned(inspection), ...ofTies(inspection), ...ofTrams(inspection)],
 };
 
 const ofAligned = (inspection: Inspection): Draft[] =>
@@ -43,6 +43,19 @@ const ofAligned = (inspection: Inspection): Draft[] =>
       },
     ];
   });
+
+/** One of several has moved, and it does not matter which: none is accused. */
+const ofTies = (inspection: Inspection): Draft[] =>
+  faultsOf(inspection, 'one-of').map(({ stage, fault: { ids } }) => ({
+    place: stage.measure.keyPlace,
+    message: `one of the control points ${listPhrase(ids, 'or')} is off: the others agree without it, whichever it is, and no figure of the scope hangs on it. None of these is in the base.`,
+    related: stage.points
+      .filter(({ id }) => ids.includes(id))
+      .map((judged) => ({
+        place: judged.reading.key,
+        message: `${judged.id}: ${offPhrase(judged, inspection)}`,
+      })),
+  }));
 
 /** Distances alone: the control points that they have elsewhere. */
 const ofTrams = (inspection: Inspection): Draft[] =>

@@ -1,4 +1,4 @@
-import type { AlignmentFault } from '../../inspection/frame/alignment';
+import type { AlignmentFault } from '../../inspection/frame/alignment-fault';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { derived } from '../../memory/derived';

@@ -5,7 +5,6 @@ import { collinear } from '../alignment/control-points';
 import { worstPlace } from '../frame/advice';
 import type { AdviceItem } from '../frame/advice-items';
 import { scatterElsewhere } from '../frame/frame-points';
-import { buildElsewhereMm } from '../frame/told-base';
 import { type Asked, answered, type Left, leftAt, type MeasuringAdvice, tooCoarse, weakFrom } from './answer';
 import { framePointOf, itemsOf, ownEnd, placeOf, varianceOf } from './frame-places';
 
@@ -48,7 +47,7 @@ function partQuestion(chassis: Chassis, { points }: PartName, uncertaintyMm: num
       factor: 1,
       items: [],
       scope: points.map((point) => ({ ...placeOf(point), inBase: point.base ? control(point) : undefined })),
-      scatter: scatterElsewhere(buildElsewhereMm),
+      scatter: scatterElsewhere(chassis.buildElsewhereMm),
     },
   };
 }

@@ -3,7 +3,6 @@ import type { Inspection } from '../job/inspect';
 import type { Stage } from '../job/stage';
 import { answered, type MeasuringAdvice } from './answer';
 import { jobQuestion, type NoAdvice } from './job-question';
-import { witnessesCount } from './witnesses-count';
 
 /** What to read so that every point of the scope can be decided (server/README.md, "Measuring advice"). */
 export const adviceInStage = derived((stage: Stage, inspection: Inspection): MeasuringAdvice | NoAdvice =>
@@ -23,7 +22,7 @@ export function advised(
 ): MeasuringAdvice | NoAdvice {
   const asked = jobQuestion(inspection, stage, {
     uncertaintyMm,
-    witnesses: witnessesCount,
+    witnesses: true,
     judged: null,
   });
   return typeof asked === 'string' ? asked : answered(asked);
@@ -32,7 +31,7 @@ export function advised(
 /** The least that a new measure must read besides a part to decide its points: what the next step waits for. */
 export function adviceForPart(inspection: Inspection, partId: string): MeasuringAdvice | NoAdvice {
   const judged = [...inspection.chassis.points.values()].filter(({ part }) => part === partId);
-  const asked = jobQuestion(inspection, null, { uncertaintyMm: null, witnesses: witnessesCount, judged });
+  const asked = jobQuestion(inspection, null, { uncertaintyMm: null, witnesses: true, judged });
   return typeof asked === 'string' ? asked : answered(asked);
 }
 

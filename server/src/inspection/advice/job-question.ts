@@ -7,7 +7,6 @@ import { unusable } from '../frame/alignment';
 import { type FramePoint, scatterElsewhere } from '../frame/frame-points';
 import type { PossibleWitness } from '../frame/groups';
 import { type InQuestion, inQuestion } from '../frame/in-question';
-import { buildElsewhereMm } from '../frame/told-base';
 import type { Inspection } from '../job/inspect';
 import { readingsById } from '../job/readings-by-id';
 import { pointsInScope } from '../job/scope';
@@ -58,7 +57,7 @@ export function jobQuestion(
       factor,
       items: itemsOf(offered.filter(({ point }) => !isRead(point))),
       scope: points.map((point) => ({ ...placeOf(point), inBase: inBase.get(point.id) })),
-      scatter: scatterElsewhere(buildElsewhereMm),
+      scatter: scatterElsewhere(chassis.buildElsewhereMm),
     },
   };
 }

@@ -43,7 +43,10 @@ export interface Choice {
   readonly base: BaseFit;
   /** Ids, sorted. */
   readonly movedIds: readonly string[];
+  /** Bases of the same size that explain the control points as well and judge differently. */
   readonly alternatives: readonly BaseFit[];
+  /** What was dropped, where it agrees among itself: another body. */
+  readonly secondBody: BaseFit | null;
   readonly consistent: boolean;
 }
 
@@ -174,7 +177,8 @@ interface Witness {
 export function trustedBase(candidates: readonly Candidate[], witnesses: () => readonly Witness[]): Choice {
   const sorted = [...candidates].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   const found = largestConsistent(sorted);
-  if (found.length === 0) return { base: baseFit(sorted), movedIds: [], alternatives: [], consistent: false };
+  if (found.length === 0)
+    return { base: baseFit(sorted), movedIds: [], alternatives: [], secondBody: null, consistent: false };
   const ranked = found
     .map((base) => ({ base, chiSquare: withoutNoise(tolerantChiSquare(base)) }))
     .sort((a, b) => a.chiSquare - b.chiSquare);
@@ -188,10 +192,15 @@ export function trustedBase(candidates: readonly Candidate[], witnesses: () => r
         judgesDifferently(best.base, rival.base, witnesses()),
     )
     .map((rival) => rival.base);
-  const secondBody = dropped.length >= 3 ? largestConsistent(dropped)[0] : undefined;
-  if (secondBody !== undefined && !alternatives.some((rival) => sameMembers(rival, secondBody)))
-    alternatives.push(secondBody);
-  return { base: best.base, movedIds: dropped.map((each) => each.id), alternatives, consistent: true };
+  const another = dropped.length >= 3 ? largestConsistent(dropped)[0] : undefined;
+  const isKnown = another !== undefined && alternatives.some((rival) => sameMembers(rival, another));
+  return {
+    base: best.base,
+    movedIds: dropped.map((each) => each.id),
+    alternatives,
+    secondBody: another === undefined || isKnown ? null : another,
+    consistent: true,
+  };
 }
 
 /** Equal fits differ by the noise of the computation: then the order of ids decides, not chance. */

@@ -1,4 +1,4 @@
-import { covarianceBetween, type MotionCovariance } from '../../geometry/motion-covariance';
+import { covarianceBetween, type MotionDoubt } from '../../geometry/motion-covariance';
 import { type Mat3, sum, type Vec3 } from '../../geometry/vector';
 import type { Point } from '../../model/chassis';
 
@@ -44,7 +44,7 @@ export interface StageDoubt {
 }
 
 /** Doubt of a stage aligned by a rigid motion: u² I for a point with itself, plus A between the places. */
-export function alignedDoubt(motion: MotionCovariance): StageDoubt {
+export function alignedDoubt(motion: MotionDoubt): StageDoubt {
   return {
     rotation: motion.rotation,
     // the alignment turns all points alike

@@ -3,8 +3,8 @@ import { movedVector } from '../../geometry/rigid-motion';
 import { subtract, type Vec3 } from '../../geometry/vector';
 import type { Axis, Point } from '../../model/chassis';
 import type { Reading } from '../../model/job';
-import { type BaseFit, residualFromOthers } from './control-points';
 import type { Displacement } from './displacements';
+import type { ByOthers, JudgingFrame } from './judging-frame';
 import { isKnownLength } from './known-figures';
 import type { PreparedReading } from './prepared';
 import { conformity, type Judgement, type Verdict, verdictOfAxes, withContradiction } from './verdict';
@@ -27,6 +27,8 @@ export interface JudgedPoint {
   readonly verdict: Verdict;
   /** The repeats of its reading cannot all be right: it is undecided at best. */
   readonly contradictory: boolean;
+  /** Only of a point that helped to align the stage without being a control point: how far it is believed, 0 to 1. */
+  readonly witness?: number;
   /** Tram-only: the direction known best, a unit vector, and its standard uncertainty. */
   readonly best?: { readonly direction: Vec3; readonly uncertaintyMm: number };
 }
@@ -59,6 +61,8 @@ class PointJudged implements JudgedPoint {
   readonly deviation: MaybeVec3;
   readonly uncertainty: MaybeVec3;
   readonly alignmentVariance: MaybeVec3;
+  readonly best?: JudgedPoint['best'];
+  readonly witness?: number;
 
   constructor(
     {
@@ -69,8 +73,10 @@ class PointJudged implements JudgedPoint {
     }: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
     readonly inBase: boolean,
     { measured, deviation, uncertainty, alignmentVariance }: Figures,
-    readonly best?: JudgedPoint['best'],
+    { best, witness }: Pick<JudgedPoint, 'best' | 'witness'> = {},
   ) {
+    if (best !== undefined) this.best = best;
+    if (witness !== undefined) this.witness = witness;
     const tooDoubtful = (k: Axis): boolean =>
       deviation[k] !== null && !isKnownLength(deviation[k], uncertainty[k] ?? Number.POSITIVE_INFINITY);
     const someAre = tooDoubtful(0) || tooDoubtful(1) || tooDoubtful(2);
@@ -99,32 +105,29 @@ class PointJudged implements JudgedPoint {
 export const judgedPoint = (...known: ConstructorParameters<typeof PointJudged>): JudgedPoint =>
   new PointJudged(...known);
 
-const judgeableLimit = 0.01;
-
 /**
  * Judges every reading of an aligned stage.
  * @param displacements of the readings, one for one, by this alignment
- * @param ownBase the base counts its members here, false where the alignment was taken over
+ * @param ownBase what the alignment rests on counts here, false where it was taken over
  */
 export function judgedPoints(
-  base: BaseFit,
+  frame: JudgingFrame,
   readings: readonly PreparedReading[],
   displacements: readonly Displacement[],
   ownBase: boolean,
 ): JudgedPoint[] {
-  const indexInBase = new Map(ownBase ? base.members.map((member, i) => [member.id, i]) : []);
   return readings.map((prepared, i) => {
-    const index = indexInBase.get(prepared.id);
-    return index === undefined
-      ? judgedByBase(base, prepared, displacements[i])
-      : judgedByOthers(base, prepared, displacements[i], index);
+    const byOthers = ownBase ? frame.byOthers(prepared.id) : null;
+    return byOthers === null
+      ? judgedByFrame(frame, prepared, displacements[i])
+      : judgedByOthers(byOthers, prepared, displacements[i]);
   });
 }
 
 /** Every point's displacement by the alignment, base points too: what shapes of parts are computed from. */
-export function displacementsOf({ fit }: BaseFit, readings: readonly PreparedReading[]): Displacement[] {
+export function displacementsOf(frame: JudgingFrame, readings: readonly PreparedReading[]): Displacement[] {
   return readings.map(({ point, measured, variance }) => {
-    const place = movedVector(fit, measured);
+    const place = movedVector(frame, measured);
     return {
       point,
       measured: place,
@@ -134,9 +137,13 @@ export function displacementsOf({ fit }: BaseFit, readings: readonly PreparedRea
   });
 }
 
-function judgedByBase(base: BaseFit, prepared: PreparedReading, displacement: Displacement): JudgedPoint {
+function judgedByFrame(
+  { doubt }: JudgingFrame,
+  prepared: PreparedReading,
+  displacement: Displacement,
+): JudgedPoint {
   const { measured, shift, variance } = displacement;
-  const shared = variancesAt(base.scatteredMotion, prepared.point.reference);
+  const shared = variancesAt(doubt, prepared.point.reference);
   return new PointJudged(prepared, false, {
     measured,
     deviation: shift,
@@ -150,19 +157,17 @@ function judgedByBase(base: BaseFit, prepared: PreparedReading, displacement: Di
 }
 
 function judgedByOthers(
-  base: BaseFit,
+  { inBase, witness, off, shared, known }: ByOthers,
   prepared: PreparedReading,
   { measured, variance }: Displacement,
-  index: number,
 ): JudgedPoint {
-  const { residual, covariance, unjudgeable } = residualFromOthers(base, index);
-  const known = (k: 0 | 1 | 2) => unjudgeable[k][k] <= judgeableLimit;
-  return new PointJudged(prepared, true, {
+  const figures = {
     measured,
-    deviation: mapAxes((k) => (known(k) ? residual[k] : null)),
-    uncertainty: mapAxes((k) => (known(k) ? Math.sqrt(variance + covariance[k][k]) : null)),
-    alignmentVariance: mapAxes((k) => (known(k) ? covariance[k][k] : null)),
-  });
+    deviation: mapAxes((k) => (known[k] ? off[k] : null)),
+    uncertainty: mapAxes((k) => (known[k] ? Math.sqrt(variance + shared[k]) : null)),
+    alignmentVariance: mapAxes((k) => (known[k] ? shared[k] : null)),
+  };
+  return new PointJudged(prepared, inBase, figures, witness === null ? {} : { witness });
 }
 
 const nothingKnown: Figures = {

@@ -8,20 +8,20 @@ import {
   type BaseFit,
   baseFit,
   type Candidate,
-  type Choice,
   collinear,
-  complement,
   memberAgrees,
   onOneLine,
-  sameMembers,
-  trustedBase,
   unchecked,
   weightOf,
 } from '../alignment/control-points';
+import { frameOfBase, type JudgingFrame } from '../alignment/judging-frame';
 import type { PreparedReading } from '../alignment/prepared';
-import { rivalZones } from '../alignment/two-bodies';
-import type { Story } from './stories';
+import type { AlignmentFault, Alternative } from './alignment-fault';
+import { frameOfJoined } from './joined-frame';
+import { type Searched, searched } from './searched';
+import { toldAlternatives } from './told-alternatives';
 import { type BaseQuestion, frameAround, storiesOfBase } from './told-base';
+import { type WitnessesSeen, witnessesSeen } from './witnesses-seen';
 
 /**
  * The motion from the instrument's frame to vehicle axes for one stage, and how far it can be trusted
@@ -30,7 +30,7 @@ import { type BaseQuestion, frameAround, storiesOfBase } from './told-base';
 export interface Alignment {
   readonly baseIds: readonly string[];
   readonly movedIds: readonly string[];
-  readonly alternatives: readonly { readonly base: readonly string[]; readonly moved: readonly string[] }[];
+  readonly alternatives: readonly Alternative[];
   /** The stage whose alignment this is, where it is not this one's own. */
   readonly inherited: string | null;
   /** What became of one that was taken over; null for the stage's own. */
@@ -41,27 +41,16 @@ export interface Alignment {
   /** measured in vehicle axes = rotation · reading + translation (mm); null where there is none to use. */
   readonly rotation: Mat3 | null;
   readonly translation: Vec3 | null;
-  /** The fit behind it; null where there is none to use. */
+  /** The control points' own fit; null where there is none to use. */
   readonly base: BaseFit | null;
+  /** By what the points of the stage are judged: the base by itself, or joined with its witnesses. Null without a base. */
+  readonly frame: JudgingFrame | null;
+  /** What stands around the base, where that helps to align. */
+  readonly witnesses: WitnessesSeen | null;
   readonly faults: readonly AlignmentFault[];
   /** Not to be relied on until the technician decides. */
   readonly provisional: boolean;
 }
-
-export type AlignmentFault =
-  | { readonly kind: 'too-few'; readonly count: number; readonly setUpNew: boolean }
-  /** Their places in the sheet, or, where `asRead`, the readings alone: then they were misread. */
-  | { readonly kind: 'collinear'; readonly ids: readonly string[]; readonly asRead: boolean }
-  | { readonly kind: 'mirrored' }
-  /** Null: the readings have no size at all. */
-  | { readonly kind: 'scale'; readonly scale: number | null; readonly nearest: number }
-  | { readonly kind: 'inconsistent'; readonly ids: readonly string[] }
-  | { readonly kind: 'ambiguous' }
-  /** Moved and left out of the base, or listed as base and kept in it. */
-  | { readonly kind: 'moved'; readonly ids: readonly string[]; readonly kept: boolean }
-  | { readonly kind: 'unchecked'; readonly why: 'three' | 'plane' }
-  /** Taken over across work, or by a car that moved, and not confirmed. */
-  | { readonly kind: 'carried'; readonly carried: Carried };
 
 /** Nothing else about such a stage is concluded. */
 export const unusable = (alignment: Alignment | null): boolean =>
@@ -83,6 +72,8 @@ const nothing: Omit<Alignment, 'faults'> = {
   rotation: null,
   translation: null,
   base: null,
+  frame: null,
+  witnesses: null,
   provisional: false,
 };
 
@@ -147,7 +138,7 @@ export function alignmentOf(
   }
   // after the scale: what was read in metres lies within millimetres
   if (collinear(measured)) return asReadOnLine;
-  return job.base.kind === 'ids' ? asGiven(all) : searched(candidates, asked, scale);
+  return finished(job.base.kind === 'ids' ? asGiven(all, asked) : searched(candidates, asked), scale);
 }
 
 function takenOver(name: string, alignment: Alignment): Alignment {
@@ -201,86 +192,39 @@ function scaleFaultOf(candidates: readonly Candidate[], scale: number | null): A
   return { kind: 'scale', scale, nearest };
 }
 
-function asGiven(base: BaseFit): Alignment {
+function asGiven(base: BaseFit, asked: BaseQuestion): Searched {
   const failing = base.members.filter((_, i) => !memberAgrees(base, i)).map((member) => member.id);
-  const faults: AlignmentFault[] = failing.length > 0 ? [{ kind: 'moved', ids: failing, kept: true }] : [];
-  return finished(base, base.fit.scale, [], [], faults, false);
-}
-
-function searched(candidates: readonly Candidate[], asked: BaseQuestion, scale: number): Alignment {
-  const { readings } = asked;
-  const choice = trustedBase(candidates, () =>
-    readings.map(({ measured, point }) => ({ measured, limits: point.limits })),
+  const around = frameAround(base, asked, true);
+  const stories = toldAlternatives(
+    { base, movedIds: [] },
+    around === null ? [] : storiesOfBase(around, asked),
   );
-  const faults: AlignmentFault[] = [];
-  if (!choice.consistent)
-    faults.push({ kind: 'inconsistent', ids: choice.base.members.map((member) => member.id) });
-  const frame = choice.consistent ? frameAround(choice.base, asked) : null;
-  // stories say of two zones what their own test would say, and witnesses tell better
-  const asksForZones = frame === null || frame.weighing === null || choice.movedIds.length > 0;
-  const zones = asksForZones
-    ? rivalZones(candidates, choice).filter((zone) => !sameMembers(zone, choice.base))
-    : [];
-  const rivals = [
-    ...zones,
-    ...choice.alternatives.filter((rival) => !zones.some((zone) => sameMembers(zone, rival))),
-  ];
-  const told = frame === null ? [] : storiesOfBase(frame, asked);
-  const ambiguous = rivals.length > 0 || told.length > 0;
-  if (ambiguous) faults.push({ kind: 'ambiguous' });
-  else if (choice.movedIds.length > 0) faults.push({ kind: 'moved', ids: choice.movedIds, kept: false });
-  const alternatives = [
-    ...rivals.map((rival) => ({
-      base: rival.members.map((member) => member.id),
-      moved: complement(candidates, rival.members)
-        .map((member) => member.id)
-        .sort(),
-    })),
-    ...toldAlternatives(choice, told),
-  ];
-  return finished(choice.base, scale, choice.movedIds, alternatives, faults, ambiguous || !choice.consistent);
+  const single = stories.length > 0 && stories[0].moved.length === 1 ? stories[0].moved : [];
+  const moved = [...failing, ...single.filter((id) => !failing.includes(id))];
+  const faults: AlignmentFault[] = moved.length > 0 ? [{ kind: 'moved', ids: moved, kept: true }] : [];
+  if (stories.length > 0 && single.length === 0) faults.push({ kind: 'list-contradicts', stories });
+  return { base, movedIds: [], alternatives: [], faults, provisional: false, around: null };
 }
 
-/** What stood and what moved, each once; of a story in which nothing stood there is no base to name. */
-function toldAlternatives({ base, movedIds }: Choice, told: readonly Story[]): Alignment['alternatives'] {
-  const found = new Map<string, { base: string[]; moved: string[] }>();
-  for (const { movedIds: also } of told) {
-    const gone = new Set(also);
-    const still = base.members.flatMap(({ id }) => (gone.has(id) ? [] : [id]));
-    const key = still.join(' ');
-    if (also.length > 0 && still.length > 0 && !found.has(key))
-      found.set(key, { base: still, moved: [...movedIds, ...also].sort() });
-  }
-  return [...found.values()].slice(0, mostTold);
-}
-
-/** The best of the stories that are told: more than a person compares. */
-const mostTold = 4;
-
-function finished(
-  base: BaseFit,
-  scale: number,
-  movedIds: readonly string[],
-  alternatives: Alignment['alternatives'],
-  faults: AlignmentFault[],
-  provisional: boolean,
-): Alignment {
+function finished({ base, around, faults, ...known }: Searched, scale: number): Alignment {
   const positions = base.members.map((member) => member.reference);
-  if (unchecked(positions))
-    faults.push({ kind: 'unchecked', why: positions.length <= 3 ? 'three' : 'plane' });
+  const joined = around === null ? null : frameOfJoined(around, base);
+  const frame = joined ?? frameOfBase(base);
   return {
+    ...known,
     baseIds: base.members.map((member) => member.id),
-    movedIds,
-    alternatives,
     inherited: null,
     carried: null,
     rmsMm: base.fit.rms,
     scale,
     mirrored: false,
-    rotation: base.fit.rotation,
-    translation: base.fit.translation,
+    rotation: frame.rotation,
+    translation: frame.translation,
     base,
-    faults,
-    provisional,
+    frame,
+    witnesses: joined && around && witnessesSeen(around),
+    faults: unchecked(positions)
+      ? [...faults, { kind: 'unchecked', why: positions.length <= 3 ? 'three' : 'plane' }]
+      : faults,
   };
 }

@@ -31,12 +31,12 @@ export interface ElsewhereScatter {
   readonly shared: number;
 }
 
-/** `build-elsewhere` as it is taken to be shared out: half of its variance to each point, half to its group. */
-export const scatterElsewhere = (buildElsewhereMm: number): ElsewhereScatter => ({
-  own: buildElsewhereMm ** 2 / 2,
-  shared: buildElsewhereMm ** 2 / 2,
-});
-
 /** Weights are floored as in the base: a perfect reading does not silence all others. */
 const smallestVariance = 0.01 ** 2;
+
+/** `build-elsewhere` as it is taken to be shared out: half of its variance to each point, half to its group. */
+export function scatterElsewhere(buildElsewhereMm: number): ElsewhereScatter {
+  const half = Math.max(buildElsewhereMm ** 2, smallestVariance) / 2;
+  return { own: half, shared: half };
+}
 export const weightFor = (variance: number): number => 1 / Math.max(variance, smallestVariance);

@@ -10,9 +10,6 @@ import type { InQuestion } from './in-question';
 import { type ReadPoint, type ReadWitness, type StageFrame, stageFrame } from './stage-frame';
 import { calledFor, type Story } from './stories';
 
-/** How far points that are no control points vary among sound cars, standard, mm: an assumption. */
-export const buildElsewhereMm = 1;
-
 /** What one stage's base is asked about. */
 export interface BaseQuestion {
   readonly job: Job;
@@ -37,27 +34,38 @@ const readPoint = ({ id, point, measured }: PreparedReading, variance: number): 
   side: point.side,
 });
 
-/** The base with all that may testify. Null where they do not hold a frame. */
-export function frameAround(base: BaseFit, asked: BaseQuestion): StageFrame | null {
+/**
+ * The base with all that may testify. Null where they do not hold a frame.
+ * @param ofList a base that the job lists is tested by what stands around it too, though nothing but itself aligns the car
+ */
+export function frameAround(base: BaseFit, asked: BaseQuestion, ofList = false): StageFrame | null {
   const members = new Map(base.members.map((member) => [member.id, member]));
   const control = asked.readings.flatMap((reading) => {
     const member = members.get(reading.id);
     return member === undefined ? [] : [readPoint(reading, member.variance)];
   });
-  return stageFrame(control, possibleWitnesses(asked), scatterElsewhere(buildElsewhereMm), {
-    rotation: base.fit.rotation,
-    translation: base.fit.translation,
-    factor: base.scatteredMotion.factor,
-  });
+  return stageFrame(
+    control,
+    possibleWitnesses(asked, ofList),
+    scatterElsewhere(asked.chassis.buildElsewhereMm),
+    {
+      rotation: base.fit.rotation,
+      translation: base.fit.translation,
+      factor: base.scatteredMotion.factor,
+    },
+  );
 }
 
 /**
  * Points that are no control points, of parts that nobody has in question. None where the job states its base, where it does not say what it is
  * about, and under load; with a stated zone only what stands in it.
  */
-function possibleWitnesses({ job, readings, chassis, question, underTension }: BaseQuestion): ReadWitness[] {
+function possibleWitnesses(
+  { job, readings, chassis, question, underTension }: BaseQuestion,
+  ofList: boolean,
+): ReadWitness[] {
   const { base } = job;
-  if (base.kind === 'ids' || question.scope === null || underTension) return [];
+  if ((base.kind === 'ids' && !ofList) || question.scope === null || underTension) return [];
   return readings.flatMap((reading) => {
     const { point, variance } = reading;
     const isQuestioned =
@@ -74,7 +82,7 @@ export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
 }
 
 /** The points that the job is about; where it does not say, all that was read and is no control point. */
-function scopeOf({
+export function scopeOf({
   chassis,
   readings,
   question: { scope },

@@ -103,10 +103,11 @@ function alignedMeasure(
   const provisional = heldBack || alignment.provisional;
   // mirrored or out of scale: nothing else is concluded, not even the distances
   if (unusable(alignment)) return { ...nothing, alignment, spans: [], provisional };
-  const { base } = alignment;
-  if (base === null) return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
-  const displacements = displacementsOf(base, readings);
-  const points = judgedPoints(base, readings, displacements, alignment.inherited === null);
+  const { base, frame } = alignment;
+  if (base === null || frame === null)
+    return { ...nothing, alignment, provisional, points: readings.map(unjudgedPoint) };
+  const displacements = displacementsOf(frame, readings);
+  const points = judgedPoints(frame, readings, displacements, alignment.inherited === null);
   // shapes of parts need whole positions
   const whole = displacements.filter(
     (_, i) => points[i].inBase || points[i].deviation.every((d) => d !== null),
@@ -148,7 +149,7 @@ class AlignedMeasure implements JudgedMeasure {
     this.points = points;
     this.spans = spans;
     this.displacements = displacements;
-    const doubt = alignedDoubt(base.scatteredMotion);
+    const doubt = alignedDoubt(alignment.frame?.doubt ?? base.scatteredMotion);
     this.doubt = doubt;
     this.partsAsked = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
     this.bodyAsked = lazily(() => {

@@ -7,6 +7,8 @@ export function provisionalReason(inspection: Inspection, stage: Stage): string 
   if (!stage.provisional) return null;
   const faults = stage.alignment?.faults ?? [];
   if (faults.some((fault) => fault.kind === 'ambiguous')) return 'the control points tell two stories';
+  if (faults.some((fault) => fault.kind === 'doubted'))
+    return 'what stands around contradicts the control points';
   if (faults.some((fault) => fault.kind === 'inconsistent'))
     return 'the control points contradict each other';
   if (stage.network?.provisional) return 'a control point has moved, and the distances do not tell which';

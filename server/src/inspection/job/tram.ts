@@ -215,8 +215,10 @@ function judgedInNetwork(
       alignmentVariance: unknownVec3,
     },
     {
-      direction: scaled(best.vector, largest < 0 ? -1 : 1),
-      uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
+      best: {
+        direction: scaled(best.vector, largest < 0 ? -1 : 1),
+        uncertaintyMm: Math.sqrt(Math.max(0, best.value)),
+      },
     },
   );
 }

@@ -4,6 +4,7 @@ import type { Chassis, Point } from '../../model/chassis';
 import { sideOf } from '../../model/names';
 import { halfBand } from '../alignment/control-points';
 import { preparedReadings } from '../alignment/prepared';
+import type { Alternative } from '../frame/alignment-fault';
 import type { Inspection } from './inspect';
 import type { Stage } from './stage';
 import { unreadControlPoints } from './weak';
@@ -16,14 +17,21 @@ export interface Story {
   readonly hit: 'front' | 'rear' | 'left side' | 'right side' | null;
   /** A zone along the body, mm, that holds this base and none of the moved; null where there is none. */
   readonly zone: readonly [number, number] | null;
+  /** Null for the base that was chosen. */
+  readonly told: Alternative | null;
 }
 
 /** The chosen story first. */
 export function storiesOf({ chassis }: Inspection, stage: Stage): Story[] {
   const alignment = stage.alignment;
   if (alignment === null) return [];
-  const all = [{ base: alignment.baseIds, moved: alignment.movedIds }, ...alignment.alternatives];
-  return all.map(({ base, moved: movedIds }) => ({
+  const chosen = { base: alignment.baseIds, moved: alignment.movedIds, told: null };
+  const all = [
+    chosen,
+    ...alignment.alternatives.map((told) => ({ base: told.base, moved: told.moved, told })),
+  ];
+  return all.map(({ base, moved: movedIds, told }) => ({
+    told,
     base,
     moved: movedIds,
     hit: hitPart(chassis, base, movedIds),

@@ -28,7 +28,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   // What every point is read and judged by. Without its first line it is not known which version of the format was meant.
   const faultyFrame =
     kindNode === undefined ||
-    (['framewright', 'units', 'build', 'tolerance', 'source', 'extends'] as const).some(
+    (['framewright', 'units', 'build', 'build-elsewhere', 'tolerance', 'source', 'extends'] as const).some(
       (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
     );
   const { parts, unread: unreadParts } = partsOf(file.root, mm, extending, report);
@@ -43,6 +43,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     sourceUncertaintyMm: value.source?.uncertainty === undefined ? null : value.source.uncertainty * mm,
     conditions: value.conditions ? new Map(Object.entries(value.conditions)) : null,
     buildMm: value.build === undefined ? null : value.build * mm,
+    buildElsewhereMm: value['build-elsewhere'] === undefined ? null : value['build-elsewhere'] * mm,
     tolerance: limitsOf(value.tolerance, mm),
     extendsPath: value.extends ?? null,
     extendsPlace: entryOf(file.root, 'extends')?.value?.place ?? null,

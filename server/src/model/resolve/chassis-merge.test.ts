@@ -6,6 +6,7 @@ vehicle: Marten
 source: { kind: donor, uncertainty: 0.4 }
 conditions: { powertrain: in }
 build: 0.7
+build-elsewhere: 1.4
 tolerance: 4
 parts:
   floor: {}
@@ -61,6 +62,7 @@ describe('one file', () => {
     ['chassis/1', 'chassis/2'],
     ['framewright: chassis/1\n', ''],
     ['build: 0.7', 'build: 0,7'],
+    ['build-elsewhere: 1.4', 'build-elsewhere: 1,4'],
     ['tolerance: 4', 'tolerance: four'],
   ])('is not relied on where what all is judged by is not understood: %s written %s', (right, wrong) =>
     expect(chassisOf(parent.replace(right, wrong)).broken).toBe(true),
@@ -69,7 +71,7 @@ describe('one file', () => {
   it('has nothing wrong with it', () => {
     expect(body.problems).toEqual([]);
     expect(body.broken).toBe(false);
-    expect(body.buildMm).toBe(0.7);
+    expect([body.buildMm, body.buildElsewhereMm]).toEqual([0.7, 1.4]);
     expect(points.get('latch')?.uncertaintyMm).toBe(0.4);
   });
 
@@ -104,6 +106,7 @@ vehicle: Marten
 units: inch
 source: { kind: donor, uncertainty: 0.01 }
 build: 0.02
+build-elsewhere: 0.06
 tolerance: { length: 0.1, width: [-0.1, 0.2] }
 parts:
   front-rail: { sided: true, section: [96, 106] }
@@ -119,11 +122,12 @@ spans:
     expect(tip.limits[2]).toEqual([-3, 3]);
     expect(tip.uncertaintyMm).toBeCloseTo(0.254, 12);
     expect(inches.buildMm).toBeCloseTo(0.508, 12);
+    expect(inches.buildElsewhereMm).toBeCloseTo(1.524, 12);
     expect(inches.spans[0].distanceMm).toBeCloseTo(889, 12);
     expect(inches.parts.get('front-rail.L')?.section).toEqual([96 * 25.4, 106 * 25.4]);
   });
 
-  it('takes ±3 mm, 0.5 mm of build and no uncertainty where nothing is stated', () => {
+  it('takes ±3 mm, 0.5 mm of build, 1 mm elsewhere and no uncertainty where nothing is stated', () => {
     const bare = chassisOf(
       'framewright: chassis/1\nvehicle: Marten\nunits: inch\npoints:\n  latch: { centre: [1, 2, 3] }\n',
     );
@@ -137,7 +141,7 @@ spans:
       base: false,
       part: null,
     });
-    expect([bare.buildMm, bare.spanToleranceMm]).toEqual([0.5, 3]);
+    expect([bare.buildMm, bare.buildElsewhereMm, bare.spanToleranceMm]).toEqual([0.5, 1, 3]);
   });
 
   it('lets a point have its own source and uncertainty', () => {
@@ -172,6 +176,7 @@ describe('a file that extends another', () => {
     expect(body).toMatchObject({
       vehicle: 'Marten',
       buildMm: 0.7,
+      buildElsewhereMm: 1.4,
       spanToleranceMm: 4,
       problems: [],
       source: { kind: 'donor' },

@@ -17,6 +17,7 @@ import { type MovedEnd, type SpanInForce, spansOf } from './spans-merge';
 /** Common practice in the trade where the maker states none; a default of the format. */
 const defaultToleranceMm = 3;
 const defaultBuildMm = 0.5;
+const defaultBuildElsewhereMm = 1;
 
 interface InForce {
   readonly limits: AxisLimits;
@@ -80,6 +81,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     source: nearestGiven((sheet) => sheet.source),
     conditions: nearestGiven((sheet) => sheet.conditions) ?? new Map(),
     buildMm: nearestGiven((sheet) => sheet.buildMm) ?? defaultBuildMm,
+    buildElsewhereMm: nearestGiven((sheet) => sheet.buildElsewhereMm) ?? defaultBuildElsewhereMm,
     spanToleranceMm: Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high))),
     parts,
     points,

@@ -101,7 +101,7 @@ function row(
     ? point.base
       ? 'control point'
       : ''
-    : `${stateWords[state]}${marked.judged?.inBase ? ', base' : ''}`;
+    : `${stateWords[state]}${marked.judged?.inBase ? ', base' : ''}${marked.judged?.witness === undefined ? '' : ', helps to align'}`;
   return markup`<tbody class="fw-row${bodyAlone ? '' : ` fw-row-${state}`}${selected ? ' fw-row-selected' : ''}" data-point="${point.id}"><tr${selected ? markup` aria-current="true"` : null}><th scope="row">${symbolSvg(state)}<button type="button" data-go="${point.id}"><bdi>${point.id}</bdi></button>${word === '' ? null : markup`<small>${word}</small>`}</th>${cells}</tr></tbody>`;
 }
 

@@ -56,6 +56,10 @@ export function factsSection(context: RecordContext): Markup {
         'Control points of sound cars scatter by',
         `${lengthText(chassis.buildMm, unit)} (standard; stated in the reference data or assumed)`,
       ],
+      [
+        'All other points by',
+        `${lengthText(chassis.buildElsewhereMm, unit)} (standard; stated in the reference data or assumed)`,
+      ],
     ]),
   );
 }

@@ -117,8 +117,9 @@ function cells({ judged, unreachable, peak }: Found, k: Axis, unit: Unit): Marku
   return markup`${first}<td>${deviationMarkup(judged, k, unit)}</td>`;
 }
 
-const verdictWords = ({ verdict, inBase }: JudgedPoint, peak: boolean): string[] => [
+const verdictWords = ({ verdict, inBase, witness }: JudgedPoint, peak: boolean): string[] => [
   verdict,
   ...(inBase ? ['base'] : []),
+  ...(witness === undefined ? [] : ['helps to align']),
   ...(peak ? ['peak'] : []),
 ];

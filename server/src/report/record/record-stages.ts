@@ -5,7 +5,9 @@ import type { Inspection } from '../../inspection/job/inspect';
 import { provisionalReason } from '../../inspection/job/provisional';
 import { withoutSides } from '../../inspection/job/scope';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
-import { figure, lengthText } from '../../model/units';
+import type { Chassis } from '../../model/chassis';
+import { figure, lengthText, type Unit } from '../../model/units';
+import { elsewhereText, witnessList } from '../../wording/witness-words';
 import { type Markup, markup, quoted, shortened } from '../markup';
 import { instrumentText } from './record-facts';
 import { list, message, type RecordContext, section, table, timeMarkup, written } from './record-input';
@@ -82,7 +84,7 @@ function carriedText({ carried }: Alignment): Markup | string {
   return `${carriedPhrase(carried)}; nothing confirms it`;
 }
 
-function chosenText({ job }: Inspection, alignment: Alignment): Markup {
+function chosenText({ job, chassis }: Inspection, alignment: Alignment): Markup {
   if (alignment.inherited !== null)
     return markup`Taken over from ${quoted(`“${shortened(alignment.inherited, 60)}”`)}: ${carriedText(alignment)}.`;
   if (job.base.kind === 'ids') return markup`Named by the technician.`;
@@ -91,8 +93,12 @@ function chosenText({ job }: Inspection, alignment: Alignment): Markup {
       ? 'all that were read agree with each other.'
       : `these agree with each other; left out, as they do not: ${alignment.movedIds.join(', ')}.`;
   const others = alignment.alternatives.map(({ base }) => ` As believable: ${base.join(', ')}.`).join('');
-  return markup`Searched: ${quoted(moved)}${others === '' ? null : quoted(others)}`;
+  return markup`Searched: ${quoted(moved)}${others === '' ? null : quoted(others)}${witnessText(job.unit, chassis, alignment)}`;
 }
+
+const witnessText = (unit: Unit, chassis: Chassis, { witnesses }: Alignment): Markup | null =>
+  witnesses &&
+  markup` Aligned with the help of what nobody has in question, each believed so far: ${quoted(witnessList(witnesses, unit))}. Such points of sound cars are taken to scatter by ${elsewhereText(witnesses, chassis.buildElsewhereMm, unit)} (standard).`;
 
 const fitText = ({ alignment }: Stage, unit: RecordContext['unit']): string =>
   alignment === null || alignment.rmsMm === null || alignment.inherited !== null
