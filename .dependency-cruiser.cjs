@@ -100,9 +100,22 @@ module.exports = {
     {
       name: 'client-holds-no-server-code',
       severity: 'error',
-      comment: 'the client speaks to the server by messages only',
+      comment: 'the client speaks to the server by messages only, whose types are written once',
       from: { path: '^client/src/' },
-      to: { path: '^(server|schemas)/' },
+      to: { path: '^(server|schemas)/', pathNot: '^schemas/src/wire\\.ts$' },
+    },
+    {
+      name: 'wire-is-types-alone',
+      severity: 'error',
+      comment: 'what both sides import must not become code of one in the other',
+      from: { path: '^(client|server)/src/' },
+      to: { path: '^schemas/src/wire\\.ts$', dependencyTypesNot: ['type-only'] },
+    },
+    {
+      name: 'wire-stands-alone',
+      severity: 'error',
+      from: { path: '^schemas/src/wire\\.ts$' },
+      to: { path: '.' },
     },
     {
       name: 'server-knows-no-editor',

@@ -83,6 +83,7 @@ function declaredNames(node: ts.Node): string[] {
 /** The file that an import means, from the root; null for a library. */
 function fileOf(root: string, from: string, specifier: string): string | null {
   if (specifier === '@framewright/schemas') return 'schemas/src/index.ts';
+  if (specifier === '@framewright/schemas/wire') return 'schemas/src/wire.ts';
   if (!specifier.startsWith('.')) return null;
   const base = path.posix.join(path.posix.dirname(from), specifier);
   return [`${base}.ts`, `${base}/index.ts`].find((each) => existsSync(path.join(root, each))) ?? null;

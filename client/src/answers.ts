@@ -1,25 +1,10 @@
+import type { EditsWithQuestion } from '@framewright/schemas/wire';
 import { commands, type Disposable, Position, Range, Uri, WorkspaceEdit, window, workspace } from 'vscode';
 import { filledIn, objectionTo } from './filled-in';
 
-/** Edits that wait for something only a person can say, such as who signs. */
-interface Question {
-  readonly uri: string;
-  readonly ask: string;
-  readonly of: 'name' | 'reason';
-  /** What stands in the edits where the answer belongs. */
-  readonly mark: string;
-  readonly edits: readonly {
-    readonly range: {
-      readonly start: { readonly line: number; readonly character: number };
-      readonly end: { readonly line: number; readonly character: number };
-    };
-    readonly newText: string;
-  }[];
-}
-
 /** The command behind what needs a name or a reason: asks for it, and writes nothing where no answer is given. */
 export const answers = (): Disposable =>
-  commands.registerCommand('framewright.applyWithAnswer', async (question: Question) => {
+  commands.registerCommand('framewright.applyWithAnswer', async (question: EditsWithQuestion) => {
     const uri = Uri.parse(question.uri, true);
     const document = await workspace.openTextDocument(uri);
     const { version } = document;
@@ -36,7 +21,7 @@ export const answers = (): Disposable =>
       void window.showWarningMessage('The file was changed in the meantime: nothing was written.');
   });
 
-const edited = (uri: Uri, { mark, edits }: Question, answer: string): WorkspaceEdit => {
+const edited = (uri: Uri, { mark, edits }: EditsWithQuestion, answer: string): WorkspaceEdit => {
   const edit = new WorkspaceEdit();
   for (const { range, newText } of edits) {
     const place = new Range(

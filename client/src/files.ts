@@ -1,3 +1,4 @@
+import type { FileText, FileUris } from '@framewright/schemas/wire';
 import { type Disposable, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { namePatterns } from './patterns';
@@ -12,11 +13,11 @@ const mostFiles = 10_000;
  * - `framewright/readFile` { uri } → { text: string | null }, null where there is no such file
  */
 export const answerFileRequests = (client: BaseLanguageClient): Disposable[] => [
-  client.onRequest('framewright/listFiles', async (_: unknown, token) => {
+  client.onRequest('framewright/listFiles', async (_: unknown, token): Promise<FileUris> => {
     const found = await workspace.findFiles(`{${namePatterns.join(',')}}`, undefined, mostFiles, token);
     return { uris: found.map((uri) => uri.toString()) };
   }),
-  client.onRequest('framewright/readFile', async ({ uri }: { uri: string }) => {
+  client.onRequest('framewright/readFile', async ({ uri }: { uri: string }): Promise<FileText> => {
     try {
       const bytes = await workspace.fs.readFile(Uri.parse(uri, true));
       return { text: new TextDecoder().decode(bytes) };

@@ -1,5 +1,6 @@
+import type { OutsidePlace } from '@framewright/schemas/wire';
 import { expect, test } from 'vitest';
-import { nextStop, type OutsidePlace, stopWords } from './outside';
+import { nextStop, stopWords } from './outside';
 
 const at = (line: number): OutsidePlace => ({
   range: { start: { line, character: 6 }, end: { line, character: 20 } },

@@ -1,10 +1,4 @@
-import type { TextRange } from './jobs/job-entries';
-
-/** A row that is outside tolerance, and what is said on coming to it. */
-export interface OutsidePlace {
-  readonly range: TextRange;
-  readonly words: string;
-}
+import type { OutsidePlace } from '@framewright/schemas/wire';
 
 interface Stop {
   readonly place: OutsidePlace;

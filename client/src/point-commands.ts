@@ -1,9 +1,9 @@
+import type { Entry, OutsidePlace } from '@framewright/schemas/wire';
 import { commands, type Disposable, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { nothingOutsideWords } from './jobs/entry-words';
-import type { Entry } from './jobs/job-entries';
 import { openJob } from './jobs/open-job';
-import { nextStop, type OutsidePlace, stopWords } from './outside';
+import { nextStop, stopWords } from './outside';
 import { showPlace } from './show-place';
 
 /** How long the words on a point stay in the status bar, ms. */

@@ -1,3 +1,4 @@
+import type { RulePageAnswer } from '@framewright/schemas/wire';
 import {
   commands,
   type Diagnostic,
@@ -16,10 +17,6 @@ export const rulePageScheme = 'framewright-rule';
 /** `base/moved` of `framewright-rule:/base/moved.md`. */
 const ruleOf = (uri: Uri): string => uri.path.replace(/^\//, '').replace(/\.md$/, '');
 
-interface RulePage {
-  readonly markdown: string | null;
-}
-
 /** Shows each rule's page as a read-only document. The server knows the pages, so no copy of them is kept here. */
 export const rulePages = (client: () => BaseLanguageClient | undefined): Disposable => {
   const provider: TextDocumentContentProvider = {
@@ -28,7 +25,7 @@ export const rulePages = (client: () => BaseLanguageClient | undefined): Disposa
       const running = client();
       if (!running)
         return `The language server is not running: run *Framewright: Restart Language Server*.\n`;
-      const page = await running.sendRequest<RulePage>('framewright/rulePage', { rule }, token);
+      const page = await running.sendRequest<RulePageAnswer>('framewright/rulePage', { rule }, token);
       return page.markdown ?? `There is no rule named \`${rule}\`.\n`;
     },
   };

@@ -1,5 +1,6 @@
+import type { Entry } from '@framewright/schemas/wire';
 import { countWords, stateIcon, stateWords, worstWords } from './jobs/entry-words';
-import { type Entry, nameOf } from './jobs/job-entries';
+import { nameOf } from './jobs/job-entries';
 
 /** What the status bar and the language status tell of the open job. */
 export interface StatusWords {

@@ -2,10 +2,10 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import type { DrawingAnswer } from '@framewright/schemas/wire';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Range } from 'vscode-languageserver-protocol';
 import { carChassis, jobOn, measured } from '../../server/src/inspection/car.fixture';
-import type { Answered } from '../../server/src/protocol/features/drawing';
 import { positionOf, uriOf } from './client';
 import { ShopServer } from './shop-server';
 
@@ -27,7 +27,7 @@ afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-const asked = (known: number | null): Promise<Answered> =>
+const asked = (known: number | null): Promise<DrawingAnswer> =>
   server.connection.sendRequest('framewright/drawing', {
     uri: uriOf(job),
     view: 'drawing',
@@ -40,7 +40,7 @@ const asked = (known: number | null): Promise<Answered> =>
     cursorStage: null,
     width: 640,
   });
-const size = ({ sheets }: Answered): number => JSON.stringify(sheets).length;
+const size = ({ sheets }: DrawingAnswer): number => JSON.stringify(sheets).length;
 const timesTold = (): number =>
   server.told.filter(
     ({ method, params }) => method === 'framewright/drawingChanged' && params.uri === uriOf(job),

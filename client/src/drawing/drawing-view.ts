@@ -1,3 +1,4 @@
+import type { DrawingAnswer, DrawingQuestion } from '@framewright/schemas/wire';
 import {
   commands,
   type Disposable,
@@ -12,7 +13,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
 import { isDrawn } from './drawn-files';
 import { type Drawn, goToPoint } from './go-to-point';
-import type { Answer, FromPage, ToPage } from './messages';
+import type { FromPage, ToPage } from './messages';
 import { nonce } from './nonce';
 import { drawingPage } from './page';
 import { pageStateOf, wantedFrom } from './page-state';
@@ -232,13 +233,14 @@ export class DrawingView implements Disposable {
     const { activeTextEditor: active, visibleTextEditors: visible } = window;
     const editor = active && this.isOf(active) ? active : visible.find((each) => this.isOf(each));
     const cursor = editor?.selection.active ?? null;
-    const answer = await client.sendRequest<Answer | null>('framewright/drawing', {
+    const question: DrawingQuestion = {
       ...wanted,
       uri: file.toString(),
       view: 'drawing',
       known,
       cursor: cursor && { line: cursor.line, character: cursor.character },
-    });
+    };
+    const answer = await client.sendRequest<DrawingAnswer | null>('framewright/drawing', question);
     if (panel !== this.panel || file !== this.file) return;
     // the page was made anew meanwhile: what was answered does not fit it
     if (known !== this.known) {

@@ -1,12 +1,7 @@
+import type { FilePlace } from '@framewright/schemas/wire';
 import { Uri, ViewColumn } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { TextRange } from '../jobs/job-entries';
 import { showPlace } from '../show-place';
-
-interface Place {
-  readonly uri: string;
-  readonly range: TextRange;
-}
 
 /** A point of the drawing, or with `to` its distance to another. */
 export interface Drawn {
@@ -26,7 +21,7 @@ export async function goToPoint(
   { point, to }: Drawn,
   before: (uri: string) => void,
 ): Promise<void> {
-  const place = await client.sendRequest<Place | null>('framewright/drawingPlace', {
+  const place = await client.sendRequest<FilePlace | null>('framewright/drawingPlace', {
     uri: drawn,
     stage,
     point,

@@ -1,8 +1,7 @@
+import type { RecordAnswer } from '@framewright/schemas/wire';
 import { commands, type Disposable, env, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
-
-type Answer = { readonly html: string; readonly name: string } | { readonly message: string };
 
 /** *Write Dimensional Record…*: asks for a file, writes the page of the job there and offers to open it. */
 export const recordCommand = (client: () => BaseLanguageClient | undefined): Disposable =>
@@ -27,7 +26,7 @@ export const recordCommand = (client: () => BaseLanguageClient | undefined): Dis
 
 /** Where the record went; undefined where there is none. */
 async function writtenRecord(client: BaseLanguageClient, file: Uri): Promise<Uri | undefined> {
-  const answer = await client.sendRequest<Answer>('framewright/report', { uri: file.toString() });
+  const answer = await client.sendRequest<RecordAnswer>('framewright/report', { uri: file.toString() });
   if (!('html' in answer)) {
     void window.showWarningMessage(answer.message);
     return undefined;

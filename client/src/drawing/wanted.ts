@@ -1,8 +1,8 @@
-import type { Answer, Section } from './messages';
+import type { DrawingAnswer, DrawingSection } from '@framewright/schemas/wire';
 
 /** What is to be shown; made anew with every wish, so that an answer is known to be to an older one. */
 export interface Wanted {
-  readonly section: Section;
+  readonly section: DrawingSection;
   /** Null: the newest. */
   readonly stage: number | null;
   readonly over: number | null;
@@ -43,7 +43,7 @@ export function afterAnswer(
     over,
     selected,
     cursorStage,
-  }: Pick<Answer, 'stage' | 'stages' | 'over' | 'selected' | 'cursorStage'>,
+  }: Pick<DrawingAnswer, 'stage' | 'stages' | 'over' | 'selected' | 'cursorStage'>,
 ): Wanted {
   const entered = { cursorStage: cursorStage ?? asked.cursorStage };
   if (asked !== now) return { ...now, ...entered };

@@ -1,7 +1,7 @@
+import type { JobEntry, JobState } from '@framewright/schemas/wire';
 import { expect, test } from 'vitest';
 import { statusOf } from '../status-words';
 import { lineOf, nothingOutsideWords } from './entry-words';
-import type { JobEntry, JobState } from './job-entries';
 
 const range = { start: { line: 30, character: 6 }, end: { line: 30, character: 22 } };
 const job: JobEntry = {
@@ -14,6 +14,8 @@ const job: JobEntry = {
   worst: { id: 'rail-tip-upper.L', words: '15.3 mm too far right (inboard)', range },
   remaining: 4,
   chassis: null,
+  errors: 0,
+  warnings: 0,
 };
 const path = 'jobs/w-2041.readings.yaml';
 
@@ -49,7 +51,8 @@ test('no two states look alike, whatever the colours', () => {
 });
 
 test('a chassis file, one that cannot be read and one that was not reached', () => {
-  const chassis = { kind: 'chassis', uri: 'file:///a.chassis.yaml', vehicle: 'Marten', points: 24 } as const;
+  const counts = { points: 24, errors: 0, warnings: 0 };
+  const chassis = { kind: 'chassis', uri: 'file:///a.chassis.yaml', vehicle: 'Marten', ...counts } as const;
   expect(lineOf({ ...chassis, controlPoints: 8 }, 'a.chassis.yaml')).toMatchObject({
     label: 'Marten',
     description: '24 points',

@@ -1,4 +1,4 @@
-import type { ChassisEntry, Entry, JobEntry, JobState } from './job-entries';
+import type { ChassisEntry, Entry, JobEntry, JobState } from '@framewright/schemas/wire';
 import { nameOf } from './job-entries';
 
 /** A line of a view as plain data: what is drawn, and what a screen reader says in its place. */

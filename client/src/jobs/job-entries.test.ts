@@ -1,5 +1,6 @@
+import type { Entry, JobEntry } from '@framewright/schemas/wire';
 import { expect, test } from 'vitest';
-import { type Entry, EntryList, fileName, type JobEntry, nameOf } from './job-entries';
+import { EntryList, fileName, nameOf } from './job-entries';
 
 const job = (order: string, state: JobEntry['state'] = 'open'): JobEntry => ({
   kind: 'job',
@@ -11,6 +12,8 @@ const job = (order: string, state: JobEntry['state'] = 'open'): JobEntry => ({
   worst: null,
   remaining: 0,
   chassis: null,
+  errors: 0,
+  warnings: 0,
 });
 const chassis = (name: string): Entry => ({
   kind: 'chassis',
@@ -18,6 +21,8 @@ const chassis = (name: string): Entry => ({
   vehicle: name,
   points: 12,
   controlPoints: 6,
+  errors: 0,
+  warnings: 0,
 });
 const listed = (...entries: Entry[]): EntryList => {
   const list = new EntryList();

@@ -1,7 +1,8 @@
+import type { Listing, ListingChange } from '@framewright/schemas/wire';
 import { commands, type Disposable, EventEmitter, Uri } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
-import { type Change, EntryList, type Listing, type ListingChange } from './job-entries';
+import { type Change, EntryList } from './job-entries';
 
 /** The list of jobs and chassis files, kept up by what the server tells. */
 export class JobList extends EntryList implements Disposable {

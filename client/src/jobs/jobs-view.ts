@@ -1,3 +1,4 @@
+import type { Entry, LineRange, OutsidePlace, PointLine } from '@framewright/schemas/wire';
 import {
   type Disposable,
   EventEmitter,
@@ -13,20 +14,8 @@ import {
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { output } from '../output';
-import type { OutsidePlace } from '../outside';
 import { lineOf } from './entry-words';
-import type { Entry, TextRange } from './job-entries';
 import type { JobList } from './job-list';
-
-interface PointLine {
-  readonly id: string;
-  /** `1200 forward, 420 left, 95 up` */
-  readonly position: string;
-  readonly part: string | null;
-  readonly base: boolean;
-  /** Null: it stands in the file that this one extends. */
-  readonly range: TextRange | null;
-}
 
 type Node =
   | { readonly kind: 'entry'; readonly uri: string }
@@ -165,7 +154,7 @@ const pointItem = (uri: string, { id, position, part, base, range }: PointLine):
 };
 
 /** Opens the file; with a range, on it. */
-const opening = (uri: Uri, range: TextRange | null) => ({
+const opening = (uri: Uri, range: LineRange | null) => ({
   title: 'Open',
   command: 'vscode.open',
   arguments: range

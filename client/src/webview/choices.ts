@@ -1,7 +1,7 @@
-import type { Answer } from '../drawing/messages';
+import type { DrawingAnswer } from '@framewright/schemas/wire';
 
 /** `3 of 5 · after first pull`. */
-export const stageWords = ({ stages, stage }: Pick<Answer, 'stages' | 'stage'>): string => {
+export const stageWords = ({ stages, stage }: Pick<DrawingAnswer, 'stages' | 'stage'>): string => {
   if (stage === null) return 'nothing measured yet';
   const { name, underTension } = stages[stage];
   return `${stage + 1} of ${stages.length} · ${name}${underTension ? ' (under load)' : ''}`;
@@ -13,7 +13,7 @@ interface OverChoice {
 }
 
 /** What a stage can be laid over: nothing, or any other one. */
-export const overChoices = ({ stages, stage }: Pick<Answer, 'stages' | 'stage'>): OverChoice[] => [
+export const overChoices = ({ stages, stage }: Pick<DrawingAnswer, 'stages' | 'stage'>): OverChoice[] => [
   { value: '', text: 'nothing' },
   ...stages.flatMap(({ name, underTension }, i) =>
     i === stage

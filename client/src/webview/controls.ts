@@ -1,4 +1,5 @@
-import { type Answer, type Section, sections } from '../drawing/messages';
+import type { DrawingAnswer, DrawingSection } from '@framewright/schemas/wire';
+import { sections } from '../drawing/messages';
 import { overChoices, stageWords, tabAfter } from './choices';
 import { tell } from './host';
 import { element, elementOf } from './page';
@@ -12,7 +13,7 @@ const tabs = [...document.querySelectorAll<HTMLButtonElement>('[role=tab]')];
 /** How many choices were made here: an answer to an older one does not turn a newer one back. */
 let turn = 0;
 
-export function listenToControls(onSection: (section: Section) => void): void {
+export function listenToControls(onSection: (section: DrawingSection) => void): void {
   slider.addEventListener('input', () => tell({ kind: 'stage', stage: Number(slider.value), turn: ++turn }));
   over.addEventListener('change', () =>
     tell({ kind: 'over', over: over.value === '' ? null : Number(over.value), turn: ++turn }),
@@ -29,10 +30,10 @@ export function listenToControls(onSection: (section: Section) => void): void {
   });
 }
 
-const sectionOf = (tab: HTMLButtonElement): Section =>
+const sectionOf = (tab: HTMLButtonElement): DrawingSection =>
   sections.find((each) => each === tab.dataset.section) ?? 'drawing';
 
-export function showSection(section: Section): void {
+export function showSection(section: DrawingSection): void {
   for (const tab of tabs) {
     const chosen = sectionOf(tab) === section;
     tab.setAttribute('aria-selected', String(chosen));
@@ -43,7 +44,7 @@ export function showSection(section: Section): void {
 }
 
 /** Brings the controls to what is shown; nothing is touched that is as it should be, so that a hand on it is not disturbed. */
-export function showControls(answer: Answer, heard: number): void {
+export function showControls(answer: DrawingAnswer, heard: number): void {
   if (heard < turn) return;
   const { stages, stage } = answer;
   element('stage-choice').hidden = stages.length === 0;

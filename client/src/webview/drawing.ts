@@ -1,4 +1,5 @@
-import type { Answer, Section, Solid, ToPage } from '../drawing/messages';
+import type { DrawingAnswer, DrawingSection, Solid } from '@framewright/schemas/wire';
+import type { ToPage } from '../drawing/messages';
 import { listenToControls, showControls, showSection } from './controls';
 import { keep, tell } from './host';
 import { element } from './page';
@@ -12,7 +13,7 @@ const script = document.currentScript as HTMLScriptElement;
 // a page's own scripts cannot read it back from the markup, only from the element
 const { nonce } = script;
 const sheets = new Sheets();
-let section: Section = 'drawing';
+let section: DrawingSection = 'drawing';
 /** A page that was hidden starts anew with the part that was shown before; after that it is chosen here. */
 let firstTime = true;
 let selected: string | null = null;
@@ -28,7 +29,7 @@ addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   }
 });
 
-function show(shownSection: Section, answer: Answer, heard: number): void {
+function show(shownSection: DrawingSection, answer: DrawingAnswer, heard: number): void {
   if (answer.styles !== null) useStyles(answer.styles);
   if (firstTime && shownSection !== section) {
     section = shownSection;
@@ -86,7 +87,7 @@ function loadSolid(): void {
   document.head.append(loaded);
 }
 
-function chooseSection(chosen: Section): void {
+function chooseSection(chosen: DrawingSection): void {
   if (chosen === section) return;
   section = chosen;
   showSection(chosen);

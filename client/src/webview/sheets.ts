@@ -1,4 +1,4 @@
-import type { SheetPatch } from '../drawing/messages';
+import type { SheetPatch } from '@framewright/schemas/wire';
 import { patchChildren } from './patches';
 
 interface Shown {

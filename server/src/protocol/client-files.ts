@@ -1,3 +1,4 @@
+import type { FileText, FileUris } from '@framewright/schemas/wire';
 import type { Connection } from 'vscode-languageserver';
 import type { Files } from '../workspace/files';
 import { isInside } from '../workspace/uris';
@@ -6,11 +7,11 @@ import { isInside } from '../workspace/uris';
 export function clientFiles(connection: Connection): Files {
   return {
     read: async (uri) => {
-      const { text } = await connection.sendRequest<{ text: string | null }>('framewright/readFile', { uri });
+      const { text } = await connection.sendRequest<FileText>('framewright/readFile', { uri });
       return text === null ? { kind: 'missing', message: 'there is no such file' } : { kind: 'text', text };
     },
     list: async (folder, ignored) => {
-      const { uris } = await connection.sendRequest<{ uris: string[] }>('framewright/listFiles', {});
+      const { uris } = await connection.sendRequest<FileUris>('framewright/listFiles', {});
       const left = ignored.map((name) => `${folder.replace(/\/$/, '')}/${name}`);
       const found = uris.filter((uri) => isInside(uri, folder) && !left.some((each) => isInside(uri, each)));
       return { uris: found.sort(), unread: [] };

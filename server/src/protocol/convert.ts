@@ -1,3 +1,4 @@
+import type { EditsWithQuestion } from '@framewright/schemas/wire';
 import {
   type ClientCapabilities,
   type CodeAction,
@@ -102,14 +103,8 @@ export function codeActionOf(
   const base = { title, kind, ...(action.preferred ? { isPreferred: true } : {}), ...mended };
   if (ask !== undefined && asks) {
     const edits = action.edits.map((edit) => editOf(edit, lines));
-    return {
-      ...base,
-      command: {
-        title,
-        command: askCommand,
-        arguments: [{ uri, ask: ask.question, of: ask.of, mark: reasonMark, edits }],
-      },
-    };
+    const question: EditsWithQuestion = { uri, ask: ask.question, of: ask.of, mark: reasonMark, edits };
+    return { ...base, command: { title, command: askCommand, arguments: [question] } };
   }
   return resolvesEdits ? base : withEdit(base, action, uri, lines);
 }

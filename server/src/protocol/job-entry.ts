@@ -1,23 +1,9 @@
-import type { Range } from 'vscode-languageserver';
-import { type ChassisEntry, fileEntry, type JobEntry } from '../editor/show/jobs';
+import type { Entry } from '@framewright/schemas/wire';
+import { fileEntry } from '../editor/show/jobs';
 import { faultIn } from '../findings/internal/fault';
 import { linesOf } from '../text/lines';
 import type { Found } from '../workspace/whole-check';
 import { rangeOf } from './convert';
-
-/** A job or chassis file as a list of them shows it, with positions in place of offsets. */
-export type Entry =
-  | JobLine
-  | ChassisEntry
-  /** It could not be read, or not be judged; `message` says why. */
-  | { readonly kind: 'unreadable'; readonly uri: string; readonly message: string }
-  /** It was not looked at yet, or will not be. */
-  | { readonly kind: 'unchecked'; readonly uri: string; readonly of: 'job' | 'chassis' };
-
-type JobLine = Omit<JobEntry, 'worst'> & {
-  /** The point farthest past its limit: `20.0 mm too far left (outboard)`, and the place of its row. */
-  readonly worst: { readonly id: string; readonly words: string; readonly range: Range } | null;
-};
 
 /**
  * The line of a file that was looked at; null for a settings file. It shares no text with the file: a piece of a text keeps the

@@ -1,3 +1,4 @@
+import type { Entry, Listing, ListingChange } from '@framewright/schemas/wire';
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { derived } from '../memory/derived';
@@ -13,7 +14,7 @@ import { CheckProgress } from './check-progress';
 import type { Diagnostics } from './diagnostics';
 import type { Faults } from './faults';
 import { diagnosticsOf, untold } from './file-diagnostics';
-import { type Entry, entryOf } from './job-entry';
+import { entryOf } from './job-entry';
 import { messagesHanded } from './next-turn';
 
 /** After an edit the editor asks for much that it shows: that goes first, ms. */
@@ -23,16 +24,6 @@ const quietForManyMs = 400;
 /** So long changes of the list are gathered, ms. */
 const gatheredMs = 250;
 const mostTold = 200;
-
-/** What `framewright/jobsChanged` tells. */
-interface JobsChange {
-  readonly entries: readonly Entry[];
-  readonly gone: readonly string[];
-  readonly left: number;
-  /** What was not looked into. */
-  readonly unread: readonly Unread[];
-  readonly checking: boolean;
-}
 
 interface Parts {
   readonly connection: Connection;
@@ -126,7 +117,7 @@ export class Repository {
   }
 
   /** All jobs and chassis files in the order of their names; from now on the editor is told what changes. */
-  async jobs(): Promise<Pick<JobsChange, 'entries' | 'left' | 'unread' | 'checking'>> {
+  async jobs(): Promise<Listing> {
     this.wasAsked = true;
     await this.check.listed();
     this.changed.clear();
@@ -248,7 +239,7 @@ export class Repository {
     const checking = this.check.isRunning;
     this.toldRunning = checking;
     const { left, unread } = this.check;
-    const change: JobsChange = { entries, gone, left, unread, checking };
+    const change: ListingChange = { entries, gone, left, unread, checking };
     const { connection, faults } = this.parts;
     unawaited(connection.sendNotification('framewright/jobsChanged', change), (error) =>
       faults.log('the list of jobs', error),

@@ -1,3 +1,4 @@
+import type { SheetPatch } from '@framewright/schemas/wire';
 import { type Markup, markup } from './markup';
 
 /**
@@ -14,17 +15,6 @@ export interface Sheet {
 /** @param first stands before the pieces */
 export const wholeSheet = ({ open, pieces, close }: Sheet, first: Markup | null = null): Markup =>
   markup`${open}${first}${[...pieces.values()]}${close}`;
-
-/** What has to be done to a sheet that is shown. Plain data, as it goes to a view. */
-export interface SheetPatch {
-  readonly name: string;
-  /** The outer element without its content where it is made anew; null: it stays. */
-  readonly shell: string | null;
-  /** All keys in their order, where keys went, came or changed places; null: as before. */
-  readonly order: readonly string[] | null;
-  /** The pieces that are new or differ. */
-  readonly pieces: readonly (readonly [key: string, markup: string])[];
-}
 
 /** From what is shown to what is to be shown; null where that is the same. */
 export function sheetPatch(shown: Sheet | null, wanted: Sheet): SheetPatch | null {

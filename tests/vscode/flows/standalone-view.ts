@@ -1,8 +1,9 @@
 /** The page of the drawing without an editor around it: its own markup, scripts and policy, with the server's answers. */
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
+import type { DrawingSection } from '@framewright/schemas/wire';
 import type { Page } from 'playwright-core';
-import type { FromPage, Section } from '../../../client/src/drawing/messages';
+import type { FromPage } from '../../../client/src/drawing/messages';
 import { drawingPage } from '../../../client/src/drawing/page';
 import { type DrawingAnswer, drawingAnswer } from '../../../server/src/editor/show/drawing';
 import { drawingStyles } from '../../../server/src/report/drawing/drawing-styles';
@@ -51,7 +52,7 @@ export interface StandaloneView {
   show(analysis: Analysis): Promise<{ characters: number; handledMs: number; framedMs: number }>;
   /** What is to be shown next. */
   wanted: {
-    section: Section;
+    section: DrawingSection;
     stage: number | null;
     over: number | null;
     selected: string | null;

@@ -1,6 +1,6 @@
+import type { Place } from '@framewright/schemas/wire';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Place } from '../../drawing/messages';
 import { type Look, lookAfter, looks, onSheet, projectionOf, sheetOf } from './look';
 
 const box = { least: [-1500, -800, 0], most: [3100, 800, 1400] } as const;

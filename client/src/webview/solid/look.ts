@@ -1,4 +1,4 @@
-import type { Place } from '../../drawing/messages';
+import type { Place } from '@framewright/schemas/wire';
 
 /** From where the body is seen, square to the sheet: no line is shortened by its distance. Angles in degrees. */
 export interface Look {

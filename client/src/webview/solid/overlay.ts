@@ -1,4 +1,4 @@
-import type { Solid } from '../../drawing/messages';
+import type { Solid } from '@framewright/schemas/wire';
 import type { Projection } from './look';
 import { labelsOf, linesOf, marksOf, strokes } from './picture';
 import { type Colours, headColour, linePath, markLook } from './svg';

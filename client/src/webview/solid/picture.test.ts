@@ -1,5 +1,5 @@
+import type { Solid, SolidPoint } from '@framewright/schemas/wire';
 import { describe, expect, test } from 'vitest';
-import type { Solid, SolidPoint } from '../../drawing/messages';
 import { looks, onSheet, projectionOf } from './look';
 import { labelsOf, linesOf, marksOf } from './picture';
 import { solidSvg } from './svg';

@@ -1,4 +1,4 @@
-import type { Line, Solid, SolidPoint } from '../../drawing/messages';
+import type { Line, Solid, SolidPoint } from '@framewright/schemas/wire';
 import { onSheet, type Projection } from './look';
 
 /** How a line looks: its colour by role, its width and dashes in px. */

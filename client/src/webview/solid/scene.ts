@@ -1,8 +1,8 @@
+import type { Solid } from '@framewright/schemas/wire';
 import { Color, OrthographicCamera, Scene, Vector3, WebGLRenderer } from 'three';
 import { LineMaterial } from 'three/addons/lines/LineMaterial.js';
 import { LineSegments2 } from 'three/addons/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/addons/lines/LineSegmentsGeometry.js';
-import type { Solid } from '../../drawing/messages';
 import type { Projection } from './look';
 import { linesOf, type Stroke, strokes } from './picture';
 import type { Colours } from './svg';

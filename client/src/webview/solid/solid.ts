@@ -1,4 +1,5 @@
-import type { FromPage, Solid } from '../../drawing/messages';
+import type { Solid } from '@framewright/schemas/wire';
+import type { FromPage } from '../../drawing/messages';
 import { element } from '../page';
 import type { SolidPage } from '../solid-page';
 import {

@@ -1,4 +1,4 @@
-import type { Line, Solid } from '../../drawing/messages';
+import type { Line, Solid } from '@framewright/schemas/wire';
 import { onSheet, type Projection } from './look';
 import {
   type DrawnLabel,

@@ -1,3 +1,4 @@
+import type * as wire from '@framewright/schemas/wire';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { bodyAlone } from '../../report/drawing/body-alone';
@@ -6,47 +7,26 @@ import { drawingKey } from '../../report/drawing/drawing-key';
 import { spanTable } from '../../report/drawing/drawing-span-table';
 import { type MadeBefore, viewSheet } from '../../report/drawing/drawing-svg';
 import { drawingTable } from '../../report/drawing/drawing-table';
-import { type Solid, solidOf } from '../../report/drawing/solid';
+import { solidOf } from '../../report/drawing/solid';
 import { historySheets } from '../../report/history/history-sheets';
 import { markup, shortened } from '../../report/markup';
 import type { Sheet } from '../../report/sheet';
 import type { Analysis } from '../../workspace/workspace';
 import { pointAt, stageAt } from './drawing-text';
 
-type DrawingSection = 'drawing' | 'history' | 'solid';
-
-/** What somebody looks at. Stages are counted from 0. */
-export interface DrawingQuestion {
-  readonly section: DrawingSection;
-  /** Null: the newest. */
-  readonly stage: number | null;
-  /** The stage that it is laid over. */
-  readonly over: number | null;
-  readonly selected: string | null;
+/** What somebody looks at, with the cursor as an offset. */
+export interface DrawingQuestion extends Omit<wire.DrawingQuestion, 'uri' | 'view' | 'known' | 'cursor'> {
   /** Offset of the cursor in the text; null where it is elsewhere. */
   readonly cursor: number | null;
-  /** The stage that the cursor stood in when it was last asked: only where it enters another does the drawing follow. */
-  readonly cursorStage: number | null;
-  /** Room for the widest picture, px. */
-  readonly width: number;
   /** What was last answered to the same view: what is as it was is not made again. */
   readonly before?: DrawingAnswer | null;
 }
 
 /** What is to be shown, as plain data and markup; stages and selection as they came out. */
-export interface DrawingAnswer {
-  readonly title: string;
-  /** What stands in the way of a drawing, in words; null where nothing does. */
-  readonly obstacle: string | null;
-  readonly stages: readonly { readonly name: string; readonly underTension: boolean }[];
-  readonly stage: number | null;
-  readonly over: number | null;
-  readonly selected: string | null;
-  readonly cursorStage: number | null;
+export interface DrawingAnswer extends Omit<wire.DrawingAnswer, 'revision' | 'sheets' | 'names' | 'styles'> {
   readonly sheets: readonly Sheet[];
   /** What the sheets were made from; null where nothing is drawn. */
   readonly drawing: Drawing | null;
-  readonly solid: Solid | null;
 }
 
 /** Null for a file that has no drawing. */

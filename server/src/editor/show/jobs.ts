@@ -1,3 +1,4 @@
+import type * as wire from '@framewright/schemas/wire';
 import type { TextRange } from '../../findings/rule/finding';
 import { standingOf } from '../../findings/standing';
 import type { Verdict } from '../../inspection/alignment/verdict';
@@ -9,40 +10,12 @@ import { worstCertainty, worstPoint } from '../../wording/worst';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 import { chassisLink } from '../chassis-link';
 
-/** Where a job stands. `ready`: nothing stands against a sign-off of its dimensions. */
-type JobState = 'open' | 'ready' | 'signed' | 'sign-off-fails' | 'text-errors' | 'no-chassis' | 'unmeasured';
-
-/** A job in a line: what a list of jobs shows. Counts are of newest released readings, points and distances. */
-export interface JobEntry {
-  readonly kind: 'job';
-  readonly uri: string;
-  readonly order: string | null;
-  readonly state: JobState;
-  /** The newest stage's title. */
-  readonly stage: string | null;
-  readonly counts: Readonly<Record<Verdict, number>>;
-  /** The point farthest past its limit, in words, and its row. */
+/** A job in a line, with its worst row at offsets. */
+export interface JobEntry extends Omit<wire.JobEntry, 'worst'> {
   readonly worst: { readonly id: string; readonly words: string; readonly range: TextRange } | null;
-  /** How many things stand against a sign-off. */
-  readonly remaining: number;
-  /** The chassis file that it names, be it there or not. */
-  readonly chassis: string | null;
-  /** Findings shown of each severity. */
-  readonly errors: number;
-  readonly warnings: number;
 }
 
-export interface ChassisEntry {
-  readonly kind: 'chassis';
-  readonly uri: string;
-  readonly vehicle: string;
-  readonly points: number;
-  readonly controlPoints: number;
-  readonly errors: number;
-  readonly warnings: number;
-}
-
-type FileEntry = JobEntry | ChassisEntry;
+type FileEntry = JobEntry | wire.ChassisEntry;
 
 /** One line of a list of files; null for what is neither job nor chassis. */
 export function fileEntry(analysis: Analysis): FileEntry | null {
@@ -70,7 +43,7 @@ function jobEntry(analysis: JobAnalysis): JobEntry {
   const worst = worstPoint(newest.map(({ judged }) => judged));
   const { closed, passes, remaining, heldBack } = standingOf({ inspection, settings, findings });
   const stage = inspection.stages.at(-1)?.name ?? null;
-  const state: JobState = heldBack
+  const state: wire.JobState = heldBack
     ? 'text-errors'
     : closed
       ? passes
@@ -94,7 +67,7 @@ function jobEntry(analysis: JobAnalysis): JobEntry {
   };
 }
 
-function chassisEntry(analysis: ChassisAnalysis): ChassisEntry {
+function chassisEntry(analysis: ChassisAnalysis): wire.ChassisEntry {
   const { uri, chassis } = analysis;
   const points = [...chassis.points.values()];
   return {
@@ -113,14 +86,8 @@ function shownCounts({ findings }: Analysis): { errors: number; warnings: number
   return { errors: counts.error, warnings: counts.warning };
 }
 
-/** A point of a chassis file as a list shows it. */
-interface PointEntry {
-  readonly id: string;
-  /** `1200 forward, 420 left, 95 up`, in the file's unit. */
-  readonly position: string;
-  readonly part: string | null;
-  readonly base: boolean;
-  /** Null where it stands in a file that this one extends. */
+interface PointEntry extends Omit<wire.PointLine, 'range'> {
+  /** Offsets; null where it stands in a file that this one extends. */
   readonly range: TextRange | null;
 }
 

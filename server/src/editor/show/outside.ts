@@ -1,3 +1,4 @@
+import type * as wire from '@framewright/schemas/wire';
 import type { TextRange } from '../../findings/rule/finding';
 import { newestReleased, newestSpans } from '../../inspection/job/newest';
 import { offsetsOf } from '../../text/tree';
@@ -6,9 +7,8 @@ import { worstPoint } from '../../wording/worst';
 import type { Analysis } from '../../workspace/workspace';
 
 /** A row that is outside tolerance, and what a person is told on coming to it. */
-interface OutsidePlace {
+interface OutsidePlace extends Omit<wire.OutsidePlace, 'range'> {
   readonly range: TextRange;
-  readonly words: string;
 }
 
 /** What is still to be moved: the newest released readings and distances outside tolerance, in the order of the text. */

@@ -1,11 +1,10 @@
+import type { RecordAnswer } from '@framewright/schemas/wire';
 import { fileName } from '../../model/file-name';
 import { recordMakerOf } from '../../report/record/record-of';
 import type { Paper } from '../../report/record/record-styles';
 import type { Analysis } from '../../workspace/workspace';
 
-/** The record of a job as it is being typed, and what its page may be called; or why there is none, in words for a person. */
-type RecordAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
-
+/** The record of a job as it is being typed. */
 export function recordAnswer(analysis: Analysis, paper: Paper | null): RecordAnswer {
   const made = recordMakerOf(analysis);
   return 'message' in made ? made : { html: made.pageFor(paper), name: pageName(analysis.uri) };

@@ -1,8 +1,8 @@
-import type { Position } from 'vscode-languageserver';
-import { type DrawingAnswer, type DrawingQuestion, drawingAnswer } from '../../editor/show/drawing';
+import type * as wire from '@framewright/schemas/wire';
+import { type DrawingAnswer, drawingAnswer } from '../../editor/show/drawing';
 import { drawnPlace } from '../../editor/show/drawing-text';
 import { drawingStyles } from '../../report/drawing/drawing-styles';
-import { type SheetPatch, sheetPatch } from '../../report/sheet';
+import { sheetPatch } from '../../report/sheet';
 import { linesOf } from '../../text/lines';
 import { offsetsOf } from '../../text/tree';
 import { unawaited } from '../../workspace/unawaited';
@@ -23,24 +23,6 @@ interface Shown {
   readonly madeFrom: readonly string[];
 }
 
-interface Asked extends Omit<DrawingQuestion, 'cursor' | 'before'> {
-  readonly uri: string;
-  /** Names the view that asks; what it shows is kept in mind. */
-  readonly view: string;
-  /** The revision that it shows; null: nothing. */
-  readonly known: number | null;
-  readonly cursor: Position | null;
-}
-
-export interface Answered extends Omit<DrawingAnswer, 'sheets' | 'drawing'> {
-  readonly revision: number;
-  readonly sheets: readonly SheetPatch[];
-  /** Names of all sheets that are shown. */
-  readonly names: readonly string[];
-  /** The style sheet of the pictures, to a view that shows nothing yet. */
-  readonly styles: string | null;
-}
-
 /**
  * The live drawing of a job or a chassis.
  *
@@ -56,30 +38,34 @@ export const drawing: Feature = {
     const { connection } = session;
     const shown = new Map<string, Shown>();
     let revision = 0;
-    connection.onRequest('framewright/drawing', async (question: Asked): Promise<Answered | null> => {
-      const { uri, view, known } = question;
-      const found = await asked(session, uri);
-      if (found === null) return null;
-      const cursor = question.cursor && found.lines.offsetAt(question.cursor.line, question.cursor.character);
-      const last = shown.get(view);
-      const before = last !== undefined && last.revision === known ? last.answer : null;
-      const answer = drawingAnswer(found.analysis, { ...question, cursor, before });
-      if (answer === null) return null;
-      revision++;
-      // put at the end: the view that was not asked for longest is the first to go
-      shown.delete(view);
-      shown.set(view, { uri, revision, answer, madeFrom: found.analysis.dependencies.map(canonicalUri) });
-      for (const [oldest] of shown) if (shown.size > mostViews) shown.delete(oldest);
-      const { drawing: _, sheets, ...plain } = answer;
-      const old = new Map(before?.sheets.map((each) => [each.name, each]));
-      return {
-        ...plain,
-        revision,
-        sheets: sheets.flatMap((each) => sheetPatch(old.get(each.name) ?? null, each) ?? []),
-        names: sheets.map(({ name }) => name),
-        styles: known === null ? drawingStyles : null,
-      };
-    });
+    connection.onRequest(
+      'framewright/drawing',
+      async (question: wire.DrawingQuestion): Promise<wire.DrawingAnswer | null> => {
+        const { uri, view, known } = question;
+        const found = await asked(session, uri);
+        if (found === null) return null;
+        const cursor =
+          question.cursor && found.lines.offsetAt(question.cursor.line, question.cursor.character);
+        const last = shown.get(view);
+        const before = last !== undefined && last.revision === known ? last.answer : null;
+        const answer = drawingAnswer(found.analysis, { ...question, cursor, before });
+        if (answer === null) return null;
+        revision++;
+        // put at the end: the view that was not asked for longest is the first to go
+        shown.delete(view);
+        shown.set(view, { uri, revision, answer, madeFrom: found.analysis.dependencies.map(canonicalUri) });
+        for (const [oldest] of shown) if (shown.size > mostViews) shown.delete(oldest);
+        const { drawing: _, sheets, ...plain } = answer;
+        const old = new Map(before?.sheets.map((each) => [each.name, each]));
+        return {
+          ...plain,
+          revision,
+          sheets: sheets.flatMap((each) => sheetPatch(old.get(each.name) ?? null, each) ?? []),
+          names: sheets.map(({ name }) => name),
+          styles: known === null ? drawingStyles : null,
+        };
+      },
+    );
     const tell = (uri: string): void =>
       unawaited(connection.sendNotification('framewright/drawingChanged', { uri }), (error) =>
         session.faults.log(uri, error),
@@ -111,7 +97,7 @@ function answerPlaces(session: Session): void {
       stage: number | null;
       point: string;
       to?: string | null;
-    }) => {
+    }): Promise<wire.FilePlace | null> => {
       const found = await asked(session, uri);
       const at = found && drawnPlace(found.analysis, stage, point, to);
       if (!found || at === null) return null;

@@ -1,9 +1,10 @@
+import type { Entry, Listing, OutsidePlace, PointLine } from '@framewright/schemas/wire';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import { pointEntries } from '../../editor/show/jobs';
 import { outsidePlaces } from '../../editor/show/outside';
 import { throwIfCancelled } from '../cancellation';
 import { rangeOf } from '../convert';
-import { type Entry, entryOf } from '../job-entry';
+import { entryOf } from '../job-entry';
 import { nextTurn } from '../next-turn';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';
@@ -24,7 +25,7 @@ const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const 
  * - `framewright/outside` { uri } → { places: { range, words }[] }: rows outside tolerance of a document
  * - the editor may tell `framewright/checkWorkspace` {}: list and look at everything anew
  *
- * An Entry is one of (see `protocol/job-entry.ts`)
+ * An Entry is one of (see `schemas/src/wire.ts`)
  * - { kind: 'job', uri, order, state, stage, counts: { within, outside, undecided, unjudged }, worst: { id, words, range } | null,
  *   remaining, chassis, errors, warnings }; `state`: open, ready, signed, sign-off-fails, text-errors, no-chassis, unmeasured
  * - { kind: 'chassis', uri, vehicle, points, controlPoints, errors, warnings }
@@ -38,10 +39,10 @@ export const jobs: Feature = {
   },
   register: (session) => {
     const { connection, repository } = session;
-    connection.onRequest('framewright/jobs', () => repository.jobs());
+    connection.onRequest('framewright/jobs', (): Promise<Listing> => repository.jobs());
     connection.onRequest(
       'framewright/jobEntries',
-      async ({ uris }: { uris: string[] }, token: CancellationToken) => {
+      async ({ uris }: { uris: string[] }, token: CancellationToken): Promise<{ entries: Entry[] }> => {
         const entries: Entry[] = [];
         for (const uri of uris) {
           await turn(token);
@@ -58,25 +59,31 @@ export const jobs: Feature = {
 };
 
 function answerPlaces(session: Session, connection: Connection): void {
-  connection.onRequest('framewright/chassisPoints', async ({ uri }: { uri: string }) => {
-    const found = await asked(session, uri);
-    if (found?.analysis.kind !== 'chassis') return { points: [] };
-    const { lines } = found;
-    return {
-      points: pointEntries(found.analysis).map((point) => ({
-        ...point,
-        range: point.range && rangeOf(point.range, lines),
-      })),
-    };
-  });
-  connection.onRequest('framewright/outside', async ({ uri }: { uri: string }) => {
-    const found = await asked(session, uri);
-    if (found === null) return { places: [] };
-    const { analysis, lines } = found;
-    return {
-      places: outsidePlaces(analysis).map(({ range, words }) => ({ words, range: rangeOf(range, lines) })),
-    };
-  });
+  connection.onRequest(
+    'framewright/chassisPoints',
+    async ({ uri }: { uri: string }): Promise<{ points: PointLine[] }> => {
+      const found = await asked(session, uri);
+      if (found?.analysis.kind !== 'chassis') return { points: [] };
+      const { lines } = found;
+      return {
+        points: pointEntries(found.analysis).map((point) => ({
+          ...point,
+          range: point.range && rangeOf(point.range, lines),
+        })),
+      };
+    },
+  );
+  connection.onRequest(
+    'framewright/outside',
+    async ({ uri }: { uri: string }): Promise<{ places: OutsidePlace[] }> => {
+      const found = await asked(session, uri);
+      if (found === null) return { places: [] };
+      const { analysis, lines } = found;
+      return {
+        places: outsidePlaces(analysis).map(({ range, words }) => ({ words, range: rangeOf(range, lines) })),
+      };
+    },
+  );
 }
 
 /** A file's line as it stands now; what cannot be read says why. */

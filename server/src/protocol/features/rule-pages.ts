@@ -1,3 +1,4 @@
+import type { RulePageAnswer } from '@framewright/schemas/wire';
 import { rulePage } from '../../commands/explain';
 import type { Feature } from './feature';
 
@@ -5,8 +6,11 @@ import type { Feature } from './feature';
 export const rulePages: Feature = {
   capabilities: {},
   register: ({ connection }) => {
-    connection.onRequest('framewright/rulePage', ({ rule }: { rule: string }) => ({
-      markdown: rulePage(rule),
-    }));
+    connection.onRequest(
+      'framewright/rulePage',
+      ({ rule }: { rule: string }): RulePageAnswer => ({
+        markdown: rulePage(rule),
+      }),
+    );
   },
 };

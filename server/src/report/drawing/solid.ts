@@ -1,3 +1,4 @@
+import type { Solid, SolidPart } from '@framewright/schemas/wire';
 import type { Vec3 } from '../../geometry/vector';
 import type { Inspection } from '../../inspection/job/inspect';
 import { derived } from '../../memory/derived';
@@ -10,58 +11,8 @@ import { magnificationOf, tipOf } from './drawing-arrow';
 import { extentsOf } from './drawing-frame';
 import { worstFirst } from './drawing-marks';
 import { cornersByPart } from './drawing-parts';
-import { isLoud, type MarkState, symbolPath } from './drawing-symbols';
+import { isLoud, symbolPath } from './drawing-symbols';
 import { views } from './drawing-views';
-
-/**
- * The drawing in space, as plain data: vehicle axes, mm, deviations times `factor`. A view turns and draws it and works nothing out
- * about the car.
- */
-export interface Solid {
-  readonly factor: number;
-  readonly stage: string | null;
-  readonly over: string | null;
-  readonly cautions: readonly string[];
-  /** What is drawn lies between these. */
-  readonly least: Vec3;
-  readonly most: Vec3;
-  readonly points: readonly SolidPoint[];
-  readonly parts: readonly SolidPart[];
-  /** The datum plane: a grid, the centreline and length zero. */
-  readonly ground: readonly {
-    readonly kind: 'grid' | 'zero' | 'centreline';
-    readonly line: readonly [Vec3, Vec3];
-  }[];
-  /** Between two lines of the grid, in the file's unit: `500 mm`. */
-  readonly gridText: string;
-  /** Outlines of the symbols about 0, path data in px. */
-  readonly symbols: Readonly<Record<string, string>>;
-}
-
-interface SolidPoint {
-  readonly id: string;
-  readonly state: MarkState;
-  readonly at: Vec3;
-  /** Where its magnified deviation ends; null where none is known. */
-  readonly tip: Vec3 | null;
-  /** Longer than there was room for: it ends short of its tip. */
-  readonly cut: boolean;
-  /** Something of it could not be judged: the arrow shows the rest. */
-  readonly partial: boolean;
-  /** The same in the stage that this one is laid over. */
-  readonly earlier: Vec3 | null;
-  /** Its name is shown. */
-  readonly named: boolean;
-  readonly selected: boolean;
-  readonly text: string;
-}
-
-interface SolidPart {
-  readonly id: string;
-  readonly lines: readonly (readonly [Vec3, Vec3])[];
-  /** The same through the magnified readings, of a part that has moved, as far as both ends were read on all axes. */
-  readonly measured: readonly (readonly [Vec3, Vec3])[];
-}
 
 const usuallyNamed = 8;
 
