@@ -25,12 +25,9 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   const unit: Unit = value.units ?? 'mm';
   const unitPlace = entryOf(file.root, 'units')?.value?.place ?? null;
   const mm = mmPer[unit];
-  // What every point is read and judged by. Without its first line it is not known which version of the format was meant.
   const faultyFrame =
     kindNode === undefined ||
-    (['framewright', 'units', 'build', 'build-elsewhere', 'tolerance', 'source', 'extends'] as const).some(
-      (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
-    );
+    frameKeys.some((key) => entryOf(file.root, key) !== undefined && value[key] === undefined);
   const unread = { points: new Set<string>(), parts: new Set<string>() };
   const parts = new Map<string, PartSheet | Removal>();
   const points = new Map<string, PointSheet | Removal>();
@@ -75,6 +72,17 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     unitPlace,
   };
 }
+
+/** What every point is read and judged by. Without its first line it is not known which version of the format was meant. */
+const frameKeys = [
+  'framewright',
+  'units',
+  'build',
+  'build-elsewhere',
+  'tolerance',
+  'source',
+  'extends',
+] as const;
 
 /** Tells a chassis file whose first line is not typed yet from any other text. */
 const hasChassisKey = (root: MapNode | null): boolean =>
