@@ -115,7 +115,9 @@ const pointResultSchema = z.strictObject({
       'Only of a point that is no control point and helps to align: how far it is believed. It is judged by all but its group.',
     ),
   measured: partialVector.nullable().describe('Measured position in vehicle axes, mm.'),
-  deviation: partialVector.describe('Measured minus reference, mm; null on an axis that cannot be judged.'),
+  deviation: partialVector.describe(
+    'Measured minus reference, mm; of a point that helps to align, by the others; null on an axis that cannot be judged.',
+  ),
   uncertainty: partialVector.describe('Standard uncertainty of the deviation, mm.'),
   limits: axisLimits,
   conformity: partialVector.describe(

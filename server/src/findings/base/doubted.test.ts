@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { JobAnalysis } from '../../workspace/workspace';
 import { analysed } from '../testing/analysed';
 import { exampleFiles } from '../testing/examples';
 import { silent } from '../testing/kit';
@@ -14,16 +15,13 @@ const withJob = (change: (job: string) => string) => {
 
 describe(doubted.name, () => {
   it('says how each group stands, makes the stage provisional and judges by the control points alone', async () => {
-    const { findings, inspection } = (await analysed(files, name)) as never as {
-      findings: { rule: string; message: string }[];
-      inspection: { stages: { provisional: boolean; alignment: { witnesses: unknown } }[] };
-    };
+    const { findings, inspection } = (await analysed(files, name)) as JobAnalysis;
     const { message } = findings.find(({ rule }) => rule === doubted.name)!;
     expect(message).toContain('centre-pillar 6.0 mm too far right');
     expect(message).toContain('the front end 6.0 mm high');
     expect(message).toContain('the rear end 6.0 mm too far forward');
-    expect(inspection.stages[0].provisional).toBe(true);
-    expect(inspection.stages[0].alignment.witnesses).toBeNull();
+    expect(inspection!.stages[0].provisional).toBe(true);
+    expect(inspection!.stages[0].alignment!.witnesses).toBeNull();
   });
 
   it('is silent where one of them stands, without a scope, and with six control points', async () => {

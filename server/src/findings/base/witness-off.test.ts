@@ -21,7 +21,7 @@ describe(rule, () => {
     const said = findings.filter((each) => each.rule === rule).map(({ message }) => message);
     expect(said).toHaveLength(1);
     expect(said[0]).toMatch(
-      /^the rear end stands [89]\.\d mm low \(±\d\.\d\) by everything else and is not in the scope/,
+      /^the rear end \(rear-rail\) stands [89]\.\d mm low \(±\d\.\d\) by everything else and is not in the scope/,
     );
   });
 

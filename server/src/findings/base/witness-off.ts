@@ -2,6 +2,7 @@ import type { SeenGroup } from '../../inspection/frame/witnesses-seen';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { groupName, groupOffPhrase } from '../../wording/witness-words';
+import { shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 
 export const witnessOff: Rule = {
@@ -57,5 +58,15 @@ export const witnessOff: Rule = {
 export const offGroups = ({ alignment }: Stage): readonly SeenGroup[] =>
   alignment?.inherited === null ? (alignment.witnesses?.groups.filter(({ isOff }) => isOff) ?? []) : [];
 
-const messageOf = ({ job }: Inspection, group: SeenGroup): string =>
-  `${groupName(group)} stands ${groupOffPhrase(group, job.unit)} by everything else and is not in the scope, so it does not help to align: undeclared damage, or its references are wrong?`;
+/** An end of the car with the parts that are meant. */
+function nameOf({ chassis }: Inspection, group: SeenGroup): string {
+  const parts = group.ids.flatMap((id) => {
+    const part = chassis.points.get(id)?.part;
+    return part ? [chassis.parts.get(part)?.name ?? part] : [];
+  });
+  const listed = [...new Set(parts)].filter((part) => part !== group.name);
+  return `${groupName(group)}${listed.length === 0 ? '' : ` (${shortList(listed, 4)})`}`;
+}
+
+const messageOf = (inspection: Inspection, group: SeenGroup): string =>
+  `${nameOf(inspection, group)} stands ${groupOffPhrase(group, inspection.job.unit)} by everything else and is not in the scope, so it does not help to align: undeclared damage, or its references are wrong?`;

@@ -93,7 +93,8 @@ export function readingsText(moved: (id: string) => Vec3, noiseMm: number, view:
       const [x, y, z] = view.at(place);
       const id = `${name}.${side}`;
       const by = moved(id);
-      const read: Vec3 = [0, 1, 2].map((k) => by[k] + random.normal(noiseMm)) as unknown as Vec3;
+      const off = (k: 0 | 1 | 2) => by[k] + random.normal(noiseMm);
+      const read: Vec3 = [off(0), off(1), off(2)];
       const [dx, dy, dz] = view.of(read);
       const seen = idIn(view, id);
       return `      ${seen}: ${listed([x + dx, (seen.endsWith('.L') ? y : -y) + dy, z + dz], view)}`;

@@ -25,12 +25,9 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   const unit: Unit = value.units ?? 'mm';
   const unitPlace = entryOf(file.root, 'units')?.value?.place ?? null;
   const mm = mmPer[unit];
-  // What every point is read and judged by. Without its first line it is not known which version of the format was meant.
   const faultyFrame =
     kindNode === undefined ||
-    (['framewright', 'units', 'build', 'build-elsewhere', 'tolerance', 'source', 'extends'] as const).some(
-      (key) => entryOf(file.root, key) !== undefined && value[key] === undefined,
-    );
+    frameKeys.some((key) => entryOf(file.root, key) !== undefined && value[key] === undefined);
   const { parts, unread: unreadParts } = partsOf(file.root, mm, extending, report);
   const { points, unread: unreadPoints } = pointsOf(file.root, mm, extending, report);
   if (!extending) missingValues(file.root).forEach(report);
@@ -58,6 +55,17 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     unitPlace,
   };
 }
+
+/** What every point is read and judged by. Without its first line it is not known which version of the format was meant. */
+const frameKeys = [
+  'framewright',
+  'units',
+  'build',
+  'build-elsewhere',
+  'tolerance',
+  'source',
+  'extends',
+] as const;
 
 /** The parts by name; `unread`: those of which nothing could be read, by the name that was likely meant. */
 function partsOf(root: MapNode | null, mm: number, extending: boolean, report: Report) {

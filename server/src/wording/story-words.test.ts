@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import type { Vec3 } from '../geometry/vector';
+import { inspectionOf, jobOn } from '../inspection/car.fixture';
+import {
+  chassisText,
+  controlPlaces,
+  headText,
+  plain,
+  readingsText,
+  type View,
+  views,
+} from '../inspection/frame/read-car.fixture';
+import { floorPhrase } from './story-words';
+
+/** The floor bends from −350 on, and sills go along with it. */
+const beyond = (id: string): number => {
+  const name = id.replace(/\.[LR]$/, '');
+  const x = name.startsWith('sill') ? (name === 'sill-front' ? 1050 : -250) : controlPlaces[name]?.[0];
+  return x === undefined ? 0 : Math.max(0, (x + 350) / 1000);
+};
+const sideways = (id: string): Vec3 => [0, 6 * beyond(id), 0];
+const upwards = (id: string): Vec3 => [0, 0, 4 * beyond(id)];
+
+function phrases(moved: (id: string) => Vec3, view: View = plain): string[] {
+  const text = jobOn(readingsText(moved, 0, view), headText(undefined, view));
+  const { alternatives } = inspectionOf(text, chassisText(view)).stages[0].alignment!;
+  return alternatives.flatMap((each) => floorPhrase(each, view.mmPerUnit === 1 ? 'mm' : 'inch') ?? []);
+}
+
+describe('a floor that leans', () => {
+  it('is told with its direction and where it starts', () => {
+    expect(phrases(sideways)).toContain('the floor leans to the left ahead of -350 mm');
+    expect(phrases(upwards)).toContain('the floor bends up ahead of -350 mm');
+  });
+
+  it.each([
+    ['mirrored', 'the floor leans to the right ahead of -350 mm'],
+    ['end for end', 'the floor leans to the right behind 350 mm'],
+    ['with other names', 'the floor leans to the left ahead of -350 mm'],
+    ['in inches', 'the floor leans to the left ahead of -13.8 in'],
+  ])('is told alike of the car %s', (what, phrase) => {
+    expect(phrases(sideways, views[what])).toContain(phrase);
+  });
+
+  it('that is twisted is told by the side that is up', () => {
+    const growth = { to: 'rear', beyondMm: 300, perMetre: [4] } as const;
+    expect(floorPhrase({ kind: 'turn', growth }, 'mm')).toBe(
+      'the floor is twisted behind 300 mm, its left side up',
+    );
+    expect(floorPhrase({ kind: 'turn', growth: { ...growth, perMetre: [-4] } }, 'mm')).toContain(
+      'right side up',
+    );
+    expect(floorPhrase({ kind: 'shift' }, 'mm')).toBeNull();
+  });
+});
