@@ -3,7 +3,7 @@ import { birgeFactor } from '../../server/src/geometry/motion-covariance';
 import { rigidFit } from '../../server/src/geometry/rigid-motion';
 import { motionCovarianceAt } from '../../server/src/geometry/small-motion';
 import type { Mat3, Vec3 } from '../../server/src/geometry/vector';
-import { measuringAdvice, worstShare } from '../../server/src/inspection/frame/advice';
+import { measuringAdvice, worstShare } from '../../server/src/inspection/advice/measuring-advice';
 import { type FramePoint, scatterElsewhere, weightFor } from '../../server/src/inspection/frame/frame-points';
 import { observed } from '../../server/src/inspection/frame/observations';
 import { stageFrame } from '../../server/src/inspection/frame/stage-frame';

@@ -4,6 +4,7 @@ import { type Axis, axes, type Point } from '../../model/chassis';
 import type { BaseSetting } from '../../model/job';
 import { unchecked } from '../alignment/control-points';
 import { coverage95 } from '../alignment/verdict';
+import type { AdviceItem } from './items';
 import {
   type Advice,
   type AdviceQuestion,
@@ -12,8 +13,7 @@ import {
   type WorstPlace,
   worstPlace,
   worstShare,
-} from '../frame/advice';
-import type { AdviceItem } from '../frame/advice-items';
+} from './measuring-advice';
 
 /** A question with the points behind the places of its scope. */
 export interface Asked {

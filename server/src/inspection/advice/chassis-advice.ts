@@ -2,11 +2,11 @@ import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { markedPoints } from '../../model/resolve/resolved-job';
 import { collinear } from '../alignment/control-points';
-import { worstPlace } from '../frame/advice';
-import type { AdviceItem } from '../frame/advice-items';
 import { scatterElsewhere } from '../frame/frame-points';
 import { type Asked, answered, type Left, leftAt, type MeasuringAdvice, tooCoarse, weakFrom } from './answer';
 import { framePointOf, itemsOf, ownEnd, placeOf, varianceOf } from './frame-places';
+import type { AdviceItem } from './items';
+import { worstPlace } from './measuring-advice';
 
 /** Parts of one name, judged with all control points of their body read once (server/README.md, "Measuring advice"). */
 export interface PartName {

@@ -1,8 +1,8 @@
 import { zero } from '../../geometry/vector';
 import type { Point } from '../../model/chassis';
 import { halfBand } from '../alignment/control-points';
-import type { AdviceItem, ScopePlace } from '../frame/advice-items';
 import type { FramePoint } from '../frame/frame-points';
+import type { AdviceItem, ScopePlace } from './items';
 
 /** Points of a chassis as a search for advice takes them. */
 

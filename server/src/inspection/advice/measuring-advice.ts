@@ -8,11 +8,11 @@ import {
   smallMotion,
 } from '../../geometry/small-motion';
 import { type Mat3, type Vec3, zero } from '../../geometry/vector';
-import { outermost, wellApart } from './advice-bounds';
-import type { AdviceItem, ScopePlace } from './advice-items';
-import { type ElsewhereScatter, type FramePoint, weightFor } from './frame-points';
-import { type PossibleWitness, witnessGroups } from './groups';
-import { nestedSums } from './joined';
+import { type ElsewhereScatter, type FramePoint, weightFor } from '../frame/frame-points';
+import { type PossibleWitness, witnessGroups } from '../frame/groups';
+import { nestedSums } from '../frame/joined';
+import { outermost, wellApart } from './bounds';
+import type { AdviceItem, ScopePlace } from './items';
 
 /**
  * The fewest further readings with which every point of a scope can be decided (server/README.md, "Measuring advice"). How well a frame

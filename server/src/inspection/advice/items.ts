@@ -1,4 +1,4 @@
-import type { FramePoint } from './frame-points';
+import type { FramePoint } from '../frame/frame-points';
 
 /** Where something is to be decided. */
 export interface ScopePlace extends Pick<FramePoint, 'place' | 'half'> {

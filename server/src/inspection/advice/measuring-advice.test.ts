@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
 import { type Vec3, zero } from '../../geometry/vector';
-import { type AdviceQuestion, measuringAdvice, worstShare } from './advice';
-import { outermost } from './advice-bounds';
-import type { AdviceItem } from './advice-items';
-import { point } from './frame.fixture';
-import { type FramePoint, scatterElsewhere } from './frame-points';
+import { point } from '../frame/frame.fixture';
+import { type FramePoint, scatterElsewhere } from '../frame/frame-points';
+import { outermost } from './bounds';
+import type { AdviceItem } from './items';
+import { type AdviceQuestion, measuringAdvice, worstShare } from './measuring-advice';
 
 const pair = (name: string, [x, y, z]: Vec3, variance: number): FramePoint[] => [
   point(`${name}.L`, [x, y, z], zero, variance),

@@ -1,5 +1,5 @@
 import { distance, dot, type Vec3 } from '../../geometry/vector';
-import type { AdviceItem, ScopePlace } from './advice-items';
+import type { AdviceItem, ScopePlace } from './items';
 
 /** What a search for advice looks at where a body has more to read than anyone would look through. */
 
