@@ -21,6 +21,7 @@ const rooms = [
     'findings/base',
     'findings/body',
     'findings/chassis',
+    'findings/instrument',
     'findings/internal',
     'findings/name',
     'findings/procedure',
