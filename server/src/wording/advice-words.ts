@@ -1,6 +1,7 @@
 import { type AdvisedStep, type Left, type MeasuringAdvice, mostMm } from '../inspection/advice/answer';
 import { adviceForPart } from '../inspection/advice/job-advice';
 import type { NoAdvice } from '../inspection/advice/job-question';
+import { isKnownLength } from '../inspection/alignment/known-figures';
 import type { Inspection } from '../inspection/job/inspect';
 import { nameOf } from '../model/names';
 import { lengthFigure, lengthText, type Unit } from '../model/units';
@@ -17,8 +18,9 @@ export function readingsPhrase(steps: readonly Pick<AdvisedStep, 'ids'>[]): stri
   return singles.length === 0 ? both : `${both}, and ${listPhrase(singles)}`;
 }
 
-/** `±2.1`, at 95 %. */
-export const leftText = ({ uncertaintyMm }: Left, unit: Unit): string => certaintyText(uncertaintyMm, unit);
+/** `±2.1`, at 95 %; of what is known too badly to be a figure none. */
+export const leftText = ({ uncertaintyMm }: Left, unit: Unit): string =>
+  isKnownLength(0, uncertaintyMm) ? certaintyText(uncertaintyMm, unit) : 'more than a metre';
 
 /** `rail-tip-upper ±2.1 in height (at most ±1.3)`: by the alignment alone; both sides of a body are alike. */
 export const leftPhrase = (left: Left, unit: Unit): string =>
