@@ -230,6 +230,7 @@ test('the sample of mistakes: every procedure rule that it plants, and every gat
     'procedure/under-tension',
     'sign-off/chassis-changed',
     'sign-off/not-joined',
+    'sign-off/old-seal',
     'sign-off/open-damage',
     'sign-off/outside',
     'sign-off/procedure',

@@ -1,0 +1,9 @@
+/**
+ * Both seals of a job.
+ * @param chassisTexts the chassis file, then the one that it extends, and so on
+ */
+export function sealsOf(
+  text: string,
+  chassisTexts: readonly string[],
+  rule?: string,
+): { readings: string; chassis: string };
