@@ -15,11 +15,7 @@ const json = (v) => {
   const inner = filled.map((k) => (isList ? '' : `${JSON.stringify(k)}:`) + json(v[k])).join();
   return inner && (isList ? `[${inner}]` : `{${inner}}`) ? (isList ? `[${inner}]` : `{${inner}}`) : undefined;
 };
-const seal = (v) =>
-  `seal1-${createHash('sha256')
-    .update(json(v) ?? '{}')
-    .digest('hex')
-    .slice(0, 16)}`;
+const seal = (text = '{}') => `seal1-${createHash('sha256').update(text).digest('hex').slice(0, 16)}`;
 const set = (list) =>
   [...new Map(list.map((v) => [json(v), v]))].sort((a, b) => (a[0] < b[0] ? -1 : 1)).map(([, v]) => v);
 const list = (v) => (v === undefined ? [] : [v].flat());
@@ -170,7 +166,7 @@ function ignoresIn(text) {
   const lines = text.split('\n');
   const found = lines.map((line, i) => [
     i,
-    /(?:^|\s)#\s*framewright-ignore\s+([^\s:]+):?(.*\p{L}.*)$/u.exec(line.trimEnd()),
+    /(?:^|\s)#\s*framewright-ignore\s+([^\s:]+)(?![^\s:])\s*:?(.*\p{L}.*)$/u.exec(line.trimEnd()),
   ]);
   return found
     .filter(([, comment]) => comment)
@@ -266,10 +262,16 @@ function sealedReadings(job, text, { points, parts }, rule) {
   };
 }
 
-/** Both seals. `chassisTexts`: the chassis file, then the one that it extends, and so on. */
-export function sealsOf(text, chassisTexts, rule = 'simple') {
+/** What is sealed, as the text that is hashed. `chassisTexts`: the chassis file, then the one that it extends, and so on. */
+export function sealedTexts(text, chassisTexts, rule = 'simple') {
   const [job, body] = [parse(text), bodyOf(chassisTexts.map((each) => parse(each)))];
-  return { readings: seal(sealedReadings(job, text, body, rule)), chassis: seal(sealedChassis(job, body)) };
+  return { readings: json(sealedReadings(job, text, body, rule)), chassis: json(sealedChassis(job, body)) };
+}
+
+/** Both seals. */
+export function sealsOf(text, chassisTexts, rule = 'simple') {
+  const { readings, chassis } = sealedTexts(text, chassisTexts, rule);
+  return { readings: seal(readings), chassis: seal(chassis) };
 }
 
 if (process.argv[1]?.endsWith('seal.mjs') && process.argv[2]) {
