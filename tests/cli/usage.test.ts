@@ -17,6 +17,7 @@ test.each([['--help'], ['-h'], ['help']])('%s prints how it is used', (...args) 
     'inspect --json FILE…',
     'plan FILE [PART]',
     'report FILE -o PAGE',
+    'sign JOB --by NAME',
     'explain RULE',
     'lsp --stdio',
   ])
