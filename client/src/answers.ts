@@ -1,4 +1,5 @@
 import { commands, type Disposable, Position, Range, Uri, WorkspaceEdit, window, workspace } from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import { filledIn, objectionTo } from './filled-in';
 
 /** Edits that wait for something only a person can say, such as who signs. */
@@ -8,17 +9,21 @@ interface Question {
   readonly of: 'name' | 'reason';
   /** What stands in the edits where the answer belongs. */
   readonly mark: string;
-  readonly edits: readonly {
-    readonly range: {
-      readonly start: { readonly line: number; readonly character: number };
-      readonly end: { readonly line: number; readonly character: number };
-    };
-    readonly newText: string;
-  }[];
+  readonly edits: readonly Edit[];
+  /** What was signed is sealed afterwards. */
+  readonly thenSeals?: true;
+}
+
+interface Edit {
+  readonly range: {
+    readonly start: { readonly line: number; readonly character: number };
+    readonly end: { readonly line: number; readonly character: number };
+  };
+  readonly newText: string;
 }
 
 /** The command behind what needs a name or a reason: asks for it, and writes nothing where no answer is given. */
-export const answers = (): Disposable =>
+export const answers = (client: () => BaseLanguageClient | undefined): Disposable =>
   commands.registerCommand('framewright.applyWithAnswer', async (question: Question) => {
     const uri = Uri.parse(question.uri, true);
     const document = await workspace.openTextDocument(uri);
@@ -30,20 +35,33 @@ export const answers = (): Disposable =>
     });
     if (!answer?.trim()) return;
     // the places were those of the text as it stood when it was asked
-    const isWritten =
-      document.version === version && (await workspace.applyEdit(edited(uri, question, answer)));
+    const filled = question.edits.map((edit) => ({
+      ...edit,
+      newText: filledIn(edit.newText, question.mark, answer.trim()),
+    }));
+    const isWritten = document.version === version && (await workspace.applyEdit(edited(uri, filled)));
     if (!isWritten)
       void window.showWarningMessage('The file was changed in the meantime: nothing was written.');
+    else if (question.thenSeals) await seal(client(), uri);
   });
 
-const edited = (uri: Uri, { mark, edits }: Question, answer: string): WorkspaceEdit => {
+/** The seals are over who signed, too: they are known when the name stands in the file. */
+const seal = async (client: BaseLanguageClient | undefined, uri: Uri): Promise<void> => {
+  const { version } = await workspace.openTextDocument(uri);
+  const answer = await client?.sendRequest<{ edits: Edit[] }>('framewright/sealing', { uri: uri.toString() });
+  const isSame = (await workspace.openTextDocument(uri)).version === version;
+  if (answer !== undefined && answer.edits.length > 0 && isSame)
+    await workspace.applyEdit(edited(uri, answer.edits));
+};
+
+const edited = (uri: Uri, edits: readonly Edit[]): WorkspaceEdit => {
   const edit = new WorkspaceEdit();
   for (const { range, newText } of edits) {
     const place = new Range(
       new Position(range.start.line, range.start.character),
       new Position(range.end.line, range.end.character),
     );
-    edit.replace(uri, place, filledIn(newText, mark, answer.trim()));
+    edit.replace(uri, place, newText);
   }
   return edit;
 };

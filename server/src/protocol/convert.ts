@@ -107,7 +107,16 @@ export function codeActionOf(
       command: {
         title,
         command: askCommand,
-        arguments: [{ uri, ask: ask.question, of: ask.of, mark: reasonMark, edits }],
+        arguments: [
+          {
+            uri,
+            ask: ask.question,
+            of: ask.of,
+            mark: reasonMark,
+            edits,
+            ...(ask.thenSeals ? { thenSeals: true } : {}),
+          },
+        ],
       },
     };
   }

@@ -186,9 +186,11 @@ function reasonsOf(facts: Facts): Reason[] {
       .map(({ span }) => reason(spanName(span), 'distance undecided')),
     ...facts.unread.map((name) => reason(name, 'its entry in the chassis file cannot be read')),
     ...(facts.readingsChanged ? [reason(null, 'the job is no longer what was signed')] : []),
-    ...(facts.chassisChanged ? [reason(null, 'the chassis file is no longer the one signed against')] : []),
+    ...(facts.chassisChanged ? [reason(null, chassisIsAnother)] : []),
   ];
 }
+
+export const chassisIsAnother = 'the chassis file is no longer the one signed against';
 
 const worksSaid = { section: 'cut', replace: 'replaced' } as const;
 
