@@ -1,9 +1,9 @@
 // Writes the sample chassis and job files: invents a body, damages it, pulls it and reads it with a noisy instrument.
 // node samples/make-samples.mjs            rewrites them
 // node samples/make-samples.mjs --check    exits 1 where a file on disk is not what would be written
-import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { sealsOf } from '../tests/seal/seal.mjs';
 import { chassisPoints } from './simulate/body.mjs';
 import * as finished from './simulate/jobs/w-1174-finished.mjs';
 import * as asReceived from './simulate/jobs/w-1187-as-received.mjs';
@@ -35,20 +35,21 @@ const jobs = [
   undeclaredRear,
 ];
 
-/** What a sign-off names: SHA-256 over the chassis file and its parents, child first. */
-const contentHash = (...texts) =>
-  `sha256-${createHash('sha256').update(texts.join('')).digest('hex').slice(0, 16)}`;
+const chassis = { marten: chassisPoints(marten.entries), teal: chassisPoints(teal.entries) };
 
-const chassis = {
-  marten: chassisPoints(marten.entries),
-  teal: chassisPoints(teal.entries),
-  tealHash: contentHash(teal.text(), marten.text()),
-};
+/** A sign-off says `readings: SEAL`, `chassis: SEAL` where its seals belong. */
+function sealed(text, chassisTexts) {
+  if (!text.includes(': SEAL')) return text;
+  const seals = sealsOf(text, chassisTexts);
+  return text
+    .replace('readings: SEAL', `readings: ${seals.readings}`)
+    .replace('chassis: SEAL', `chassis: ${seals.chassis}`);
+}
 
 const files = [
   [marten.path, marten.text()],
   [teal.path, teal.text()],
-  ...jobs.map((job) => [job.path, job.text(chassis)]),
+  ...jobs.map((job) => [job.path, sealed(job.text(chassis), [teal.text(), marten.text()])]),
 ];
 
 const onDisk = (url) => {

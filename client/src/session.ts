@@ -57,7 +57,7 @@ export const startSession = async (
     ...watchers,
     rulePages(running),
     openRulePage(),
-    answers(),
+    answers(running),
     jobs,
     ...jobViews(jobs, running),
     ...status(jobs),

@@ -19,6 +19,7 @@ export const forcePattern = /^(\d+(?:\.\d+)?) ?(kN|N)$/;
 export const datePattern =
   /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])([T ]([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d+)?)?(Z|[+-][01]\d:[0-5]\d)?)?$/;
 export const chassisHashPattern = /^sha256-[0-9a-f]{8,64}$/;
+export const sealPattern = /^seal1-[0-9a-f]{16}$/;
 
 /** Text; a bare number (a work order, a staff number) is kept as the text it stands for. */
 export const text = z.union([z.string().min(1), z.number()], { error: 'expected a text' }).transform(String);

@@ -1,6 +1,16 @@
 /** `*.readings.yaml`: one job, what was measured and done, in order. Explained in `schemas/README.md`. */
 import * as z from 'zod';
-import { band, chassisHashPattern, conditions, date, id, judgingVersion, text, units } from './common';
+import {
+  band,
+  chassisHashPattern,
+  conditions,
+  date,
+  id,
+  judgingVersion,
+  sealPattern,
+  text,
+  units,
+} from './common';
 import { instrumentSchema, timelineEntrySchema } from './timeline';
 
 export const directions = ['forward', 'rearward', 'left', 'right', 'up', 'down'] as const;
@@ -52,34 +62,88 @@ export const acceptedSchema = z
   })
   .describe('An undecided point that is accepted, and why.');
 
+const signatureShape = {
+  by: text.describe('Who signs.'),
+  date: date.describe('When, such as 2026-03-05.'),
+  readings: z
+    .string()
+    .regex(sealPattern, { error: 'expected seal1- and 16 hexadecimal digits in lower case' })
+    .optional()
+    .describe(
+      'The seal over what was judged: seal1- and 16 digits. With it `chassis` is a seal too. The program writes it.',
+    ),
+  chassis: z
+    .string()
+    .regex(new RegExp(`${chassisHashPattern.source}|${sealPattern.source}`), {
+      error: 'expected seal1- and 16 hexadecimal digits in lower case, or sha256- and at least 8',
+    })
+    .describe(
+      'The seal over the chassis as this job uses it: seal1- and 16 digits. Older signatures without `readings` hold sha256- and the ' +
+        'first 8 digits or more, over the chassis file and those that it extends. The program writes it.',
+    ),
+  'judged-by': judgingVersion
+    .optional()
+    .meta({ default: '0.1' })
+    .describe(
+      'The version of the program that the job was judged by when it was signed. Rules that are newer warn and refuse nothing. ' +
+        'Absent: 0.1. The program writes it.',
+    ),
+  accepted: z
+    .array(acceptedSchema)
+    .optional()
+    .describe('Undecided points that are accepted, each with a reason.'),
+};
+
+interface Sealed {
+  readonly readings?: string;
+  readonly chassis: string;
+}
+
+const bothOrNone = ({ readings, chassis }: Sealed): boolean =>
+  (readings !== undefined) === sealPattern.test(chassis);
+const sealsTogether = {
+  error: 'both `readings` and `chassis` hold a seal (seal1-), or neither does',
+  path: ['chassis'],
+};
+const sealsTogetherJson = {
+  oneOf: [
+    {
+      required: ['readings'],
+      properties: { chassis: { pattern: sealPattern.source, description: 'A seal, beside `readings`.' } },
+    },
+    {
+      not: { required: ['readings'] },
+      properties: {
+        chassis: { pattern: chassisHashPattern.source, description: 'A fingerprint, without `readings`.' },
+      },
+    },
+  ],
+};
+
 export const signOffSchema = z
   .strictObject({
-    by: text.describe('Who signs.'),
-    date: date.describe('When, such as 2026-03-05.'),
-    chassis: z
-      .string()
-      .regex(chassisHashPattern, {
-        error: 'expected sha256- and at least 8 hexadecimal digits in lower case',
-      })
-      .describe(
-        'The fingerprint of the chassis file (and of those it extends) that the job was judged by: sha256- and the first ' +
-          '8 digits or more. The program writes it.',
-      ),
-    'judged-by': judgingVersion
+    ...signatureShape,
+    earlier: z
+      .array(
+        z
+          .strictObject(signatureShape)
+          .refine(bothOrNone, sealsTogether)
+          .meta({
+            ...sealsTogetherJson,
+            description: 'A signature that a later one took the place of.',
+          }),
+      )
       .optional()
-      .meta({ default: '0.1' })
       .describe(
-        'The version of the program that the job was judged by when it was signed. Rules that are newer warn and refuse nothing. ' +
-          'Absent: 0.1. The program writes it.',
+        'Earlier signatures of this job, the oldest first. The program moves them here when a job is signed again.',
       ),
-    accepted: z
-      .array(acceptedSchema)
-      .optional()
-      .describe('Undecided points that are accepted, each with a reason.'),
   })
-  .describe(
-    'Closes the job. It covers dimensions only: not welds, corrosion protection, alignment or calibrations.',
-  );
+  .refine(bothOrNone, sealsTogether)
+  .meta({
+    ...sealsTogetherJson,
+    description:
+      'Closes the job. It covers dimensions only: not welds, corrosion protection, alignment or calibrations.',
+  });
 
 export const readingsSchema = z
   .strictObject({

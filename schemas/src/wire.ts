@@ -230,5 +230,12 @@ export interface EditsWithQuestion {
   readonly of: 'name' | 'reason';
   /** What stands in the edits where the answer belongs. */
   readonly mark: string;
-  readonly edits: readonly { readonly range: LineRange; readonly newText: string }[];
+  readonly edits: readonly WireEdit[];
+  /** What was signed is sealed afterwards. */
+  readonly thenSeals?: true;
+}
+
+export interface WireEdit {
+  readonly range: LineRange;
+  readonly newText: string;
 }

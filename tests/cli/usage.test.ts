@@ -18,6 +18,7 @@ test.each([['--help'], ['-h'], ['help']])('%s prints how it is used', (...args) 
     'plan FILE [PART]',
     'advise FILE',
     'report FILE -o PAGE',
+    'sign JOB --by NAME',
     'explain RULE',
     'lsp --stdio',
   ])

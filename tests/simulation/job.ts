@@ -139,6 +139,8 @@ function signedJob(cell: Cell, timeline: readonly TimelineEntry[]): Job {
       date: '2026-03-05',
       chassis: hash,
       chassisPlace: null,
+      readings: null,
+      readingsPlace: null,
       judgedBy: '0.2',
       accepted: [],
       place: nowhere,
@@ -146,6 +148,7 @@ function signedJob(cell: Cell, timeline: readonly TimelineEntry[]): Job {
     },
     problems: [],
     broken: false,
+    ignores: [],
     head: nowhere,
   };
 }

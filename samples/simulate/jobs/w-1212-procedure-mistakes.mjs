@@ -95,7 +95,8 @@ ${last}
 sign-off:
   by: the new man
   date: 2026-03-12
-  chassis: sha256-0badc0de        # the sheet has been changed since, or this is another one
+  readings: seal1-0badc0de0badc0de    # the job has been changed since
+  chassis: seal1-0badc0de0badc0de     # the sheet has been changed since, or this is another one
   judged-by: 0.2
 `;
 }

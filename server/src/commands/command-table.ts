@@ -82,6 +82,16 @@ export const commands = {
       },
     },
   },
+  sign: {
+    usage: 'sign JOB --by NAME',
+    says: 'sign the dimensions of a job; refused while anything stands against it',
+    operands: { least: 1, most: 1, are: 'one readings file' },
+    options: {
+      by: { type: 'string', value: 'NAME', says: 'who signs' },
+      date: { type: 'string', value: 'D', says: 'when, such as 2026-03-05 (default: today)' },
+      again: { type: 'boolean', says: 'sign anew; the old signature is kept under `earlier`' },
+    },
+  },
   explain: {
     usage: 'explain RULE',
     says: 'what a rule means and how to mend what it reports',

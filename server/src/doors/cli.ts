@@ -77,6 +77,7 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   plan: planned,
   advise: advisedBy,
   report: reported,
+  sign: signed,
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -188,6 +189,20 @@ async function reported(
     write: (text) => textWritten(page, text, { force, isOurs: (start) => isReport(start.toString()) }),
     printAsPdf: pdf === true ? printAsPdf : null,
     paper: paper === undefined ? null : paper === 'a4' ? 'A4' : paper,
+  });
+}
+
+async function signed([file]: readonly string[], { by = '', date, again }: OptionValues): Promise<number> {
+  if (by.trim() === '') return wrongUsage('sign needs who signs: --by NAME');
+  const { sign, nodeFiles, textWritten, isDate } = bundle('cli-commands');
+  if (date !== undefined && !isDate(date))
+    return wrongUsage(`--date is a date such as 2026-03-05, not ${date}`);
+  return sign(nodeFiles(), targets([file])[0], {
+    ...output,
+    by: by.trim(),
+    date: date ?? new Date().toISOString().slice(0, 10),
+    again: again === true,
+    write: (text) => textWritten(file, text, { force: false, isOurs: () => true }),
   });
 }
 

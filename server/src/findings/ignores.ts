@@ -1,19 +1,7 @@
-import { type LineTable, linesOf } from '../text/lines';
+import { type Ignore, ignoresIn, isReason } from '../model/read/ignore-comments';
+import { linesOf } from '../text/lines';
 import type { Finding } from './rule/finding';
 import { unusedIgnore } from './settings/unused-ignore';
-
-/** `# framewright-ignore RULE: reason`, on the line that it is about or alone on the line above. */
-interface Ignore {
-  readonly rule: string;
-  /** Where the rule's name begins. */
-  readonly ruleStart: number;
-  /** What stands behind the colon, whether it is a reason or not. */
-  readonly reason: string;
-  readonly start: number;
-  readonly end: number;
-  /** The line that it is about. */
-  readonly line: number;
-}
 
 /** What an ignore comment is held against. */
 interface Silencing {
@@ -25,29 +13,6 @@ interface Silencing {
   /** Of rules that are switched off: told to nobody, but a comment about one has its purpose. */
   readonly switchedOff: readonly Finding[];
 }
-
-const pattern = /(?:^|(?<=\s))#\s*framewright-ignore\b[ \t]*([^\s:]*)([^\r\n]*)/gm;
-
-export function ignoresIn(text: string, lines: LineTable): Ignore[] {
-  return [...text.matchAll(pattern)].map((match) => {
-    const start = match.index;
-    const [comment, rule, rest] = match;
-    const { line } = lines.positionAt(start);
-    const alone = lines.lineText(line).trimStart().startsWith('#');
-    const behind = rest.trim();
-    return {
-      rule,
-      ruleStart: start + comment.length - rest.length - rule.length,
-      reason: (behind.startsWith(':') ? behind.slice(1) : behind).trim(),
-      start,
-      end: start + comment.trimEnd().length,
-      line: alone ? line + 1 : line,
-    };
-  });
-}
-
-/** Why it may be so is said in words: a mark or a number alone tells nobody anything. */
-const isReason = (text: string): boolean => /\p{L}/u.test(text);
 
 /** Marks what is silenced by its line, and adds what silences nothing. */
 export function withIgnores(findings: readonly Finding[], text: string, silencing: Silencing): Finding[] {

@@ -57,9 +57,11 @@ import { undecided } from './reading/undecided';
 import type { Raiser, Rule } from './rule/rule';
 import { ignoreMatchesNothing } from './settings/ignore-matches-nothing';
 import { unusedIgnore } from './settings/unused-ignore';
+import { changed as signOffChanged } from './sign-off/changed';
 import { chassisChanged as signOffChassisChanged } from './sign-off/chassis-changed';
 import { noScope } from './sign-off/no-scope';
 import { notJoined } from './sign-off/not-joined';
+import { oldSeal } from './sign-off/old-seal';
 import { oldSignature } from './sign-off/old-signature';
 import { openDamage } from './sign-off/open-damage';
 import { outside as signOffOutside } from './sign-off/outside';
@@ -146,7 +148,9 @@ export const rules: readonly Rule[] = [
   openDamage,
   notJoined,
   signOffUndecided,
+  signOffChanged,
   signOffChassisChanged,
+  oldSeal,
   noScope,
   oldSignature,
   fault,

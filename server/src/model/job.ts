@@ -175,13 +175,25 @@ export type BaseSetting =
 export interface SignOff {
   readonly by: string | null;
   readonly date: string | null;
+  /** What the chassis was when it was signed: its seal, or the SHA-256 of its files in an older signature. */
   readonly chassis: string | null;
   readonly chassisPlace: Place | null;
+  /** The seal over what was judged; null in an older signature. */
+  readonly readings: string | null;
+  readonly readingsPlace: Place | null;
   /** The version of the program that judged the job when it was signed. */
   readonly judgedBy: JudgingVersion;
   readonly accepted: readonly { readonly point: Mention; readonly reason: string }[];
   readonly place: Place;
   readonly keyPlace: Place;
+}
+
+/** A line that is silenced with a reason in words. */
+export interface GivenIgnore {
+  readonly rule: string;
+  /** `3 rail-tip.L`: entry and row; `3`: entry; else a key at the top of the file. */
+  readonly at: string;
+  readonly reason: string;
 }
 
 export interface Job {
@@ -203,6 +215,7 @@ export interface Job {
   readonly scope: readonly Mention[] | null;
   readonly timeline: readonly TimelineEntry[];
   readonly signOff: SignOff | null;
+  readonly ignores: readonly GivenIgnore[];
   readonly problems: readonly Problem[];
   /** A syntax error anywhere, or a wrong type or duplicate in the timeline that figures or work depend on: what needs the whole job is held back. */
   readonly broken: boolean;

@@ -103,7 +103,15 @@ export function codeActionOf(
   const base = { title, kind, ...(action.preferred ? { isPreferred: true } : {}), ...mended };
   if (ask !== undefined && asks) {
     const edits = action.edits.map((edit) => editOf(edit, lines));
-    const question: EditsWithQuestion = { uri, ask: ask.question, of: ask.of, mark: reasonMark, edits };
+    const seals = ask.thenSeals ? { thenSeals: true as const } : {};
+    const question: EditsWithQuestion = {
+      uri,
+      ask: ask.question,
+      of: ask.of,
+      mark: reasonMark,
+      edits,
+      ...seals,
+    };
     return { ...base, command: { title, command: askCommand, arguments: [question] } };
   }
   return resolvesEdits ? base : withEdit(base, action, uri, lines);

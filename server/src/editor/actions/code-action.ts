@@ -11,7 +11,12 @@ export interface Action {
   /** The finding that it mends. */
   readonly mends: Finding | null;
   /** What a person must say first; it takes the place of every mark in the edits. */
-  readonly ask?: { readonly question: string; readonly of: 'name' | 'reason' };
+  readonly ask?: {
+    readonly question: string;
+    readonly of: 'name' | 'reason';
+    /** What was signed is sealed once the answer stands in the file. */
+    readonly thenSeals?: true;
+  };
 }
 
 /** Stands in a comment of an edit for what only a person can say. */

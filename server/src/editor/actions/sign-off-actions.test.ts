@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { sealsOf } from '../../../../tests/seal/seal.mjs';
 import { faultFinding } from '../../findings/internal/fault';
 import { analysed } from '../../findings/testing/analysed';
-import { bentFrom, job, measure, off } from '../../findings/testing/body';
-import { filesOf, signed } from '../../findings/testing/sign-off';
-import { chassisHash } from '../../inspection/gate/chassis-hash';
+import { bentFrom, chassisWith, job, measure, off } from '../../findings/testing/body';
+import { filesOf, sealed, sealsToBe, signed } from '../../findings/testing/sign-off';
 import { signOffState } from '../../inspection/gate/sign-off';
 import { applyEdits } from '../../text/edits';
 import { before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
 import { answerMark } from './code-action';
-import { signOffActions } from './sign-off-actions';
+import { sealingOf, signOffActions } from './sign-off-actions';
 
 const name = 'job.readings.yaml';
 const title = 'Sign off the dimensions';
@@ -69,23 +69,47 @@ describe('sign off', () => {
     expect(titles([faultFinding(analysis.uri, text, failure)])).toEqual([]);
   });
 
-  it('asks who, and writes name, date and what the chassis files hold', async () => {
+  it('asks who, writes name and date, and seals it then', async () => {
     const text = job(finished(), head);
     const action = (await offeredAt(filesOf(before(text, 'framewright')), name)).get(title)!;
     expect(action).toMatchObject({
       kind: 'refactor.rewrite',
-      ask: { question: expect.stringContaining('dimensions only'), of: 'name' },
+      ask: { question: expect.stringContaining('dimensions only'), of: 'name', thenSeals: true },
     });
-    const now = await chosenAt(filesOf(before(text, 'framewright')), name, title, 'rk: "the #1"');
+    const named = await chosenAt(filesOf(before(text, 'framewright')), name, title, 'rk: "the #1"');
+    const analysis = await analysed(filesOf(named), name);
+    if (analysis.kind !== 'readings') throw new Error('a job');
+    const now = applyEdits(named, sealingOf(analysis));
     const { added, gone } = difference(text, now);
     expect(gone).toEqual([]);
-    const analysis = await analysed(filesOf(now), name);
-    if (analysis.kind !== 'readings' || !analysis.chassis) throw new Error('a job');
+    const seals = sealsOf(now, [chassisWith()]);
     expect(added.join('').trim()).toBe(
-      `sign-off:\n  by: "rk: \\"the #1\\""\n  date: ${today}\n  chassis: ${chassisHash(analysis.chassis).slice(0, 23)}\n  judged-by: 0.2`,
+      `sign-off:\n  by: "rk: \\"the #1\\""\n  date: ${today}\n  readings: ${seals.readings}\n  chassis: ${seals.chassis}\n  judged-by: 0.2`,
     );
-    expect(await state(now)).toMatchObject({ closed: true, passes: true, remaining: [] });
-    expect(analysis.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    const after = await state(now);
+    expect(after).toMatchObject({ closed: true, passes: true, remaining: [] });
+    expect(after.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  it('is sealed by a fix where it was filled in by hand, and not while something stands against it', async () => {
+    const text = job(finished(), head);
+    const named = await chosenAt(filesOf(before(text, 'framewright')), name, title, 'rk');
+    const sealTitle = 'Seal the sign-off';
+    const action = (await offeredAt(filesOf(before(named, 'sign-off:')), name)).get(sealTitle);
+    expect(action?.mends?.rule).toBe('text/missing-key');
+    expect(await state(await chosenAt(filesOf(before(named, 'sign-off:')), name, sealTitle))).toMatchObject({
+      passes: true,
+      remaining: [],
+    });
+    for (const spoilt of [
+      named.replace('by: "rk"', 'by: ""'),
+      named.replace('rail-1.L: [1000, 400, 100]', 'rail-1.L: [1000, 409, 100]'),
+    ]) {
+      expect(spoilt).not.toBe(named);
+      expect([...(await offeredAt(filesOf(before(spoilt, 'sign-off:')), name)).keys()]).not.toContain(
+        sealTitle,
+      );
+    }
   });
 
   it('signs in nobody’s name: left unanswered it is reported', async () => {
@@ -94,8 +118,11 @@ describe('sign off', () => {
     const unanswered = applyEdits(text, action.edits).replaceAll(answerMark, '""');
     const errors = (await state(unanswered)).findings.filter(({ severity }) => severity === 'error');
     expect(errors.map(({ message }) => message).join('\n')).toMatch(/by/);
-    expect(errors.every(({ rule }) => rule.startsWith('text/'))).toBe(true);
-    expect(errors).toHaveLength(1);
+    expect(errors.map(({ rule }) => rule).sort()).toEqual([
+      'sign-off/chassis-changed',
+      'text/missing-key',
+      'text/wrong-type',
+    ]);
   });
 
   it('lists what is undecided inside its limit, each to be given a reason, under the rule guarded', async () => {
@@ -110,12 +137,18 @@ describe('sign off', () => {
     expect(blank).toContain('  accepted:\n    - { point: rail-1.L, reason: "" }');
     expect((await state(blank, 'guarded')).passes).toBe(false);
     const filled = applyEdits(text, action.edits).replaceAll(answerMark, '"slotted"');
-    expect(await state(filled, 'guarded')).toMatchObject({ closed: true, passes: true, remaining: [] });
+    const analysis = await analysed(filesOf(filled, 'guarded'), name);
+    if (analysis.kind !== 'readings') throw new Error('a job');
+    const now = applyEdits(filled, sealingOf(analysis));
+    expect(await state(now, 'guarded')).toMatchObject({ closed: true, passes: true, remaining: [] });
   });
 
   it('keeps the line ends of the file', async () => {
     const crlf = job(finished(), head).replaceAll('\n', '\r\n');
-    const now = await chosenAt(filesOf(before(crlf, 'framewright')), name, title);
+    const named = await chosenAt(filesOf(before(crlf, 'framewright')), name, title);
+    const analysis = await analysed(filesOf(named), name);
+    if (analysis.kind !== 'readings') throw new Error('a job');
+    const now = applyEdits(named, sealingOf(analysis));
     expect(now.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
     expect((await state(now)).passes).toBe(true);
   });
@@ -161,13 +194,58 @@ describe('accept with a reason', () => {
   });
 });
 
-it('the finished sample without its sign-off may be signed again, by the same content', async () => {
+describe('an older signature', () => {
+  const sealTitle = 'Seal it as it is now';
+  const closed = job(finished(), head, signed());
+
+  it('is sealed in the place of its fingerprint, and loses nothing else', async () => {
+    const action = (await offeredAt(filesOf(before(closed, 'sign-off:')), name)).get(sealTitle);
+    expect(action?.mends?.rule).toBe('sign-off/old-seal');
+    const now = await chosenAt(filesOf(before(closed, 'sign-off:')), name, sealTitle);
+    const seals = sealsOf(now, [chassisWith()]);
+    expect(now).toBe(
+      closed.replace(/chassis: sha256-\w+/, `chassis: ${seals.chassis}\n  readings: ${seals.readings}`),
+    );
+    expect(await state(now)).toMatchObject({ passes: true });
+  });
+
+  it('is not sealed where the chassis file was changed since', async () => {
+    const files = { ...filesOf(before(closed, 'sign-off:')), 'body.chassis.yaml': `${chassisWith()}# x\n` };
+    expect([...(await offeredAt(files, name)).keys()]).not.toContain(sealTitle);
+  });
+});
+
+describe('reopen', () => {
+  it('moves the signature into a note of the timeline, with its seals and a reason', async () => {
+    const open = job(finished(), head);
+    const closed = sealed(job(finished(), head, sealsToBe()));
+    const { readings, chassis } = sealsOf(closed, [chassisWith()]);
+    const now = await chosenAt(filesOf(before(closed, 'sign-off:')), name, 'Reopen Job', 'the "door": gap');
+    expect(now.trimEnd()).toBe(
+      `${open.trimEnd()}\n  - note: |-\n      signed by rk, 2026-03-05 (readings ${readings}, chassis ${chassis}, judged by 0.2); reopened ${today}: the "door": gap`,
+    );
+    const after = await state(now);
+    expect(after).toMatchObject({ closed: false, passes: true });
+    expect(after.findings.filter(({ rule }) => rule.startsWith('text/'))).toEqual([]);
+    expect(await offered(now, 'framewright')).toEqual([title]);
+  });
+
+  it('a sealed job takes no accepted point behind its seal', async () => {
+    const text = sealed(job(finished(2.9), head, sealsToBe()));
+    expect(await offered(text, 'sign-off:', 'guarded')).toEqual([]);
+  });
+});
+
+it('the finished sample without its sign-off may be signed again, by the same seals', async () => {
   const path = 'jobs/w-1174-finished.readings.yaml';
   const files = sampleFiles(path);
   const open = files[path].slice(0, files[path].indexOf('\nsign-off:'));
-  const now = await chosenAt({ ...files, [path]: before(open, 'measure: finished') }, path, title);
-  const hash = /chassis: (sha256-\w+)/;
-  expect(hash.exec(now.slice(now.indexOf('sign-off:')))![1]).toBe(
-    hash.exec(files[path].slice(files[path].indexOf('\nsign-off:')))![1],
+  const named = await chosenAt({ ...files, [path]: before(open, 'measure: finished') }, path, title, 'rk');
+  const analysis = await analysed(
+    { ...files, [path]: named.replace(`date: ${today}`, 'date: 2026-02-20') },
+    path,
   );
+  if (analysis.kind !== 'readings') throw new Error('a job');
+  const seals = /seal1-\w+/g;
+  expect(applyEdits(analysis.text, sealingOf(analysis)).match(seals)).toEqual(files[path].match(seals));
 });

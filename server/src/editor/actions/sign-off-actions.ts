@@ -1,28 +1,34 @@
 import { faultIn } from '../../findings/internal/fault';
 import type { TextRange } from '../../findings/rule/finding';
+import { oldSeal } from '../../findings/sign-off/old-seal';
 import { undecided } from '../../findings/sign-off/undecided';
 import { standingOf } from '../../findings/standing';
-import { chassisHash } from '../../inspection/gate/chassis-hash';
-import type { SignOffState } from '../../inspection/gate/sign-off';
-import { newestJudging } from '../../model/resolve/judging';
+import { missingKey } from '../../findings/text/missing-key';
+import { chassisIsAnother, type SignOffState } from '../../inspection/gate/sign-off';
 import { entryInsertion, itemInsertion, plainOrQuoted, type TextEdit } from '../../text/edits';
 import { entryOf, offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine, overlaps } from '../places';
-import { type Action, answerMark, type Moment } from './code-action';
+import { type Action, answerMark, type Moment, reasonMark } from './code-action';
+import { removalEdit, sealing, signatureEdit } from './sign-off-block';
 
-/** *Sign off*, *Accept with reason*, and signing against the chassis file as it is now. */
+/** *Sign off*, sealing what was signed, *Accept with reason* and *Reopen Job*. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {
   const { inspection, job } = analysis;
   // what the program failed to judge may stand against it
   if (!inspection || inspection.heldBack || faultIn(analysis.findings) !== null) return [];
   const told = { ...analysis, inspection };
-  if (job.signOff !== null) return acceptActions(analysis, standingOf(told), range);
+  if (job.signOff !== null) {
+    const standing = standingOf(told);
+    return [
+      ...acceptActions(analysis, standing, range),
+      ...(overlaps(job.signOff.place, range)
+        ? [...sealActions(analysis, standing), ...reopening(analysis, moment)]
+        : []),
+    ];
+  }
   return isAsked(analysis, range) ? signAction(analysis, standingOf(told), moment) : [];
 }
-
-/** How much of the content hash is written: enough to tell files apart, short enough to read. */
-const hashDigits = 16;
 
 /** Offered at the head of an open job and on its newest measure, when nothing stands against it. */
 function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Moment): Action[] {
@@ -37,23 +43,17 @@ function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Momen
     state.passes === true
       ? []
       : acceptable.filter(({ blocks }) => blocks).map(({ newest }) => newest.judged.id);
-  const hash = chassisHash(inspection.chassis).slice(0, 'sha256-'.length + hashDigits);
-  const lines = [
-    '',
-    `by: ${answerMark}`,
-    `date: ${today}`,
-    `chassis: ${hash}`,
-    `judged-by: ${newestJudging}`,
-    ...(accepted.length === 0
-      ? []
-      : ['accepted:', ...accepted.map((id) => `  - { point: ${id}, reason: ${answerMark} }`)]),
-  ];
-  const edit = entryInsertion(tree, root, 'sign-off', lines);
+  const edit = signatureEdit(tree, {
+    by: answerMark,
+    date: today,
+    accepted: accepted.map((id) => `{ point: ${id}, reason: ${answerMark} }`),
+    earlier: [],
+  });
   if (edit === null) return [];
   const many = accepted.length === 0 ? '' : `, accepting ${accepted.length} undecided`;
   const ask =
     accepted.length === 0
-      ? ({ question: 'Who signs? It covers dimensions only.', of: 'name' } as const)
+      ? ({ question: 'Who signs? It covers dimensions only.', of: 'name', thenSeals: true } as const)
       : undefined;
   return [
     {
@@ -63,6 +63,69 @@ function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Momen
       preferred: false,
       mends: null,
       ask,
+    },
+  ];
+}
+
+/** On a sign-off without seals: one that was just filled in, or an older one whose fingerprint still fits. */
+function sealActions(analysis: JobAnalysis, state: SignOffState): Action[] {
+  const { inspection, job, findings } = analysis;
+  const { signOff } = job;
+  if (!inspection || signOff === null || signOff.readings !== null || !signOff.by || !signOff.date) return [];
+  const isNew = signOff.chassis === null;
+  if (isNew ? !waitsForSeals(analysis, state) : state.chassisChanged) return [];
+  const edits = sealing(analysis.tree, inspection.chassis, analysis.settings.decisionRule);
+  if (edits === null) return [];
+  const rule = isNew ? missingKey.name : oldSeal.name;
+  return [
+    {
+      title: isNew ? 'Seal the sign-off' : 'Seal it as it is now',
+      kind: 'quickfix',
+      edits,
+      preferred: isNew,
+      mends:
+        findings.find((finding) => finding.rule === rule && overlaps(signOff.place, finding.range)) ?? null,
+    },
+  ];
+}
+
+/** Nothing stands against it but that its seals are missing. */
+const waitsForSeals = ({ findings }: JobAnalysis, { reasons }: SignOffState): boolean =>
+  findings.filter(({ rule }) => rule === missingKey.name).length === 1 &&
+  reasons.every(({ name, why }) => name === missingKey.name || why === chassisIsAnother);
+
+/** What the editor does when a signature was filled in; none where something stands against it. */
+export function sealingOf(analysis: JobAnalysis): readonly TextEdit[] {
+  const { inspection } = analysis;
+  if (!inspection || inspection.heldBack || faultIn(analysis.findings) !== null) return [];
+  return sealActions(analysis, standingOf({ ...analysis, inspection }))[0]?.edits ?? [];
+}
+
+/** Takes the signature out and keeps it, with its seals and a reason, as a note at the end of the timeline. */
+function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
+  const timeline = entryOf(tree.root, 'timeline')?.value;
+  const removal = removalEdit(tree);
+  if (job.signOff === null || removal === null || timeline?.kind !== 'sequence') return [];
+  const { by, date, readings, chassis, judgedBy } = job.signOff;
+  const seals = [
+    ...(readings === null ? [] : [`readings ${readings}`]),
+    ...(chassis === null ? [] : [`chassis ${chassis}`]),
+    `judged by ${judgedBy}`,
+  ];
+  const who = `signed by ${by ?? 'nobody named'}, ${date ?? 'no date'}`.replaceAll(/\s+/g, ' ');
+  const note = itemInsertion(tree, timeline, [
+    'note: |-',
+    `  ${who} (${seals.join(', ')}); reopened ${today}: ${reasonMark}`,
+  ]);
+  if (note === null || note.start > removal.start) return [];
+  return [
+    {
+      title: 'Reopen Job',
+      kind: 'refactor.rewrite',
+      edits: [note, removal],
+      preferred: false,
+      mends: null,
+      ask: { question: 'Why is the job reopened?', of: 'reason' },
     },
   ];
 }
@@ -81,7 +144,8 @@ const isInside = ({ why, accepted }: SignOffState['undecided'][number]): boolean
 function acceptActions(analysis: JobAnalysis, state: SignOffState, range: TextRange): Action[] {
   const { job, tree, findings } = analysis;
   const block = entryOf(tree.root, 'sign-off')?.value;
-  if (job.signOff === null || block?.kind !== 'map') return [];
+  // what a seal is over is not changed behind its back: a sealed job is signed again
+  if (job.signOff === null || job.signOff.readings !== null || block?.kind !== 'map') return [];
   return state.undecided.filter(isInside).flatMap(({ newest: { judged } }) => {
     if (!overlaps(job.signOff!.place, range) && !overlaps(judged.reading.key, range)) return [];
     const edit = acceptance(analysis, judged.id);

@@ -1,6 +1,6 @@
-import { ignoresIn } from '../../findings/ignores';
 import type { TextRange } from '../../findings/rule/finding';
 import { ruleNamed } from '../../findings/rule-list';
+import { ignoresIn } from '../../model/read/ignore-comments';
 import { linesOf } from '../../text/lines';
 import { entryOf, offsetsOf, textOf } from '../../text/tree';
 import type { Analysis } from '../../workspace/workspace';

@@ -14,6 +14,7 @@ import { bareRange, isEntry, namedAt, originOf, sameName } from '../mention-matc
 import { mentionsOf } from '../mentions';
 import { filesOfBody } from './body-files';
 import { type FileEdits, placed } from './file-edits';
+import { type SealedJob, withSeals } from './seals-follow';
 import { type SignedJob, signedJob, signOffEdits, withSignOffs } from './sign-off-follows';
 import { strayName } from './stray-name';
 
@@ -122,8 +123,9 @@ async function everywhere(
   const taken: NamedPlace = { ...named, id: bare };
   const all: FileEdits[] = [];
   const signed: SignedJob[] = [];
+  const sealed: SealedJob[] = [];
   const changed = new Map<string, string>();
-  for await (const file of filesOfBody(query, origin, old, bare, 'sha256-')) {
+  for await (const file of filesOfBody(query, origin, old, bare, 'sha256-', 'seal1-')) {
     if (!('kind' in file))
       return { refused: `${fileName(file.uri)} cannot be read, and may use the name: ${file.message}` };
     const refusal = collisionIn(file, taken) ?? strayName(file, named);
@@ -132,11 +134,13 @@ async function everywhere(
     if (edits.length > 0) all.push({ uri: file.uri, edits });
     if (file.kind === 'chassis') changed.set(canonicalUri(file.uri), applyEdits(file.text, edits));
     else {
-      const job = await signedJob(query, file);
+      const job = file.job.signOff?.readings == null ? await signedJob(query, file) : null;
       if (job) signed.push(job);
+      if (file.job.signOff?.readings != null) sealed.push(file);
     }
   }
-  return withSignOffs(all, await signOffEdits(query, signed, changed));
+  const withHashes = withSignOffs(all, await signOffEdits(query, signed, changed));
+  return withSeals(query, withHashes, sealed);
 }
 
 function renamingEdits(file: Unjudged, named: NamedPlace, bare: string): TextEdit[] {

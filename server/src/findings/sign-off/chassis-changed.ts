@@ -12,10 +12,11 @@ export const chassisChanged: Rule = {
   unchangeable: true,
   wholeJob: true,
   page: {
-    summary: 'The chassis file is no longer the one that a job was signed against.',
+    summary:
+      'The chassis file is no longer the one that a job was signed against; of signatures without seals.',
     why: `A sign-off says that a car had the dimensions of one sheet. When that sheet, or one that it extends, has been changed since, nobody has judged the car by
 its present figures. The sign-off keeps the first digits of the SHA-256 of the chassis file and its parents in order; line ends (LF or CRLF)
-make no difference. ${coversDimensionsOnlyPage}`,
+make no difference. A newer signature holds seals in its place, which sign-off/changed looks after. ${coversDimensionsOnlyPage}`,
     example: `sign-off:
   by: rk
   date: 2026-03-05
@@ -26,7 +27,7 @@ make no difference. ${coversDimensionsOnlyPage}`,
   },
   ofJob: (context: JobContext): Draft[] =>
     ofClosed(context, (state, signOff) => {
-      if (!state.chassisChanged) return [];
+      if (!state.chassisChanged || signOff.readings !== null) return [];
       const { chassis, job } = context.inspection;
       const now = chassisHash(chassis).slice(0, 'sha256-'.length + 8);
       const written =

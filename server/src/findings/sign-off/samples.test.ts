@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { sealsOf } from '../../../../tests/seal/seal.mjs';
 import { signOffState } from '../../inspection/gate/sign-off';
 import { analysed } from '../testing/analysed';
 
@@ -14,11 +15,22 @@ const sheets = {
   'specs/teal-estate.chassis.yaml': read('specs/teal-estate.chassis.yaml'),
 };
 
+/** Signed anew, so that a spoiling is seen for what it is. */
+function resealed(text: string): string {
+  // a text that no reader takes cannot be sealed
+  if (text.includes('[rear-rail.L, {')) return text;
+  const seals = sealsOf(text, Object.values(sheets).reverse());
+  return text
+    .replace(/^( {2}readings: )seal1-\w+$/m, `$1${seals.readings}`)
+    .replace(/^( {2}chassis: )seal1-\w+$/m, `$1${seals.chassis}`);
+}
+
 /** The rules of procedure and sign-off that stand against a job above information, and whether its gate is passed. */
 async function judged(
-  text: string,
+  given: string,
   specs = sheets,
 ): Promise<{ rules: string[]; passes: boolean | null; remaining: readonly string[] }> {
+  const text = given.replaceAll('\r', '') === sample ? given : resealed(given);
   const analysis = await analysed({ ...specs, [name]: text }, name);
   if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('the job is not judged');
   const found = analysis.findings.filter(
@@ -193,17 +205,22 @@ describe('one thing done that the maker forbids', () => {
   });
 });
 
-test.each(Object.keys(sheets))('a sheet changed since: %s', async (path) => {
-  const changed = {
-    ...sheets,
-    [path]: spoilt(
-      sheets[path as keyof typeof sheets],
-      'framewright: chassis/1',
-      'framewright: chassis/1   # changed',
-    ),
-  };
+test.each([
+  ['specs/marten-hatch.chassis.yaml', '[ 1200, 420,   95]', '[ 1200, 420,   95.1]'],
+  ['specs/teal-estate.chassis.yaml', '[  -1650,   508,    343]', '[  -1650,   508,    343.1]'],
+])('a figure of a sheet changed since: %s', async (path, figure, other) => {
+  const changed = { ...sheets, [path]: spoilt(sheets[path as keyof typeof sheets], figure, other) };
   const { rules, passes } = await judged(sample, changed);
-  expect({ rules, passes }).toEqual({ rules: ['sign-off/chassis-changed'], passes: false });
+  expect({ rules, passes }).toEqual({ rules: ['sign-off/changed'], passes: false });
+});
+
+test.each(Object.keys(sheets))('a remark in a sheet since: %s', async (path) => {
+  const sheet = sheets[path as keyof typeof sheets];
+  const remarked = {
+    ...sheets,
+    [path]: spoilt(sheet, 'framewright: chassis/1', 'framewright: chassis/1   # x'),
+  };
+  expect(await judged(sample, remarked)).toMatchObject({ rules: [], passes: true });
 });
 
 test('the text broken: nothing passes', async () => {
@@ -228,7 +245,7 @@ test('the sample of mistakes: every procedure rule that it plants, and every gat
     'procedure/section-band',
     'procedure/section-in-straightened',
     'procedure/under-tension',
-    'sign-off/chassis-changed',
+    'sign-off/changed',
     'sign-off/not-joined',
     'sign-off/open-damage',
     'sign-off/outside',

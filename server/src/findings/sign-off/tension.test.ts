@@ -1,25 +1,24 @@
 import { expect, test } from 'vitest';
 import { jobFiles, measure } from '../testing/body';
 import { found, silent } from '../testing/kit';
-import { signedJob, stateOf } from '../testing/sign-off';
+import { against, signedJob, stateOf } from '../testing/sign-off';
 
 const finished = `${measure('finished')}\n`;
 const pull = (part = 'rail.L') => `  - pull: out\n    part: ${part}\n`;
 
 test('a pull was never released: of its points that alone is said', async () => {
-  await found(
-    'sign-off/',
-    jobFiles(
-      signedJob(
-        `${finished}${pull()}${measure('under load')}`,
-        '#<^^^^^^ error: sign-off/tension signed off with rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
-      ),
-    ),
+  const text = signedJob(
+    `${finished}${pull()}${measure('under load')}`,
+    '#<^^^^^^ error: sign-off/tension signed off with rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
   );
+  await found('sign-off/tension', jobFiles(text));
+  expect(await against(text)).toEqual(['error sign-off/tension']);
 });
 
 test('released and measured', async () => {
-  await silent('sign-off/', jobFiles(signedJob(`${pull()}  - relieve: all\n  - release: all\n${finished}`)));
+  const text = signedJob(`${pull()}  - relieve: all\n  - release: all\n${finished}`);
+  await silent('sign-off/tension', jobFiles(text));
+  expect(await against(text)).toEqual([]);
 });
 
 test('one of two was released', async () => {

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { JudgingVersion } from '@framewright/schemas';
+import { sealsOf } from '../../../../tests/seal/seal.mjs';
 import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
 import { newestJudging } from '../../model/resolve/judging';
 import { analysed } from './analysed';
@@ -22,6 +23,16 @@ export const signed = (
 ): string =>
   `sign-off:\n${marks}  by: rk\n  date: 2026-03-05\n  chassis: ${hash}\n  judged-by: ${judgedBy}\n${accepted}`;
 
+/** A job with `seal of the readings` and `seal of the chassis` where its sign-off holds seals; they are filled in. */
+export function sealed(text: string, chassis = chassisWith(), rule = 'simple'): string {
+  const seals = sealsOf(text, [chassis], rule);
+  return text.replace('seal of the readings', seals.readings).replace('seal of the chassis', seals.chassis);
+}
+
+/** The sign-off block that `sealed` fills in. */
+export const sealsToBe = (accepted = ''): string =>
+  `sign-off:\n  by: rk\n  date: 2026-03-05\n  readings: seal of the readings\n  chassis: seal of the chassis\n  judged-by: 0.2\n${accepted}`;
+
 /** A job signed off; the scope is the left rail and both pillars unless `head` says otherwise. */
 export const signedJob = (
   timeline: string,
@@ -43,11 +54,11 @@ export async function stateOf(text: string, decisionRule = 'simple'): Promise<Si
   return signOffState(analysis.inspection, analysis.settings);
 }
 
-/** The sign-off rules that stand against a job, with their severities. */
+/** The sign-off rules that stand against a job, with their severities; what is said for information does not. */
 export async function against(text: string, decisionRule = 'simple'): Promise<string[]> {
   const { findings } = await analysed(filesOf(text, decisionRule), 'job.readings.yaml');
   return findings
-    .filter(({ rule }) => rule.startsWith('sign-off/'))
+    .filter(({ rule, severity }) => rule.startsWith('sign-off/') && severity !== 'information')
     .map(({ rule, severity }) => `${severity} ${rule}`)
     .sort();
 }

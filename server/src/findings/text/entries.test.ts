@@ -170,7 +170,7 @@ describe('a key of the whole job', () => {
       '5.3.2026',
       '`date`: expected a date such as 2026-03-05',
     ],
-    ['sign-off: { by: rk, date: 2026-03-05, chassis: 3f9a }', wrong, '3f9a', '`chassis`: expected sha256-'],
+    ['sign-off: { by: rk, date: 2026-03-05, chassis: 3f9a }', wrong, '3f9a', '`chassis`: expected seal1-'],
   ];
   it.each(cases)('%s', (...each) => expectOne(jobWith(each[0]), each));
 });

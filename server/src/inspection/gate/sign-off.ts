@@ -9,6 +9,7 @@ import { matchesHash } from './chassis-hash';
 import { type CurrentSpan, currentSpans, spanName } from './current-spans';
 import { type NotJoined, notJoined } from './joins';
 import { type Breach, breaches } from './procedure';
+import { changedSince } from './seal';
 import { type Undecided, type UndecidedSpan, undecidedSpan, undecidedWhy } from './undecided';
 import { type Unmeasured, unmeasuredWhy, withoutPoints } from './unmeasured';
 
@@ -46,8 +47,10 @@ export interface SignOffState {
   readonly spansUndecided: readonly UndecidedSpan[];
   /** Names whose entries in the chassis file could not be read: what they would have asked for is not known. */
   readonly unread: readonly string[];
-  /** Closed, and the chassis file is not the one that was signed against. */
+  /** Closed, and the chassis is not the one that was signed against. */
   readonly chassisChanged: boolean;
+  /** Closed with seals, and what was judged is not what was signed. */
+  readonly readingsChanged: boolean;
 }
 
 export const signOffState = (
@@ -94,8 +97,7 @@ function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffSta
     undecided: judged.flatMap((each) => undecidedWhy(each, decisionRule, job.signOff) ?? []),
     spansUndecided: spans.flatMap((each) => undecidedSpan(each, decisionRule, job.signOff) ?? []),
     unread: [...chassis.unread.points, ...chassis.unread.parts],
-    chassisChanged:
-      job.signOff !== null && !(job.signOff.chassis !== null && matchesHash(chassis, job.signOff.chassis)),
+    ...changes(inspection, decisionRule),
   };
   const reasons = heldBack
     ? [
@@ -114,6 +116,22 @@ function stateOf(inspection: Inspection, decisionRule: DecisionRule): SignOffSta
     reasons,
     ...facts,
   };
+}
+
+/** What is no longer as it was signed: by its seals, or in an older signature by the hash of the chassis files. */
+function changes(
+  { job, chassis, heldBack }: Inspection,
+  rule: DecisionRule,
+): Pick<SignOffState, 'chassisChanged' | 'readingsChanged'> {
+  const { signOff } = job;
+  if (signOff === null) return { chassisChanged: false, readingsChanged: false };
+  if (signOff.readings === null)
+    return {
+      chassisChanged: signOff.chassis === null || !matchesHash(chassis, signOff.chassis),
+      readingsChanged: false,
+    };
+  const changed = heldBack ? [] : changedSince(job, chassis, rule);
+  return { chassisChanged: changed.includes('chassis'), readingsChanged: changed.includes('readings') };
 }
 
 /**
@@ -167,9 +185,12 @@ function reasonsOf(facts: Facts): Reason[] {
       .filter(({ blocks, accepted }) => blocks && accepted === null)
       .map(({ span }) => reason(spanName(span), 'distance undecided')),
     ...facts.unread.map((name) => reason(name, 'its entry in the chassis file cannot be read')),
-    ...(facts.chassisChanged ? [reason(null, 'the chassis file is no longer the one signed against')] : []),
+    ...(facts.readingsChanged ? [reason(null, 'the job is no longer what was signed')] : []),
+    ...(facts.chassisChanged ? [reason(null, chassisIsAnother)] : []),
   ];
 }
+
+export const chassisIsAnother = 'the chassis file is no longer the one signed against';
 
 const worksSaid = { section: 'cut', replace: 'replaced' } as const;
 

@@ -59,6 +59,7 @@ ${timeline('note: waiting')}sign-off:
       instrument: null,
       scope: null,
       signOff: null,
+      ignores: [],
       timeline: [],
       problems: [],
       broken: false,

@@ -18,6 +18,7 @@ import type { BaseSetting, Job, SignOff, TimelineEntry } from '../job';
 import type { Problem } from '../problem';
 import { mmPer, type Unit } from '../units';
 import { timelineEntry } from './entries';
+import { givenIgnores } from './ignore-comments';
 import { instrumentOf } from './instrument';
 import { mentionsIn, wordsOf } from './mentions';
 import { isUnreadable, topLevel, withoutEchoes } from './top-level';
@@ -57,6 +58,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
     scope: value.scope ? mentionsIn(entryOf(root, 'scope')?.value) : null,
     timeline,
     signOff: signOffOf(root, value['sign-off']),
+    ignores: givenIgnores(tree),
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
     broken: timelineFaulty || faultyFrame || isUnreadable(tree),
     head: file.head,
@@ -110,7 +112,7 @@ function wordAt(map: Node | null, key: string): string | null {
 function signOffOf(
   root: MapNode | null,
   value:
-    | (Pick<SignOffEntry, 'judged-by'> & Partial<Pick<SignOffEntry, 'by' | 'date' | 'chassis'>>)
+    | (Pick<SignOffEntry, 'judged-by'> & Partial<Pick<SignOffEntry, 'by' | 'date' | 'chassis' | 'readings'>>)
     | undefined,
 ): SignOff | null {
   const entry = entryOf(root, 'sign-off');
@@ -123,6 +125,8 @@ function signOffOf(
     date: value?.date ?? wordAt(entry.value, 'date'),
     chassis: value?.chassis ?? wordAt(entry.value, 'chassis'),
     chassisPlace: entryOf(entry.value, 'chassis')?.value?.place ?? null,
+    readings: value?.readings ?? wordAt(entry.value, 'readings'),
+    readingsPlace: entryOf(entry.value, 'readings')?.value?.place ?? null,
     judgedBy: value?.['judged-by'] ?? judgingVersions[0],
     accepted: items.flatMap((item) => {
       const point = entryOf(item, 'point')?.value;

@@ -18,6 +18,7 @@ import { refreshOnSave } from './refresh-on-save';
 import { rename } from './rename';
 import { report } from './report';
 import { rulePages } from './rule-pages';
+import { sealing } from './sealing';
 import { selectionRanges } from './selection-ranges';
 import { semanticTokens } from './semantic-tokens';
 import { workspaceSymbols } from './workspace-symbols';
@@ -44,6 +45,7 @@ export const features: readonly Feature[] = [
   references,
   rename,
   report,
+  sealing,
   selectionRanges,
   workspaceSymbols,
 ];

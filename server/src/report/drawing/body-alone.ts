@@ -24,6 +24,7 @@ const emptyJob = ({ uri, unit, head }: Chassis): Job => ({
   scope: null,
   timeline: [],
   signOff: null,
+  ignores: [],
   problems: [],
   broken: false,
   head,

@@ -32,7 +32,9 @@ export function factsSection(context: RecordContext): Markup {
         'Signed off against',
         job.signOff === null
           ? null
-          : markup`${job.signOff.chassis === null ? 'no revision stated' : markup`<code>${job.signOff.chassis}</code>`}: ${state.chassisChanged ? 'not the revision above' : 'the revision above'}`,
+          : job.signOff.readings !== null
+            ? markup`seals <code>${job.signOff.readings}</code> over what was judged: ${state.readingsChanged ? 'changed since' : 'as it was'}; <code>${job.signOff.chassis ?? 'none'}</code> over the reference data as used here: ${state.chassisChanged ? 'changed since' : 'as it was'}`
+            : markup`${job.signOff.chassis === null ? 'no revision stated' : markup`<code>${job.signOff.chassis}</code>`}: ${state.chassisChanged ? 'not the revision above' : 'the revision above'}`,
       ],
       ['Measured by its maker with', conditionsText(chassis.conditions)],
       [

@@ -110,9 +110,11 @@ describe('the signed record', () => {
     ])
       expect(text).toContain(words);
     const { inspection } = await recordedJob(sampleTexts, signed);
-    const hash = inspection.job.signOff!.chassis!;
-    expect(text).toContain(`Signed off against ${hash}: the revision above`);
-    expect(text.match(/sha256-[0-9a-f]{64}/g)?.some((each) => each.startsWith(hash))).toBe(true);
+    const { readings, chassis } = inspection.job.signOff!;
+    expect(text).toContain(
+      `Signed off against seals ${readings} over what was judged: as it was; ${chassis} over the reference data as used here: as it was`,
+    );
+    expect(text).toMatch(/Revision of it sha256-[0-9a-f]{64}/);
   });
 
   it('tells the work in order, and every sort of entry', async () => {
