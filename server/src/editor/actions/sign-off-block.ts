@@ -11,7 +11,7 @@ import { parseText } from '../../text/yaml/parse';
 /** The block of a sign-off as text, for the light bulb and the command line alike. */
 
 /** What a signature says. Values are text as it shall stand in the file. */
-export interface Signature {
+interface Signature {
   readonly by: string;
   readonly date: string;
   /** Items of the list, as text. */
