@@ -1,7 +1,7 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import { pullPlan } from '../../inspection/pulls/plan';
 import type { Chassis, Part } from '../../model/chassis';
-import { lengthFigure, unitWord } from '../../model/units';
+import { fromToText } from '../../wording/places';
 import { summaryLines } from '../../wording/summaries';
 import { axisNames } from '../../wording/wording';
 import { escaped } from './markdown';
@@ -37,7 +37,7 @@ function rules(part: Part, chassis: Chassis): string[] {
       ? straightenWords[part.straighten]
       : "straightening: the maker's procedure is not recorded",
     part.section
-      ? `a cut is allowed from ${lengthFigure(part.section[0], unit)} to ${lengthFigure(part.section[1], unit)} ${unitWord[unit]} along ${axisNames[part.along]}`
+      ? `a cut is allowed from ${fromToText(part.section, part, unit)} along ${axisNames[part.along]}`
       : 'sectioning: no band is recorded',
     heat,
     ...(part.reference ? [`procedure: ${escaped(part.reference)}`] : []),

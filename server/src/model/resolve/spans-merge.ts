@@ -1,5 +1,5 @@
-import type { AxisLimits, DroppedSpan, Limits, Point, Span } from '../chassis';
-import { originOf, type SpanSheet } from '../chassis-sheet';
+import type { DroppedSpan, Limits, Point, Span } from '../chassis';
+import { type LimitsInForce, originOf, type SpanSheet } from '../chassis-sheet';
 import { nameOf, type Side, sideOf } from '../names';
 import type { Problem } from '../problem';
 import { mostSuggested, nameProblem } from './name-problems';
@@ -17,7 +17,7 @@ export interface SpanInForce {
   readonly moved: ReadonlyMap<string, MovedEnd>;
   readonly sheet: SpanSheet;
   readonly uri: string;
-  readonly inForce: { readonly limits: AxisLimits; readonly uncertaintyMm: number };
+  readonly inForce: { readonly limits: LimitsInForce; readonly uncertaintyMm: number };
 }
 
 /**
@@ -39,7 +39,7 @@ export function spansOf(
   for (const { sheet, uri, inForce, moved } of drafts) {
     const found = endsOf(sheet, points, unread, problems.length < mostSuggested);
     if (uri === ownUri) problems.push(...found.problems);
-    const widest = Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high)));
+    const widest = widestOf(inForce.limits);
     for (const [from, to] of found.ends) {
       const span: Span = {
         from,
@@ -65,6 +65,10 @@ export function spansOf(
   }
   return { spans: [...byEnds.values()].flat(), dropped: [...dropped.values()] };
 }
+
+/** The largest tolerance of a file's three, mm. */
+export const widestOf = ([length, width, height]: LimitsInForce): number =>
+  Math.max(...[length, width.both, height].map(([low, high]) => Math.max(-low, high)));
 
 const moverOf = (moved: MovedEnd | undefined, level: boolean): string | null =>
   (level ? moved?.sidewaysUri : moved?.uri) ?? null;
