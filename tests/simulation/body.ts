@@ -134,6 +134,7 @@ export const chassis: Chassis = {
   points: new Map(points.map((each) => [each.id, each])),
   spans: [],
   droppedSpans: [],
+  missingEnds: [],
   chain: [{ uri: origin.uri, text: 'vehicle: Teal estate\n' }],
   problems: [],
   unread: { points: new Set(), parts: new Set() },

@@ -10,6 +10,7 @@ import { unchecked } from './base/unchecked';
 import { weak } from './base/weak';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
+import { direction } from './chassis/direction';
 import { noSource } from './chassis/no-source';
 import { spanDisagrees } from './chassis/span-disagrees';
 import { spanDropped } from './chassis/span-dropped';
@@ -91,6 +92,7 @@ export const rules: readonly Rule[] = [
   units,
   twistUnobservable,
   undecidable,
+  direction,
   noSource,
   tooFew,
   collinear,

@@ -123,6 +123,8 @@ export interface Chassis {
   readonly spans: readonly Span[];
   /** Of the parents', those whose ends this very file has moved, and that it does not list anew. */
   readonly droppedSpans: readonly DroppedSpan[];
+  /** Points that a span with `pairs` of this very file needs on a side where there are none, with their places in it. */
+  readonly missingEnds: readonly { readonly id: string; readonly place: Place }[];
   /** The file and its `extends` parents, itself first; texts as read, for the content hash. */
   readonly chain: readonly { readonly uri: string; readonly text: string }[];
   /** Of the file itself, its own and those of its names. */

@@ -104,3 +104,13 @@ export const lengthOf = ({ axes }: { readonly axes: SheetAxes }): Way => ({
 /** Whether the sheet counts as one without `axes` does: then nothing is said of it. */
 export const countsAsUsual = ({ along, side, sheetSign }: Way): boolean =>
   sheetSign === signAlong(defaultSheetAxes, along, side);
+
+/** `axes` with one of its directions the other way; null where it counts outboard. */
+export function turnedRound(axes: SheetAxes, axis: Axis): SheetAxes | null {
+  const turn = (direction: SheetAxes[number]) =>
+    axisOf(direction) === axis && direction !== 'outboard' ? opposite[direction] : direction;
+  const [a, b, c] = axes;
+  return axes.some((direction) => axisOf(direction) === axis && direction === 'outboard')
+    ? null
+    : [turn(a), turn(b), turn(c)];
+}

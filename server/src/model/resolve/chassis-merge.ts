@@ -64,7 +64,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   }
   const parts = partsOf(draft, own);
   const points = pointsOf(draft, parts, own, problems);
-  const { spans, dropped } = spansOf(draft.spans, points, draft.unread.points, own.uri, problems);
+  const { spans, dropped, missing } = spansOf(draft.spans, points, draft.unread.points, own.uri, problems);
   const nearestGiven = <T>(value: (sheet: ChassisSheet) => T | null): T | null => {
     for (const sheet of sheets) {
       const given = value(sheet);
@@ -85,6 +85,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     points,
     spans,
     droppedSpans: dropped,
+    missingEnds: missing,
     chain: sheets.map(({ uri, text }) => ({ uri, text })),
     problems,
     unread: draft.unread,
