@@ -7,7 +7,9 @@ const behindWords = { 0: 'behind', 1: 'to the right of', 2: 'below' } as const;
 
 /** `floor-front stands behind floor-rear`. */
 export const pairText = ({ axis, positive, negative }: NamePair): string =>
-  `${positive.name} stands ${behindWords[axis]} ${negative.name}`;
+  positive.name === negative.name
+    ? `${positive.id} stands ${behindWords[axis]} ${negative.id}`
+    : `${positive.name} stands ${behindWords[axis]} ${negative.name}`;
 
 /** What is wrong and what to write. */
 export function reversalText(

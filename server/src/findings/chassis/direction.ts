@@ -29,7 +29,7 @@ export const direction: Rule = {
     return [
       ...(reversed.kind === 'axis' ? [ofAxis(chassis, reversed)] : []),
       ...(reversed.kind === 'pairs' ? reversed.pairs.flatMap((pair) => ofPair(chassis, pair)) : []),
-      ...signedRights(chassis),
+      ...widthsOnOneSide(chassis),
       ...chassis.missingEnds.map(({ id, place }) => ({
         place,
         message: `${nameOf(id)} has no ${id.endsWith('.L') ? 'left' : 'right'} point, so this distance is known on the other side alone: give it that side too, or list one distance without \`pairs\``,
@@ -62,21 +62,29 @@ function ofPair(chassis: Chassis, pair: NamePair): Draft[] {
   ];
 }
 
-/** Widths of `right:` with a minus, where they count outboard: the sheet counts from one side. */
-function signedRights(chassis: Chassis): Draft[] {
-  if (!chassis.axes.includes('outboard')) return [];
-  return [...chassis.points.values()].flatMap((right): Draft[] => {
-    const left = chassis.points.get(`${right.name}.L`);
-    if (right.side !== 'R' || left === undefined || !isOwn(right, chassis)) return [];
-    // both on the left of the car: one of them lost or gained a sign
-    const isSigned = right.reference[1] > 0 && left.reference[1] > 0 && right.coordinates.typed !== null;
-    const width = right.coordinates.typed?.[1];
-    if (!isSigned || width === undefined || !/^-/.test(width.source)) return [];
+/** Left and right on one side of the car: the sheet counts widths from one side and the file outboard, or the other way round. */
+function widthsOnOneSide(chassis: Chassis): Draft[] {
+  const isOutboard = chassis.axes.includes('outboard');
+  return [...chassis.points.values()].flatMap((left): Draft[] => {
+    const right = left.side === 'L' ? chassis.points.get(`${left.name}.R`) : undefined;
+    if (right === undefined || left.reference[1] * right.reference[1] <= 0) return [];
+    const odd = left.reference[1] < 0 ? left : right;
+    const width = isOwn(odd, chassis) ? odd.coordinates.typed?.[1] : undefined;
+    if (width === undefined) return [];
+    const on = odd === right ? 'left' : 'right';
+    if (!isOutboard)
+      return [
+        {
+          place: width.place,
+          message: `${left.id} and ${right.id} both stand on the ${on} of the car: does this width want the other sign, or does the sheet count widths outboard on both sides?`,
+        },
+      ];
+    if (!width.source.startsWith('-')) return [];
     const text = width.source.slice(1);
     return [
       {
         place: width.place,
-        message: `width is + outboard on both sides: drop the minus, or write with \`axes\` that the sheet counts to the left`,
+        message: `width is + outboard on both sides: drop the minus, or say in \`axes\` that the sheet counts widths to the ${on}`,
         replacements: [{ title: `Write ${text}`, place: width.place, text }],
       },
     ];

@@ -20,7 +20,6 @@ export interface NamePair {
   /** The one that should stand ahead, to the left or above, and the other. */
   readonly positive: Point;
   readonly negative: Point;
-  readonly words: readonly [positive: string, negative: string];
 }
 
 export type Reversal =
@@ -32,7 +31,7 @@ export type Reversal =
 
 /** The pairs of a body whose positions contradict their names. */
 export const reversedPairs = derived((chassis: Chassis): Reversal => {
-  const pairs = pairsOf(chassis);
+  const pairs = [...pairsOf(chassis), ...sidesOf(chassis)];
   const right: Axis[] = [];
   const single: NamePair[] = [];
   for (const axis of [0, 2, 1] as const) {
@@ -49,6 +48,16 @@ export const reversedPairs = derived((chassis: Chassis): Reversal => {
 const isReversed = ({ axis, positive, negative }: NamePair): boolean =>
   positive.reference[axis] < negative.reference[axis];
 
+/** Left and right points that stand apart in the file: one position that is mirrored tells nothing. */
+function sidesOf({ points }: Chassis): NamePair[] {
+  return [...points.values()].flatMap((left): NamePair[] => {
+    const right = left.side === 'L' ? points.get(`${left.name}.R`) : undefined;
+    if (right === undefined || left.reference[1] === 0 - right.reference[1]) return [];
+    const apart = Math.abs(left.reference[1] - right.reference[1]);
+    return apart < leastApartMm ? [] : [{ axis: 1, positive: left, negative: right }];
+  });
+}
+
 /** One of each name: of a point on both sides the left one. */
 function pairsOf({ points }: Chassis): NamePair[] {
   const byName = new Map<string, Point>();
@@ -61,7 +70,7 @@ function pairsOf({ points }: Chassis): NamePair[] {
         const negative = byName.get(words.map((each, k) => (k === i ? behind : each)).join('-'));
         if (negative === undefined || negative.side !== positive.side) return [];
         const apart = Math.abs(positive.reference[axis] - negative.reference[axis]);
-        return apart < leastApartMm ? [] : [{ axis, positive, negative, words: [ahead, behind] }];
+        return apart < leastApartMm ? [] : [{ axis, positive, negative }];
       }),
     );
   });
