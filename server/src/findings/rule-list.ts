@@ -12,6 +12,7 @@ import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { direction } from './chassis/direction';
 import { noSource } from './chassis/no-source';
+import { outlier } from './chassis/outlier';
 import { spanDisagrees } from './chassis/span-disagrees';
 import { spanDropped } from './chassis/span-dropped';
 import { transposedDigits } from './chassis/transposed-digits';
@@ -93,6 +94,7 @@ export const rules: readonly Rule[] = [
   twistUnobservable,
   undecidable,
   direction,
+  outlier,
   noSource,
   tooFew,
   collinear,
