@@ -14,7 +14,9 @@ import * as typingMistakes from './simulate/jobs/w-1210-typing-mistakes.mjs';
 import * as measuringMistakes from './simulate/jobs/w-1211-measuring-mistakes.mjs';
 import * as procedureMistakes from './simulate/jobs/w-1212-procedure-mistakes.mjs';
 import * as tramOnly from './simulate/jobs/w-1213-tram-only.mjs';
+import * as fromTheNose from './simulate/jobs/w-1214-from-the-nose.mjs';
 import * as marten from './simulate/specs/marten-hatch.mjs';
+import * as martenNose from './simulate/specs/marten-nose.mjs';
 import * as teal from './simulate/specs/teal-estate.mjs';
 
 const jobs = [
@@ -27,6 +29,7 @@ const jobs = [
   measuringMistakes,
   procedureMistakes,
   tramOnly,
+  fromTheNose,
 ];
 
 /** What a sign-off names: SHA-256 over the chassis file and its parents, child first. */
@@ -35,12 +38,14 @@ const contentHash = (...texts) =>
 
 const chassis = {
   marten: chassisPoints(marten.entries),
+  martenNose: chassisPoints(martenNose.entries),
   teal: chassisPoints(teal.entries),
   tealHash: contentHash(teal.text(), marten.text()),
 };
 
 const files = [
   [marten.path, marten.text()],
+  [martenNose.path, martenNose.text()],
   [teal.path, teal.text()],
   ...jobs.map((job) => [job.path, job.text(chassis)]),
 ];

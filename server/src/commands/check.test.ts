@@ -312,7 +312,7 @@ describe('folders', () => {
   });
 });
 
-it('the sample shop: one malformed and one failing job among nine, the signed one passes', async () => {
+it('the sample shop: one malformed and one failing job among ten, the signed one passes', async () => {
   const all = await checked(sampleTexts, ['.']);
   expect(all.code).toBe(1);
   expect(all.printed).toMatch(

@@ -63,7 +63,10 @@ export const rangeText = (band: Band, way: Way, unit: Unit): string => bandText(
 
 /** `2298 mm (between 2251 and 2320 mm at 95 %)`: a place that is known so well. */
 export function doubtfulPlaceText(mm: number, band: Band, way: Way, unit: Unit): string {
-  const between = `${betweenText(band, way, unit)} at 95 %`;
   const word = zeroWord(mm, way, unit);
+  // said once where it holds for all three
+  const isShared = word !== null && band.every((end) => zeroWord(end, way, unit) === word);
+  const told = betweenText(band, way, unit);
+  const between = `${isShared ? told.replace(inBrackets(word), '') : told} at 95 %`;
   return `${shownFigure(mm, way, unit)} ${unitWord[unit]} (${word === null ? '' : `${word}; `}${between})`;
 }
