@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sampleTexts } from '../../commands/recorded.fixture';
-import { sheetSlips } from '../../inspection/frame/sheet-slips';
+import { sheetSlips } from '../../inspection/job/sheet-slips';
 import { chassisOf } from '../../model/testing/read';
 import { fixed, found, silent } from '../testing/kit';
 

@@ -1,4 +1,4 @@
-import { sheetSlips } from '../../inspection/frame/sheet-slips';
+import { sheetSlips } from '../../inspection/job/sheet-slips';
 import { axisNames, roundedText } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 

@@ -4,7 +4,7 @@ import { nameOf } from '../../model/names';
 import type { TypedNumber, TypedTriple } from '../../model/typed-numbers';
 import { mmPer } from '../../model/units';
 import { offsetsOf } from '../../text/tree';
-import { withDigitsSwapped, withOtherSign } from '../job/digit-slips';
+import { withDigitsSwapped, withOtherSign } from './digit-slips';
 
 /** Chosen: so far off a number must stand, and so near a slip must bring it. */
 const leastOffMm = 100;
