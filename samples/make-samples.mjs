@@ -17,7 +17,9 @@ import * as tramOnly from './simulate/jobs/w-1213-tram-only.mjs';
 import * as sideMoved from './simulate/jobs/w-1214-side-moved.mjs';
 import * as fewControlPoints from './simulate/jobs/w-1215-few-control-points.mjs';
 import * as undeclaredRear from './simulate/jobs/w-1216-undeclared-rear.mjs';
+import * as fromTheNose from './simulate/jobs/w-1217-from-the-nose.mjs';
 import * as marten from './simulate/specs/marten-hatch.mjs';
+import * as martenNose from './simulate/specs/marten-nose.mjs';
 import * as teal from './simulate/specs/teal-estate.mjs';
 
 const jobs = [
@@ -33,9 +35,14 @@ const jobs = [
   sideMoved,
   fewControlPoints,
   undeclaredRear,
+  fromTheNose,
 ];
 
-const chassis = { marten: chassisPoints(marten.entries), teal: chassisPoints(teal.entries) };
+const chassis = {
+  marten: chassisPoints(marten.entries),
+  martenNose: chassisPoints(martenNose.entries),
+  teal: chassisPoints(teal.entries),
+};
 
 /** A sign-off says `readings: SEAL`, `chassis: SEAL` where its seals belong. */
 function sealed(text, chassisTexts) {
@@ -48,6 +55,7 @@ function sealed(text, chassisTexts) {
 
 const files = [
   [marten.path, marten.text()],
+  [martenNose.path, martenNose.text()],
   [teal.path, teal.text()],
   ...jobs.map((job) => [job.path, sealed(job.text(chassis), [teal.text(), marten.text()])]),
 ];

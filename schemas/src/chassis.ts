@@ -14,6 +14,7 @@ import {
   positive,
   temperature,
   text,
+  threeDirections,
   triple,
   units,
 } from './common';
@@ -40,6 +41,11 @@ const uncertainty = notNegative.describe(
     'verdict about the point. A published reference has 0: its tolerance covers it.',
 );
 
+export const sheetAxesSchema = threeDirections('outboard').describe(
+  'How the three numbers of this sheet count, in their order: one of forward/rearward, left/right and up/down each; the middle ' +
+    'one may be outboard. Places along the car in jobs that name this file count the same way. A file that extends another has its own.',
+);
+
 export const sourceSchema = z
   .strictObject({
     kind: z
@@ -60,13 +66,17 @@ export const toleranceSchema = z
     [
       positive,
       z.strictObject({
-        length: limitsEachWay.optional().describe('Tolerance in length: + forward. In the file’s unit.'),
+        length: limitsEachWay
+          .optional()
+          .describe('Tolerance in length: + forward, or as `axes` counts. In the file’s unit.'),
         width: limitsEachWay
           .optional()
           .describe(
-            'Tolerance in width: + outboard on a sided point, + left on a centre point. In the file’s unit.',
+            'Tolerance in width: + outboard on a sided point, + left on a centre point, or as `axes` counts. In the file’s unit.',
           ),
-        height: limitsEachWay.optional().describe('Tolerance in height: + up. In the file’s unit.'),
+        height: limitsEachWay
+          .optional()
+          .describe('Tolerance in height: + up, or as `axes` counts. In the file’s unit.'),
       }),
     ],
     { error: 'expected a number above 0, or a map such as { length: 3, width: [-2, 4] }' },
@@ -76,25 +86,24 @@ export const toleranceSchema = z
       'number or [low, high]. An axis that is left out keeps its other tolerance, the file’s or the default. In the file’s unit; the default is 3 mm.',
   );
 
-const position = triple.describe(
-  '[length, width, height]: + forward of length zero; + outboard on a sided point, + left on a centre point; + above ' +
-    'the datum plane. In the file’s unit.',
-);
-
 export const pointSchema = z
   .strictObject({
-    both: position
+    both: triple
       .optional()
-      .describe('[length, width, height] of both sides: width is + outboard. Makes the points .L and .R.'),
-    left: position
+      .describe(
+        '[length, width, height] of both sides: width is + outboard. Makes the points .L and .R. With `axes`: the left point where it says left, the right one where it says right.',
+      ),
+    left: triple
       .optional()
-      .describe('[length, width, height] of the left point (.L): width is + outboard.'),
-    right: position
+      .describe('[length, width, height] of the left point (.L): width is + outboard, or as `axes` counts.'),
+    right: triple
       .optional()
-      .describe('[length, width, height] of the right point (.R): width is + outboard.'),
-    centre: position
+      .describe('[length, width, height] of the right point (.R): width is + outboard, or as `axes` counts.'),
+    centre: triple
       .optional()
-      .describe('[length, width, height] of one point on or near the centre plane: width is + left.'),
+      .describe(
+        '[length, width, height] of one point on or near the centre plane: width is + left, or as `axes` counts.',
+      ),
     part: id
       .optional()
       .describe(
@@ -168,7 +177,7 @@ export const partSchema = z
       .optional()
       .describe(
         '[low, high]: the band along the part in which the maker allows a cut. In the file’s unit, measured the way ' +
-          'the part runs.',
+          'the part runs, as `axes` counts.',
       ),
     heat: heatLimitSchema.optional(),
     attached: joiningsOrOne
@@ -236,6 +245,7 @@ export const chassisSchema = z
           'those of the same name whole; null removes one.',
       ),
     units: units.optional(),
+    axes: sheetAxesSchema.optional(),
     source: sourceSchema.optional(),
     conditions: conditions.optional(),
     datum: datumSchema.optional(),

@@ -59,6 +59,30 @@ export const units = z
   .meta({ default: 'mm' })
   .describe('The unit of every length in this file: mm (default) or inch.');
 
+export const directions = ['forward', 'rearward', 'left', 'right', 'up', 'down'] as const;
+
+const lengthwise = ['forward', 'rearward'];
+const crosswise = ['left', 'right', 'outboard'];
+const upright = ['up', 'down'];
+
+/** How three numbers count; `width`: the word of the middle one where none are given. */
+export const threeDirections = (width: 'left' | 'outboard') =>
+  z
+    .tuple([z.enum(directions), z.enum([...directions, 'outboard']), z.enum(directions)], {
+      error: `expected three directions such as [forward, ${width}, up]`,
+    })
+    .refine(
+      (axes) => [lengthwise, crosswise, upright].every((axis) => axes.some((word) => axis.includes(word))),
+      {
+        error:
+          'one direction of each: forward or rearward, left or right (or outboard in the middle), up or down',
+      },
+    )
+    .meta({
+      allOf: [lengthwise, crosswise, upright].map((axis) => ({ contains: { enum: axis } })),
+      default: ['forward', width, 'up'],
+    });
+
 export const conditions = z
   .record(z.string().min(1), word)
   .describe(

@@ -9,34 +9,15 @@ import {
   judgingVersion,
   sealPattern,
   text,
+  threeDirections,
   units,
 } from './common';
 import { instrumentSchema, timelineEntrySchema } from './timeline';
 
-export const directions = ['forward', 'rearward', 'left', 'right', 'up', 'down'] as const;
-
-const lengthwise = ['forward', 'rearward'];
-const crosswise = ['left', 'right', 'outboard'];
-const upright = ['up', 'down'];
-
-export const axesSchema = z
-  .tuple([z.enum(directions), z.enum([...directions, 'outboard']), z.enum(directions)], {
-    error: 'expected three directions such as [forward, left, up]',
-  })
-  .refine(
-    (axes) => [lengthwise, crosswise, upright].every((axis) => axes.some((word) => axis.includes(word))),
-    {
-      error:
-        'one direction of each: forward or rearward, left or right (or outboard in the middle), up or down',
-    },
-  )
-  .meta({
-    allOf: [lengthwise, crosswise, upright].map((axis) => ({ contains: { enum: axis } })),
-    default: ['forward', 'left', 'up'],
-    description:
-      'What the instrument’s three numbers mean, in its own frame: one of forward/rearward, left/right and up/down each, ' +
-      'in the instrument’s order. The middle one may be outboard, where the instrument’s zero width is the car’s centre.',
-  });
+export const axesSchema = threeDirections('left').describe(
+  'What the instrument’s three numbers mean, in its own frame: one of forward/rearward, left/right and up/down each, ' +
+    'in the instrument’s order. The middle one may be outboard, where the instrument’s zero width is the car’s centre.',
+);
 
 export const baseSchema = z
   .union(

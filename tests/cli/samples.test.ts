@@ -72,7 +72,7 @@ test('the folder as a whole exits 1', () => {
   expect(all.code).toBe(1);
   expect(all.err).toBe('');
   expect(all.out).toMatch(
-    /\n15 files: \d+ errors, \d+ warnings, \d+ for information, 1 ignored with a reason\n$/,
+    /\n17 files: \d+ errors, \d+ warnings, \d+ for information, 1 ignored with a reason\n$/,
   );
 });
 

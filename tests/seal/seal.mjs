@@ -26,6 +26,19 @@ const both = (id, known) => {
 const seconds = (t) => t && Number.parseFloat(t) * (t.endsWith('min') ? 60 : 1);
 const pairOf = (s) => [s[0], s[1]].sort();
 
+/** How a sheet counts along the length and the height, 1 or -1. A sheet that counts widths from one side, or in another order, is not read here. */
+function signsOf({ axes = ['forward', 'outboard', 'up'] }) {
+  const [x, y, z] = ['forward rearward', 'outboard', 'up down'].map((words, i) =>
+    words.split(' ').indexOf(axes[i]),
+  );
+  if ([x, y, z].includes(-1)) throw new Error(`axes: [${axes.join(', ')}] are not read here`);
+  return { length: 1 - 2 * x, width: 1, height: 1 - 2 * z };
+}
+
+/** A number, or two with the lower first, counted the other way. */
+const turned = (v, sign) =>
+  sign === 1 || v === undefined ? v : Array.isArray(v) ? v.map((x) => 0 - x).reverse() : 0 - v;
+
 /** One body from a chassis file and its parents, itself first, each as parsed. */
 function bodyOf(files) {
   let [points, parts, spans, limits, doubt] = [{}, {}, [], [3, 3, 3].map((t) => [-t, t]), 0];
@@ -33,9 +46,10 @@ function bodyOf(files) {
   for (const file of [...files].reverse()) {
     const mm = file.units === 'inch' ? 25.4 : 1;
     const range = (t) => (typeof t === 'number' ? [-t * mm, t * mm] : t?.map((x) => x * mm));
+    const sign = signsOf(file);
     const axes = (t, otherwise) =>
       ['length', 'width', 'height'].map(
-        (a, i) => range(t?.[a] ?? (typeof t === 'number' ? t : undefined)) ?? otherwise[i],
+        (a, i) => turned(range(t?.[a] ?? (typeof t === 'number' ? t : undefined)), sign[a]) ?? otherwise[i],
       );
     limits = axes(file.tolerance, limits);
     if (file.source) doubt = (file.source.uncertainty ?? 0) * mm;
@@ -55,7 +69,7 @@ function bodyOf(files) {
         const stated = p.uncertainty ?? p.source?.uncertainty ?? (p.source ? 0 : undefined);
         const uncertainty = stated === undefined ? doubt : stated * mm;
         points[name + side] = {
-          at: [at[0] * mm, at[1] * (side === '.R' ? -mm : mm), at[2] * mm],
+          at: [at[0] * mm * sign.length, at[1] * (side === '.R' ? -mm : mm), at[2] * mm * sign.height],
           limits: own,
           uncertainty,
           part: p.part,
@@ -64,7 +78,13 @@ function bodyOf(files) {
       }
     }
     for (const [name, p] of Object.entries(file.parts ?? {}))
-      parts[name] = p && { ...p, section: p.section?.map((x) => x * mm) };
+      parts[name] = p && {
+        ...p,
+        section: turned(
+          p.section?.map((x) => x * mm),
+          sign[p.along ?? 'length'],
+        ),
+      };
     const stays = (id, level) =>
       points[id]?.at.every((x, i) => (level && i === 2) || Math.abs(x - old[id].at[i]) < 1e-3);
     const widest = Math.max(...limits.flat().map(Math.abs));
@@ -90,7 +110,8 @@ function bodyOf(files) {
   parts = Object.fromEntries(ids);
   for (const [id, p] of Object.entries(points))
     p.part = [p.part + (/\.[LR]$/.exec(id)?.[0] ?? ''), p.part].find((each) => each in parts);
-  return { points, parts, spans, build, elsewhere, widest: Math.max(...limits.flat().map(Math.abs)) };
+  const widest = Math.max(...limits.flat().map(Math.abs));
+  return { points, parts, spans, build, elsewhere, widest, signs: signsOf(files[0]) };
 }
 
 /** The chassis as a job uses it. */
@@ -189,9 +210,11 @@ function ignoresIn(text) {
 }
 
 /** What a job is judged by. */
-function sealedReadings(job, text, { points, parts }, rule) {
+function sealedReadings(job, text, { points, parts, signs }, rule) {
   const mm = job.units === 'inch' ? 25.4 : 1;
   const len = (v) => (typeof v === 'number' ? v * mm : Array.isArray(v) ? v.map(len) : v);
+  // places along a part are numbers of the sheet
+  const place = (part, v) => turned(len(v), signs[parts[part]?.along ?? 'length']);
   const words = (map) =>
     map && Object.fromEntries(Object.entries(map).map(([key, word]) => [key, `${word}`]));
   const word = (v) => (v === undefined ? v : `${v}`);
@@ -212,7 +235,7 @@ function sealedReadings(job, text, { points, parts }, rule) {
   });
   const triples = (r) => (Array.isArray(r) && !Array.isArray(r[0]) ? [r] : r);
   const held = (h) =>
-    h.part ? both(h.part, parts).map((part) => ({ part, at: len(h.at) })) : both(h, points);
+    h.part ? both(h.part, parts).map((part) => ({ part, at: place(part, h.at) })) : both(h, points);
   const sealed = {
     measure: (e) => ({
       measure: true,
@@ -227,7 +250,7 @@ function sealedReadings(job, text, { points, parts }, rule) {
     observe: (e) => ({
       observe: e.observe,
       part: e.part,
-      at: len(e.at),
+      at: place(e.part, e.at),
       answered: e.answered && { ...e.answered, by: word(e.answered.by), how: word(e.answered.how) },
     }),
     pull: (e) => ({
@@ -238,7 +261,11 @@ function sealedReadings(job, text, { points, parts }, rule) {
     }),
     relieve: (e) => ({ relieve: e.relieve === 'all' ? ['all'] : names(e.relieve, parts) }),
     release: (e) => ({ release: e.release === 'all' ? ['all'] : names(e.release, parts) }),
-    section: (e) => ({ section: e.section, at: len(list(e.at)), beyond: e.beyond }),
+    section: (e) => {
+      const isTurned = signs[parts[e.section]?.along ?? 'length'] === -1;
+      const beyond = isTurned && e.beyond ? { low: 'high', high: 'low' }[e.beyond] : e.beyond;
+      return { section: e.section, at: place(e.section, list(e.at)), beyond };
+    },
     replace: (e) => ({ replace: e.replace }),
     join: (e) => ({ join: names(e.join, parts), with: set(list(e.with)), to: names(e.to, parts) }),
     heat: (e) => ({ heat: e.heat, to: e.to && Number.parseFloat(e.to), for: seconds(e.for) }),
@@ -247,7 +274,7 @@ function sealedReadings(job, text, { points, parts }, rule) {
   const { by, date, 'judged-by': version = '0.1', accepted = [] } = job['sign-off'];
   const base = Array.isArray(job.base)
     ? set(job.base)
-    : job.base?.between && { between: len(job.base.between) };
+    : job.base?.between && { between: turned(len(job.base.between), signs.length) };
   return {
     instrument: tool(job.instrument),
     axes: `${job.axes}` === 'forward,left,up' ? null : job.axes,

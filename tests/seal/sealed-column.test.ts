@@ -107,6 +107,7 @@ const groups: Record<string, Group> = {
       vehicle: 'Teal',
       extends: './base.chassis.yaml',
       units: 'inch',
+      axes: ['rearward', 'outboard', 'down'],
       source: { kind: 'donor', uncertainty: 0.9 },
       conditions: { powertrain: 'out' },
       datum: { length: 'rear holes' },

@@ -66,6 +66,7 @@ function point(name: string, side: Side | null, reference: Vec3, part: string, b
     name,
     side,
     reference,
+    sheetSigns: [1, side === 'R' ? -1 : 1, 1],
     limits,
     uncertaintyMm: 0,
     part,
@@ -97,6 +98,7 @@ const part = (id: string, along: Part['along']): Part => ({
   name: id.replace(/\.[LR]$/, ''),
   side: sideOf(id),
   along,
+  sheetSign: along === 1 && sideOf(id) === 'R' ? -1 : 1,
   steel: 'mild',
   straighten: 'freely',
   section: null,
@@ -123,6 +125,7 @@ export const chassis: Chassis = {
   uri: origin.uri,
   vehicle: 'Teal estate',
   unit: 'mm',
+  axes: ['forward', 'outboard', 'up'],
   source: null,
   conditions: new Map(),
   buildMm,
@@ -132,12 +135,14 @@ export const chassis: Chassis = {
   points: new Map(points.map((each) => [each.id, each])),
   spans: [],
   droppedSpans: [],
+  missingEnds: [],
   chain: [{ uri: origin.uri, text: 'vehicle: Teal estate\n' }],
   problems: [],
   unread: { points: new Set(), parts: new Set() },
   broken: false,
   head: nowhere,
   unitPlace: null,
+  axesPlace: null,
 };
 
 /** The parts that the jobs are about: 20 points. */

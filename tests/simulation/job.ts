@@ -121,6 +121,7 @@ function signedJob(cell: Cell, timeline: readonly TimelineEntry[]): Job {
   return {
     uri: 'memory:///job.readings.yaml',
     unit: 'mm',
+    places: 'vehicle',
     chassisPath: 'teal.chassis.yaml',
     chassisPlace: null,
     order: `S-${cell.index}`,

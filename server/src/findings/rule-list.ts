@@ -13,7 +13,9 @@ import { weak } from './base/weak';
 import { witnessOff } from './base/witness-off';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
+import { direction } from './chassis/direction';
 import { noSource } from './chassis/no-source';
+import { outlier } from './chassis/outlier';
 import { spanDisagrees } from './chassis/span-disagrees';
 import { spanDropped } from './chassis/span-dropped';
 import { transposedDigits } from './chassis/transposed-digits';
@@ -97,6 +99,8 @@ export const rules: readonly Rule[] = [
   units,
   twistUnobservable,
   undecidable,
+  direction,
+  outlier,
   noSource,
   tooFew,
   collinear,

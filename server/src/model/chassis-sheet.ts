@@ -1,8 +1,9 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Node, Place } from '../text/tree';
-import type { AxisLimits, CoordinatesOrigin, Limits, Origin, Part, Source } from './chassis';
+import type { CoordinatesOrigin, Limits, Origin, Part, Source } from './chassis';
 import type { Side } from './names';
 import type { Problem } from './problem';
+import { orderOf, type PositionKey, type SheetAxes } from './sheet-axes';
 import { type TypedNumber, type TypedTriple, typedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
@@ -12,6 +13,7 @@ export interface ChassisSheet {
   readonly text: string;
   readonly vehicle: string | null;
   readonly unit: Unit;
+  readonly axes: SheetAxes;
   readonly source: Source | null;
   readonly conditions: ReadonlyMap<string, string> | null;
   readonly buildMm: number | null;
@@ -32,6 +34,7 @@ export interface ChassisSheet {
   readonly broken: boolean;
   readonly head: Place;
   readonly unitPlace: Place | null;
+  readonly axesPlace: Place | null;
 }
 
 /** `name: ~`: the parent's entry of that name goes. */
@@ -39,19 +42,39 @@ export interface Removal {
   readonly removed: Place;
 }
 
-/** Limits in the signs of the file (width outboard on a sided point); null: what is in force otherwise. */
-export type PartialLimits = readonly [Limits | null, Limits | null, Limits | null];
+/** Limits of width: + outboard on points that one position gives to both sides, else + left. */
+export interface WidthLimits {
+  readonly both: Limits;
+  readonly left: Limits;
+  readonly right: Limits;
+  readonly centre: Limits;
+}
 
-export interface PartSheet extends Omit<Part, 'id' | 'side' | 'origin'> {
+/** The same each way, whatever way the file counts. */
+export const sameWidth = (each: Limits): WidthLimits => ({
+  both: each,
+  left: each,
+  right: each,
+  centre: each,
+});
+
+/** Limits in vehicle axes, mm, but for the width of `both`. */
+export type LimitsInForce = readonly [Limits, WidthLimits, Limits];
+/** The same; null: what is in force otherwise. */
+export type PartialLimits = readonly [Limits | null, WidthLimits | null, Limits | null];
+
+/** Of a sided part the band is the left one's. */
+export interface PartSheet extends Omit<Part, 'id' | 'side' | 'origin' | 'sheetSign'> {
   readonly sided: boolean;
   readonly place: Place;
 }
 
 export interface PointSheet {
   readonly name: string;
-  /** Positions in the signs of the file, mm. */
+  /** Positions in vehicle axes, mm. */
   readonly positions: readonly {
     readonly side: Side | null;
+    readonly key: PositionKey;
     readonly position: Vec3;
     /** The three numbers in the text. */
     readonly node: Node;
@@ -86,19 +109,15 @@ export class Coordinates implements CoordinatesOrigin {
   constructor(
     readonly uri: string,
     private readonly node: Node,
+    private readonly axes: SheetAxes,
   ) {}
 
   get place(): Place {
     return this.node.place;
   }
   get typed(): TypedTriple | null {
-    return typedTriple(this.node);
+    const typed = typedTriple(this.node);
+    const [length, width, height] = orderOf(this.axes);
+    return typed && [typed[length], typed[width], typed[height]];
   }
 }
-
-/** Limits in vehicle axes of a right point, from those in the signs of the file: a lopsided width changes its ends. */
-export const swapped = ([length, width, height]: AxisLimits): AxisLimits => [
-  length,
-  [0 - width[1], 0 - width[0]],
-  height,
-];

@@ -1,16 +1,13 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
+import type { Axis, Limits } from './axes';
 import type { Side } from './names';
 import type { Problem } from './problem';
+import type { SheetAxes, Sign, Signs } from './sheet-axes';
 import type { TypedNumber, TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
-/** Length, width, height: 0 forward, 1 left, 2 up in vehicle axes. */
-export type Axis = 0 | 1 | 2;
-export const axes: readonly Axis[] = [0, 1, 2];
-
-/** Lower and upper limit of a deviation, mm; lower ≤ 0 ≤ upper. */
-export type Limits = readonly [number, number];
+export { type Axis, axes, type Limits } from './axes';
 export type AxisLimits = readonly [Limits, Limits, Limits];
 
 type Steel = 'mild' | 'high-strength' | 'ultra-high-strength' | 'press-hardened' | 'aluminium' | 'other';
@@ -34,7 +31,7 @@ export interface Origin {
 
 /** Where three coordinates stand. */
 export interface CoordinatesOrigin extends Origin {
-  /** Their digits, in the signs of the file; null where they are not all typed here (an alias). Made when asked for. */
+  /** Their digits in the signs of the file: length, width, height; null where they are not all typed here (an alias). Made when asked for. */
   readonly typed: TypedTriple | null;
 }
 
@@ -44,10 +41,12 @@ export interface Part {
   readonly side: Side | null;
   /** The axis along which the part runs. */
   readonly along: Axis;
+  /** A place along it is, in the sheet that the job names, so many times the vehicle's. */
+  readonly sheetSign: Sign;
   readonly steel: Steel | null;
   /** Null: the maker's procedure was not recorded. */
   readonly straighten: Straighten | null;
-  /** The band along the part in which a cut is allowed, mm. */
+  /** The band along the part in which a cut is allowed, mm in vehicle axes, low first. */
   readonly section: readonly [number, number] | null;
   readonly heat: HeatLimit | null;
   /** How it is joined to the body. */
@@ -62,6 +61,8 @@ export interface Point {
   readonly side: Side | null;
   /** Vehicle axes, mm. */
   readonly reference: Vec3;
+  /** Its numbers in the sheet that the job names are so many times these. */
+  readonly sheetSigns: Signs;
   /** Vehicle axes, mm: a lopsided width is already swapped on the right. */
   readonly limits: AxisLimits;
   /** Standard uncertainty of the reference itself, mm on each axis. */
@@ -102,6 +103,8 @@ export interface Chassis {
   readonly uri: string;
   readonly vehicle: string;
   readonly unit: Unit;
+  /** How the numbers of this very file count, and places along the car in the jobs that name it. */
+  readonly axes: SheetAxes;
   readonly source: Source | null;
   readonly conditions: ReadonlyMap<string, string>;
   /** Scatter of control points on sound cars, standard, mm. */
@@ -116,6 +119,8 @@ export interface Chassis {
   readonly spans: readonly Span[];
   /** Of the parents', those whose ends this very file has moved, and that it does not list anew. */
   readonly droppedSpans: readonly DroppedSpan[];
+  /** Points that a span with `pairs` of this very file needs on a side where there are none, with their places in it. */
+  readonly missingEnds: readonly { readonly id: string; readonly place: Place }[];
   /** The file and its `extends` parents, itself first; texts as read, for the content hash. */
   readonly chain: readonly { readonly uri: string; readonly text: string }[];
   /** Of the file itself, its own and those of its names. */
@@ -127,4 +132,5 @@ export interface Chassis {
   /** Where a finding about the whole file stands: its first line of content; and the word of its unit, if it states one. */
   readonly head: Place;
   readonly unitPlace: Place | null;
+  readonly axesPlace: Place | null;
 }

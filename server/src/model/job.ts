@@ -1,12 +1,13 @@
 import type { JudgingVersion } from '@framewright/schemas';
 import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
+import type { Direction } from './axes';
 import type { Joining } from './chassis';
 import type { Problem } from './problem';
 import type { TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
 
-export type Direction = 'forward' | 'rearward' | 'left' | 'right' | 'up' | 'down' | 'outboard';
+export type { Direction } from './axes';
 
 /** All standard uncertainties in mm; null where the file does not state it. */
 export interface Instrument {
@@ -199,6 +200,8 @@ export interface GivenIgnore {
 export interface Job {
   readonly uri: string;
   readonly unit: Unit;
+  /** Whether places along the car are still numbers of its sheet, or counted as vehicle axes are: `placedJob`. */
+  readonly places: 'sheet' | 'vehicle';
   /** As written, relative to the job file. */
   readonly chassisPath: string | null;
   readonly chassisPlace: Place | null;

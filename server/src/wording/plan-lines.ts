@@ -3,11 +3,12 @@ import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
 import { cautions } from '../inspection/pulls/plan-cautions';
 import { holdPlaces } from '../inspection/pulls/plan-hold';
 import type { Job } from '../model/job';
-import { figure, mmPer, type Unit } from '../model/units';
+import type { Unit } from '../model/units';
 import { plainOrQuoted } from '../text/edits';
+import { andText, placeFigure, placeText } from './places';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
 import { directionWords } from './pull-direction';
-import { axisNames, placeText } from './wording';
+import { axisNames } from './wording';
 
 /** A pull plan as it stands in a file, and as it is printed. */
 
@@ -21,7 +22,7 @@ export function planEntryLines(inspection: Inspection, partId: string): string[]
   const { unit } = inspection.job;
   const { hold, part } = plan;
   const places = holdPlaces(hold).map(
-    ({ atMm }) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${atFigure(atMm, unit)} }`,
+    ({ atMm }) => `{ part: ${plainOrQuoted(part.id, 'flow')}, at: ${placeFigure(atMm, part, unit)} }`,
   );
   return [
     `- pull: ${plainOrQuoted(titleOf(plan))}`,
@@ -47,10 +48,6 @@ function titleOf({ hooks }: Plan): string {
     )
     .join(', ');
 }
-
-/** As a number in the file's unit. */
-const atFigure = (mm: number, unit: Unit): string =>
-  String(Number(figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)));
 
 const entriesOf = (lines: PlanLines): [keyof PlanLines, string][] => [
   ['move', lines.move],
@@ -106,7 +103,7 @@ export function planText(plan: PullPlan, job: Job): string[] {
 
 /** What is to be done with a part that must not be straightened. */
 function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }>, unit: Unit): string[] {
-  const where = kink?.atMm == null ? '' : ` at ${axisNames[part.along]} ${placeText(kink.atMm, unit)}`;
+  const where = kink?.atMm == null ? '' : ` at ${axisNames[part.along]} ${placeText(kink.atMm, part, unit)}`;
   const reason = {
     never: 'The maker says: replace only, never straighten. Do not pull on it.',
     'press-hardened':
@@ -118,6 +115,6 @@ function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }>, unit
   const cut =
     part.section === null
       ? 'Whether it may be cut and joined is not recorded.'
-      : `A cut is allowed between ${axisNames[part.along]} ${placeText(part.section[0], unit)} and ${placeText(part.section[1], unit)}.`;
+      : `A cut is allowed between ${axisNames[part.along]} ${andText(part.section, part, unit)}.`;
   return [reason, `Renew it by ${source}. ${cut}`];
 }

@@ -10,19 +10,11 @@ import type { PlannedHook } from '../inspection/pulls/plan-hooks';
 import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
 import type { Aim } from '../inspection/pulls/spring-back';
 import { lengthText, type Unit } from '../model/units';
+import { doubtfulPlaceText, placeText } from './places';
 import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
 import { stationTwistText } from './twist-wording';
-import {
-  axisNames,
-  certaintyText,
-  directionWord,
-  doubtfulPlaceText,
-  lengthRangeText,
-  movesPhrase,
-  placeText,
-  shortList,
-} from './wording';
+import { axisNames, certaintyText, directionWord, lengthRangeText, movesPhrase, shortList } from './wording';
 
 export type Plan = Extract<PullPlan, { kind: 'plan' }>;
 
@@ -95,11 +87,11 @@ function holdLine(plan: Plan, unit: Unit): string {
     const why =
       hold.bendMm === null
         ? 'no straight metal to hold on was seen beside the damage'
-        : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, unit)}`;
+        : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, part, unit)}`;
     return `Not on ${part.id}: ${why}. Hold the body behind it, where the maker's procedure says.`;
   }
   const at = ({ atMm, towards }: HoldPlace) =>
-    `${axisNames[part.along]} ${placeText(atMm, unit)} or farther ${directionWord(part.along, towards)}`;
+    `${axisNames[part.along]} ${placeText(atMm, part, unit)} or farther ${directionWord(part.along, towards)}`;
   return `Hold ${part.id} at ${holdPlaces(hold).map(at).join(', and at ')}: ${holdReason(hold, plan, unit)}`;
 }
 
@@ -108,12 +100,12 @@ const anchorText = (ids: readonly string[]): string =>
 
 function holdReason(
   hold: Exclude<PlannedHold, { kind: 'not-on-part' }>,
-  { stage }: Plan,
+  { stage, part }: Plan,
   unit: Unit,
 ): string {
   if (hold.kind === 'before-bend') {
     const seen = hold.stageName === stage.name ? '' : ` by “${hold.stageName}”`;
-    return `straight metal, before the bend, which starts at ${doubtfulPlaceText(hold.bendMm, hold.bendBetweenMm, unit)}${seen}.`;
+    return `straight metal, before the bend, which starts at ${doubtfulPlaceText(hold.bendMm, hold.bendBetweenMm, part, unit)}${seen}.`;
   }
   const why = {
     several: 'it is bent in more than one place',

@@ -10,7 +10,10 @@ import {
   type View,
   views,
 } from '../inspection/frame/read-car.fixture';
+import { defaultSheetAxes } from '../model/sheet-axes';
 import { floorPhrase } from './story-words';
+
+const usual = { axes: defaultSheetAxes };
 
 /** The floor bends from −350 on, and sills go along with it. */
 const beyond = (id: string): number => {
@@ -24,7 +27,7 @@ const upwards = (id: string): Vec3 => [0, 0, 4 * beyond(id)];
 function phrases(moved: (id: string) => Vec3, view: View = plain): string[] {
   const text = jobOn(readingsText(moved, 0, view), headText(undefined, view));
   const { alternatives } = inspectionOf(text, chassisText(view)).stages[0].alignment!;
-  return alternatives.flatMap((each) => floorPhrase(each, view.mmPerUnit === 1 ? 'mm' : 'inch') ?? []);
+  return alternatives.flatMap((each) => floorPhrase(each, usual, view.mmPerUnit === 1 ? 'mm' : 'inch') ?? []);
 }
 
 describe('a floor that leans', () => {
@@ -44,12 +47,16 @@ describe('a floor that leans', () => {
 
   it('that is twisted is told by the side that is up', () => {
     const growth = { to: 'rear', beyondMm: 300, perMetre: [4] } as const;
-    expect(floorPhrase({ kind: 'turn', growth }, 'mm')).toBe(
+    expect(floorPhrase({ kind: 'turn', growth }, usual, 'mm')).toBe(
       'the floor is twisted behind 300 mm, its left side up',
     );
-    expect(floorPhrase({ kind: 'turn', growth: { ...growth, perMetre: [-4] } }, 'mm')).toContain(
+    expect(floorPhrase({ kind: 'turn', growth: { ...growth, perMetre: [-4] } }, usual, 'mm')).toContain(
       'right side up',
     );
-    expect(floorPhrase({ kind: 'shift' }, 'mm')).toBeNull();
+    const rearward = { axes: ['rearward', 'outboard', 'up'] } as const;
+    expect(floorPhrase({ kind: 'turn', growth }, rearward, 'mm')).toContain(
+      'behind -300 mm (forward of zero)',
+    );
+    expect(floorPhrase({ kind: 'shift' }, usual, 'mm')).toBeNull();
   });
 });

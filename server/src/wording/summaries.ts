@@ -11,9 +11,10 @@ import type { Axis } from '../model/chassis';
 import { resolvedJob } from '../model/resolve/resolved-job';
 import { lengthFigure, lengthText, type Unit, unitWord } from '../model/units';
 import { bodyPhrase } from './body-words';
+import { doubtfulPlaceText, placeText, rangeText } from './places';
 import { springBackSummary } from './spring-back-words';
 import { angleCertainty, angleFigure, showsAngle, stationTwistText, turnWord } from './twist-wording';
-import { certaintyText, directionPhrase, doubtfulPlaceText, placeText } from './wording';
+import { certaintyText, directionPhrase } from './wording';
 
 /**
  * The lines of a measure's `summary:`, word for word as the program writes them: figures in the file's unit with ± at 95 %, and
@@ -94,15 +95,12 @@ const outermostFirst = ({ stations, bend }: PartInspection): Station[] =>
 const positiveWay: Record<Axis, string> = { 0: 'forward', 1: 'to the left', 2: 'up' };
 const negativeWay: Record<Axis, string> = { 0: 'rearward', 1: 'to the right', 2: 'down' };
 
-const span = (rear: Station, front: Station, unit: Unit): string =>
-  `${placeText(rear.atMm, unit).replace(/ \S+$/, '')}–${placeText(front.atMm, unit)}`;
-
 function twistText(part: PartInspection, unit: Unit): string {
   const { along } = part.part;
   const told = outermostFirst(part).flatMap((station) =>
     station.twist === null
       ? []
-      : [`${stationTwistText(station.twist, along)} at ${placeText(station.atMm, unit)}`],
+      : [`${stationTwistText(station.twist, along)} at ${placeText(station.atMm, part.part, unit)}`],
   );
   if (told.length === 0)
     return part.stations.some((station) => hasTwoLevels(station, along))
@@ -119,7 +117,7 @@ function profileText({ twistGrowth, part }: PartInspection, unit: Unit): string 
   const word = showsAngle(radPerMetre)
     ? ` ${turnWord(radPerMetre, part.along)} going ${positiveWay[part.along]}`
     : '';
-  return `${angleFigure(radPerMetre)}/m ${angleCertainty(uncertaintyRadPerMetre)}/m${word} over ${span(from, to, unit)}`;
+  return `${angleFigure(radPerMetre)}/m ${angleCertainty(uncertaintyRadPerMetre)}/m${word} over ${rangeText([from.atMm, to.atMm], part, unit)}`;
 }
 
 function sweepText(part: PartInspection, unit: Unit): string {
@@ -131,7 +129,7 @@ function sweepText(part: PartInspection, unit: Unit): string {
         `${quantityText({ mm: station.shift[k], uncertaintyMm: station.shiftUncertainty[k] }, k, side, unit)}`,
     );
   const told = outermostFirst(part).map(
-    (station) => `at ${placeText(station.atMm, unit)} ${moves(station).join(' and ')}`,
+    (station) => `at ${placeText(station.atMm, part.part, unit)} ${moves(station).join(' and ')}`,
   );
   return `${told.join('; ')}; ${bowText(part, unit)}`;
 }
@@ -173,7 +171,8 @@ const baseSide: Record<Axis, readonly [away: string, towards: string]> = {
   2: ['below', 'above'],
 };
 
-function bendText({ bend, part: { along } }: PartInspection, unit: Unit): string {
+function bendText({ bend, part }: PartInspection, unit: Unit): string {
+  const { along } = part;
   if (bend.kind !== 'bend') return bendWords[bend.kind];
   const [sideways, vertical] = crossAxes[along];
   const slope = ({ angleRad, uncertaintyRad }: Angle, axis: Axis) => {
@@ -185,15 +184,15 @@ function bendText({ bend, part: { along } }: PartInspection, unit: Unit): string
     slope({ angleRad: bend.verticalRad, uncertaintyRad: bend.verticalUncertaintyRad }, vertical),
   ];
   const going = bend.away === 1 ? positiveWay[along] : negativeWay[along];
-  const hold = `hold on straight metal ${baseSide[along][bend.away === 1 ? 0 : 1]} ${placeText(bend.holdToMm, unit)}`;
-  return `starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, unit)}; ${slopes.join(', ')} going ${going}; ${hold}`;
+  const hold = `hold on straight metal ${baseSide[along][bend.away === 1 ? 0 : 1]} ${placeText(bend.holdToMm, part, unit)}`;
+  return `starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, part, unit)}; ${slopes.join(', ')} going ${going}; ${hold}`;
 }
 
-function stretchText({ stretch, stations }: PartInspection, unit: Unit): string {
+function stretchText({ stretch, stations, part }: PartInspection, unit: Unit): string {
   if (stretch === null)
     return stations.length < 2 ? 'length cannot be told from one station' : 'length is not known';
   const word = showsLength(stretch.mm, unit) ? ` ${stretch.mm < 0 ? 'shorter' : 'longer'}` : '';
-  return `${lengthText(Math.abs(stretch.mm), unit)} ${certainty(stretch.uncertaintyMm, unit)}${word} over ${span(stations[0], stations[stations.length - 1], unit)}`;
+  return `${lengthText(Math.abs(stretch.mm), unit)} ${certainty(stretch.uncertaintyMm, unit)}${word} over ${rangeText([stations[0].atMm, stations[stations.length - 1].atMm], part, unit)}`;
 }
 
 function bodyText(body: Body, unit: Unit): string {

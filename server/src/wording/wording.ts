@@ -57,17 +57,10 @@ export function lengthRangeText(fromMm: number, toMm: number, unit: Unit): strin
   return lengthText(fromMm, unit) === to ? to : `${from} to ${to}`;
 }
 
-/** A place along the body or a part, to the millimetre: `3012 mm`. */
-export const placeText = (mm: number, unit: Unit): string =>
-  `${figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1)} ${unitWord[unit]}`;
+/** A length to the millimetre: `142 mm`. */
+export const roundedText = (mm: number, unit: Unit): string => `${roundedFigure(mm, unit)} ${unitWord[unit]}`;
 
-/** `between 2251 and 2320 mm`. */
-export const betweenText = ([fromMm, toMm]: readonly [number, number], unit: Unit): string =>
-  `between ${placeText(fromMm, unit).replace(/ \S+$/, '')} and ${placeText(toMm, unit)}`;
-
-/** `2298 mm (between 2251 and 2320 mm at 95 %)`: a place that is known so well. */
-export const doubtfulPlaceText = (mm: number, betweenMm: readonly [number, number], unit: Unit): string =>
-  `${placeText(mm, unit)} (${betweenText(betweenMm, unit)} at 95 %)`;
+const roundedFigure = (mm: number, unit: Unit): string => figure(mm / mmPer[unit], unit === 'mm' ? 0 : 1);
 
 /** The moves along three axes of any size worth saying, largest first: `11.2 mm left and 3.1 mm up`. */
 export function movesPhrase(move: Vec3, side: Side | null, unit: Unit, leastMm = 0.05): string {

@@ -9,6 +9,7 @@ import type { Job } from '../model/job';
 import { jobFrom } from '../model/read/job-from-text';
 import { defaultSettings, type Settings, settingsFrom } from '../model/read/settings';
 import { jobNameProblems } from '../model/resolve/job-names';
+import { placedJob } from '../model/resolve/job-places';
 import { errorWords } from '../text/error-words';
 import type { TextTree } from '../text/tree';
 import { ChassisChains } from './chassis-chain';
@@ -262,10 +263,11 @@ export class Workspace {
     steps: Steps,
   ): Promise<JobAnalysis> {
     const { uri, text, settings } = base;
-    const job = jobFrom(uri, base.tree);
+    const asWritten = jobFrom(uri, base.tree);
     steps.at = 'its chassis files';
-    const found = await this.chains.ofJob(job);
+    const found = await this.chains.ofJob(asWritten);
     const { chassis } = found;
+    const job = chassis ? placedJob(asWritten, chassis) : asWritten;
     if (pause) await pause();
     const problems = [...job.problems, ...found.problems, ...(chassis ? jobNameProblems(job, chassis) : [])];
     const { inspection, fault } = chassis

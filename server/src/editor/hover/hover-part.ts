@@ -1,9 +1,10 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import { pullPlan } from '../../inspection/pulls/plan';
-import type { Chassis, Part } from '../../model/chassis';
-import { lengthFigure, unitWord } from '../../model/units';
+import type { Chassis, Limits, Part } from '../../model/chassis';
+import { countsAsUsual, signedBand } from '../../model/sheet-axes';
+import { lengthFigure, type Unit, unitWord } from '../../model/units';
 import { summaryLines } from '../../wording/summaries';
-import { axisNames } from '../../wording/wording';
+import { axisNames, directionWord } from '../../wording/wording';
 import { escaped } from './markdown';
 
 const straightenWords = {
@@ -36,13 +37,17 @@ function rules(part: Part, chassis: Chassis): string[] {
     part.straighten
       ? straightenWords[part.straighten]
       : "straightening: the maker's procedure is not recorded",
-    part.section
-      ? `a cut is allowed from ${lengthFigure(part.section[0], unit)} to ${lengthFigure(part.section[1], unit)} ${unitWord[unit]} along ${axisNames[part.along]}`
-      : 'sectioning: no band is recorded',
+    part.section ? bandText(part, part.section, unit) : 'sectioning: no band is recorded',
     heat,
     ...(part.reference ? [`procedure: ${escaped(part.reference)}`] : []),
     "the maker's procedure decides",
   ];
+}
+
+function bandText(part: Part, section: Limits, unit: Unit): string {
+  const [low, high] = signedBand(part.sheetSign, section);
+  const word = countsAsUsual(part) ? '' : ` (${directionWord(part.along, part.sheetSign)})`;
+  return `a cut is allowed from ${lengthFigure(low, unit)} to ${lengthFigure(high, unit)} ${unitWord[unit]} along ${axisNames[part.along]}${word}`;
 }
 
 /** The newest released stage that read the part. */

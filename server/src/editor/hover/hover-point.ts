@@ -4,8 +4,16 @@ import { beyond, coverage95 } from '../../inspection/alignment/verdict';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
+import { countsAsUsual, signed, signedBand } from '../../model/sheet-axes';
 import { figure, lengthFigure, lengthText, type Unit, unitWord } from '../../model/units';
-import { axisNames, certaintyText, directionPhrase, limitsText, movesPhrase } from '../../wording/wording';
+import {
+  axisNames,
+  certaintyText,
+  directionPhrase,
+  directionWord,
+  limitsText,
+  movesPhrase,
+} from '../../wording/wording';
 import { escaped, table } from './markdown';
 
 /** A reading: where the point belongs, where it is, how far off, how certain, what it was before. */
@@ -72,7 +80,7 @@ function axisRow(judged: JudgedPoint, k: Axis, unit: Unit): string[] {
   const outside = deviation !== null && beyond(deviation, point.limits[k]);
   const off = deviation === null ? 'cannot be judged' : offText(k, deviation, point, unit);
   return [
-    axisNames[k],
+    axisLabel(k, point),
     shownPosition(k, point.reference[k], point, unit),
     measured === null ? '' : shownPosition(k, measured, point, unit),
     outside ? `**${off}**` : off,
@@ -87,14 +95,20 @@ const offText = (k: Axis, deviation: number, point: Point, unit: Unit): string =
   return Number(size) === 0 ? '0' : `${size} ${directionPhrase(k, deviation, point.side)}`;
 };
 
-/** Positions in the signs of the file: width is outboard on a sided point. */
-export const shownPosition = (k: Axis, value: number, point: Point, unit: Unit): string =>
-  lengthFigure(k === 1 && point.side === 'R' ? -value : value, unit);
+/** Positions in the signs of the sheet: without `axes`, width is outboard on a sided point. */
+export const shownPosition = (k: Axis, value: number, { sheetSigns }: Point, unit: Unit): string =>
+  lengthFigure(signed(sheetSigns[k], value), unit);
 
-const shownLimits = (k: Axis, point: Point, unit: Unit): string => {
-  const [low, high] = point.limits[k];
-  return limitsText(k === 1 && point.side === 'R' ? [-high, -low] : [low, high], unit);
-};
+const shownLimits = (k: Axis, point: Point, unit: Unit): string =>
+  limitsText(signedBand(point.sheetSigns[k], point.limits[k]), unit);
+
+/** `length`; `length (rearward)` where the sheet counts otherwise than usual. */
+function axisLabel(k: Axis, { side, sheetSigns }: Point): string {
+  const sheetSign = sheetSigns[k];
+  return countsAsUsual({ along: k, side, sheetSign })
+    ? axisNames[k]
+    : `${axisNames[k]} (${directionWord(k, sheetSign)})`;
+}
 
 /** Never 0 % or 100 %: a chance is not a certainty. */
 const chanceText = (chance: number): string =>
@@ -159,7 +173,7 @@ export function referenceHover(point: Point, chassis: Chassis, inspection: Inspe
     table(
       ['', `reference (${unitWord[unit]})`, 'limit'],
       axes.map((k) => [
-        axisNames[k],
+        axisLabel(k, point),
         shownPosition(k, point.reference[k], point, unit),
         shownLimits(k, point, unit),
       ]),

@@ -8,9 +8,10 @@ import type { Part } from '../../model/chassis';
 import { lengthFigure, type Unit, unitWord } from '../../model/units';
 import { entryOf, offsetsOf, textOf } from '../../text/tree';
 import { readingsPhrase } from '../../wording/advice-words';
+import { placeText } from '../../wording/places';
 import { summaryParts } from '../../wording/summaries';
 import { showsAngle, stationTwistText } from '../../wording/twist-wording';
-import { certaintyText, directionPhrase, offPhrase, placeText, shortList } from '../../wording/wording';
+import { certaintyText, directionPhrase, offPhrase, shortList } from '../../wording/wording';
 import { worstCertainty, worstPoint } from '../../wording/worst';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 import { newestRead } from './newest-read';
@@ -81,18 +82,20 @@ function partText({ part, stations }: PartInspection, stage: Stage, unit: Unit):
   return `${part.id}${note}: ${twistText(stations, part, unit)} · ${sweepText(stations, part, unit)}`;
 }
 
-function twistText(stations: readonly Station[], { along }: Part, unit: Unit): string {
+function twistText(stations: readonly Station[], part: Part, unit: Unit): string {
+  const { along } = part;
   const twisted = stations.flatMap(({ twist, atMm }) => (twist === null ? [] : [{ twist, atMm }]));
   if (twisted.length === 0)
     return stations.some((station) => hasTwoLevels(station, along))
       ? 'twist not known'
       : 'twist cannot be observed';
   const most = twisted.reduce((a, b) => (Math.abs(b.twist.angleRad) > Math.abs(a.twist.angleRad) ? b : a));
-  const place = showsAngle(most.twist.angleRad) ? ` at ${placeText(most.atMm, unit)}` : '';
+  const place = showsAngle(most.twist.angleRad) ? ` at ${placeText(most.atMm, part, unit)}` : '';
   return `twist ${stationTwistText(most.twist, along)}${place}`;
 }
 
-function sweepText(stations: readonly Station[], { along, side }: Part, unit: Unit): string {
+function sweepText(stations: readonly Station[], part: Part, unit: Unit): string {
+  const { along, side } = part;
   const swept = stations.flatMap(({ shift, shiftUncertainty, atMm }) =>
     crossAxes[along].map((axis) => ({ axis, mm: shift[axis], uncertaintyMm: shiftUncertainty[axis], atMm })),
   );
@@ -101,7 +104,7 @@ function sweepText(stations: readonly Station[], { along, side }: Part, unit: Un
   const way =
     Number(size) === 0
       ? ''
-      : ` ${directionPhrase(most.axis, most.mm, side)} at ${placeText(most.atMm, unit)}`;
+      : ` ${directionPhrase(most.axis, most.mm, side)} at ${placeText(most.atMm, part, unit)}`;
   return `sweep ${size} ${certaintyText(most.uncertaintyMm, unit)} ${unitWord[unit]}${way}`;
 }
 

@@ -1,6 +1,7 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { decidingPoint, type Story, storiesOf } from '../../inspection/job/two-stories';
+import { lengthOf, signedBand } from '../../model/sheet-axes';
 import { mmPer, type Unit } from '../../model/units';
 import { floorPhrase } from '../../wording/story-words';
 import { shortList } from '../../wording/wording';
@@ -49,7 +50,7 @@ function messageOf(inspection: Inspection, stage: Stage): string {
   const stories = storiesOf(inspection, stage);
   const told = stories
     .slice(0, mostStories)
-    .map((story, i) => `${letters[i]}: ${storyPhrase(story, inspection.job.unit)}`);
+    .map((story, i) => `${letters[i]}: ${storyPhrase(story, inspection)}`);
   const rest = stories.length - told.length;
   const deciding = decidingPoint(inspection, stage);
   const next = deciding
@@ -61,13 +62,16 @@ function messageOf(inspection: Inspection, stage: Stage): string {
   return `the control points tell ${stories.length === 2 ? 'two stories' : `${stories.length} stories`} that fit equally well, and all figures of this stage are provisional (A is used). ${told.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.${next}`;
 }
 
-function storyPhrase({ base, moved, hit, zone, told }: Story, unit: Unit): string {
+function storyPhrase({ base, moved, hit, zone, told }: Story, { job, chassis }: Inspection): string {
+  const { unit } = job;
   // such a base would be refused
   const isEnough = base.length >= fewestOfBase;
   const setting = zone
-    ? `base: { between: [${zone.map((mm) => zoneFigure(mm, unit)).join(', ')}] }`
+    ? `base: { between: [${signedBand(lengthOf(chassis).sheetSign, zone)
+        .map((mm) => zoneFigure(mm, unit))
+        .join(', ')}] }`
     : `base: [${base.join(', ')}]`;
-  const floor = told === null ? null : floorPhrase(told, unit);
+  const floor = told === null ? null : floorPhrase(told, chassis, unit);
   const movedPhrase =
     moved.length === 0
       ? 'nothing moved'

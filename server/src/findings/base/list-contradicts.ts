@@ -1,5 +1,5 @@
 import type { Alternative } from '../../inspection/frame/alignment-fault';
-import type { Unit } from '../../model/units';
+import type { Inspection } from '../../inspection/job/inspect';
 import { floorPhrase } from '../../wording/story-words';
 import { shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
@@ -46,7 +46,7 @@ export const listContradicts: Rule = {
       const gone = new Set(best.moved);
       return {
         place: stage.measure.keyPlace,
-        message: messageOf(stories, inspection.job.unit),
+        message: messageOf(stories, inspection),
         related: stage.measure.readings
           .filter(({ id }) => gone.has(id))
           .map(({ id, key }) => ({ place: key, message: `${id} is read here` })),
@@ -54,8 +54,8 @@ export const listContradicts: Rule = {
     }),
 };
 
-function messageOf([best, ...others]: readonly Alternative[], unit: Unit): string {
-  const floor = floorPhrase(best, unit);
+function messageOf([best, ...others]: readonly Alternative[], { job, chassis }: Inspection): string {
+  const floor = floorPhrase(best, chassis, job.unit);
   const why = floor === null ? '' : `${floor}: `;
   const rest = others.length === 0 ? '' : ` ${others.length} more ways would explain them nearly as well.`;
   return `${why}the readings are explained best if ${shortList(best.moved, 8)} moved together, which \`base:\` lists as sound.${rest} They stay in the base, and everything is judged with them: take them out of the list if the metal there is not sound.`;

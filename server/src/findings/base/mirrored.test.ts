@@ -1,5 +1,6 @@
-import { describe, it } from 'vitest';
-import { filesOf, jobOn, measured } from '../testing/car';
+import { describe, expect, it } from 'vitest';
+import { analysed } from '../testing/analysed';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'base/mirrored';
@@ -49,5 +50,51 @@ describe(rule, () => {
     );
     await silent(rule, filesOf(jobOn(flat, `${arm}\naxes: [forward, right, up]`)));
     await silent(rule, filesOf(jobOn(measured(rails), `${arm}\naxes: [rearward, right, up]`)));
+  });
+
+  const twoPairs = carChassis.replace(
+    'spans:',
+    '  sill-front: { both: [500, 700, 60] }\n  sill-rear: { both: [-500, 700, 60] }\nspans:',
+  );
+
+  /** The sheet of that car with its lengths typed as they count from the nose. */
+  const rearwardSheet = (text: string, axes = '') =>
+    text
+      .replace(/(both|centre|left|right): \[(-?[\d.]+)/g, (_, key, x) => `${key}: [${4000 - Number(x)}`)
+      .replace('vehicle:', `${axes}vehicle:`);
+  /** Names that tell nothing of the way that the car faces. */
+  const unnamed = (text: string) =>
+    text
+      .replaceAll('front', 'one')
+      .replaceAll('rear', 'two')
+      .replaceAll('upper', 'a')
+      .replaceAll('lower', 'b');
+
+  it('names the sheet where its names contradict its positions, and does not turn the instrument round', async () => {
+    const files = filesOf(jobOn(measured(rails), arm), rearwardSheet(twoPairs));
+    const { findings } = await analysed(files, 'w.readings.yaml');
+    const told = findings.filter((each) => each.rule === rule).map(({ message }) => message);
+    expect(told).toHaveLength(1);
+    expect(told[0]).toContain('`axes: [rearward, outboard, up]`');
+    expect(told[0]).toContain('Mend car.chassis.yaml first');
+    expect(told[0]).not.toContain('the instrument counts');
+    await silent(
+      rule,
+      filesOf(jobOn(measured(rails), arm), rearwardSheet(twoPairs, 'axes: [rearward, outboard, up]\n')),
+    );
+  });
+
+  it('names instrument, sheet and exchanged sides where the names tell nothing, and not the sheet where they agree with it', async () => {
+    const messageOf = async (files: Record<string, string>) =>
+      (await analysed(files, 'w.readings.yaml')).findings.find((each) => each.rule === rule)?.message ?? '';
+    const open = await messageOf(
+      filesOf(unnamed(jobOn(measured(rails), arm)), unnamed(rearwardSheet(carChassis))),
+    );
+    expect(open).toContain('`axes: [rearward, left, up]` in this file');
+    expect(open).toContain('`axes: [rearward, outboard, up]` in car.chassis.yaml');
+    expect(open).toContain('exchange .L and .R');
+    const sure = await messageOf(filesOf(jobOn(measured(rails), `${arm}\naxes: [rearward, left, up]`)));
+    expect(sure).toContain('`axes: [forward, left, up]` in this file');
+    expect(sure).not.toContain('in car.chassis.yaml');
   });
 });

@@ -1,9 +1,13 @@
 import { rigidFit } from '../../geometry/rigid-motion';
 import { preparedReadings } from '../../inspection/alignment/prepared';
+import { reversedPairs } from '../../inspection/frame/name-pairs';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
+import { fileName } from '../../model/file-name';
 import type { Direction } from '../../model/job';
+import { axisOf, opposite } from '../../model/sheet-axes';
+import { reversalText } from '../../wording/name-pair-words';
 import type { Rule } from '../rule/rule';
 import { faultsOf } from './stage-faults';
 
@@ -16,7 +20,7 @@ export const mirrored: Rule = {
   wholeJob: true,
   page: {
     summary: 'The readings of a stage are a mirror image of the car.',
-    why: 'Left was taken for right (standing in front of the car, looking back), or one of the instrument’s numbers counts the other way than `axes` says. Pulls planned on a mirror image go the wrong way, so nothing else about such a stage is judged.',
+    why: 'Left was taken for right (standing in front of the car, looking back), or one number of the instrument or of the sheet counts the other way than its `axes` says. Pulls planned on a mirror image go the wrong way, so nothing else about such a stage is judged.',
     example: 'axes: [forward, right, up]      # this instrument counts its second number to the left',
     exampleIn: {
       place: 'head',
@@ -31,7 +35,7 @@ export const mirrored: Rule = {
       rail-tip-upper.L: [3012, 452, 352]
       strut-top.R: [2250, -561, 830]`,
     },
-    mend: 'Correct `axes`, or the sides of the names: left is the left of someone seated facing forward.',
+    mend: 'Correct the `axes` of the readings file (the instrument) or of the chassis file (the sheet), whichever is wrong, or the sides of the names: left is the left of someone seated facing forward. Never turn an instrument’s axis round to make it agree with a sheet that counts the other way: every pull would then be told the wrong way.',
     source:
       'Umeyama 1991, Least-squares estimation of transformation parameters between two point patterns: the sign of the determinant tells a rotation from a reflection.',
   },
@@ -42,37 +46,34 @@ export const mirrored: Rule = {
     })),
 };
 
-const opposite: Record<Exclude<Direction, 'outboard'>, Direction> = {
-  forward: 'rearward',
-  rearward: 'forward',
-  left: 'right',
-  right: 'left',
-  up: 'down',
-  down: 'up',
-};
-
-const axisOf: Record<Direction, Axis> = {
-  forward: 0,
-  rearward: 0,
-  left: 1,
-  right: 1,
-  outboard: 1,
-  up: 2,
-  down: 2,
-};
-
+/** What each cause would be, and what to write then. Where names of the sheet contradict their positions, that is said alone. */
 function advice(inspection: Inspection, stage: Stage): string {
-  const { job } = inspection;
-  const sides = 'Were left and right taken from in front of the car?';
-  if (job.axes.includes('outboard'))
-    return `${sides} Or does one of the instrument’s numbers count the other way than \`axes\` says?`;
+  const { job, chassis } = inspection;
+  const reversed = reversedPairs(chassis);
+  if (reversed.kind === 'axis')
+    return `The sheet shows why: ${reversalText(reversed, chassis)} Mend ${fileName(chassis.uri)} first, then look here again.`;
   const axis = likeliestAxis(inspection, stage);
-  const mended = job.axes.map((direction) =>
-    axisOf[direction] === axis && direction !== 'outboard' ? opposite[direction] : direction,
-  );
-  const number = ['first', 'second', 'third'][job.axes.findIndex((direction) => axisOf[direction] === axis)];
-  const other = `the instrument counts its ${number} number the other way: \`axes: [${mended.join(', ')}]\``;
-  return axis === 1 ? `${sides} Or ${other}.` : `Most likely ${other}. ${sides}`;
+  // names that agree with their positions show that the sheet counts this axis as it says
+  const isSheetSure = reversed.right.includes(axis);
+  const causes = [
+    axis === 1 ? exchanged : null,
+    causeText('the instrument counts', job.axes, axis, 'in this file'),
+    isSheetSure ? null : causeText('the sheet counts', chassis.axes, axis, `in ${fileName(chassis.uri)}`),
+    axis === 1 ? null : exchanged,
+  ].filter((cause) => cause !== null);
+  return `What may be wrong: ${causes.join('; or ')}.`;
+}
+
+const exchanged =
+  'left and right were exchanged, as seen from in front of the car: exchange .L and .R of the names';
+
+/** The cause, and `axes` with its direction turned round. Where a number counts outboard it has no other way. */
+function causeText(who: string, written: readonly Direction[], axis: Axis, where: string): string | null {
+  const index = written.findIndex((direction) => axisOf(direction) === axis);
+  const direction = written[index];
+  if (direction === 'outboard') return null;
+  const mended = written.map((each, i) => (i === index ? opposite[direction] : each));
+  return `${who} its ${['first', 'second', 'third'][index]} number the other way: write \`axes: [${mended.join(', ')}]\` ${where}`;
 }
 
 /** The axis whose turning round leaves the instrument standing most nearly along the car. */

@@ -4,7 +4,7 @@ import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { unreadControlPoints } from '../../inspection/job/weak';
 import { type Axis, axes } from '../../model/chassis';
-import { placeText } from '../../wording/wording';
+import { roundedText } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 import { faultsOf } from './stage-faults';
 
@@ -52,6 +52,6 @@ function advice({ job, chassis }: Inspection, stage: Stage): string {
   const unread = unreadControlPoints(job, chassis, stage).sort((a, b) => off(b.reference) - off(a.reference));
   const best = unread.find((point) => off(point.reference) >= 20);
   if (best)
-    return ` Read ${best.id} too: it stands ${placeText(off(best.reference), job.unit)} off their plane.`;
+    return ` Read ${best.id} too: it stands ${roundedText(off(best.reference), job.unit)} off their plane.`;
   return ' Read a control point well off their plane too, if the chassis file has one.';
 }

@@ -1,5 +1,5 @@
 import { breaches } from '../../inspection/gate/procedure';
-import { placeText } from '../../wording/wording';
+import { placeText } from '../../wording/places';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 import { placeOfPull, recordOf, referenceOf } from './record';
 
@@ -32,7 +32,7 @@ part runs past the base on both sides, such as a sill, because then it cannot be
       if (breach.kind !== 'kinked') return [];
       const { part, pull, kink } = breach;
       const { what, atMm, keyPlace } = kink.entry;
-      const where = atMm === null ? '' : ` at ${placeText(atMm, inspection.job.unit)}`;
+      const where = atMm === null ? '' : ` at ${placeText(atMm, part, inspection.job.unit)}`;
       return [
         {
           place: placeOfPull(pull.entry, part, inspection.chassis),

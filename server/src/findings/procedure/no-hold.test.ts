@@ -16,7 +16,7 @@ test('a bent rail is pulled with nothing holding behind the bend', async () => {
       job(`
 ${received}
   - pull: left rail out
-#   ^^^^ warning: procedure/no-hold rail.L is bent from 1500 mm on, and neither a hold nor an anchor stands on straight metal behind that: hold it between 900 mm and 14
+#   ^^^^ warning: procedure/no-hold rail.L is bent from 1500 mm on, and neither a hold nor an anchor stands on straight metal behind that: hold it between 900 and 14
     part: rail.L
 `),
     ),

@@ -1,5 +1,5 @@
 import { holdReachMm, pullsWithoutHold } from '../../inspection/pulls/pull-checks';
-import { placeText } from '../../wording/wording';
+import { betweenText, placeText } from '../../wording/places';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const noHold: Rule = {
@@ -42,12 +42,12 @@ points near which the body is anchored under \`anchors\`.`,
       const farthest = bend.atMm - bend.away * holdReachMm;
       const range =
         bend.away * (bend.holdToMm - farthest) > 0
-          ? `between ${placeText(farthest, unit)} and ${placeText(bend.holdToMm, unit)}`
-          : `before ${placeText(bend.holdToMm, unit)}`;
+          ? betweenText([Math.min(farthest, bend.holdToMm), Math.max(farthest, bend.holdToMm)], part, unit)
+          : `before ${placeText(bend.holdToMm, part, unit)}`;
       return {
         place: pull.keyPlace,
         message:
-          `${part.id} is bent from ${placeText(bend.atMm, unit)} on, and neither a hold nor an anchor stands on straight metal behind that: hold it ` +
+          `${part.id} is bent from ${placeText(bend.atMm, part, unit)} on, and neither a hold nor an anchor stands on straight metal behind that: hold it ` +
           `${range}, or the metal behind the bend moves too.`,
         related: [{ message: `the bend was measured in "${stage.name}"`, place: stage.measure.keyPlace }],
       };

@@ -11,7 +11,7 @@ test('a cut outside the band', async () => {
     jobFiles(
       job(`
   - section: rail.L
-#            ^^^^^^ error: procedure/section-band rail.L is cut at 1250 mm, 150 mm outside the band from 1400 mm to 2000 mm that the maker allows (manual 31)
+#            ^^^^^^ error: procedure/section-band rail.L is cut at 1250 mm, 150 mm outside the band from 1400 to 2000 mm that the maker allows (manual 31)
     at: 1250
   - section: rail.R
 #            ^^^^^^ error: procedure/section-band 100 mm outside

@@ -1,5 +1,6 @@
 import { breaches } from '../../inspection/gate/procedure';
-import { placeText } from '../../wording/wording';
+import { fromToText, placeText } from '../../wording/places';
+import { roundedText } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 import { recordOf, referenceOf } from './record';
 
@@ -32,8 +33,8 @@ it out and lies in the band, or a new part.`,
         {
           place: section.entry.part.place,
           message:
-            `${part.id} is cut at ${placeText(atMm, unit)}, ${placeText(missed, unit)} outside the band from ${placeText(from, unit)} to ` +
-            `${placeText(to, unit)} that the maker allows${referenceOf(part)}. The maker's procedure decides.`,
+            `${part.id} is cut at ${placeText(atMm, part, unit)}, ${roundedText(missed, unit)} outside the band from ` +
+            `${fromToText(band, part, unit)} that the maker allows${referenceOf(part)}. The maker's procedure decides.`,
           related: [recordOf(part)],
         },
       ];

@@ -1,6 +1,6 @@
 import { type BreachOf, breaches } from '../../inspection/gate/procedure';
 import type { Unit } from '../../model/units';
-import { betweenText, placeText } from '../../wording/wording';
+import { betweenText, placeText } from '../../wording/places';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const sectionInStraightened: Rule = {
@@ -66,13 +66,13 @@ function messageOf(
   { part, atMm, section, pull, known, severe }: BreachOf<'section-in-straightened'>,
   unit: Unit,
 ): string {
-  const cut = `${part.id} is joined at ${placeText(atMm, unit)}`;
+  const cut = `${part.id} is joined at ${placeText(atMm, part, unit)}`;
   const ending = "The maker's procedure decides.";
   const order = pull.index < section.index ? 'it was pulled before' : 'it is pulled after that';
   if (known === null)
     return `${cut}, and ${order} with no bend start known: the joint may stand in straightened metal. ${ending}`;
   const { bend, stage } = known;
-  const bent = `bent from ${placeText(bend.atMm, unit)} on (${betweenText(bend.startsBetweenMm, unit)} at 95 %, in "${stage.name}")`;
+  const bent = `bent from ${placeText(bend.atMm, part, unit)} on (${betweenText(bend.startsBetweenMm, part, unit)} at 95 %, in "${stage.name}")`;
   if (severe)
     return `${cut}, in metal that was ${bent} and pulled straight. Join it nearer to the base, in sound metal. ${ending}`;
   return `${cut}, and ${order}, ${bent} by an alignment that is not decided: the joint may stand in straightened metal. ${ending}`;

@@ -5,8 +5,9 @@ import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { provisionalNote } from '../../inspection/job/provisional';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
 import { type Levels, levelsOf } from '../../inspection/shape/levels';
+import { placeText } from '../../wording/places';
 import { stationTwistText } from '../../wording/twist-wording';
-import { listPhrase, placeText } from '../../wording/wording';
+import { listPhrase, roundedText } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
 
 export const hiddenTwist: Rule = {
@@ -70,7 +71,7 @@ function draftOf(
       station.members.some(({ point }) => point.id === right.id),
     )?.twist;
     const angle = twist ? `, turned ${stationTwistText(twist, part.part.along)}` : '';
-    return `at ${placeText(right.point.reference[part.part.along], unit)} ${right.id} is in tolerance and ${wrong.id}, ${placeText(Math.abs(upper.point.reference[2] - lower.point.reference[2]), unit)} ${wrong === upper ? 'higher' : 'lower'}, is not${angle}`;
+    return `at ${placeText(right.point.reference[part.part.along], part.part, unit)} ${right.id} is in tolerance and ${wrong.id}, ${roundedText(Math.abs(upper.point.reference[2] - lower.point.reference[2]), unit)} ${wrong === upper ? 'higher' : 'lower'}, is not${angle}`;
   });
   const rest = hiding.length > told.length ? `, and at ${hiding.length - told.length} more pairs` : '';
   const first = hiding[0].lower.verdict === 'within' ? hiding[0].lower : hiding[0].upper;

@@ -5,7 +5,8 @@ import { levelsOf } from '../../inspection/shape/levels';
 import { derived } from '../../memory/derived';
 import type { Chassis, Part, Point } from '../../model/chassis';
 import { resolvedJob } from '../../model/resolve/resolved-job';
-import { placeText, shortList } from '../../wording/wording';
+import { placeText } from '../../wording/places';
+import { shortList } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
 
 export const oneLevel: Rule = {
@@ -51,7 +52,7 @@ function draftFor(inspection: Inspection, part: Part): Draft | null {
     .filter(({ id }) => missing.some((point) => point.id === id))
     .map(({ id }) => id);
   const where = missing.map(
-    (point) => `${point.id} (at ${placeText(point.reference[part.along], job.unit)})`,
+    (point) => `${point.id} (at ${placeText(point.reference[part.along], part, job.unit)})`,
   );
   const note = unreachable.length > 0 ? ` Marked unreachable here: ${shortList(unreachable)}.` : '';
   return {

@@ -1,6 +1,7 @@
 import { type OpenDamage, openDamage as openDamageOf } from '../../inspection/job/open-damage';
 import type { Unit } from '../../model/units';
-import { placeText, shortList } from '../../wording/wording';
+import { placeText } from '../../wording/places';
+import { shortList } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 import { coversDimensionsOnly, coversDimensionsOnlyPage, ofClosed } from './state';
 
@@ -54,4 +55,4 @@ sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2, judged-by: 0.2 }
 };
 
 const damageText = ({ part, seen: { entry } }: OpenDamage, unit: Unit): string =>
-  `${entry.what} on ${part.id}${entry.atMm === null ? '' : ` at ${placeText(entry.atMm, unit)}`}`;
+  `${entry.what} on ${part.id}${entry.atMm === null ? '' : ` at ${placeText(entry.atMm, part, unit)}`}`;

@@ -2,6 +2,7 @@ import type { Vec3 } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Direction, Instrument, Job, Measure, Reading } from '../../model/job';
 import { type Side, sideOf } from '../../model/names';
+import { signedAxis } from '../../model/sheet-axes';
 import { contradictionMm, rangesOf } from './repeats';
 import { allowedSpreadMm, readingVariance } from './uncertainty';
 
@@ -48,15 +49,6 @@ export function meanOf(triples: readonly Vec3[]): Vec3 {
   const mean = (k: 0 | 1 | 2) => triples.reduce((total, triple) => total + triple[k], 0) / n;
   return [mean(0), mean(1), mean(2)];
 }
-
-const signedAxis: Record<Exclude<Direction, 'outboard'>, readonly [0 | 1 | 2, 1 | -1]> = {
-  forward: [0, 1],
-  rearward: [0, -1],
-  left: [1, 1],
-  right: [1, -1],
-  up: [2, 1],
-  down: [2, -1],
-};
 
 /** An instrument's three numbers sorted to forward, left, up. `outboard` counts away from the centre plane on the id's side, else left. */
 export function inVehicleDirections(triple: Vec3, directions: readonly Direction[], side: Side | null): Vec3 {

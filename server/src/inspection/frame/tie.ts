@@ -20,7 +20,8 @@ export interface Tie {
 
 /** The share of its tolerance within which a point is placed alike. */
 const alike = 1 / 2;
-const fewest = 3;
+/** Three that fit show nothing: any three near enough do. */
+const fewest = 4;
 
 /** @param rivals all that speaks against the choice; null where some of them is no rival of its own kind, or where it matters */
 export function tieOf(

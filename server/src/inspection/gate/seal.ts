@@ -3,6 +3,7 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Chassis } from '../../model/chassis';
 import type { Job, SignOff } from '../../model/job';
 import type { DecisionRule } from '../../model/read/settings';
+import { placedJob } from '../../model/resolve/job-places';
 import { canonicalJson, type Plain } from './canonical';
 import { sealedChassis } from './seal-chassis';
 import { sealedReadings } from './seal-readings';
@@ -20,7 +21,7 @@ export const sealsOf = (
   signOff: Pick<SignOff, 'by' | 'date' | 'judgedBy' | 'accepted'>,
   rule: DecisionRule,
 ): Seals => ({
-  readings: sealOf(sealedReadings(job, chassis, signOff, rule)),
+  readings: sealOf(sealedReadings(placedJob(job, chassis), chassis, signOff, rule)),
   chassis: sealOf(sealedChassis(job, chassis)),
 });
 

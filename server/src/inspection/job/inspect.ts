@@ -1,5 +1,6 @@
 import type { Chassis } from '../../model/chassis';
 import type { Job } from '../../model/job';
+import { placedJob } from '../../model/resolve/job-places';
 import { inQuestion } from '../frame/in-question';
 import { type Work, workOf } from '../timeline/work';
 import { carriedOver } from './carried-witnesses';
@@ -18,7 +19,8 @@ export interface Inspection {
 }
 
 /** The same text gives the same inspection, wherever it is asked for. */
-export function inspected(job: Job, chassis: Chassis): Inspection {
+export function inspected(asWritten: Job, chassis: Chassis): Inspection {
+  const job = placedJob(asWritten, chassis);
   const work = workOf(job, chassis);
   const heldBack = job.broken || chassis.broken;
   const isTramOnly = tramOnly(job);

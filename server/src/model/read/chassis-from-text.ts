@@ -2,6 +2,7 @@ import { chassisKeys, chassisRequired, chassisRequiredUnlessExtends } from '@fra
 import { entryOf, isNothing, type MapEntry, type MapNode, type TextTree, textOf } from '../../text/tree';
 import type { ChassisSheet, PartSheet, PointSheet, Removal } from '../chassis-sheet';
 import type { Problem } from '../problem';
+import { defaultSheetAxes, type SheetNumbers } from '../sheet-axes';
 import { mmPer, type Unit } from '../units';
 import { isName, mendedName, nameIn } from './names-from-text';
 import { partSheet } from './part-from-text';
@@ -25,23 +26,26 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   const unit: Unit = value.units ?? 'mm';
   const unitPlace = entryOf(file.root, 'units')?.value?.place ?? null;
   const mm = mmPer[unit];
+  const axes = value.axes ?? defaultSheetAxes;
+  const numbers: SheetNumbers = { mm, axes };
   const faultyFrame =
     kindNode === undefined ||
     frameKeys.some((key) => entryOf(file.root, key) !== undefined && value[key] === undefined);
-  const { parts, unread: unreadParts } = partsOf(file.root, mm, extending, report);
-  const { points, unread: unreadPoints } = pointsOf(file.root, mm, extending, report);
+  const { parts, unread: unreadParts } = partsOf(file.root, numbers, extending, report);
+  const { points, unread: unreadPoints } = pointsOf(file.root, numbers, extending, report);
   if (!extending) missingValues(file.root).forEach(report);
   return {
     uri,
     text: tree.text,
     vehicle: value.vehicle ?? null,
     unit,
+    axes,
     source: value.source ? sourceOf(value.source) : null,
     sourceUncertaintyMm: value.source?.uncertainty === undefined ? null : value.source.uncertainty * mm,
     conditions: value.conditions ? new Map(Object.entries(value.conditions)) : null,
     buildMm: value.build === undefined ? null : value.build * mm,
     buildElsewhereMm: value['build-elsewhere'] === undefined ? null : value['build-elsewhere'] * mm,
-    tolerance: limitsOf(value.tolerance, mm),
+    tolerance: limitsOf(value.tolerance, numbers),
     extendsPath: value.extends ?? null,
     extendsPlace: entryOf(file.root, 'extends')?.value?.place ?? null,
     parts,
@@ -53,6 +57,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     broken: isUnreadable(tree) || faultyFrame,
     head: file.head,
     unitPlace,
+    axesPlace: entryOf(file.root, 'axes')?.value?.place ?? null,
   };
 }
 
@@ -60,6 +65,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
 const frameKeys = [
   'framewright',
   'units',
+  'axes',
   'build',
   'build-elsewhere',
   'tolerance',
@@ -68,13 +74,13 @@ const frameKeys = [
 ] as const;
 
 /** The parts by name; `unread`: those of which nothing could be read, by the name that was likely meant. */
-function partsOf(root: MapNode | null, mm: number, extending: boolean, report: Report) {
+function partsOf(root: MapNode | null, numbers: SheetNumbers, extending: boolean, report: Report) {
   const unread = new Set<string>();
   const parts = new Map<string, PartSheet | Removal>();
   for (const entry of mapEntries(root, 'parts', report)) {
     const name = nameIn(entry, report);
     const removed = isRemoval(entry);
-    const part = name === null || removed ? null : partSheet(name, entry, mm, report);
+    const part = name === null || removed ? null : partSheet(name, entry, numbers, report);
     if (name !== null && part !== null) parts.set(name, part);
     else if (name !== null && removed && extending) parts.set(name, { removed: entry.key.place });
     else unread.add(name ?? mendedName(entry));
@@ -83,13 +89,14 @@ function partsOf(root: MapNode | null, mm: number, extending: boolean, report: R
 }
 
 /** The same of points; one of which something could not be read is `unread`, too. */
-function pointsOf(root: MapNode | null, mm: number, extending: boolean, report: Report) {
+function pointsOf(root: MapNode | null, numbers: SheetNumbers, extending: boolean, report: Report) {
   const unread = new Set<string>();
   const points = new Map<string, PointSheet | Removal>();
   for (const entry of mapEntries(root, 'points', report)) {
     const name = nameIn(entry, report);
     const removed = isRemoval(entry);
-    const { point, whole } = name === null || removed ? nothingRead : pointSheet(name, entry, mm, report);
+    const { point, whole } =
+      name === null || removed ? nothingRead : pointSheet(name, entry, numbers, report);
     if (name !== null && point !== null) points.set(name, point);
     if (name !== null && removed && extending) points.set(name, { removed: entry.key.place });
     else if (!whole) unread.add(name ?? mendedName(entry));

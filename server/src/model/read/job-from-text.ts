@@ -44,6 +44,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
   return {
     uri,
     unit,
+    places: 'sheet',
     chassisPath: value.chassis ?? null,
     chassisPlace: entryOf(root, 'chassis')?.value?.place ?? null,
     order: value.order ?? null,

@@ -2,28 +2,32 @@ import { partSchema } from '@framewright/schemas';
 import type { MapEntry } from '../../text/tree';
 import type { PartSheet } from '../chassis-sheet';
 import type { Problem } from '../problem';
+import { positionSigns, type SheetNumbers, signedBand } from '../sheet-axes';
 import { checked } from './schema-check';
 import { named } from './top-level';
 
 const axisOf = { length: 0, width: 1, height: 2 } as const;
 
-/** One part as written; null where nothing of it can be used. `mm`: millimetres in one unit of the file. */
+/** One part as written; null where nothing of it can be used. */
 export function partSheet(
   name: string,
   entry: MapEntry,
-  mm: number,
+  { mm, axes }: SheetNumbers,
   report: (problem: Problem) => void,
 ): PartSheet | null {
   const value = checked(partSchema, entry.value, entry.key.place, (problem) => report(named(problem, name)));
   if (value === null) return null;
   const heat = value.heat;
+  const sided = value.sided ?? false;
+  const along = axisOf[value.along ?? 'length'];
+  const sign = positionSigns(axes, sided ? 'both' : 'centre', sided ? 'L' : null)[along];
   return {
     name,
-    sided: value.sided ?? false,
-    along: axisOf[value.along ?? 'length'],
+    sided,
+    along,
     steel: value.steel ?? null,
     straighten: value.straighten ?? null,
-    section: value.section ? [value.section[0] * mm, value.section[1] * mm] : null,
+    section: value.section ? signedBand(sign, [value.section[0] * mm, value.section[1] * mm]) : null,
     heat:
       heat === undefined || heat === 'never'
         ? (heat ?? null)

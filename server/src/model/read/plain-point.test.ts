@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { MapEntry } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
 import type { Problem } from '../problem';
+import { defaultSheetAxes, type SheetNumbers } from '../sheet-axes';
 import { plainPoint } from './plain-point';
 import { judgedPoint } from './point-from-text';
 
@@ -43,17 +44,23 @@ const pairsOfPoint = fc
   .tuple(fc.array(where, { maxLength: 2 }), fc.array(what, { maxLength: 3 }))
   .chain(([first, second]) => fc.shuffledSubarray([...first, ...second]));
 
+const scales: readonly SheetNumbers[] = [
+  { mm: 1, axes: defaultSheetAxes },
+  { mm: 25.4, axes: defaultSheetAxes },
+  { mm: 1, axes: ['down', 'right', 'rearward'] },
+];
+
 describe('a point in the plainest writing', () => {
   it('is what the schema makes of it, whatever is written, and there is nothing to say of it', () => {
     let plain = 0;
     fc.assert(
-      fc.property(pairsOfPoint, fc.constantFrom(1, 25.4), (pairs, mm) => {
+      fc.property(pairsOfPoint, fc.constantFrom(...scales), (pairs, numbers) => {
         const entry = pointWith(`{ ${pairs.join(', ')} }`);
-        const point = plainPoint('latch', entry, mm);
+        const point = plainPoint('latch', entry, numbers);
         if (point === null) return;
         plain++;
         const problems: Problem[] = [];
-        expect(judgedPoint('latch', entry, mm, (problem) => problems.push(problem))).toEqual({
+        expect(judgedPoint('latch', entry, numbers, (problem) => problems.push(problem))).toEqual({
           point,
           whole: true,
         });
@@ -69,6 +76,6 @@ describe('a point in the plainest writing', () => {
     '{ left: [1200, 420, 95], right: [1201, 421, 94.5] }',
     '{ part: floor, centre: [1200.5, -0.5, 95] }',
   ])('is read without the schema: %s', (value) =>
-    expect(plainPoint('latch', pointWith(value), 1)).not.toBeNull(),
+    expect(plainPoint('latch', pointWith(value), scales[0])).not.toBeNull(),
   );
 });

@@ -3,27 +3,47 @@ import type { Vec3 } from '../../geometry/vector';
 import type { MapEntry, Node, Place } from '../../text/tree';
 import type { PointSheet } from '../chassis-sheet';
 import type { Side } from '../names';
+import { inVehicleAxes, orderOf, type PositionKey, positionSigns, type SheetNumbers } from '../sheet-axes';
 import { plainNumber } from './numbers-as-written';
 
 /** Where a point is: the keys that say it, and the sides that each stands for. */
 export const positionKeys = ['both', 'left', 'right', 'centre'] as const;
-type PositionKey = (typeof positionKeys)[number];
 
-export const sidesOf: Record<PositionKey, readonly (Side | null)[]> = {
+const sidesOf: Record<PositionKey, readonly (Side | null)[]> = {
   both: ['L', 'R'],
   left: ['L'],
   right: ['R'],
   centre: [null],
 };
 
+/** What three numbers under a key say, as a point of each side that the key stands for: mm, in vehicle axes. */
+export function positionsUnder(
+  key: PositionKey,
+  triple: Vec3,
+  node: Node,
+  { mm, axes }: SheetNumbers,
+): PointSheet['positions'] {
+  const [length, width, height] = orderOf(axes);
+  const sorted: Vec3 = [triple[length] * mm, triple[width] * mm, triple[height] * mm];
+  return sidesOf[key].map((side) => ({
+    side,
+    key,
+    position: inVehicleAxes(sorted, positionSigns(axes, key, side)),
+    node,
+  }));
+}
+
 /**
  * A point in the plainest writing, as nearly all of a sheet are: where it is, its part, whether it is a control point and what is
  * touched there, all as the schema has them. Null for any other, which is the general way's to read and to judge.
- * @param mm millimetres in one unit of the file
  */
-export function plainPoint(name: string, { key, value: node }: MapEntry, mm: number): PointSheet | null {
+export function plainPoint(
+  name: string,
+  { key, value: node }: MapEntry,
+  numbers: SheetNumbers,
+): PointSheet | null {
   if (node?.kind !== 'map') return null;
-  const given: Partial<Record<PositionKey, { position: Vec3; node: Node }>> = {};
+  const given: Partial<Record<PositionKey, { triple: Vec3; node: Node }>> = {};
   let part: string | null = null;
   let partPlace: Place | null = null;
   let base = false;
@@ -35,9 +55,9 @@ export function plainPoint(name: string, { key, value: node }: MapEntry, mm: num
       case 'left':
       case 'right':
       case 'centre': {
-        const position = plainPosition(value, mm);
-        if (position === null) return null;
-        given[each.value] = { position, node: value };
+        const triple = plainTriple(value);
+        if (triple === null) return null;
+        given[each.value] = { triple, node: value };
         break;
       }
       case 'part':
@@ -64,7 +84,7 @@ export function plainPoint(name: string, { key, value: node }: MapEntry, mm: num
     name,
     positions: positionKeys.flatMap((at) => {
       const found = given[at];
-      return found ? sidesOf[at].map((side) => ({ side, ...found })) : [];
+      return found ? positionsUnder(at, found.triple, found.node, numbers) : [];
     }),
     part,
     partPlace,
@@ -77,11 +97,11 @@ export function plainPoint(name: string, { key, value: node }: MapEntry, mm: num
   };
 }
 
-function plainPosition(node: Node, mm: number): Vec3 | null {
+function plainTriple(node: Node): Vec3 | null {
   if (node.kind !== 'sequence' || node.items.length !== 3) return null;
   const [x, y, z] = node.items;
   const length = plainNumber(x);
   const width = plainNumber(y);
   const height = plainNumber(z);
-  return length === null || width === null || height === null ? null : [length * mm, width * mm, height * mm];
+  return length === null || width === null || height === null ? null : [length, width, height];
 }

@@ -1,10 +1,10 @@
 import { pointSchema, type SourceEntry } from '@framewright/schemas';
-import type { Vec3 } from '../../geometry/vector';
 import { entryOf, type MapEntry, type Node, offsetsOf, type Place } from '../../text/tree';
 import type { Source } from '../chassis';
 import type { PointSheet } from '../chassis-sheet';
 import type { Problem } from '../problem';
-import { plainPoint, positionKeys, sidesOf } from './plain-point';
+import { axisOf, type SheetNumbers } from '../sheet-axes';
+import { plainPoint, positionKeys, positionsUnder } from './plain-point';
 import { checked } from './schema-check';
 import { limitsOf } from './tolerances';
 import { named } from './top-level';
@@ -20,15 +20,15 @@ interface PointRead {
 
 export const nothingRead: PointRead = { point: null, whole: false };
 
-/** One point as written. `mm`: millimetres in one unit of the file. */
-export function pointSheet(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
-  const plain = plainPoint(name, entry, mm);
-  return plain === null ? judgedPoint(name, entry, mm, report) : { point: plain, whole: true };
+/** One point as written. */
+export function pointSheet(name: string, entry: MapEntry, numbers: SheetNumbers, report: Report): PointRead {
+  const plain = plainPoint(name, entry, numbers);
+  return plain === null ? judgedPoint(name, entry, numbers, report) : { point: plain, whole: true };
 }
 
 /** One point in any writing, held against its schema. */
-export function judgedPoint(name: string, entry: MapEntry, mm: number, report: Report): PointRead {
-  const { positions, faulty } = positionsOf(entry.value, mm, report);
+export function judgedPoint(name: string, entry: MapEntry, numbers: SheetNumbers, report: Report): PointRead {
+  const { positions, faulty } = positionsOf(entry.value, numbers, report);
   // the rows of numbers are judged already: the schema need not say it a second time
   const judged = faulty ? positionKeys.flatMap((key) => placesUnder(entryOf(entry.value, key))) : [];
   const quiet = new Set<Place>(faulty ? [...judged, entry.key.place] : []);
@@ -51,9 +51,9 @@ export function judgedPoint(name: string, entry: MapEntry, mm: number, report: R
     part: value?.part ?? null,
     partPlace: entryOf(entry.value, 'part')?.value?.place ?? null,
     base: value?.base ?? false,
-    limits: limitsOf(value?.tolerance, mm),
+    limits: limitsOf(value?.tolerance, numbers),
     fixing: value?.fixing ?? null,
-    uncertaintyMm: uncertainty === undefined ? null : uncertainty * mm,
+    uncertaintyMm: uncertainty === undefined ? null : uncertainty * numbers.mm,
     source: value?.source ? sourceOf(value.source) : null,
     place: entry.key.place,
   };
@@ -65,7 +65,7 @@ type Position = PointSheet['positions'][number];
 /** The positions that can be read; `faulty` where one cannot. */
 function positionsOf(
   node: Node | null,
-  mm: number,
+  numbers: SheetNumbers,
   report: Report,
 ): { positions: Position[]; faulty: boolean } {
   const positions: Position[] = [];
@@ -73,7 +73,7 @@ function positionsOf(
   for (const key of positionKeys) {
     const found = entryOf(node, key);
     if (found === undefined) continue;
-    const triple = tripleOf(found.value, '[length, width, height]', report);
+    const triple = tripleOf(found.value, wordsOf(numbers), report);
     if (triple === null || found.value === null) {
       faulty = true;
       if (found.value === null)
@@ -84,11 +84,16 @@ function positionsOf(
         });
       continue;
     }
-    const position: Vec3 = [triple[0] * mm, triple[1] * mm, triple[2] * mm];
-    for (const side of sidesOf[key]) positions.push({ side, position, node: found.value });
+    positions.push(...positionsUnder(key, triple, found.value, numbers));
   }
   return { positions, faulty };
 }
+
+const words = ['length', 'width', 'height'] as const;
+
+/** What the three numbers are, in the order of the file. */
+const wordsOf = ({ axes }: SheetNumbers): string =>
+  `[${axes.map((direction) => words[axisOf(direction)]).join(', ')}]`;
 
 function placesUnder(entry: MapEntry | undefined): Place[] {
   if (!entry) return [];

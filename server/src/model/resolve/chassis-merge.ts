@@ -3,16 +3,18 @@ import type { AxisLimits, Chassis, Limits, Part, Point } from '../chassis';
 import {
   type ChassisSheet,
   Coordinates,
+  type LimitsInForce,
   originOf,
   type PartialLimits,
   type PartSheet,
   type PointSheet,
-  swapped,
+  sameWidth,
 } from '../chassis-sheet';
 import { meantIds, nameOf, resolvedId, sideOf } from '../names';
 import type { Problem } from '../problem';
+import { outward, positionSigns, type SheetAxes, signAlong, signedBand } from '../sheet-axes';
 import { mostSuggested, unknownName } from './name-problems';
-import { type MovedEnd, type SpanInForce, spansOf } from './spans-merge';
+import { type MovedEnd, type SpanInForce, spansOf, widestOf } from './spans-merge';
 
 /** Common practice in the trade where the maker states none; a default of the format. */
 const defaultToleranceMm = 3;
@@ -20,14 +22,14 @@ const defaultBuildMm = 0.5;
 const defaultBuildElsewhereMm = 1;
 
 interface InForce {
-  readonly limits: AxisLimits;
+  readonly limits: LimitsInForce;
   readonly uncertaintyMm: number;
   readonly source: Chassis['source'];
 }
 
 interface Draft {
   readonly parts: Map<string, { sheet: PartSheet; uri: string }>;
-  readonly points: Map<string, { sheet: PointSheet; uri: string; inForce: InForce }>;
+  readonly points: Map<string, { sheet: PointSheet; uri: string; axes: SheetAxes; inForce: InForce }>;
   readonly spans: (SpanInForce & { readonly moved: Map<string, MovedEnd> })[];
   readonly unread: { readonly points: Set<string>; readonly parts: Set<string> };
 }
@@ -48,25 +50,22 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   };
   const last = sheets.length - 1;
   let inForce: InForce = {
-    limits: axisLimits(
-      [null, null, null],
-      [each(defaultToleranceMm), each(defaultToleranceMm), each(defaultToleranceMm)],
-    ),
+    limits: [each(defaultToleranceMm), sameWidth(each(defaultToleranceMm)), each(defaultToleranceMm)],
     uncertaintyMm: 0,
     source: null,
   };
   for (let i = last; i >= 0; i--) {
     const sheet = sheets[i];
     inForce = {
-      limits: axisLimits(sheet.tolerance, inForce.limits),
+      limits: limitsFrom(sheet.tolerance, inForce.limits),
       uncertaintyMm: sheet.sourceUncertaintyMm ?? (sheet.source ? 0 : inForce.uncertaintyMm),
       source: sheet.source ?? inForce.source,
     };
     takeIn(draft, sheet, inForce);
   }
-  const parts = partsOf(draft);
+  const parts = partsOf(draft, own);
   const points = pointsOf(draft, parts, own, problems);
-  const { spans, dropped } = spansOf(draft.spans, points, draft.unread.points, own.uri, problems);
+  const { spans, dropped, missing } = spansOf(draft.spans, points, draft.unread.points, own.uri, problems);
   const nearestGiven = <T>(value: (sheet: ChassisSheet) => T | null): T | null => {
     for (const sheet of sheets) {
       const given = value(sheet);
@@ -78,31 +77,40 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     uri: own.uri,
     vehicle: nearestGiven((sheet) => sheet.vehicle) ?? '',
     unit: own.unit,
+    axes: own.axes,
     source: nearestGiven((sheet) => sheet.source),
     conditions: nearestGiven((sheet) => sheet.conditions) ?? new Map(),
     buildMm: nearestGiven((sheet) => sheet.buildMm) ?? defaultBuildMm,
     buildElsewhereMm: nearestGiven((sheet) => sheet.buildElsewhereMm) ?? defaultBuildElsewhereMm,
-    spanToleranceMm: Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high))),
+    spanToleranceMm: widestOf(inForce.limits),
     parts,
     points,
     spans,
     droppedSpans: dropped,
+    missingEnds: missing,
     chain: sheets.map(({ uri, text }) => ({ uri, text })),
     problems,
     unread: draft.unread,
     broken: sheets.some((sheet) => sheet.broken),
     head: own.head,
     unitPlace: own.unitPlace,
+    axesPlace: own.axesPlace,
   };
 }
 
 const each = (mm: number): Limits => [-mm, mm];
 
-const axisLimits = (given: PartialLimits, otherwise: AxisLimits): AxisLimits => [
+const limitsFrom = (given: PartialLimits, otherwise: LimitsInForce): LimitsInForce => [
   given[0] ?? otherwise[0],
   given[1] ?? otherwise[1],
   given[2] ?? otherwise[2],
 ];
+
+/** In vehicle axes: a lopsided width of `both` changes its ends on the right. */
+const limitsOn = (
+  { side, key }: PointSheet['positions'][number],
+  [length, width, height]: LimitsInForce,
+): AxisLimits => [length, key === 'both' ? signedBand(outward(side), width.both) : width[key], height];
 
 /**
  * An entry replaces the parent's whole, null removes it. One that is given but could not be read removes the parent's too: what
@@ -124,7 +132,7 @@ function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
   for (const [name, part] of sheet.parts)
     if (!('removed' in part)) draft.parts.set(name, { sheet: part, uri });
   for (const [name, point] of sheet.points)
-    if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, inForce });
+    if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, axes: sheet.axes, inForce });
   for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce, moved: new Map() });
 }
 
@@ -151,14 +159,18 @@ function noteMoved(draft: Draft, { uri, points, unread }: ChassisSheet): void {
   }
 }
 
-function partsOf(draft: Draft): Map<string, Part> {
+function partsOf(draft: Draft, { axes }: ChassisSheet): Map<string, Part> {
   const parts = new Map<string, Part>();
   for (const { sheet, uri } of draft.parts.values()) {
     const { sided, place, ...rest } = sheet;
     const sides = sided ? (['L', 'R'] as const) : ([null] as const);
     for (const side of sides) {
       const id = side === null ? sheet.name : `${sheet.name}.${side}`;
-      parts.set(id, { ...rest, id, side, origin: originOf(uri, place) });
+      // the band of a sided part is mirrored as its points are
+      const section =
+        rest.section && rest.along === 1 ? signedBand(outward(side), rest.section) : rest.section;
+      const sheetSign = signAlong(axes, rest.along, side);
+      parts.set(id, { ...rest, id, side, section, sheetSign, origin: originOf(uri, place) });
     }
   }
   return parts;
@@ -171,25 +183,26 @@ function pointsOf(
   problems: Problem[],
 ): Map<string, Point> {
   const points = new Map<string, Point>();
-  for (const { sheet, uri, inForce } of draft.points.values()) {
-    const limits = axisLimits(sheet.limits, inForce.limits);
-    for (const { side, position, node } of sheet.positions) {
+  for (const { sheet, uri, axes, inForce } of draft.points.values()) {
+    const limits = limitsFrom(sheet.limits, inForce.limits);
+    for (const given of sheet.positions) {
+      const { side, position, node } = given;
       // the same string as in the jobs, which look their points up by it again and again
       const id = sameWord(side === null ? sheet.name : `${sheet.name}.${side}`);
-      const outward = side === 'R' ? -1 : 1;
       points.set(id, {
         id,
         name: sheet.name,
         side,
-        reference: [position[0], outward * position[1], position[2]],
-        limits: side === 'R' ? swapped(limits) : limits,
+        reference: position,
+        sheetSigns: positionSigns(own.axes, given.key, side),
+        limits: limitsOn(given, limits),
         uncertaintyMm: sheet.uncertaintyMm ?? (sheet.source ? 0 : inForce.uncertaintyMm),
         part: partOf(sheet, side, parts),
         base: sheet.base,
         fixing: sheet.fixing,
         source: sheet.source ?? inForce.source,
         origin: originOf(uri, sheet.place),
-        coordinates: new Coordinates(uri, node),
+        coordinates: new Coordinates(uri, node, axes),
       });
     }
     if (uri === own.uri) reportPart(sheet, parts, draft.unread.parts, problems);

@@ -1,5 +1,6 @@
-import type { AxisLimits, DroppedSpan, Limits, Point, Span } from '../chassis';
-import { originOf, type SpanSheet } from '../chassis-sheet';
+import type { DroppedSpan, Limits, Point, Span } from '../chassis';
+import { type LimitsInForce, originOf, type SpanSheet } from '../chassis-sheet';
+import type { Mention } from '../job';
 import { nameOf, type Side, sideOf } from '../names';
 import type { Problem } from '../problem';
 import { mostSuggested, nameProblem } from './name-problems';
@@ -17,7 +18,7 @@ export interface SpanInForce {
   readonly moved: ReadonlyMap<string, MovedEnd>;
   readonly sheet: SpanSheet;
   readonly uri: string;
-  readonly inForce: { readonly limits: AxisLimits; readonly uncertaintyMm: number };
+  readonly inForce: { readonly limits: LimitsInForce; readonly uncertaintyMm: number };
 }
 
 /**
@@ -33,13 +34,15 @@ export function spansOf(
   unread: ReadonlySet<string>,
   ownUri: string,
   problems: Problem[],
-): { spans: Span[]; dropped: DroppedSpan[] } {
+): { spans: Span[]; dropped: DroppedSpan[]; missing: Mention[] } {
+  const missing: Mention[] = [];
   const byEnds = new Map<string, Span[]>();
   const dropped = new Map<string, DroppedSpan>();
   for (const { sheet, uri, inForce, moved } of drafts) {
     const found = endsOf(sheet, points, unread, problems.length < mostSuggested);
     if (uri === ownUri) problems.push(...found.problems);
-    const widest = Math.max(...inForce.limits.map(([low, high]) => Math.max(-low, high)));
+    if (uri === ownUri) missing.push(...found.missing);
+    const widest = widestOf(inForce.limits);
     for (const [from, to] of found.ends) {
       const span: Span = {
         from,
@@ -63,13 +66,22 @@ export function spansOf(
       byEnds.set(key, [...beside, span]);
     }
   }
-  return { spans: [...byEnds.values()].flat(), dropped: [...dropped.values()] };
+  return { spans: [...byEnds.values()].flat(), dropped: [...dropped.values()], missing };
 }
+
+/** The largest tolerance of a file's three, mm. */
+export const widestOf = ([length, width, height]: LimitsInForce): number =>
+  Math.max(...[length, width.both, height].map(([low, high]) => Math.max(-low, high)));
 
 const moverOf = (moved: MovedEnd | undefined, level: boolean): string | null =>
   (level ? moved?.sidewaysUri : moved?.uri) ?? null;
 
-type Ends = { readonly ends: [string, string][]; readonly problems: Problem[] };
+interface Ends {
+  readonly ends: [string, string][];
+  readonly problems: Problem[];
+  /** Points that a pair would need on a side where there are none. */
+  readonly missing: Mention[];
+}
 
 function endsOf(
   sheet: SpanSheet,
@@ -78,7 +90,7 @@ function endsOf(
   suggesting: boolean,
 ): Ends {
   const { from, to, fromPlace, toPlace, pairs } = sheet;
-  if (unread.has(nameOf(from)) || unread.has(nameOf(to))) return { ends: [], problems: [] };
+  if (unread.has(nameOf(from)) || unread.has(nameOf(to))) return { ends: [], problems: [], missing: [] };
   const bothSides = pairs !== null;
   const problems = [
     { kind: 'point', id: from, place: fromPlace, bothSides } as const,
@@ -90,8 +102,8 @@ function endsOf(
       place: toPlace,
       message: `a span has two ends, and both are ${from}`,
     });
-  if (problems.length > 0) return { ends: [], problems };
-  if (pairs === null) return { ends: [[from, to]], problems };
+  if (problems.length > 0) return { ends: [], problems, missing: [] };
+  if (pairs === null) return { ends: [[from, to]], problems, missing: [] };
   const sides: [Side, Side][] =
     pairs === 'straight'
       ? [
@@ -106,7 +118,17 @@ function endsOf(
     const pair = [idOn(from, a, points), idOn(to, b, points)];
     return pair[0] === null || pair[1] === null ? [] : [[pair[0], pair[1]]];
   });
-  return { ends: from === to ? ends.slice(0, 1) : ends, problems };
+  const missing = (
+    [
+      [from, fromPlace],
+      [to, toPlace],
+    ] as const
+  ).flatMap(([name, place]) =>
+    (['L', 'R'] as const)
+      .filter((side) => idOn(name, side, points) === null)
+      .map((side) => ({ id: `${name}.${side}`, place })),
+  );
+  return { ends: from === to ? ends.slice(0, 1) : ends, problems, missing };
 }
 
 /** The point of a name on a side; a centre point stands on either. */

@@ -10,6 +10,7 @@ export const bodyAlone = derived((chassis: Chassis): Inspection => inspected(emp
 const emptyJob = ({ uri, unit, head }: Chassis): Job => ({
   uri,
   unit,
+  places: 'vehicle',
   chassisPath: null,
   chassisPlace: null,
   order: null,

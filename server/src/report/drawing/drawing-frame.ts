@@ -1,6 +1,7 @@
 import type { Inspection } from '../../inspection/job/inspect';
 import { derived } from '../../memory/derived';
 import type { Axis } from '../../model/chassis';
+import { type SheetAxes, signAlong, signed } from '../../model/sheet-axes';
 import { figure, mmPer, type Unit } from '../../model/units';
 import { magnificationOf, tipOf } from './drawing-arrow';
 import { acrossPx, type Frame, projections, upPx, type View } from './drawing-views';
@@ -94,7 +95,8 @@ export interface Grid {
 
 const zeroNames: Record<Axis, string> = { 0: 'length zero', 1: 'centreline', 2: 'datum line' };
 
-export function gridOf(frame: Frame, unit: Unit): Grid {
+/** Lines of the vehicle's axes, with the numbers that the sheet has for them; across it a letter says the side. */
+export function gridOf(frame: Frame, unit: Unit, sheet: SheetAxes): Grid {
   const { across, up } = projections[frame.view];
   const stepMm = gridStep(frame.pxPerMm, unit);
   const bottomMm = frame.topMm - (frame.bottom - frame.top) / frame.pxPerMm;
@@ -106,7 +108,10 @@ export function gridOf(frame: Frame, unit: Unit): Grid {
       at: at(mm),
       ...(Math.abs(mm) < stepMm / 2
         ? { text: zeroNames[axis], kind: axis === 1 ? ('centreline' as const) : ('zero' as const) }
-        : { text: gridText(axis, mm, unit), kind: 'grid' as const }),
+        : {
+            text: gridText(axis, signed(axis === 1 ? 1 : signAlong(sheet, axis, null), mm), unit),
+            kind: 'grid' as const,
+          }),
     }));
   };
   return {

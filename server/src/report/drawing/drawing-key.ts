@@ -1,5 +1,5 @@
 import type { Verdict } from '../../inspection/alignment/verdict';
-import { placeText } from '../../wording/wording';
+import { roundedText } from '../../wording/wording';
 import { type Markup, markup, px } from '../markup';
 import type { Drawing } from './drawing';
 import { spanPath } from './drawing-spans-svg';
@@ -109,5 +109,5 @@ function scaleEntry({ views, pxPerMm, unit }: Drawing): Markup[] {
   const { stepMm } = views[0].grid;
   const end = px(stepMm * pxPerMm) + 1;
   const bar = markup`<path class="fw-bend" d="M1 14H${end}M1 9V19M${end} 9V19" stroke="currentColor"/>`;
-  return [entry(sample(end + 1, bar), placeText(stepMm, unit))];
+  return [entry(sample(end + 1, bar), roundedText(stepMm, unit))];
 }

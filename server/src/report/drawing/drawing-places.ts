@@ -5,7 +5,7 @@ import type { Pull } from '../../model/job';
 import { idsNamed } from '../../model/names';
 import { partIds } from '../../model/resolve/resolved-job';
 import type { Unit } from '../../model/units';
-import { doubtfulPlaceText, placeText } from '../../wording/wording';
+import { doubtfulPlaceText, placeText } from '../../wording/places';
 import { pointsOf } from './drawing-parts';
 import { acrossPx, type Frame, type Px, projected, projections, upPx } from './drawing-views';
 
@@ -42,8 +42,8 @@ export function drawnPlaces(
 function bendPlaces({ part, bend }: PartInspection, inspection: Inspection, frame: Frame): DrawnPlace[] {
   if (bend.kind !== 'bend') return [];
   const { unit } = inspection.job;
-  const bendText = `${part.id}: bend starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, unit)}`;
-  const straightText = `${part.id}: known to be straight up to ${placeText(bend.holdToMm, unit)}; hold there or nearer the base`;
+  const bendText = `${part.id}: bend starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, part, unit)}`;
+  const straightText = `${part.id}: known to be straight up to ${placeText(bend.holdToMm, part, unit)}; hold there or nearer the base`;
   return [
     ...placeAlong(inspection.chassis, part, frame, {
       kind: 'bend',
@@ -75,7 +75,7 @@ function holdPlaces(inspection: Inspection, stage: Stage, frame: Frame): DrawnPl
               kind: 'hold',
               atMm: hold.atMm,
               betweenMm: null,
-              text: holdText(id, hold.atMm, job.unit),
+              text: holdText(part, hold.atMm, job.unit),
             });
       });
     return idsNamed(hold.point.id, chassis.points).flatMap((id): DrawnPlace[] => {
@@ -96,8 +96,8 @@ function holdPlaces(inspection: Inspection, stage: Stage, frame: Frame): DrawnPl
   });
 }
 
-const holdText = (id: string, atMm: number, unit: Unit): string =>
-  `${id}: held at ${placeText(atMm, unit)} in the pull before`;
+const holdText = (part: Part, atMm: number, unit: Unit): string =>
+  `${part.id}: held at ${placeText(atMm, part, unit)} in the pull before`;
 
 interface PlaceOnPart extends Pick<DrawnPlace, 'kind' | 'text'> {
   readonly atMm: number;

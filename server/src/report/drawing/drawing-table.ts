@@ -1,7 +1,8 @@
-import { axes } from '../../model/chassis';
+import { axes, type Point } from '../../model/chassis';
+import { signed } from '../../model/sheet-axes';
 import { type Unit, unitWord } from '../../model/units';
 import { limitFigure, offFigure } from '../../wording/deviation-words';
-import { axisNames, certaintyText } from '../../wording/wording';
+import { axisNames, certaintyText, directionWord } from '../../wording/wording';
 import { type Markup, markup } from '../markup';
 import type { Sheet } from '../sheet';
 import type { Drawing } from './drawing';
@@ -32,7 +33,7 @@ export function drawingTable(
   const was = over === null ? '' : ` In brackets: in “${over}”.`;
   const caption =
     stage === null
-      ? `The points of the body: reference positions, ${unitWord[unit]}.`
+      ? `The points of the body: reference positions, ${unitWord[unit]}${countingText(points)}.`
       : `“${stage}”: how far off, ${unitWord[unit]}, and how certain (95 %).${was}`;
   const kept = rowsKept(drawing, selected, before);
   const rows = points.map((each): [string, Markup] => [
@@ -95,7 +96,7 @@ function row(
 ): Markup {
   const { point, state } = marked;
   const cells = bodyAlone
-    ? axes.map((axis) => markup`<td>${positionFigure(axis, point.reference[axis], unit)}</td>`)
+    ? axes.map((axis) => markup`<td>${positionFigure(axis, point, unit)}</td>`)
     : axes.map((axis) => markup`<td>${axisCell(marked, axis, unit, withEarlier)}</td>`);
   const word = bodyAlone
     ? point.base
@@ -105,13 +106,23 @@ function row(
   return markup`<tbody class="fw-row${bodyAlone ? '' : ` fw-row-${state}`}${selected ? ' fw-row-selected' : ''}" data-point="${point.id}"><tr${selected ? markup` aria-current="true"` : null}><th scope="row">${symbolSvg(state)}<button type="button" data-go="${point.id}"><bdi>${point.id}</bdi></button>${word === '' ? null : markup`<small>${word}</small>`}</th>${cells}</tr></tbody>`;
 }
 
-const positionFigure = (axis: 0 | 1 | 2, mm: number, unit: Unit): string =>
-  axis === 1 ? offFigure(axis, mm, unit) : signed(mm, unit);
+/** Length and height as the sheet counts them; across the car a word says the side. */
+const positionFigure = (axis: 0 | 1 | 2, { reference, sheetSigns }: Point, unit: Unit): string =>
+  axis === 1
+    ? offFigure(axis, reference[axis], unit)
+    : signedFigure(signed(sheetSigns[axis], reference[axis]), unit);
 
-const signed = (mm: number, unit: Unit): string => {
+const signedFigure = (mm: number, unit: Unit): string => {
   const text = offFigure(0, mm, unit).replace(/ .*/, '');
   return mm < 0 && text !== '0' ? `−${text}` : text;
 };
+
+/** `; length counts rearward`, where it is not as usual. */
+const countingText = ([first]: Drawing['points']): string =>
+  ([0, 2] as const)
+    .filter((axis) => first?.point.sheetSigns[axis] === -1)
+    .map((axis) => `; ${axisNames[axis]} counts ${directionWord(axis, -1)}`)
+    .join('');
 
 function axisCell(
   { judged, earlier, point }: Marked,

@@ -97,7 +97,7 @@ export function drawingOf(inspection: Inspection, stage: Stage | null, options: 
       return {
         frame,
         title: projections[frame.view].title,
-        grid: gridOf(frame, inspection.job.unit),
+        grid: gridOf(frame, inspection.job.unit, inspection.chassis.axes),
         parts: drawnParts(inspection, frame, (id) => ends.placed.get(id), ends.off),
         spans,
         places,

@@ -38,13 +38,15 @@ function scaleOf(lines: readonly Line[]) {
   return { at: (mm: number) => first.px + (mm - first.mm) * pxPerMm, pxPerMm };
 }
 
-function gridOf(svg: string) {
+/** In vehicle axes; the figures are those of the sheet, and one of them counts lengths rearward. */
+function gridOf(svg: string, path: string, view: string) {
+  const sign = path.includes('from-the-nose') && view !== 'front' ? -1 : 1;
   const across: Line[] = [];
   const up: Line[] = [];
   const line =
     /<path class="fw-(?:grid|zero|centreline)" d="M(\S+) (\S+?)([VH])\S+"\/><text class="fw-figure"[^>]*>([^<]*)<\/text>/g;
   for (const [, x, y, way, text] of svg.matchAll(line))
-    if (way === 'V') across.push({ px: Number(x), mm: figureMm(text) });
+    if (way === 'V') across.push({ px: Number(x), mm: sign * figureMm(text) });
     else up.push({ px: Number(y), mm: figureMm(text) });
   return { across: scaleOf(across), up: scaleOf(up) };
 }
@@ -112,7 +114,7 @@ describe.each(sampleJobs)('%s', (path) => {
     const anywhere = new Set(drawings.flatMap(cutIn));
     for (const { svg, view, stage, factor } of drawings) {
       if (stage === undefined) throw new Error('a drawing of no stage');
-      const { across, up } = gridOf(svg);
+      const { across, up } = gridOf(svg, path, view);
       // to scale: both ways alike
       expect(Math.abs(across.pxPerMm / -up.pxPerMm - 1)).toBeLessThan(2e-3);
       const [a, b] = axesOf[view];
@@ -158,7 +160,7 @@ describe.each(sampleJobs)('%s', (path) => {
 
   it('draws every distance from one end to the other', async () => {
     for (const { svg, view, stage } of await drawingsIn(path)) {
-      const { across, up } = gridOf(svg);
+      const { across, up } = gridOf(svg, path, view);
       const [a, b] = axesOf[view];
       const at = new Map(marksIn(svg).map((mark) => [mark.id, mark.at]));
       const drawn = spansIn(svg);

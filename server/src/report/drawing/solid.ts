@@ -4,7 +4,7 @@ import type { Inspection } from '../../inspection/job/inspect';
 import { derived } from '../../memory/derived';
 import type { Chassis } from '../../model/chassis';
 import { mmPer, type Unit } from '../../model/units';
-import { placeText } from '../../wording/wording';
+import { roundedText } from '../../wording/wording';
 import { shortened } from '../markup';
 import type { Drawing } from './drawing';
 import { magnificationOf, tipOf } from './drawing-arrow';
@@ -45,7 +45,7 @@ export function solidOf(inspection: Inspection, drawing: Drawing, selected: stri
     }),
     parts: partsOf(inspection, drawing),
     ground: groundOf(x, y, gridMm[inspection.job.unit]),
-    gridText: placeText(gridMm[inspection.job.unit], inspection.job.unit),
+    gridText: roundedText(gridMm[inspection.job.unit], inspection.job.unit),
     symbols: Object.fromEntries(
       [...new Set(drawing.points.map(({ state }) => state))].map((state) => [state, symbolPath(state, 0, 0)]),
     ),

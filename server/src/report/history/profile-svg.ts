@@ -2,7 +2,9 @@ import { coverage95 } from '../../inspection/alignment/verdict';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { PartInspection, Stage } from '../../inspection/job/stage';
 import { crossAxes } from '../../inspection/shape/stations';
+import { signed, type Way } from '../../model/sheet-axes';
 import { degreesPerRadian, figure, mmPer, type Unit, unitWord } from '../../model/units';
+import { barePlaceText } from '../../wording/places';
 import { turnWord } from '../../wording/twist-wording';
 import { axisNames, directionWord } from '../../wording/wording';
 import { type Markup, markup, px, shortened } from '../markup';
@@ -16,6 +18,8 @@ interface Profile {
   readonly points: readonly ChartPoint[];
   /** The same in an earlier stage. */
   readonly earlier: readonly ChartPoint[];
+  /** Places count as the car does on the chart, and are told as the sheet counts. */
+  readonly way: Way;
 }
 
 /** Twist and sweep along a part, stage over an earlier one; null where there is no line to draw. */
@@ -48,6 +52,7 @@ function profilesOf(part: PartInspection, earlier: PartInspection | null, unit: 
       negative: turnWord(-1, along),
       points: twist(part),
       earlier: twist(earlier),
+      way: part.part,
     },
     ...crossAxes[along].map((axis) => ({
       title: `${axisNames[axis]}, ${unitWord[unit]}`,
@@ -55,6 +60,7 @@ function profilesOf(part: PartInspection, earlier: PartInspection | null, unit: 
       negative: directionWord(axis, -1),
       points: shift(part, axis),
       earlier: shift(earlier, axis),
+      way: part.part,
     })),
   ];
 }
@@ -106,20 +112,20 @@ export function profileSvg(
   return markup`<svg xmlns="http://www.w3.org/2000/svg" class="fw-drawing fw-profile" data-part="${part.part.id}" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${prefix}-title"><title id="${prefix}-title">${`${caption}: ${profiles.map((each) => sentence(each, job.unit)).join('; ')}`}</title><text class="fw-caption" x="2" y="10">${caption}</text>${panels}</svg>`;
 }
 
-function sentence({ title, positive, negative, points }: Profile, unit: Unit): string {
+function sentence({ title, positive, negative, points, way }: Profile, unit: Unit): string {
   if (points.length === 0) return `${title}: cannot be observed`;
   const decimals = unit === 'mm' || title.startsWith('twist') ? 1 : 3;
   const told = points.map(({ x, y, half }) => {
     const size = figure(Math.abs(y), decimals);
     // nothing has no direction
-    const way = Number(size) === 0 ? '' : ` ${y < 0 ? negative : positive}`;
-    return `${size} ±${figure(half, decimals)}${way} at ${figure(x, unit === 'mm' ? 0 : 1)}`;
+    const word = Number(size) === 0 ? '' : ` ${y < 0 ? negative : positive}`;
+    return `${size} ±${figure(half, decimals)}${word} at ${barePlaceText(x * mmPer[unit], way, unit)}`;
   });
   return `${title}: ${told.join(', ')}`;
 }
 
 function panelSvg(
-  { title, positive, points, earlier }: Profile,
+  { title, positive, points, earlier, way }: Profile,
   panel: Panel,
   xRange: readonly [number, number],
 ): Markup {
@@ -137,7 +143,7 @@ function panelSvg(
   );
   const places = scales.ticks.x.map(
     (value) =>
-      markup`<text class="fw-figure" x="${scales.x(value)}" y="${top + height + 11}" text-anchor="middle">${figure(value, placeDecimals).replace('-', '−')}</text>`,
+      markup`<text class="fw-figure" x="${scales.x(value)}" y="${top + height + 11}" text-anchor="middle">${figure(signed(way.sheetSign, value), placeDecimals).replace('-', '−')}</text>`,
   );
   // a band needs two places
   const alone = (points.length > 1 ? [] : points).map(

@@ -3,8 +3,9 @@ import { coverage95 } from '../../inspection/alignment/verdict';
 import { chassisHash, contentHash } from '../../inspection/gate/chassis-hash';
 import { fileName } from '../../model/file-name';
 import type { BaseSetting, Instrument } from '../../model/job';
+import { defaultSheetAxes, lengthOf, type Way } from '../../model/sheet-axes';
 import { lengthText, type Unit } from '../../model/units';
-import { placeText } from '../../wording/wording';
+import { andText } from '../../wording/places';
 import { type Markup, markup, quoted } from '../markup';
 import { facts, plural, type RecordContext, section, written } from './record-input';
 
@@ -25,6 +26,12 @@ export function factsSection(context: RecordContext): Markup {
         markup`${written(job.chassisPath)}; ${source === null ? 'source not stated' : source.kind}${source?.reference ? markup`, ${quoted(source.reference)}` : null}${source?.date ? markup`, ${quoted(source.date)}` : null}`,
       ],
       [
+        'Its numbers count',
+        chassis.axes.join() === defaultSheetAxes.join()
+          ? null
+          : `${chassis.axes.join(', ')}; places along the car are told so`,
+      ],
+      [
         'Revision of it',
         markup`<code>${chassisHash(chassis)}</code><br>over the text of ${chassis.chain.length === 1 ? 'the file' : `the file and ${plural(chassis.chain.length - 1, 'file')} that it extends`}`,
       ],
@@ -42,7 +49,7 @@ export function factsSection(context: RecordContext): Markup {
         conditionsText(new Map([...job.conditions].map(([key, { text }]) => [key, text]))),
       ],
       ['Instrument', instrumentText(job.instrument, unit)],
-      ['Control points', baseText(job.base, unit)],
+      ['Control points', baseText(job.base, lengthOf(chassis), unit)],
       [
         'Held to the bench at',
         job.anchors.length === 0 ? 'not stated' : quoted(job.anchors.map(({ id }) => id).join(', ')),
@@ -87,12 +94,12 @@ export function instrumentText(instrument: Instrument | null, unit: Unit): Marku
   return markup`${written(instrument?.name ?? null, 'no name stated')}; ${each}${repeats}; a distance to ${shown(spanUncertaintyMm(instrument))}`;
 }
 
-function baseText(base: BaseSetting, unit: Unit): Markup {
+function baseText(base: BaseSetting, length: Way, unit: Unit): Markup {
   switch (base.kind) {
     case 'ids':
       return markup`named by the technician and used as given: ${quoted(base.ids.map(({ id }) => id).join(', '))}`;
     case 'between':
-      return markup`searched between length ${placeText(base.fromMm, unit)} and ${placeText(base.toMm, unit)}, the zone that the technician takes as undamaged: the largest set that agrees`;
+      return markup`searched between length ${andText([base.fromMm, base.toMm], length, unit)}, the zone that the technician takes as undamaged: the largest set that agrees`;
     case 'auto':
       return markup`searched among all that were read: the largest set that agrees`;
   }

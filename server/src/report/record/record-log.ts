@@ -1,14 +1,16 @@
+import type { Chassis } from '../../model/chassis';
 import type { Answer, Hold, Mention, Pull, Section, TimelineEntry } from '../../model/job';
 import { sideOf } from '../../model/names';
-import { figure, type Unit } from '../../model/units';
+import { lengthOf, type Way } from '../../model/sheet-axes';
+import { figure } from '../../model/units';
+import { andText, placeText } from '../../wording/places';
 import { directionWords } from '../../wording/pull-direction';
-import { placeText } from '../../wording/wording';
 import { type Markup, markup, quoted } from '../markup';
 import { list, type RecordContext, section, table, written, writtenLines } from './record-input';
 
 /** The work in the order in which it was written down, notes and all. */
 export function logSection(context: RecordContext): Markup {
-  const { job, inspection, unit, lineOf } = context;
+  const { job, inspection, lineOf } = context;
   const numberOf = new Map<TimelineEntry, number>(
     inspection.stages.map(({ measure }, i) => [measure, i + 1]),
   );
@@ -23,25 +25,25 @@ export function logSection(context: RecordContext): Markup {
           job.timeline.map((entry) => [
             lineOf(entry.keyPlace),
             entry.kind,
-            markup`${entryText(entry, numberOf.get(entry) ?? null, unit)}${entry.kind === 'note' || entry.note === null ? null : markup`<div class="note">${writtenLines(entry.note)}</div>`}`,
+            markup`${entryText(entry, numberOf.get(entry) ?? null, context)}${entry.kind === 'note' || entry.note === null ? null : markup`<div class="note">${writtenLines(entry.note)}</div>`}`,
           ]),
         ),
   );
 }
 
-function entryText(entry: TimelineEntry, stage: number | null, unit: Unit): Markup {
+function entryText(entry: TimelineEntry, stage: number | null, context: Places): Markup {
   switch (entry.kind) {
     case 'measure':
       return markup`${stage === null ? null : `stage ${stage}: `}${quoted(entry.name)}`;
     case 'observe':
-      return markup`${entry.what} on ${written(entry.part?.id ?? null, 'no part named')}${atText(entry.atMm, unit)}${answerText(entry.answered)}`;
+      return markup`${entry.what} on ${written(entry.part?.id ?? null, 'no part named')}${atText(entry.atMm, entry.part, context)}${answerText(entry.answered)}`;
     case 'pull':
-      return pullText(entry, unit);
+      return pullText(entry, context);
     case 'relieve':
     case 'release':
       return entry.parts === 'all' ? markup`all` : ids(entry.parts);
     case 'section':
-      return markup`${quoted(entry.part.id)} cut${cutsText(entry, unit)}`;
+      return markup`${quoted(entry.part.id)} cut${cutsText(entry, context)}`;
     case 'join':
       return markup`${ids(entry.parts)} ${entry.how === null ? 'joined' : entry.how.join(' and ')}${entry.to === null ? null : markup` to ${ids(entry.to)}`}`;
     case 'replace':
@@ -55,19 +57,29 @@ function entryText(entry: TimelineEntry, stage: number | null, unit: Unit): Mark
 
 const ids = (mentions: readonly Mention[]): Markup => quoted(mentions.map(({ id }) => id).join(', '));
 
-const atText = (mm: number | null, unit: Unit): string =>
-  mm === null ? ', place not stated' : ` at ${placeText(mm, unit)}`;
+/** What tells a place as the sheet has it. */
+type Places = Pick<RecordContext, 'chassis' | 'unit'>;
+
+/** How the sheet counts along a part; along the length where it is not known. */
+const wayOf = (part: Mention | null, chassis: Chassis): Way =>
+  (part === null ? undefined : chassis.parts.get(part.id)) ?? lengthOf(chassis);
+
+const atText = (mm: number | null, part: Mention | null, { chassis, unit }: Places): string =>
+  mm === null ? ', place not stated' : ` at ${placeText(mm, wayOf(part, chassis), unit)}`;
 
 const answerText = (answered: Answer | null): Markup | null =>
   answered && markup`; answered by ${quoted(answered.by)} on ${answered.date}: ${writtenLines(answered.how)}`;
 
-function cutsText({ cutsMm, beyond }: Section, unit: Unit): string {
+function cutsText({ part, cutsMm, beyond }: Section, context: Places): string {
   const [low, high] = cutsMm;
-  if (high !== undefined) return ` at ${placeText(low, unit)} and ${placeText(high, unit)}, new between`;
-  return `${atText(low ?? null, unit)}${beyond === null ? '' : `, new on the ${beyond} side`}`;
+  const way = wayOf(part, context.chassis);
+  if (high !== undefined) return ` at ${andText([low, high], way, context.unit)}, new between`;
+  // low and high are those of the sheet
+  const side = way.sheetSign === 1 || beyond === null ? beyond : beyond === 'low' ? 'high' : 'low';
+  return `${atText(low ?? null, part, context)}${side === null ? '' : `, new on the ${side} side`}`;
 }
 
-function pullText({ title, part, chains, holds, plan }: Pull, unit: Unit): Markup {
+function pullText({ title, part, chains, holds, plan }: Pull, context: Places): Markup {
   const items = [
     ...chains.map(
       ({ hook, direction, forceKn }) =>
@@ -75,11 +87,11 @@ function pullText({ title, part, chains, holds, plan }: Pull, unit: Unit): Marku
     ),
     holds.length === 0
       ? markup`no hold stated`
-      : markup`held ${quoted(holds.map((hold) => holdText(hold, unit)).join('; '))}`,
+      : markup`held ${quoted(holds.map((hold) => holdText(hold, context)).join('; '))}`,
     ...plan.map(({ key, text }) => markup`plan, ${quoted(key)}: ${quoted(text)}`),
   ];
   return markup`${quoted(title)}; ${part === null ? 'part not stated' : quoted(part.id)}${list(items)}`;
 }
 
-const holdText = (hold: Hold, unit: Unit): string =>
-  hold.kind === 'part' ? `on ${hold.part.id} at ${placeText(hold.atMm, unit)}` : `at ${hold.point.id}`;
+const holdText = (hold: Hold, context: Places): string =>
+  hold.kind === 'part' ? `on ${hold.part.id}${atText(hold.atMm, hold.part, context)}` : `at ${hold.point.id}`;
