@@ -51,7 +51,7 @@ export function damageOf(kind: Damage, body: HuntBody, sizeMm: number, chance: C
       return asOne(chance.along(sizeMm), (point) => half.has(point));
     }
     case 'end half':
-      return endHalf(body, control, sizeMm, chance);
+      return endHalf(control, sizeMm, chance);
     case 'ramp':
     case 'twist':
       return bentFloor(kind, body, sizeMm, chance);
@@ -75,8 +75,8 @@ export function damageOf(kind: Damage, body: HuntBody, sizeMm: number, chance: C
   }
 }
 
-/** What stands at one end of the base, and the parts beyond it. */
-function endHalf(body: HuntBody, control: readonly HuntPoint[], sizeMm: number, chance: Chance): Shift {
+/** What stands at one end of the base, and all that is beyond it. */
+function endHalf(control: readonly HuntPoint[], sizeMm: number, chance: Chance): Shift {
   const front = chance.happens(0.5);
   const sorted = [...control].sort((a, b) => b.reference[0] - a.reference[0]);
   const cut = sorted[control.length >> 1].reference[0];

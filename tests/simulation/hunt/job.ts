@@ -26,6 +26,9 @@ export interface Traits {
   readonly unit: 'mm' | 'inch';
   readonly toleranceMm: number;
   readonly uncertaintyMm: number;
+  /** Points off the scope that are no control points, and how many of them the damage displaced by over half of the tolerance. */
+  readonly around: number;
+  readonly aroundMoved: number;
   /** Nothing displaced a control point, and they scatter as stated. */
   readonly sound: boolean;
 }
@@ -38,9 +41,10 @@ export function huntJob(seed: number, index: number): HuntJob {
   const toleranceMm = chance.one([2, 3, 4]);
   const scatter = chance.one(['as stated', 'as stated', 'as stated', 'more', 'alike nearby'] as const);
   const shift = damageOf(damage, body, toleranceMm * chance.between(1.4, 4), chance);
-  const movedIds = new Set(
-    control.filter((each) => shift(each).some((mm) => Math.abs(mm) > toleranceMm / 2)).map(({ id }) => id),
-  );
+  const isFar = (each: HuntPoint) => shift(each).some((mm) => Math.abs(mm) > toleranceMm / 2);
+  const movedIds = new Set(control.filter(isFar).map(({ id }) => id));
+  const inScope = new Set(body.scope.map(({ name }) => name));
+  const around = body.points.filter(({ base, part }) => !base && !inScope.has(part));
   const traits: Traits = {
     damage,
     layout: body.layout,
@@ -51,10 +55,11 @@ export function huntJob(seed: number, index: number): HuntJob {
     unit: chance.happens(0.2) ? 'inch' : 'mm',
     toleranceMm,
     uncertaintyMm: chance.one([0.3, 0.5, 0.8]),
+    around: around.length,
+    aroundMoved: around.filter(isFar).length,
     sound: control.every((each) => shift(each).every((mm) => mm === 0)),
   };
   const stands = together(builtScatter(body, scatter, chance), shift, scopeDamage(body, toleranceMm, chance));
-  const inScope = new Set(body.scope.map(({ name }) => name));
   return {
     traits,
     movedIds,
