@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { damages } from './damage';
 import { huntJob } from './job';
@@ -7,6 +9,13 @@ import { chassisOf, jobOf } from './product';
 
 const indices = Array.from({ length: 4 * damages.length }, (_, i) => i);
 const jobs = indices.map((index) => huntJob(7, index));
+
+/** Confidently wrong, and ambiguous before witnesses had a say (`results.md`). */
+const worst = [
+  [815, 2511],
+  [4711, 1104],
+  [4711, 1840],
+] as const;
 
 describe('jobs on bodies laid out by chance', () => {
   it('are read without a problem, and are the same each time', () => {
@@ -41,4 +50,16 @@ describe('jobs on bodies laid out by chance', () => {
     expect(tally.of('hunt', 'none', 'settled').of).toBe(4);
     expect(huntPrinted(tally, indices.length, 7)).toContain('| none | 3 / 4 | 0 / 4 |');
   });
+
+  for (const [seed, index] of worst)
+    it(`are kept where they are told most wrongly: seed ${seed}, job ${index}`, () => {
+      const kept = (kind: string) =>
+        readFileSync(path.join(import.meta.dirname, 'worst', `${seed}-${index}.${kind}.yaml`), 'utf8');
+      const { chassis, readings, movedIds } = huntJob(seed, index);
+      expect(kept('chassis')).toBe(chassis);
+      expect(kept('readings')).toBe(
+        `framewright: readings/1\nchassis: ${seed}-${index}.chassis.yaml\n${readings}`,
+      );
+      expect(movedIds.size).toBeGreaterThan(1);
+    });
 });
