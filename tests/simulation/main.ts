@@ -6,6 +6,7 @@ import { adviceGridSize, talliedAdvice } from './frame/advised';
 import { talliedFrames } from './frame/count';
 import { frameGridSize } from './frame/scenarios';
 import { gridSize } from './grid';
+import { huntPrinted, talliedHunt } from './hunt/print';
 import { printed, summary } from './print';
 import { tallied, talliedBends } from './run';
 import { Tally } from './tally';
@@ -14,6 +15,7 @@ import { Tally } from './tally';
  * `npm run simulate`: the whole grid, its counts as Markdown on standard output.
  * `-- --seed N` another seed, `--every N` each Nth job only; `--results FILE` and `--summary FILE` also put all of
  * it, or what says most, between that file's `<!-- simulation -->` and `<!-- /simulation -->`.
+ * `--hunt N` instead: N jobs on bodies that chance lays out.
  */
 
 /** Where all of it is kept. */
@@ -43,11 +45,18 @@ async function main(): Promise<void> {
       every: { type: 'string', default: '1' },
       results: { type: 'string' },
       summary: { type: 'string' },
+      hunt: { type: 'string' },
     },
   });
   const [seed, every] = [Number(values.seed), Number(values.every)];
   if (!Number.isSafeInteger(seed) || !Number.isSafeInteger(every) || every < 1)
     throw new RangeError('--seed and --every take whole numbers.');
+  if (values.hunt !== undefined) {
+    const jobs = Number(values.hunt);
+    if (!Number.isSafeInteger(jobs) || jobs < 1) throw new RangeError('--hunt takes a whole number.');
+    process.stdout.write(`${huntPrinted(talliedHunt(Array(jobs).keys(), seed), jobs, seed)}\n`);
+    return;
+  }
   const eachOf = (size: number) => Array.from({ length: Math.ceil(size / every) }, (_, i) => i * every);
   const [cells, frames, advice] = [gridSize, frameGridSize, adviceGridSize].map(eachOf);
   const threads = Math.min(cells.length, availableParallelism());
