@@ -12,7 +12,7 @@ import { type ChassisAnswer, chassisAdviceJson, type JobAnswer, jobAdviceJson } 
 import { chassisAdviceLines, jobAdviceLines } from './formats/advise-text';
 import { partAnswer } from './formats/part-answer';
 
-export interface AdviseOptions {
+interface AdviseOptions {
   /** Of the instrument, standard; null: the job's, and of a body that of the settings. */
   readonly uncertaintyMm: number | null;
   readonly asJson: boolean;

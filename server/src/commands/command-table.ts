@@ -129,7 +129,7 @@ type Intersection<Union> = (Union extends unknown ? (each: Union) => void : neve
   ? All
   : never;
 /** Of all commands: an option that several take is the same in each, but for its choices. */
-export type AllOptions = Intersection<(typeof commands)[CommandName]['options']> & typeof commonOptions;
+type AllOptions = Intersection<(typeof commands)[CommandName]['options']> & typeof commonOptions;
 
 type ValueOf<Facts> = Facts extends { choices: readonly (infer Choice)[] }
   ? Choice

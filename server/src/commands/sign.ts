@@ -14,7 +14,7 @@ import type { Target } from './collect';
 export const isDate = (text: string): boolean => datePattern.test(text);
 
 /** Who signs, when, and whether over a signature that is there; what writes the file answers null, or says what went wrong. */
-export interface Signing extends Output {
+interface Signing extends Output {
   readonly by: string;
   readonly date: string;
   readonly again: boolean;

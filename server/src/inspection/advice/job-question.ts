@@ -16,7 +16,7 @@ import type { Asked } from './answer';
 import { framePointOf, itemsOf, type Offer, ownEnd, placeOf, varianceOf } from './frame-places';
 
 /** How a job is asked what to read. */
-export interface AdviceOptions {
+interface AdviceOptions {
   /** Of further readings; null: of the job's instrument. */
   readonly uncertaintyMm: number | null;
   /** Points that are no control points help to align. */

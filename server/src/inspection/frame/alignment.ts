@@ -77,7 +77,7 @@ const nothing: Omit<Alignment, 'faults'> = {
   provisional: false,
 };
 
-export const candidateOf = (chassis: Chassis, reading: PreparedReading): Candidate => ({
+const candidateOf = (chassis: Chassis, reading: PreparedReading): Candidate => ({
   id: reading.id,
   measured: reading.measured,
   reference: reading.point.reference,

@@ -7,7 +7,7 @@ import type { Standing, Weighing } from './witnesses';
  * Whether a base of four or five control points is to be doubted (server/README.md, "Doubt"). So few check each other little, and
  * what stands around them says more; from six on the stories say it better.
  */
-export interface Doubt {
+interface Doubt {
   /** Every group of witnesses stands off by the base. */
   readonly allOff: boolean;
   /** Control points that stand off by everything else. */

@@ -10,7 +10,7 @@ export interface PossibleWitness {
   readonly partName: string | null;
 }
 
-export const fewestGroups = 2;
+const fewestGroups = 2;
 
 /**
  * Measured points that may share an error, by the name of their parts; what has no part, with its other side; and all that stands

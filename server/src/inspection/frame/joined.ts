@@ -91,7 +91,7 @@ function sharedError(sums: MotionSums, members: readonly Mean[], whole: number, 
 }
 
 /** Where a point stands by the joined fit, mm, and the variance matrix of that fit there, mm². */
-export interface Judged {
+interface Judged {
   readonly off: Vec3;
   readonly shared: Mat3;
 }
@@ -100,9 +100,6 @@ const judgedBy = (motion: SmallMotion, { place, off }: FramePoint): Judged => ({
   off: subtract(off, motionAt(motion, place)),
   shared: motionCovarianceAt(motion, place),
 });
-
-/** A point that took no part. */
-export const judgedOutside = (fit: JoinedFit, point: FramePoint): Judged => judgedBy(fit.motion, point);
 
 /** A control point by all but itself; null where those do not hold a frame. */
 export function judgedControl(fit: JoinedFit, point: FramePoint): Judged | null {
@@ -118,7 +115,7 @@ export function judgedWitness(fit: JoinedFit, group: number, point: FramePoint):
   return motion === null ? null : judgedBy(motion, point);
 }
 
-export function withoutGroup({ sums, groupSums }: JoinedFit, group: number): SmallMotion | null {
+function withoutGroup({ sums, groupSums }: JoinedFit, group: number): SmallMotion | null {
   const others = Float64Array.from(sums);
   addSums(others, groupSums[group], -1);
   return smallMotion(others);

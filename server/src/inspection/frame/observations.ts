@@ -32,7 +32,7 @@ export interface Left {
 }
 
 /** The mean of a group, which counts against what its points say by themselves. */
-export interface GroupMean extends Left {
+interface GroupMean extends Left {
   /** From and up to where its points stand in the list. */
   readonly from: number;
   readonly to: number;

@@ -11,7 +11,7 @@ export const controlPlaces: Record<string, Vec3> = {
   'toe-board': [1520, 360, 310],
   'rear-frame': [-720, 500, 265],
 };
-export const otherPlaces: Record<string, readonly [part: string, place: Vec3]> = {
+const otherPlaces: Record<string, readonly [part: string, place: Vec3]> = {
   'sill-front': ['sill', [1050, 700, 150]],
   'sill-rear': ['sill', [-250, 705, 150]],
   'pillar-low': ['pillar', [350, 720, 420]],

@@ -12,7 +12,7 @@ export interface ToldStory {
 }
 
 /** χ² on three degrees of freedom up to which a group stands (98 %), and from which it is off (99.9 %). */
-export interface StandingLimits {
+interface StandingLimits {
   readonly stands: number;
   readonly off: number;
 }

@@ -86,10 +86,7 @@ function placedPoint({ measured, ...point }: ReadPoint, { rotation, translation 
 }
 
 /** The motion that takes away what a small motion does, as a real turn about its centroid (Rodrigues). */
-export function withMotion(
-  { rotation, translation }: Placing,
-  { centroid, shift, turn }: SmallMotion,
-): Placing {
+function withMotion({ rotation, translation }: Placing, { centroid, shift, turn }: SmallMotion): Placing {
   const angle = length(turn);
   const [x, y, z]: Vec3 = angle > 0 ? [-turn[0] / angle, -turn[1] / angle, -turn[2] / angle] : [1, 0, 0];
   const [c, s] = [Math.cos(angle), Math.sin(angle)];

@@ -24,7 +24,7 @@ export interface Story {
 }
 
 /** What is asked about one stage. */
-export interface StoryQuestion {
+interface StoryQuestion {
   /** The settled base, deviations by its own fit. */
   readonly base: readonly FramePoint[];
   /** None, or two and more. */

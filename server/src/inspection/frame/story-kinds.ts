@@ -15,7 +15,7 @@ export type StoryKind =
       readonly withFloor: boolean;
     };
 
-export type MovedSet =
+type MovedSet =
   | { readonly kind: 'point' | 'name'; readonly name: string }
   | { readonly kind: 'left' | 'right' | 'both ends' | 'middle' | 'all' | 'subset' }
   | { readonly kind: 'ahead' | 'behind' | 'above' | 'below'; readonly ofMm: number };

@@ -15,7 +15,7 @@ export interface Around {
 }
 
 /** The stories with names that are tried on them. */
-export interface StoryList {
+interface StoryList {
   readonly stories: readonly LaidOut[];
   /** By the number of unknowns: what a story must gain at least. */
   readonly limits: ReadonlyMap<number, number>;

@@ -19,7 +19,7 @@ const mostTried = 12;
 const smallest = 2;
 
 /** A subset of the control points that the readings say was displaced as one. */
-export interface SubsetStory {
+interface SubsetStory {
   readonly told: Told;
   readonly gain: Gain;
   readonly tried: number;

@@ -8,7 +8,7 @@ import { type BaseQuestion, frameAround, scopeOf } from './told-base';
  * Bases that explain the control points equally well, and of which it does not matter which is right: joined with the witnesses, each
  * by itself, all place every point of the scope alike. Then one of the points in which they differ is off, and neither is accused.
  */
-export interface Tie {
+interface Tie {
   /** What all of them hold for sound. */
   readonly base: BaseFit;
   readonly frame: StageFrame;

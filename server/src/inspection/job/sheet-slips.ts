@@ -13,7 +13,7 @@ const settledMm = 40;
 const mostSpreadMm = 200;
 const fewestOthers = 3;
 
-export interface SheetSlip {
+interface SheetSlip {
   readonly point: Point;
   readonly axis: Axis;
   readonly offMm: number;
