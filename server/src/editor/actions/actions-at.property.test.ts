@@ -44,7 +44,9 @@ it.each(sampleJobs)(
             const now = after(text, action, 'a "reason": #1');
             expect(now).not.toBe(text);
             const { findings } = await analysed({ ...files, [path]: now }, path);
-            expect(textErrors(findings).length, action.title).toBeLessThanOrEqual(known);
+            // a sign-off lacks its seals until the name stands in it
+            const open = action.ask?.thenSeals ? 1 : 0;
+            expect(textErrors(findings).length, action.title).toBeLessThanOrEqual(known + open);
             if (lineBreak === '\r\n') expect(now.replaceAll('\r\n', ''), action.title).not.toMatch(/[\r\n]/);
             // what is not touched stands as it stood, in its order
             const touched = touchedLines(text, action.edits);

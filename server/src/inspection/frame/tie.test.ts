@@ -4,16 +4,16 @@ import type { Vec3 } from '../../geometry/vector';
 import { inspectionOf, jobOn } from '../car.fixture';
 import { chassisText, headText, idIn, plain, readingsText, type View, views } from './read-car.fixture';
 
-/** Five control points; one of the two at the rear left is off, and either would explain the other. */
-const unread = new Set(['toe-board.L', 'toe-board.R', 'floor-front.L']);
+/** Six control points; one of the two at the rear left is off, and either would explain the other. */
+const unread = new Set(['toe-board.L', 'floor-front.L']);
 const moved = (id: string): Vec3 => (id === 'rear-frame.L' ? [0, 0, 4] : [0, 0, 0]);
-const text = (head?: string, view: View = plain, mm = moved): string => {
-  const gone = new Set([...unread].map((id) => idIn(view, id)));
-  const lines = readingsText(mm, 0, view).split('\n');
+const text = (head?: string, view: View = plain, away: Iterable<string> = unread): string => {
+  const gone = new Set([...away].map((id) => idIn(view, id)));
+  const lines = readingsText(moved, 0, view).split('\n');
   return jobOn(lines.filter((line) => !gone.has(line.trim().split(':')[0])).join('\n'), headText(head, view));
 };
-const alignmentOf = (head?: string, view: View = plain, mm = moved) =>
-  inspectionOf(text(head, view, mm), chassisText(view)).stages[0].alignment!;
+const alignmentOf = (head?: string, view: View = plain, away: Iterable<string> = unread) =>
+  inspectionOf(text(head, view, away), chassisText(view)).stages[0].alignment!;
 const ids = ['floor-rear.L', 'rear-frame.L'];
 
 describe('a tie between control points', () => {
@@ -23,11 +23,17 @@ describe('a tie between control points', () => {
     expect(alignment.faults).toContainEqual({ kind: 'one-of', ids });
     expect(alignment.movedIds).toEqual([]);
     expect(alignment.alternatives).toEqual([]);
-    expect(alignment.baseIds).toEqual(['floor-front.R', 'floor-rear.R', 'rear-frame.R']);
+    expect(alignment.baseIds).toEqual(['floor-front.R', 'floor-rear.R', 'rear-frame.R', 'toe-board.R']);
   });
 
   it('leaves the stage ambiguous without witnesses', () => {
     const alignment = alignmentOf('scope: [front-rail, sill, pillar, rear-rail]');
+    expect(alignment.faults.map(({ kind }) => kind)).toContain('ambiguous');
+    expect(alignment.provisional).toBe(true);
+  });
+
+  it('leaves it so where three would be left: any three fit', () => {
+    const alignment = alignmentOf(undefined, plain, [...unread, 'toe-board.R']);
     expect(alignment.faults.map(({ kind }) => kind)).toContain('ambiguous');
     expect(alignment.provisional).toBe(true);
   });

@@ -238,7 +238,7 @@ describe('no plan', () => {
     );
     expect(planEntryLines(inspection, left)).toEqual([]);
     expect(planReport(inspection, left)).toContain('Renew it by manual 31');
-    expect(planReport(inspection, left)).toContain('A cut is allowed between length 2450 mm and 2700 mm.');
+    expect(planReport(inspection, left)).toContain('A cut is allowed between length 2450 and 2700 mm.');
   });
 
   it('before the base is settled', () => {
