@@ -51,14 +51,14 @@ test('advise prints text, or JSON of its schema, with exit code 0', () => {
   const { code, out, err } = framewright(['advise', file, '--uncertainty', '0.3']);
   expect({ code, err }).toEqual({ code: 0, err: '' });
   expect(out).toMatch(
-    /u = 0\.3 mm[\s\S]*read rear-floor, both sides: ±1\.4 → ±1\.1\n {2}Then every point of the scope can be decided\.\n$/,
+    /u = 0\.3 mm[\s\S]*read tailgate-hinge, both sides: ±1\.4 → ±1\.0\n {2}Then every point of the scope can be decided\.\n$/,
   );
   const { uncertainty, steps } = JSON.parse(
     framewright(['advise', file, '--uncertainty', '0.3', '--format', 'json']).out,
   );
   expect({ uncertainty, points: steps[0].points }).toEqual({
     uncertainty: 0.3,
-    points: ['rear-floor.L', 'rear-floor.R'],
+    points: ['tailgate-hinge.L', 'tailgate-hinge.R'],
   });
 });
 
