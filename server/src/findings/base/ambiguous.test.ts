@@ -61,7 +61,7 @@ describe(rule, () => {
     const messages = findings.filter((each) => each.rule === 'reading/outside').map((each) => each.message);
     expect(messages.length).toBeGreaterThan(2);
     for (const message of messages) {
-      expect(message).toContain('Provisional: the control points tell two stories.');
+      expect(message).toContain('Provisional: the control points tell more than one story.');
       expect(message).not.toContain('Move it');
     }
   });
