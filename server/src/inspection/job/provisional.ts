@@ -6,7 +6,8 @@ import type { Stage } from './stage';
 export function provisionalReason(inspection: Inspection, stage: Stage): string | null {
   if (!stage.provisional) return null;
   const faults = stage.alignment?.faults ?? [];
-  if (faults.some((fault) => fault.kind === 'ambiguous')) return 'the control points tell more than one story';
+  if (faults.some((fault) => fault.kind === 'ambiguous'))
+    return 'the control points tell more than one story';
   if (faults.some((fault) => fault.kind === 'doubted'))
     return 'what stands around contradicts the control points';
   if (faults.some((fault) => fault.kind === 'inconsistent'))
