@@ -67,7 +67,8 @@ test('a point is renamed everywhere, and the outline tells the measures', async 
   await box.fill('tunnel-fore');
   await page.keyboard.press('Enter');
   await expect.poll(() => textInView(page)).toContain('tunnel-fore.R');
-  expect(await textInView(page)).not.toContain('tunnel-front');
+  // lenses and hints follow the text a moment later
+  await expect.poll(() => textInView(page)).not.toContain('tunnel-front');
   await page.locator('.tab', { hasText: 'marten.chassis.yaml' }).waitFor();
 
   const outline = page.getByRole('button', { name: 'Outline Section' });
