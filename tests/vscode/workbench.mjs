@@ -21,6 +21,8 @@ const quietSettings = {
   'chat.disableAIFeatures': true,
   'chat.commandCenter.enabled': false,
   'git.enabled': false,
+  'workbench.reduceMotion': 'on',
+  'workbench.enableExperiments': false,
 };
 
 const browserArguments = [
@@ -43,6 +45,9 @@ const freePort = () =>
       probe.close(() => resolve(port));
     });
   });
+
+/** How long a server may take to start, on a machine that does much else. */
+const startingLimit = 120_000;
 
 const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
@@ -97,7 +102,7 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
   };
   const origin = `http://127.0.0.1:${port}`;
   const lastLines = () => readFileSync(log, 'utf8').split('\n').slice(-15).join('\n');
-  for (const end = Date.now() + 30_000; !(await answers(`${origin}/version`)); await pause(50)) {
+  for (const end = Date.now() + startingLimit; !(await answers(`${origin}/version`)); await pause(50)) {
     if (server.exitCode !== null || Date.now() > end) {
       const words = lastLines();
       await stop();
@@ -108,40 +113,55 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
 };
 
 /**
- * Starts VS Code for the Web on a folder, with an extension from its source folder. What it writes stays in the page.
- *
- * `prepare`: to be called with a page before it goes to `origin`, so that the settings hold in it.
+ * Starts VS Code for the Web on the folders of a folder, with an extension from its source folder. What it writes stays in
+ * the page. `others`: a folder of extensions beside it.
  */
-export const startWebServer = async ({ extension, folder, settings = {} }) => {
+export const startWebServer = async ({ extension, folder, settings = {}, others }) => {
   installWebHost();
   const port = await freePort();
   // by this name, as the page gives each of its frames a host of its own beneath it
   const origin = `http://localhost:${port}`;
   const script = path.join(import.meta.dirname, 'web-server.mjs');
-  const server = spawn(process.execPath, [script, String(port), extension, folder], { stdio: 'ignore' });
+  const server = spawn(
+    process.execPath,
+    [script, String(port), extension, folder, ...(others ? [others] : [])],
+    {
+      stdio: 'ignore',
+    },
+  );
   const stop = async () => {
     if (server.exitCode !== null || server.signalCode !== null) return;
     const gone = new Promise((resolve) => server.once('exit', resolve));
     server.kill();
     await gone;
   };
-  for (const end = Date.now() + 30_000; !(await answers(`${origin}/callback`)); await pause(50)) {
+  for (const end = Date.now() + startingLimit; !(await answers(`${origin}/callback`)); await pause(50)) {
     if (server.exitCode !== null || Date.now() > end) {
       await stop();
       throw new Error('the server of VS Code for the Web did not start');
     }
   }
-  const prepare = (page) =>
-    page.route(`${origin}/`, async (route) => {
-      const response = await route.fetch();
-      const body = (await response.text()).replace(webConfiguration, (_, before, text, after) => {
-        const options = JSON.parse(text.replaceAll('&quot;', '"'));
-        options.configurationDefaults = { ...quietSettings, ...settings };
-        return before + JSON.stringify(options).replaceAll('"', '&quot;') + after;
-      });
-      await route.fulfill({ response, body });
+  return { origin, settings: { ...quietSettings, ...settings }, stop };
+};
+
+/**
+ * Shows one of the folders of a web server's folder, by its name, in a page.
+ * @param {import('playwright-core').Page} page
+ * @param {{ origin: string, settings: object }} server
+ * @param {string} name
+ */
+export const openInWeb = async (page, { origin, settings }, name) => {
+  await page.route(`${origin}/`, async (route) => {
+    const response = await route.fetch();
+    const body = (await response.text()).replace(webConfiguration, (_, before, text, after) => {
+      const options = JSON.parse(text.replaceAll('&quot;', '"'));
+      options.configurationDefaults = settings;
+      options.folderUri.path = `/${name}`;
+      return before + JSON.stringify(options).replaceAll('"', '&quot;') + after;
     });
-  return { origin, prepare, stop };
+    await route.fulfill({ response, body });
+  });
+  await page.goto(`${origin}/`);
 };
 
 /** The page's own configuration, in the attribute of an element. */
@@ -185,6 +205,10 @@ export const windowSize = { width: 1400, height: 1000 };
 
 export const openBrowser = () =>
   chromium.launch({ executablePath: installedChromium(), args: browserArguments });
+
+/** A browser that other processes connect to. */
+export const serveBrowser = () =>
+  chromium.launchServer({ executablePath: installedChromium(), args: browserArguments });
 
 /** A browser window of a steady size, so that screenshots compare. */
 export const openWindow = async (viewport = windowSize) => {
