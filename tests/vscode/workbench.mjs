@@ -57,10 +57,12 @@ const remoteUri = (file) => `vscode-remote://remote${pathToFileURL(file).pathnam
 /**
  * Starts the server and waits until it answers.
  *
- * `settings`: user settings over the quiet ones. `extensions`: folder of installed extensions, an empty one
+ * @param {{ settings?: object, keybindings?: object[], extensions?: string, userData?: string, env?: object }} what
+ *
+ * `settings`: user settings over the quiet ones. `keybindings`: of the user. `extensions`: folder of installed extensions, an empty one
  * where absent. `userData`: a desktop's user data folder whose settings are taken. `env`: for the extension host.
  */
-export const startServer = async ({ settings = {}, extensions, userData, env = {} } = {}) => {
+export const startServer = async ({ settings = {}, keybindings, extensions, userData, env = {} } = {}) => {
   const main = installHost();
   const scratch = mkdtempSync(path.join(tmpdir(), 'framewright-workbench-'));
   const data = path.join(scratch, 'data');
@@ -68,6 +70,7 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
   mkdirSync(user, { recursive: true });
   const own = { ...quietSettings, ...(userData ? settingsIn(userData) : {}), ...settings };
   writeFileSync(path.join(user, 'settings.json'), JSON.stringify(own, null, 2));
+  if (keybindings) writeFileSync(path.join(user, 'keybindings.json'), JSON.stringify(keybindings));
   const extensionsFolder = extensions ?? path.join(scratch, 'extensions');
   mkdirSync(extensionsFolder, { recursive: true });
 
@@ -92,10 +95,16 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
   );
   closeSync(descriptor);
 
+  const kill = () => {
+    if (server.exitCode === null && server.signalCode === null) process.kill(-server.pid, 'SIGTERM');
+  };
+  // also where the run is broken off
+  process.once('exit', kill);
   const stop = async () => {
+    process.off('exit', kill);
     if (server.exitCode === null && server.signalCode === null) {
       const gone = new Promise((resolve) => server.once('exit', resolve));
-      process.kill(-server.pid, 'SIGTERM');
+      kill();
       await gone;
     }
     rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
@@ -129,10 +138,13 @@ export const startWebServer = async ({ extension, folder, settings = {}, others 
       stdio: 'ignore',
     },
   );
+  const kill = () => server.kill();
+  process.once('exit', kill);
   const stop = async () => {
+    process.off('exit', kill);
     if (server.exitCode !== null || server.signalCode !== null) return;
     const gone = new Promise((resolve) => server.once('exit', resolve));
-    server.kill();
+    kill();
     await gone;
   };
   for (const end = Date.now() + startingLimit; !(await answers(`${origin}/callback`)); await pause(50)) {

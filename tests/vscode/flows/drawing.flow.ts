@@ -19,13 +19,18 @@ const readingsOf = (id: string): number[] =>
 const view = (page: Page): FrameLocator =>
   page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 
-const openDrawing = (page: Page): Promise<void> =>
-  tried(async () => {
-    const mark = view(page).locator('svg[data-view=plan] [data-point]').first();
-    if (!(await mark.isVisible()))
+/** Opens the drawing at its first section, whichever one a flow before this one left it at. */
+const openDrawing = async (page: Page): Promise<void> => {
+  const tab = view(page).getByRole('tab', { name: 'Drawing' });
+  await tried(async () => {
+    if (!(await tab.isVisible()))
       await page.getByRole('button', { name: 'Show Chassis Drawing' }).first().click({ timeout: short });
-    await mark.waitFor({ state: 'attached', timeout: short });
+    await tab.waitFor({ timeout: short });
   });
+  await view(page).locator('body[data-revision]').waitFor();
+  if ((await tab.getAttribute('aria-selected')) !== 'true') await tab.click();
+  await view(page).locator('svg[data-view=plan] [data-point]').first().waitFor({ state: 'attached' });
+};
 
 const cursor = (page: Page): Promise<string | null> =>
   page.locator('#status\\.editor\\.selection').textContent();

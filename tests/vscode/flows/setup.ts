@@ -1,5 +1,5 @@
 /** Made ready once for all flows, before the clock of a test runs: what is downloaded, a browser, a server for each workbench. */
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { TestProject } from 'vitest/node';
@@ -19,8 +19,15 @@ declare module 'vitest' {
 }
 
 const client = path.join(import.meta.dirname, '../../../client');
-/** So that a flow chooses the theme. */
-const settings = { 'window.autoDetectColorScheme': true, 'window.autoDetectHighContrast': true };
+const settings = {
+  // so that a flow chooses the theme
+  'window.autoDetectColorScheme': true,
+  'window.autoDetectHighContrast': true,
+  // so that nothing typed reaches a file unasked: in a browser, not on a desktop, that is the default
+  'files.autoSave': 'off',
+  // so that a file is seen from its first line, wherever a flow before left it
+  'workbench.editor.restoreViewState': false,
+};
 
 export default async ({ provide }: TestProject): Promise<() => Promise<void>> => {
   const ends: (() => unknown)[] = [];
@@ -34,9 +41,11 @@ export default async ({ provide }: TestProject): Promise<() => Promise<void>> =>
     ends.push(() => rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
     const shops = path.join(scratch, 'shops');
     mkdirSync(shops);
-    const server = await startServer({ settings });
-    ends.push(server.stop);
+    // an extension that only the web's workbench can have beside the one under test
     const others = path.join(import.meta.dirname, 'tidying');
+    const { contributes } = JSON.parse(readFileSync(path.join(others, 'package.json'), 'utf8'));
+    const server = await startServer({ settings, keybindings: contributes.keybindings });
+    ends.push(server.stop);
     const web = await startWebServer({ extension: client, folder: shops, settings, others });
     ends.push(web.stop);
     const browser = await serveBrowser();

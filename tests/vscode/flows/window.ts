@@ -10,9 +10,7 @@ import { failedScreenshot, patience } from './workbench-page';
 export const workbench: 'server' | 'web' = process.env.WORKBENCH === 'web' ? 'web' : 'server';
 
 const shared = inject('shared');
-const extensions = ['../../../client', 'tidying/tidying-keys'].map((each) =>
-  path.join(import.meta.dirname, each),
-);
+const extension = path.join(import.meta.dirname, '../../../client');
 
 let connection: Promise<Browser> | undefined;
 /** The browser that all flows share; it ends with the run. */
@@ -29,7 +27,7 @@ const openWindow = async (folder: string): Promise<Page> => {
   context.setDefaultTimeout(patience);
   const page = await context.newPage();
   if (workbench === 'web') await openInWeb(page, shared.web, path.basename(shop));
-  else await page.goto(workbenchUrl(shared.server.origin, { open: shop, development: extensions }));
+  else await page.goto(workbenchUrl(shared.server.origin, { open: shop, development: [extension] }));
   return page;
 };
 
