@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-// Every test of the project, one after the other: what `npm test` runs. Each check without tests of its own (types,
+// Every test of the project: what `npm test` runs. Each check without tests of its own (types,
 // format, rooms, …) counts as one. The last line sums up; the exit code is 1 when anything failed.
 import { execFile, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';

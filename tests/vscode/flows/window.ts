@@ -38,15 +38,15 @@ const tidy = async (page: Page): Promise<void> => {
   await page.keyboard.press('Escape');
   await page.keyboard.press('Control+Alt+Shift+F9');
   const leave = page.locator('.monaco-dialog-box').getByRole('button', { name: "Don't Save" });
-  const empty = page.locator('.part.editor .editor-group-container.empty');
-  await leave.or(empty).first().waitFor();
+  // the last thing that the keys do
+  const box = page.locator('.quick-input-widget');
+  await leave.or(box).locator('visible=true').first().waitFor();
   if (await leave.isVisible()) await leave.click();
-  await empty.waitFor();
-  await page.locator('.notification-toast').waitFor({ state: 'hidden' });
-  await page.locator('.part.panel').waitFor({ state: 'hidden' });
-  await page
-    .locator('.explorer-folders-view .monaco-list-row[aria-expanded="true"]')
-    .waitFor({ state: 'hidden' });
+  await box.waitFor();
+  await page.keyboard.press('Escape');
+  await box.waitFor({ state: 'hidden' });
+  for (const left of ['.part.editor .tab', '.notification-toast', '.part.panel', '.monaco-dialog-box'])
+    await page.locator(left).first().waitFor({ state: 'hidden' });
 };
 
 /** The tidy windows, by their folder. */
