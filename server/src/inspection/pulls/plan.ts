@@ -3,7 +3,7 @@ import type { Observe } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { shortList } from '../../text/lists';
 import type { StageDoubt } from '../alignment/displacements';
-import { judgementsOf } from '../alignment/points';
+import { type JudgedPoint, judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import { unusable } from '../frame/alignment';
 import { currentSpans, spanName } from '../gate/current-spans';
@@ -61,7 +61,13 @@ export type PullPlan =
       readonly stage: Stage;
       readonly undecided: readonly string[];
     }
-  | { readonly kind: 'unknown'; readonly partId: string; readonly why: string };
+  | {
+      readonly kind: 'unknown';
+      readonly partId: string;
+      readonly why: string;
+      /** A point over its limit, but not for certain, that the reason is about. */
+      readonly over?: JudgedPoint;
+    };
 
 export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const { job, chassis, work } = inspection;
@@ -197,7 +203,8 @@ function nothingOutside(
     return {
       kind: 'unknown',
       partId: part.id,
-      why: `${over.id} may or may not be out: read it again, more than once, before anything is pulled`,
+      why: `${over.id} is over its limit, but not for certain`,
+      over,
     };
   const spans = currentSpans(inspection).filter(({ span }) =>
     [span.from, span.to].some((id) => inspection.chassis.points.get(id)?.part === part.id),
