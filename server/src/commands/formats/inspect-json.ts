@@ -229,9 +229,23 @@ function zoneJson(zone: Zone | null): InspectZone | null {
     diamondUncertainty: diamond.uncertaintyMm,
     twist: degrees(zone.twist),
     twistUncertainty: degreesUncertainty(zone.twist),
+    tips: tipsJson(zone.tips),
     conditions: [...zone.conditions],
   };
 }
+
+const tipsJson = ({ length, sideways, height, left, right }: Zone['tips']): InspectZone['tips'] => ({
+  length: length.mm,
+  lengthUncertainty: length.uncertaintyMm,
+  sideways: sideways.mm,
+  sidewaysUncertainty: sideways.uncertaintyMm,
+  height: height.mm,
+  heightUncertainty: height.uncertaintyMm,
+  left: left.mm,
+  leftUncertainty: left.uncertaintyMm,
+  right: right.mm,
+  rightUncertainty: right.uncertaintyMm,
+});
 
 function findingJson(finding: Finding, lines: LineTable): InspectFinding {
   return {

@@ -1,0 +1,53 @@
+import type { Quantity } from '../alignment/displacements';
+import { isKnownLength } from '../alignment/known-figures';
+import type { ZoneFigures, ZoneRoots } from './zone';
+
+/** What a zone has, in the words of the trade; `left-mash` and `right-mash`: one side is shortened and the other is not. */
+export type Condition =
+  | 'mash'
+  | 'left-mash'
+  | 'right-mash'
+  | 'sidesway'
+  | 'sag'
+  | 'high'
+  | 'diamond'
+  | 'twist';
+
+/** Beyond twice its uncertainty. */
+export const isReal = ({ mm, uncertaintyMm }: Quantity): boolean =>
+  isKnownLength(mm, uncertaintyMm) && Math.abs(mm) > 2 * uncertaintyMm;
+
+/** Of the two figures of a zone the one that is told: that of its tips, unless the mean alone is real. */
+export const toldFirst = (tips: Quantity, mean: Quantity): Quantity =>
+  isReal(tips) || !isReal(mean) ? tips : mean;
+
+export function conditionsOf(zone: ZoneFigures, end: 'front' | 'rear'): Condition[] {
+  const conditions: Condition[] = [];
+  const diamond = isDiamond(zone);
+  const mash = mashOf(zone, end, diamond);
+  if (mash !== null) conditions.push(mash);
+  if (isReal(toldFirst(zone.tips.sideways, zone.sideways))) conditions.push('sidesway');
+  const height = toldFirst(zone.tips.height, zone.height);
+  if (isReal(height)) conditions.push(height.mm < 0 ? 'sag' : 'high');
+  if (diamond) conditions.push('diamond');
+  if (zone.twist && Math.abs(zone.twist.angleRad) > 2 * zone.twist.uncertaintyRad) conditions.push('twist');
+  return conditions;
+}
+
+/** Out of square down to the roots: both sides have moved there, one forward and one rearward, as the whole zone has. */
+const isDiamond = ({ diamond, roots }: ZoneFigures): boolean =>
+  isReal(diamond) && roots !== null && areOpposite(roots) && diamond.mm * roots.left.mm > 0;
+
+const areOpposite = ({ left, right }: ZoneRoots): boolean =>
+  isReal(left) && isReal(right) && left.mm * right.mm < 0;
+
+/** Shortened: the front has come rearward, the rear forward. */
+function mashOf({ tips, length }: ZoneFigures, end: 'front' | 'rear', diamond: boolean): Condition | null {
+  const shortened = (quantity: Quantity): boolean =>
+    isReal(quantity) && (end === 'front' ? quantity.mm < 0 : quantity.mm > 0);
+  if (!diamond && isReal(tips.diamond)) {
+    const [left, right] = [shortened(tips.left), shortened(tips.right)];
+    if (left !== right) return left ? 'left-mash' : 'right-mash';
+  }
+  return shortened(toldFirst(tips.length, length)) ? 'mash' : null;
+}
