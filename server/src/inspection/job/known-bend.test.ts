@@ -108,6 +108,9 @@ describe('one bend seen by several stages', () => {
       expect(found.bend.atMm).toBeCloseTo(2320, 0);
       expect(of(first, pull, renewal)).toBeNull();
     }
+    // without its side a name renews nothing
+    for (const bare of ['  - replace: front-rail\n', '  - section: front-rail\n    at: 2000\n'])
+      expect(of(first, pull, bare)!.stages.map(({ name }) => name)).toEqual(['as received']);
     const beyond = of(first, pull, `  - section: ${part}\n    at: 2500\n`)!;
     expect(beyond.bend.atMm).toBeCloseTo(2120, 0);
   });

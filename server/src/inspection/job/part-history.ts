@@ -80,12 +80,13 @@ interface Works {
   readonly seen: Dated<Observe>[];
 }
 
-/** Whether the whole part was replaced by an entry between two positions, both left out. */
+/** Whether the whole part was replaced by an entry between two positions, both left out. A name without its side renews neither side. */
 export const replacedBetween = (
-  history: PartHistory,
+  { part, replacements }: PartHistory,
   after: number,
   before = Number.POSITIVE_INFINITY,
-): boolean => history.replacements.some(({ index }) => index > after && index < before);
+): boolean =>
+  replacements.some(({ entry, index }) => entry.part.id === part.id && index > after && index < before);
 
 /**
  * Whether the metal at a place was renewed between two positions of the timeline, both left out.
@@ -115,10 +116,11 @@ const sectionsBetween = ({ sections }: PartHistory, after: number, before = Numb
  * decides, and on a part that runs past the base both ways what the file states.
  */
 function renews(
-  { away }: PartHistory,
-  { cutsMm, beyond }: Section,
+  { part, away }: PartHistory,
+  { part: named, cutsMm, beyond }: Section,
   atMm: number,
 ): 'renewed' | 'cut' | 'left' {
+  if (named.id !== part.id) return 'left';
   if (cutsMm.length === 2) {
     const [low, high] = cutsMm;
     if (atMm === low || atMm === high) return 'cut';

@@ -9,6 +9,7 @@ import { unusable } from '../frame/alignment';
 import { currentSpans, spanName } from '../gate/current-spans';
 import { mustNotBeStraightened } from '../gate/procedure';
 import { lastWork } from '../gate/unmeasured';
+import { offOnBothSides } from '../job/both-sides';
 import { impossibleMm, suspiciousMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
 import { newestReleased } from '../job/newest';
@@ -82,6 +83,11 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const outsideIds = new Set(moves.filter((move) => move.verdict === 'outside').map(({ id }) => id));
   const someOutside = outsideIds.size > 0;
   const off = new Map(moves.map(({ id, moveMm }) => [id, Math.hypot(...moveMm.map((mm) => mm ?? 0))]));
+  const alike = moves.find(({ id }) => offAlike(stage, id));
+  if (alike)
+    return unknown(
+      `${alike.id} and its other side are off by as much as each other, over ${lengthText(suspiciousMm, job.unit)}, in “${stage.name}”: look at the sheet first`,
+    );
   const misread = moves.find(({ id }) => (off.get(id) ?? 0) > impossibleMm);
   if (misread)
     return unknown(
@@ -146,6 +152,11 @@ function planBasis(inspection: Inspection, partId: string): PlanBasis | string {
     return `“${stage.name}” cannot be judged: it needs an alignment on control points first`;
   return { part, stage, doubt, motion, moves };
 }
+
+const offAlike = ({ points }: Stage, id: string): boolean => {
+  const judged = points.find((each) => each.id === id);
+  return judged !== undefined && offOnBothSides(judged, points) !== null;
+};
 
 /** Read, whether or not anything could be concluded from it: a newer reading that cannot be understood leaves an older one in doubt. */
 const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage | undefined =>
