@@ -76,13 +76,13 @@ describe('a pull plan', () => {
   });
 
   it('is none where both sides are off by the same large amount: the sheet is to be looked at', () => {
-    const both = (left: number, right: number) =>
+    const both = (ofLeft: number, ofRight: number) =>
       pullPlan(
         inspectionOf(
           chassisText(),
           jobText([
             measureText('as received', [...controlIds, ...railIds('L'), ...railIds('R')], (id) =>
-              id.startsWith('tip-lower') ? [id.endsWith('.L') ? left : right, 0, 0] : [0, 0, 0],
+              id.startsWith('tip-lower') ? [id.endsWith('.L') ? ofLeft : ofRight, 0, 0] : [0, 0, 0],
             ),
           ]),
         ),
