@@ -79,7 +79,8 @@ function phrase(condition: Condition, zone: Zone, unit: Unit): string {
 
 /** `out of square: a.L to b.R is 8.2 mm longer than the distance that crosses it, a.R to b.L (±1.2 at 95 %)`; null where nothing is. */
 export function crossedPhrase(spans: readonly JudgedSpan[], unit: Unit): string | null {
-  const told = crossedPairs(spans).map(({ longer, shorter, byMm, uncertaintyMm }) => {
+  const pairs = [...crossedPairs(spans)].sort((a, b) => b.byMm - a.byMm);
+  const told = pairs.map(({ longer, shorter, byMm, uncertaintyMm }) => {
     const asOnSheet = Math.abs(longer.referenceMm - shorter.referenceMm) < 0.05;
     const sheet = asOnSheet ? '' : '; the difference that they have on the sheet is taken off';
     return (
@@ -87,15 +88,16 @@ export function crossedPhrase(spans: readonly JudgedSpan[], unit: Unit): string 
       `${shorter.from} to ${shorter.to} (${certaintyText(uncertaintyMm, unit)} at 95 %${sheet})`
     );
   });
-  return told.length === 0 ? null : `out of square: ${shortList(told, 3)}`;
+  return told.length === 0 ? null : `out of square: ${shortList(told, 2)}`;
 }
 
 /** What distances alone leave open of the heights of a stage; null where they tell them. */
 export function heightsUnseenPhrase(points: readonly JudgedPoint[]): string | null {
   const unseen = points.filter(({ deviation }) => deviation[2] === null).map(({ id }) => id);
   if (unseen.length === 0) return null;
+  const one = unseen.length === 1;
   return (
-    `distances alone do not show the height of ${shortList(unseen)}: whether they are high, low or twisted is not known. ` +
-    'Read them in three numbers'
+    `distances alone do not show the height of ${shortList(unseen)}: whether ${one ? 'it is' : 'they are'} high, low or twisted is not known. ` +
+    `Read ${one ? 'it' : 'them'} in three numbers`
   );
 }

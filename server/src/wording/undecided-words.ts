@@ -64,17 +64,19 @@ export function bringPhrase(judged: JudgedPoint, among: readonly Axis[], unit: U
   const moves = among.map((axis) => ({ axis, move: moveBack(judgements[axis]) }));
   if (moves.length === 0 || moves.some(({ move }) => move === null)) return null;
   const told = moves.flatMap(({ axis, move }) =>
-    move === null
+    move === null || isNothing(move.certainMm, unit)
       ? []
       : [`${amountText(move, unit)} ${directionPhrase(axis, move.certainMm, judged.point.side)}`],
   );
-  return `bring it ${listPhrase(told)}`;
+  return told.length === 0 ? null : `bring it ${listPhrase(told)}`;
 }
+
+const isNothing = (mm: number, unit: Unit): boolean => Number(lengthFigure(Math.abs(mm), unit)) === 0;
 
 /** One figure where the two read alike, or the least is nothing. */
 function amountText({ leastMm, certainMm }: MoveBack, unit: Unit): string {
   const [least, most] = [Math.abs(leastMm), Math.abs(certainMm)];
-  return lengthRangeText(Number(lengthFigure(least, unit)) === 0 ? most : least, most, unit);
+  return lengthRangeText(isNothing(least, unit) ? most : least, most, unit);
 }
 
 /** `bring it 0.3 to 1.2 mm right (inboard), or read it again`: of a point over its limit, but not for certain. */

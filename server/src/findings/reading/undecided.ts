@@ -51,26 +51,30 @@ const capitalised = (text: string): string => text.charAt(0).toUpperCase() + tex
 function whatToDo(inspection: Inspection, newest: Newest): string {
   const { judged, stage } = newest;
   if (judged.contradictory) return 'its repeats contradict each other: read it again';
+  // nothing can be told, and nobody is told to move a point, by a base that may be the wrong one
+  if (isUnsettled(stage)) return 'settle the base first: what is said of it depends on that';
   const over = axesOver(judged);
   if (over.length === 0) return whatToRead(inspection, newest);
   const readings = readingsThatHelp(inspection, newest, decidingAxis(judged));
-  const again = readings === null ? 'read it again' : `read ${readings.phrase}`;
-  // nobody is told to move a point by a base that may be the wrong one
-  const bring = isUnsettled(stage) ? null : bringPhrase(judged, over, inspection.job.unit);
+  const byDistances = stage.network !== null;
+  const again = byDistances ? moreDistances : readings === null ? 'read it again' : `read ${readings.phrase}`;
+  const bring = bringPhrase(judged, over, inspection.job.unit);
   return bring === null ? `its place is too uncertain to move it by: ${again}` : `${bring}, or ${again}`;
 }
 
+const moreDistances = 'read it in three numbers, or more distances to it';
+
 /** Of a point inside its limits: what decides that, the cheapest first. */
 function whatToRead(inspection: Inspection, newest: Newest): string {
-  const { judged, stage } = newest;
+  const { judged } = newest;
   const { unit } = inspection.job;
-  const bring = isUnsettled(stage) ? null : bringPhrase(judged, openAxes(judged), unit);
+  const bring = bringPhrase(judged, openAxes(judged), unit);
   const orBring = bring === null ? '' : `, or ${bring}`;
   const deciding = decidingAxis(judged);
   if (deciding === null)
     return `it stands on its limit, and no reading decides that${bring === null ? '' : `: ${bring}, or leave it`}`;
   const fromAlignment = judged.alignmentVariance[deciding.axis];
-  if (fromAlignment === null) return `read more distances to it${orBring}`;
+  if (fromAlignment === null) return moreDistances;
   const readings = readingsThatHelp(inspection, newest, deciding);
   if (readings?.decides) return `read ${readings.phrase}: that decides it`;
   const left = deciding.u ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;

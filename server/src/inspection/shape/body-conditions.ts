@@ -1,3 +1,4 @@
+import type { Side } from '../../model/names';
 import type { Quantity } from '../alignment/displacements';
 import { isKnownLength } from '../alignment/known-figures';
 import type { ZoneFigures, ZoneRoots } from './zone';
@@ -21,10 +22,15 @@ export const isReal = ({ mm, uncertaintyMm }: Quantity): boolean =>
 export const toldFirst = (tips: Quantity, mean: Quantity): Quantity =>
   isReal(tips) || !isReal(mean) ? tips : mean;
 
-export function conditionsOf(zone: ZoneFigures, end: 'front' | 'rear'): Condition[] {
+/** @param outside whether a point of the left side is outside there, and of the right */
+export function conditionsOf(
+  zone: ZoneFigures,
+  end: 'front' | 'rear',
+  outside: Record<Side, boolean>,
+): Condition[] {
   const conditions: Condition[] = [];
   const diamond = isDiamond(zone);
-  const mash = mashOf(zone, end, diamond);
+  const mash = mashOf(zone, end, diamond ? null : outside);
   if (mash !== null) conditions.push(mash);
   if (isReal(toldFirst(zone.tips.sideways, zone.sideways))) conditions.push('sidesway');
   const height = toldFirst(zone.tips.height, zone.height);
@@ -41,13 +47,21 @@ const isDiamond = ({ diamond, roots }: ZoneFigures): boolean =>
 const areOpposite = ({ left, right }: ZoneRoots): boolean =>
   isReal(left) && isReal(right) && left.mm * right.mm < 0;
 
-/** Shortened: the front has come rearward, the rear forward. */
-function mashOf({ tips, length }: ZoneFigures, end: 'front' | 'rear', diamond: boolean): Condition | null {
+/**
+ * Shortened: the front has come rearward, the rear forward.
+ * @param outside null: the sides are not looked at, the zone is a diamond
+ */
+function mashOf(
+  { tips, length }: ZoneFigures,
+  end: 'front' | 'rear',
+  outside: Record<Side, boolean> | null,
+): Condition | null {
   const shortened = (quantity: Quantity): boolean =>
     isReal(quantity) && (end === 'front' ? quantity.mm < 0 : quantity.mm > 0);
-  if (!diamond && isReal(tips.diamond)) {
+  if (outside !== null && isReal(tips.diamond)) {
     const [left, right] = [shortened(tips.left), shortened(tips.right)];
-    if (left !== right) return left ? 'left-mash' : 'right-mash';
+    if (left && !right) return outside.L ? 'left-mash' : null;
+    if (right && !left) return outside.R ? 'right-mash' : null;
   }
   return shortened(toldFirst(tips.length, length)) ? 'mash' : null;
 }

@@ -57,6 +57,9 @@ describe('the body', () => {
     expect(front!.tips.right.mm).toBeCloseTo(0, 6);
     expect(bodyOf(`${pushed(0, -12)}\n${roots(0, 0)}`).front!.conditions).toEqual(['right-mash']);
     expect(bodyOf(`${pushed(-12, -6)}\n${roots(0, 0)}`).front!.conditions).toEqual(['mash']);
+    // the side that is shortened by little, and no point of it outside, is none where the other side is what was hurt
+    const bentLeft = rails((side) => (side === 1 ? [2, -14, 0] : [-1.5, 0, 0]));
+    expect(bodyOf(`${bentLeft}\n${roots(0, 0)}`).front!.conditions).not.toContain('right-mash');
     // made longer is no mash
     expect(bodyOf(`${pushed(12, 0)}\n${roots(0, 0)}`).front!.conditions).toEqual([]);
   });

@@ -1,4 +1,6 @@
 import { lazily } from '../../memory/lazily';
+import type { Point } from '../../model/chassis';
+import type { Side } from '../../model/names';
 import type { Displacement, Quantity, StageDoubt } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
 import { type Condition, conditionsOf } from './body-conditions';
@@ -41,12 +43,9 @@ export function bodyOf(
   if (baseXMm.length === 0) return null;
   const foremost = Math.max(...baseXMm);
   const rearmost = Math.min(...baseXMm);
-  let [frontIsOff, rearIsOff] = [false, false];
-  for (const { point, verdict } of judged)
-    if (verdict === 'outside') {
-      frontIsOff ||= point.reference[0] > foremost;
-      rearIsOff ||= point.reference[0] < rearmost;
-    }
+  const off = judged.filter(({ verdict }) => verdict === 'outside').map(({ point }) => point);
+  const frontOff = off.filter(({ reference: [x] }) => x > foremost);
+  const rearOff = off.filter(({ reference: [x] }) => x < rearmost);
   const front: Displacement[] = [];
   const rear: Displacement[] = [];
   for (const each of displacements) {
@@ -55,12 +54,13 @@ export function bodyOf(
     else if (x < rearmost) rear.push(each);
   }
   return {
-    front: zoneOf(front, frontIsOff, { end: 'front', baseMm: foremost, doubt, buildMm }),
-    rear: zoneOf(rear, rearIsOff, { end: 'rear', baseMm: rearmost, doubt, buildMm }),
+    front: zoneOf(front, frontOff, { end: 'front', baseMm: foremost, doubt, buildMm }),
+    rear: zoneOf(rear, rearOff, { end: 'rear', baseMm: rearmost, doubt, buildMm }),
   };
 }
 
-function zoneOf(inZone: readonly Displacement[], someOutside: boolean, basis: ZoneBasis): Zone | null {
+/** @param off the points of the zone that are outside */
+function zoneOf(inZone: readonly Displacement[], off: readonly Point[], basis: ZoneBasis): Zone | null {
   const read = { L: new Set<string>(), R: new Set<string>() };
   for (const { point } of inZone) if (point.side !== null) read[point.side].add(point.name);
   const left: Displacement[] = [];
@@ -73,7 +73,7 @@ function zoneOf(inZone: readonly Displacement[], someOutside: boolean, basis: Zo
     else if (side === 'R' && read.L.has(name)) right.push(each);
   }
   if (left.length === 0) return null;
-  return new ZoneJudged(() => figuresOf({ left, right, centre }, basis), someOutside ? basis.end : null);
+  return new ZoneJudged(() => figuresOf({ left, right, centre }, basis), basis.end, off);
 }
 
 /** A zone without a point outside has no condition: its figures are made when a summary asks for them. */
@@ -81,10 +81,11 @@ class ZoneJudged implements Zone {
   readonly conditions: readonly Condition[];
   private readonly figures: () => ZoneFigures;
 
-  /** @param end whose conditions are named; null where no point is outside */
-  constructor(figures: () => ZoneFigures, end: 'front' | 'rear' | null) {
+  constructor(figures: () => ZoneFigures, end: 'front' | 'rear', off: readonly Point[]) {
     this.figures = lazily(figures);
-    this.conditions = end === null ? [] : conditionsOf(this.figures(), end);
+    const isOff = (side: Side): boolean => off.some((point) => point.side === side);
+    this.conditions =
+      off.length === 0 ? [] : conditionsOf(this.figures(), end, { L: isOff('L'), R: isOff('R') });
   }
 
   get length(): Quantity {

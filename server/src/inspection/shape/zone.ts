@@ -16,10 +16,10 @@ export interface ZoneTips {
   readonly length: Quantity;
   readonly sideways: Quantity;
   readonly height: Quantity;
-  /** Forward, of each side alone. */
+  /** Forward, of each side alone, with the scatter of a sound body: one side is held against the other. */
   readonly left: Quantity;
   readonly right: Quantity;
-  /** Left forward of right. */
+  /** Left forward of right, with that scatter too. */
   readonly diamond: Quantity;
   /** The zone was read at this one place along the car. */
   readonly isAll: boolean;
@@ -98,31 +98,49 @@ const asideOf = (
 const away = { front: 1, rear: -1 } as const;
 
 /** The points read on both sides that stand farthest from the base, and what stands on the centre plane there or farther out. */
-function tipsOf({ left, right, centre }: ZonePoints, { end, doubt }: ZoneBasis): ZoneTips {
+function tipsOf({ left, right, centre }: ZonePoints, { end, doubt, buildMm }: ZoneBasis): ZoneTips {
   const out = ({ point }: Displacement): number => away[end] * point.reference[0];
   const from = Math.max(...[...left, ...right].map(out)) - stationLengthMm;
   const isTip = (each: Displacement): boolean => out(each) >= from;
   const [ofLeft, ofRight] = [left.filter(isTip), right.filter(isTip)];
   // the two points of a name may stand a little apart along the car
   if (ofLeft.length === 0 || ofRight.length === 0)
-    return endFigures({ left, right, centre }, doubt, left.length + right.length + centre.length);
+    return endFigures(
+      { left, right, centre },
+      { doubt, buildMm },
+      left.length + right.length + centre.length,
+    );
   const count = left.length + right.length + centre.length;
-  return endFigures({ left: ofLeft, right: ofRight, centre: centre.filter(isTip) }, doubt, count);
+  return endFigures(
+    { left: ofLeft, right: ofRight, centre: centre.filter(isTip) },
+    { doubt, buildMm },
+    count,
+  );
 }
 
-function endFigures({ left, right, centre }: ZonePoints, doubt: StageDoubt, count: number): ZoneTips {
+function endFigures(
+  { left, right, centre }: ZonePoints,
+  { doubt, buildMm }: Pick<ZoneBasis, 'doubt' | 'buildMm'>,
+  count: number,
+): ZoneTips {
   const all = [...left, ...right, ...centre];
   const [length, sideways, height] = meansOf(all, doubt);
   return {
     length,
     sideways,
     height,
-    left: meansOf(left, doubt)[0],
-    right: meansOf(right, doubt)[0],
-    diamond: asideOf(left, right, doubt),
+    left: scattered(meansOf(left, doubt)[0], left.length, buildMm),
+    right: scattered(meansOf(right, doubt)[0], right.length, buildMm),
+    diamond: scattered(asideOf(left, right, doubt), 1 / (1 / left.length + 1 / right.length), buildMm),
     isAll: all.length === count,
   };
 }
+
+/** With the scatter of so many points of a sound body. */
+const scattered = ({ mm, uncertaintyMm }: Quantity, count: number, buildMm: number): Quantity => ({
+  mm,
+  uncertaintyMm: Math.hypot(uncertaintyMm, buildMm / Math.sqrt(count)),
+});
 
 /** The points read on both sides that stand next to the base, nearer to it than to the tips. */
 function rootsOf({ left, right }: ZonePoints, { end, baseMm, doubt, buildMm }: ZoneBasis): ZoneRoots | null {
@@ -133,10 +151,8 @@ function rootsOf({ left, right }: ZonePoints, { end, baseMm, doubt, buildMm }: Z
   const isRoot = (each: Displacement): boolean => out(each) <= nearest + stationLengthMm;
   const [ofLeft, ofRight] = [left.filter(isRoot), right.filter(isRoot)];
   if (ofLeft.length === 0 || ofRight.length === 0) return null;
-  const side = (points: readonly Displacement[]): Quantity => {
-    const [{ mm, uncertaintyMm }] = meansOf(points, doubt);
-    return { mm, uncertaintyMm: Math.hypot(uncertaintyMm, buildMm / Math.sqrt(points.length)) };
-  };
+  const side = (points: readonly Displacement[]): Quantity =>
+    scattered(meansOf(points, doubt)[0], points.length, buildMm);
   return { left: side(ofLeft), right: side(ofRight) };
 }
 
