@@ -216,10 +216,10 @@ const tipsSchema = z.strictObject({
   sidewaysUncertainty: standard,
   height: mm('Mean shift up'),
   heightUncertainty: standard,
-  left: mm('Mean shift forward of the left side'),
-  leftUncertainty: standard,
-  right: mm('Mean shift forward of the right side'),
-  rightUncertainty: standard,
+  left: vector.describe('Mean shift of the left side, mm.'),
+  leftUncertainty: vector.describe('Standard, with the scatter of a sound body, mm.'),
+  right: vector.describe('Mean shift of the right side, mm.'),
+  rightUncertainty: vector.describe('Standard, with the scatter of a sound body, mm.'),
 });
 
 const zoneSchema = z.strictObject({

@@ -6,7 +6,7 @@ import type { Body, Zone } from '../inspection/shape/body';
 import { type Condition, isReal, toldFirst } from '../inspection/shape/body-conditions';
 import { crossedPairs } from '../inspection/shape/crossed';
 import type { Axis } from '../model/chassis';
-import { lengthText, type Unit } from '../model/units';
+import { lengthFigure, lengthText, type Unit } from '../model/units';
 import { certaintyText, degreesText, directionWord, shortList, turnWord } from './wording';
 
 /** `mash 9.0 mm rearward (±1.0 at 95 %)`: one phrase for each condition of a zone that was found real. */
@@ -41,31 +41,33 @@ function movedPhrase(key: keyof typeof axisOf, zone: Zone, unit: Unit): string {
     : `${moved(mean)} in the mean (${certainText(mean, unit)}; ${besides} at the tips)`;
 }
 
-/** With the two sides beside each other where they differ and the zone is no diamond. */
-function mashPhrase(zone: Zone, unit: Unit): string {
-  const told = `mash ${movedPhrase('length', zone, unit)}`;
-  const { left, right, diamond } = zone.tips;
-  if (zone.conditions.includes('diamond') || !isReal(diamond)) return told;
-  const side = ({ mm }: Quantity) => lengthText(Math.abs(mm), unit);
-  return `${told}: left side ${side(left)}, right side ${side(right)}`;
+/** `: left side 31.2 mm right, right side 0.2 mm right`: where the two sides differ at the tips, their mean is the place of neither. */
+function sidesPhrase(axis: Axis, { tips }: Zone, unit: Unit): string {
+  const { left, right, apart } = tips.sides[axis];
+  if (!isReal(apart)) return '';
+  const side = ({ mm }: Quantity) =>
+    Number(lengthFigure(Math.abs(mm), unit)) === 0
+      ? 'in place'
+      : `${lengthText(Math.abs(mm), unit)} ${directionWord(axis, mm)}`;
+  return `: left side ${side(left)}, right side ${side(right)}`;
 }
 
 function phrase(condition: Condition, zone: Zone, unit: Unit): string {
   const { tips } = zone;
   switch (condition) {
     case 'mash':
-      return mashPhrase(zone, unit);
+      return `mash ${movedPhrase('length', zone, unit)}${zone.conditions.includes('diamond') ? '' : sidesPhrase(0, zone, unit)}`;
     case 'left-mash':
     case 'right-mash': {
       const side = condition === 'left-mash' ? 'left' : 'right';
-      const amount = lengthText(Math.abs(tips[side].mm), unit);
-      return `${side} side mashed ${amount} (${certainText(tips[side], unit)})`;
+      const mashed = tips.sides[0][side];
+      return `${side} side mashed ${lengthText(Math.abs(mashed.mm), unit)} (${certainText(mashed, unit)})`;
     }
     case 'sidesway':
-      return `sidesway ${movedPhrase('sideways', zone, unit)}`;
+      return `sidesway ${movedPhrase('sideways', zone, unit)}${sidesPhrase(1, zone, unit)}`;
     case 'sag':
     case 'high':
-      return `${condition} ${movedPhrase('height', zone, unit)}`;
+      return `${condition} ${movedPhrase('height', zone, unit)}${sidesPhrase(2, zone, unit)}`;
     case 'diamond': {
       const left = `left side ${lengthText(Math.abs(zone.diamond.mm), unit)} ${directionWord(0, zone.diamond.mm)} of the right`;
       return `diamond, ${left} (${certainText(zone.diamond, unit)})`;

@@ -52,7 +52,13 @@ test('each by its name and its direction', async () => {
   const unequal: Damage = (id, [x]) =>
     id.startsWith('rail') ? [(id.endsWith('.L') ? -16 : -8) * ((x - 1000) / 1500), 0, 0] : [0, 0, 0];
   expect(await phrase(unequal)).toMatch(
-    /^front: mash 12\.0 mm rearward at the tips \(±[\d.]+ at 95 %; mean 6\.0 mm\): left side 16\.0 mm, right side 8\.0 mm\.$/,
+    /^front: mash 12\.0 mm rearward at the tips \(±[\d.]+ at 95 %; mean 6\.0 mm\): left side 16\.0 mm rearward, right side 8\.0 mm rearward\.$/,
+  );
+  // one rail bent to the side: the mean of the tips is the place of neither
+  const leftOut: Damage = (id, [x]) =>
+    id.startsWith('rail') && id.endsWith('.L') ? [0, -30 * ((x - 1000) / 1500), 0] : [0, 0, 0];
+  expect(await phrase(leftOut)).toMatch(
+    /^front: sidesway 15\.0 mm right at the tips \(±[\d.]+ at 95 %; mean 7\.5 mm\): left side 30\.0 mm right, right side in place\.$/,
   );
   // 4 mm over an arm of 400: 0.57°
   expect(await phrase(front((side) => [0, 0, 4 * side]))).toMatch(

@@ -58,8 +58,9 @@ function mashOf(
 ): Condition | null {
   const shortened = (quantity: Quantity): boolean =>
     isReal(quantity) && (end === 'front' ? quantity.mm < 0 : quantity.mm > 0);
-  if (outside !== null && isReal(tips.diamond)) {
-    const [left, right] = [shortened(tips.left), shortened(tips.right)];
+  const [sides] = tips.sides;
+  if (outside !== null && isReal(sides.apart)) {
+    const [left, right] = [shortened(sides.left), shortened(sides.right)];
     if (left && !right) return outside.L ? 'left-mash' : null;
     if (right && !left) return outside.R ? 'right-mash' : null;
   }

@@ -53,8 +53,8 @@ describe('the body', () => {
   it('is mashed on one side where that alone is shortened', () => {
     const { front } = bodyOf(`${pushed(-12, 0)}\n${roots(0, 0)}`);
     expect(front!.conditions).toEqual(['left-mash']);
-    expect(front!.tips.left.mm).toBeCloseTo(-12, 6);
-    expect(front!.tips.right.mm).toBeCloseTo(0, 6);
+    expect(front!.tips.sides[0].left.mm).toBeCloseTo(-12, 6);
+    expect(front!.tips.sides[0].right.mm).toBeCloseTo(0, 6);
     expect(bodyOf(`${pushed(0, -12)}\n${roots(0, 0)}`).front!.conditions).toEqual(['right-mash']);
     expect(bodyOf(`${pushed(-12, -6)}\n${roots(0, 0)}`).front!.conditions).toEqual(['mash']);
     // the side that is shortened by little, and no point of it outside, is none where the other side is what was hurt

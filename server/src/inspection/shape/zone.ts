@@ -1,4 +1,5 @@
 import { bodyMotion } from '../../geometry/body-motion';
+import type { Axis } from '../../model/chassis';
 import {
   type Displacement,
   differenceCovariance,
@@ -11,16 +12,21 @@ import { isKnownAngle } from '../alignment/known-figures';
 import { stationLengthMm } from '../alignment/station-length';
 import type { Angle } from './part-motion';
 
+/** One side held against the other on an axis, with the scatter of a sound body. */
+export interface TwoSides {
+  readonly left: Quantity;
+  readonly right: Quantity;
+  /** Left minus right. */
+  readonly apart: Quantity;
+}
+
 /** Where the points farthest from the base stand; forward, left and up, mm. */
 export interface ZoneTips {
   readonly length: Quantity;
   readonly sideways: Quantity;
   readonly height: Quantity;
-  /** Forward, of each side alone, with the scatter of a sound body: one side is held against the other. */
-  readonly left: Quantity;
-  readonly right: Quantity;
-  /** Left forward of right, with that scatter too. */
-  readonly diamond: Quantity;
+  /** Forward, left and up: each side alone. */
+  readonly sides: readonly [TwoSides, TwoSides, TwoSides];
   /** The zone was read at this one place along the car. */
   readonly isAll: boolean;
 }
@@ -69,7 +75,7 @@ export function figuresOf(points: ZonePoints, basis: ZoneBasis): ZoneFigures {
     length,
     sideways,
     height,
-    diamond: asideOf(left, right, doubt),
+    diamond: asideOf(left, right, 0, doubt),
     twist: twistOf(sided, doubt),
     tips: tipsOf(points, basis),
     roots: rootsOf(points, basis),
@@ -85,14 +91,15 @@ function meansOf(points: readonly Displacement[], doubt: StageDoubt): [Quantity,
   return [along(0), along(1), along(2)];
 }
 
-/** How far the left stands forward of the right. */
+/** The left minus the right, on an axis. */
 const asideOf = (
   left: readonly Displacement[],
   right: readonly Displacement[],
+  k: Axis,
   doubt: StageDoubt,
 ): Quantity => ({
-  mm: meanShift(left)[0] - meanShift(right)[0],
-  uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[0][0])),
+  mm: meanShift(left)[k] - meanShift(right)[k],
+  uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[k][k])),
 });
 
 const away = { front: 1, rear: -1 } as const;
@@ -125,13 +132,18 @@ function endFigures(
 ): ZoneTips {
   const all = [...left, ...right, ...centre];
   const [length, sideways, height] = meansOf(all, doubt);
+  const [ofLeft, ofRight] = [meansOf(left, doubt), meansOf(right, doubt)];
+  const bothCount = 1 / (1 / left.length + 1 / right.length);
+  const sidesOn = (k: Axis): TwoSides => ({
+    left: scattered(ofLeft[k], left.length, buildMm),
+    right: scattered(ofRight[k], right.length, buildMm),
+    apart: scattered(asideOf(left, right, k, doubt), bothCount, buildMm),
+  });
   return {
     length,
     sideways,
     height,
-    left: scattered(meansOf(left, doubt)[0], left.length, buildMm),
-    right: scattered(meansOf(right, doubt)[0], right.length, buildMm),
-    diamond: scattered(asideOf(left, right, doubt), 1 / (1 / left.length + 1 / right.length), buildMm),
+    sides: [sidesOn(0), sidesOn(1), sidesOn(2)],
     isAll: all.length === count,
   };
 }
