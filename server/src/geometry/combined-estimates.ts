@@ -2,7 +2,7 @@ import { requireFinite, requireSameLength } from './inputs';
 import { factored, inverseOf } from './positive-definite';
 
 /** Several estimates of one number made into one. */
-export interface Combined {
+interface Combined {
   readonly value: number;
   readonly uncertainty: number;
   /** of the estimates about their mean, with one degree of freedom fewer than there are estimates */

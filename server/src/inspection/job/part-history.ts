@@ -71,6 +71,20 @@ export const partHistories = derived((inspection: Inspection): readonly PartHist
   });
 });
 
+/** A part that nothing was done to has no history: nothing of it was renewed. */
+export const historyOf = (inspection: Inspection, part: Part): PartHistory =>
+  partHistories(inspection).find((history) => history.part.id === part.id) ?? {
+    part,
+    pulls: [],
+    heats: [],
+    sections: [],
+    replacements: [],
+    joins: [],
+    seen: [],
+    kinks: [],
+    away: wayFromBase(inspection, part),
+  };
+
 interface Works {
   readonly pulls: Dated<Pull>[];
   readonly heats: Dated<Heat>[];
@@ -136,7 +150,7 @@ function renews(
 const waysOf = { low: -1, high: 1 } as const;
 
 /** Where a part runs past the base on both sides (a sill), nothing is taken to be renewed by a cut. */
-export function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
+function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
   const places = [...chassis.points.values()]
     .filter((point) => point.part === id)
     .map((point) => point.reference[along]);

@@ -13,7 +13,7 @@ import { offOnBothSides } from '../job/both-sides';
 import { impossibleMm, suspiciousMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
 import { newestReleased } from '../job/newest';
-import { type PartHistory, partHistories, renewedBetween, wayFromBase } from '../job/part-history';
+import { historyOf, type PartHistory, renewedBetween } from '../job/part-history';
 import { isCarriedOnly, provisionalReason } from '../job/provisional';
 import type { PartInspection, Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
@@ -170,20 +170,6 @@ const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage |
           )),
     )
     .at(-1);
-
-/** A part that nothing was done to has no history: nothing of it was renewed. */
-const historyOf = (inspection: Inspection, part: Part): PartHistory =>
-  partHistories(inspection).find((history) => history.part.id === part.id) ?? {
-    part,
-    pulls: [],
-    heats: [],
-    sections: [],
-    replacements: [],
-    joins: [],
-    seen: [],
-    kinks: [],
-    away: wayFromBase(inspection, part),
-  };
 
 function nothingOutside(
   inspection: Inspection,

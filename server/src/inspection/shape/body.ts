@@ -23,7 +23,7 @@ export interface Body {
 }
 
 /** What the body is held against. */
-export interface BodyBasis {
+interface BodyBasis {
   /** Lengths of the base points, mm. */
   readonly baseXMm: readonly number[];
   /** How far points of a sound body scatter, standard. */

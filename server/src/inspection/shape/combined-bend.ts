@@ -14,12 +14,12 @@ import { crossAxes, type Station } from './stations';
 export type DeclaredBend = Extract<Bend, { kind: 'bend' }>;
 
 /** One stage's word on where a part is bent. */
-export interface BendEstimate {
+interface BendEstimate {
   readonly bend: DeclaredBend;
   readonly doubt: StageDoubt;
 }
 
-export interface CombinedBend {
+interface CombinedBend {
   readonly place: BendPlace;
   /** They differ by more than chance: then the place is the one nearest to the base, and the interval holds those of all. */
   readonly contradictory: boolean;

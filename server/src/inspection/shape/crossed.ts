@@ -2,7 +2,7 @@ import { mirroredId, sideOf } from '../../model/names';
 import type { JudgedSpan } from '../alignment/spans';
 
 /** Two distances that cross each other, mirror images on a sound body, one of which is longer. */
-export interface CrossedPair {
+interface CrossedPair {
   readonly longer: JudgedSpan;
   readonly shorter: JudgedSpan;
   /** By how much more than on the sheet, mm. */

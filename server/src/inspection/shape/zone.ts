@@ -13,7 +13,7 @@ import { stationLengthMm } from '../alignment/station-length';
 import type { Angle } from './part-motion';
 
 /** One side held against the other on an axis, with the scatter of a sound body. */
-export interface TwoSides {
+interface TwoSides {
   readonly left: Quantity;
   readonly right: Quantity;
   /** Left minus right. */
