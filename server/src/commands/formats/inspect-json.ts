@@ -229,9 +229,26 @@ function zoneJson(zone: Zone | null): InspectZone | null {
     diamondUncertainty: diamond.uncertaintyMm,
     twist: degrees(zone.twist),
     twistUncertainty: degreesUncertainty(zone.twist),
+    tips: tipsJson(zone.tips),
     conditions: [...zone.conditions],
   };
 }
+
+const tipsJson = ({ length, sideways, height, sides }: Zone['tips']): InspectZone['tips'] => {
+  const [x, y, z] = sides;
+  return {
+    length: length.mm,
+    lengthUncertainty: length.uncertaintyMm,
+    sideways: sideways.mm,
+    sidewaysUncertainty: sideways.uncertaintyMm,
+    height: height.mm,
+    heightUncertainty: height.uncertaintyMm,
+    left: [x.left.mm, y.left.mm, z.left.mm],
+    leftUncertainty: [x.left.uncertaintyMm, y.left.uncertaintyMm, z.left.uncertaintyMm],
+    right: [x.right.mm, y.right.mm, z.right.mm],
+    rightUncertainty: [x.right.uncertaintyMm, y.right.uncertaintyMm, z.right.uncertaintyMm],
+  };
+};
 
 function findingJson(finding: Finding, lines: LineTable): InspectFinding {
   return {

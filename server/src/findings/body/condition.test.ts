@@ -40,6 +40,26 @@ test('each by its name and its direction', async () => {
   expect(await phrase(front((side) => [-5 * side, 0, 0]))).toMatch(
     /^front: diamond, left side 10\.0 mm rearward of the right \(±/,
   );
+  // the left rail bent from its root on: what is read at the tips, and the mean of all
+  const sideways: Damage = (id, [x]) =>
+    id.startsWith('rail') ? [0, -20 * ((x - 1000) / 1500), 0] : [0, 0, 0];
+  expect(await phrase(sideways)).toMatch(
+    /^front: sidesway 20\.0 mm right at the tips \(±[\d.]+ at 95 %; mean 10\.0 mm\)\.$/,
+  );
+  const left: Damage = (id, [x]) =>
+    id.startsWith('rail') && id.endsWith('.L') ? [-12 * ((x - 1000) / 1500), 0, 0] : [0, 0, 0];
+  expect(await phrase(left)).toMatch(/^front: left side mashed 12\.0 mm \(±[\d.]+ at 95 %\)\.$/);
+  const unequal: Damage = (id, [x]) =>
+    id.startsWith('rail') ? [(id.endsWith('.L') ? -16 : -8) * ((x - 1000) / 1500), 0, 0] : [0, 0, 0];
+  expect(await phrase(unequal)).toMatch(
+    /^front: mash 12\.0 mm rearward at the tips \(±[\d.]+ at 95 %; mean 6\.0 mm\): left side 16\.0 mm rearward, right side 8\.0 mm rearward\.$/,
+  );
+  // one rail bent to the side: the mean of the tips is the place of neither
+  const leftOut: Damage = (id, [x]) =>
+    id.startsWith('rail') && id.endsWith('.L') ? [0, -30 * ((x - 1000) / 1500), 0] : [0, 0, 0];
+  expect(await phrase(leftOut)).toMatch(
+    /^front: sidesway 15\.0 mm right at the tips \(±[\d.]+ at 95 %; mean 7\.5 mm\): left side 30\.0 mm right, right side in place\.$/,
+  );
   // 4 mm over an arm of 400: 0.57°
   expect(await phrase(front((side) => [0, 0, 4 * side]))).toMatch(
     /^front: twist 0\.57°, top leans right \(±[\d.]+° at 95 %\)\.$/,
@@ -90,4 +110,38 @@ test('on a base that is not decided it says so', async () => {
   expect(found.map(({ message }) => message)).toEqual([
     expect.stringMatching(/^if this alignment holds, front: mash/),
   ]);
+});
+
+test('crossed distances that differ are out of square, and what distances do not show is said once', async () => {
+  const from = { 'floor-rear': [-600, 400, 0], 'rail-6': [2500, 400, 100] } as const;
+  const crossed = Math.hypot(
+    ...from['rail-6'].map((mm, k) => mm - (k === 1 ? -1 : 1) * from['floor-rear'][k]),
+  );
+  const spans = (longer: number, shorter: number) => `  - measure: tram
+    spans:
+      - [floor-rear.L, rail-6.R, ${(crossed + longer).toFixed(2)}]
+      - [rail-6.L, floor-rear.R, ${(crossed + shorter).toFixed(2)}]
+      - [floor-rear.L, rail-6.L, 3101.6]
+      - [floor-rear.R, rail-6.R, 3101.6]
+`;
+  const said = async (timeline: string) =>
+    (await rule(name, job(timeline))).found.map(({ message }) => message);
+  const [square, heights, ...more] = await said(spans(5, -4));
+  expect(more).toEqual([]);
+  expect(square).toMatch(
+    /^out of square: floor-rear\.L to rail-6\.R is 9\.0 mm longer than the distance that crosses it, rail-6\.L to floor-rear\.R \(±[\d.]+ at 95 %\)\.$/,
+  );
+  expect(heights).toMatch(/^distances alone do not show the height of rail-6\.[LR] and rail-6\.[LR]: /);
+  // the other way round; alike they are square; within the limit nothing is said
+  expect((await said(spans(-4, 5)))[0]).toMatch(
+    /^out of square: rail-6\.L to floor-rear\.R is 9\.0 mm longer/,
+  );
+  for (const [a, b] of [
+    [5, 5],
+    [1.5, -1],
+  ])
+    expect((await said(spans(a, b))).filter((each) => each.includes('square'))).toEqual([]);
+  // what is not shown is told of the newest measure alone
+  const twice = await said(`${spans(0, 0)}${spans(0, 0).replace('tram', 'tram again')}`);
+  expect(twice).toHaveLength(1);
 });

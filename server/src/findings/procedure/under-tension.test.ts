@@ -48,3 +48,16 @@ test('released, but only one of the two was measured again', async () => {
     expect.stringContaining('of rail-5.L was taken under load'),
   ]);
 });
+
+test('a distance counts like a point', async () => {
+  const spans = (name: string, mm: number) => `  - measure: ${name}
+    spans: [[rail-6.L, pillar-low.R, ${mm}]]
+`;
+  const text = job(`${measure('as received')}\n${spans('tram', 2606)}${pull}${spans('under load', 2604)}`);
+  const { found } = await rule(name, text);
+  expect(found.map(({ message }) => message)).toEqual([
+    'no release was entered after “left rail out”; if it is off, enter it',
+    'the newest reading of the distance rail-6.L to pillar-low.R was taken under load: measure again after release.',
+  ]);
+  expect((await rule(name, `${text}  - release: all\n${spans('after', 2606)}`)).found).toEqual([]);
+});

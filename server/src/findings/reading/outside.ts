@@ -1,5 +1,6 @@
 import { type JudgedPoint, judgementsOf, mapAxes } from '../../inspection/alignment/points';
 import { verdictOf } from '../../inspection/alignment/verdict';
+import { offOnBothSides } from '../../inspection/job/both-sides';
 import { grossReadings } from '../../inspection/job/gross';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { outsidePoints } from '../../inspection/job/outside-points';
@@ -10,6 +11,7 @@ import { type Axis, axes } from '../../model/chassis';
 import type { Unit } from '../../model/units';
 import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
+import { alikePhrase } from './gross';
 
 export const outside: Rule = {
   name: 'reading/outside',
@@ -49,6 +51,8 @@ interface Standing {
   /** The stage that measured the point again, if one did. */
   readonly again: string | null;
   readonly note: string;
+  /** Its other side, where that is off by the same large amount. */
+  readonly alikeId: string | null;
 }
 
 function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefined, note: string): Standing {
@@ -59,6 +63,7 @@ function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefine
     underTension: stage.underTension,
     again: newest && !isNewest ? newest.stage.name : null,
     note,
+    alikeId: offOnBothSides(judged, stage.points)?.id ?? null,
   };
 }
 
@@ -67,15 +72,18 @@ const draftOf = (unit: Unit, judged: JudgedPoint, standing: Standing): Draft =>
     judged,
     unit,
     standing.isNewest ? null : historyNote(standing),
-    standing.isAdvised,
+    standing.alikeId ?? (standing.isAdvised ? 'move' : 'leave'),
     standing.note,
   );
 
-/** @param history what is told of a reading that is not the newest; null of the newest */
+/**
+ * @param history what is told of a reading that is not the newest; null of the newest
+ * @param advice `move`, `leave`, or the id of the other side that is off by the same large amount
+ */
 const draftFrom = derived(
-  (judged: JudgedPoint, unit: Unit, history: string | null, isAdvised: boolean, note: string): Draft => {
+  (judged: JudgedPoint, unit: Unit, history: string | null, advice: string, note: string): Draft => {
     const found = axesOutside(judged);
-    const closing = history ?? (isAdvised ? moveAdvice(judged, found, unit) : '');
+    const closing = history ?? closingOf(judged, found, advice, unit);
     const { uri, place } = judged.point.coordinates;
     return {
       place: judged.reading.key,
@@ -101,6 +109,11 @@ function offSentence(judged: JudgedPoint, found: readonly Axis[], unit: Unit): s
   const certainty = [...new Set(found.map((k) => certaintyText(uncertainty[k]!, unit)))];
   const byOthers = judged.inBase ? ', judged by the other control points' : '';
   return `${id} is ${off}; ${limits.join(', ')}, certain to ${listPhrase(certainty)} (95 %)${byOthers}.`;
+}
+
+function closingOf(judged: JudgedPoint, found: readonly Axis[], advice: string, unit: Unit): string {
+  if (advice === 'leave') return '';
+  return advice === 'move' ? moveAdvice(judged, found, unit) : `${alikePhrase(advice)}.`;
 }
 
 function moveAdvice({ deviation, point }: JudgedPoint, found: readonly Axis[], unit: Unit): string {

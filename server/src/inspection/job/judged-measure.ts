@@ -154,7 +154,7 @@ class AlignedMeasure implements JudgedMeasure {
     this.partsAsked = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
     this.bodyAsked = lazily(() => {
       const baseXMm = base.members.map((member) => member.reference[0]);
-      return bodyOf(displacements, points, doubt, baseXMm);
+      return bodyOf(displacements, points, doubt, { baseXMm, buildMm: chassis.buildMm });
     });
   }
 

@@ -71,6 +71,20 @@ export const partHistories = derived((inspection: Inspection): readonly PartHist
   });
 });
 
+/** A part that nothing was done to has no history: nothing of it was renewed. */
+export const historyOf = (inspection: Inspection, part: Part): PartHistory =>
+  partHistories(inspection).find((history) => history.part.id === part.id) ?? {
+    part,
+    pulls: [],
+    heats: [],
+    sections: [],
+    replacements: [],
+    joins: [],
+    seen: [],
+    kinks: [],
+    away: wayFromBase(inspection, part),
+  };
+
 interface Works {
   readonly pulls: Dated<Pull>[];
   readonly heats: Dated<Heat>[];
@@ -80,12 +94,13 @@ interface Works {
   readonly seen: Dated<Observe>[];
 }
 
-/** Whether the whole part was replaced by an entry between two positions, both left out. */
+/** Whether the whole part was replaced by an entry between two positions, both left out. A name without its side renews neither side. */
 export const replacedBetween = (
-  history: PartHistory,
+  { part, replacements }: PartHistory,
   after: number,
   before = Number.POSITIVE_INFINITY,
-): boolean => history.replacements.some(({ index }) => index > after && index < before);
+): boolean =>
+  replacements.some(({ entry, index }) => entry.part.id === part.id && index > after && index < before);
 
 /**
  * Whether the metal at a place was renewed between two positions of the timeline, both left out.
@@ -115,10 +130,11 @@ const sectionsBetween = ({ sections }: PartHistory, after: number, before = Numb
  * decides, and on a part that runs past the base both ways what the file states.
  */
 function renews(
-  { away }: PartHistory,
-  { cutsMm, beyond }: Section,
+  { part, away }: PartHistory,
+  { part: named, cutsMm, beyond }: Section,
   atMm: number,
 ): 'renewed' | 'cut' | 'left' {
+  if (named.id !== part.id) return 'left';
   if (cutsMm.length === 2) {
     const [low, high] = cutsMm;
     if (atMm === low || atMm === high) return 'cut';
@@ -134,7 +150,7 @@ function renews(
 const waysOf = { low: -1, high: 1 } as const;
 
 /** Where a part runs past the base on both sides (a sill), nothing is taken to be renewed by a cut. */
-export function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
+function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
   const places = [...chassis.points.values()]
     .filter((point) => point.part === id)
     .map((point) => point.reference[along]);
