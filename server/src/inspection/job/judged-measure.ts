@@ -39,8 +39,18 @@ interface Basis extends JobBasis {
   readonly underTension: boolean;
 }
 
+/**
+ * What is kept of a basis. Not the job: it holds its other measures as they were then, these would hold the jobs that they were judged in, and so
+ * on back to the first edit.
+ */
+interface KnownBasis extends Pick<Basis, 'chassis' | 'heldBack' | 'head' | 'underTension'> {
+  readonly question: string;
+  /** Null where the measure took nothing over. */
+  readonly earlier: Earlier | null;
+}
+
 /** Not `derived`: what an earlier stage was aligned on counts only for a measure that takes it over. */
-const known = new Slot<Measure, { basis: Basis; judged: JudgedMeasure }>();
+const known = new Slot<Measure, { basis: KnownBasis; judged: JudgedMeasure }>();
 
 /** What the head of a job decides about every measure, as a text to compare. */
 export function headOf(job: Job, isTramOnly: boolean): string {
@@ -70,18 +80,30 @@ export function judgedMeasure(
   const judged = of.isTramOnly
     ? heldBackToo(tramStage(of.job, of.chassis, measure), of.heldBack)
     : alignedMeasure(basis, measure);
-  known.set(measure, { basis, judged });
+  known.set(measure, { basis: keptOf(basis, judged), judged });
   return judged;
 }
+
+const keptOf = (
+  { chassis, heldBack, head, underTension, question, earlier }: Basis,
+  judged: JudgedMeasure,
+): KnownBasis => ({
+  chassis,
+  heldBack,
+  head,
+  underTension,
+  question: question.text,
+  earlier: dependsOnEarlier(judged) ? earlier : null,
+});
 
 const heldBackToo = (judged: JudgedMeasure, heldBack: boolean): JudgedMeasure =>
   heldBack ? { ...judged, provisional: true } : judged;
 
-const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
+const sameBasis = (a: KnownBasis, b: Basis, withEarlier: boolean): boolean =>
   a.chassis === b.chassis &&
   a.heldBack === b.heldBack &&
   a.head === b.head &&
-  a.question.text === b.question.text &&
+  a.question === b.question.text &&
   a.underTension === b.underTension &&
   (!withEarlier || (a.earlier?.alignment === b.earlier?.alignment && a.earlier?.name === b.earlier?.name));
 
