@@ -74,9 +74,15 @@ export function judgedMeasure(
   earlier: Earlier | null,
   underTension: boolean,
 ): JudgedMeasure {
-  const basis: Basis = { ...of, earlier, underTension };
   const last = known.get(measure);
-  if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
+  if (
+    last &&
+    last.basis.underTension === underTension &&
+    isJudgedBy(last.basis, of) &&
+    takesOver(last, earlier)
+  )
+    return last.judged;
+  const basis: Basis = { ...of, earlier, underTension };
   const judged = of.isTramOnly
     ? heldBackToo(tramStage(of.job, of.chassis, measure), of.heldBack)
     : alignedMeasure(basis, measure);
@@ -99,13 +105,16 @@ const keptOf = (
 const heldBackToo = (judged: JudgedMeasure, heldBack: boolean): JudgedMeasure =>
   heldBack ? { ...judged, provisional: true } : judged;
 
-const sameBasis = (a: KnownBasis, b: Basis, withEarlier: boolean): boolean =>
-  a.chassis === b.chassis &&
-  a.heldBack === b.heldBack &&
-  a.head === b.head &&
-  a.question === b.question.text &&
-  a.underTension === b.underTension &&
-  (!withEarlier || (a.earlier?.alignment === b.earlier?.alignment && a.earlier?.name === b.earlier?.name));
+const isJudgedBy = (a: KnownBasis, b: JobBasis): boolean =>
+  a.chassis === b.chassis && a.heldBack === b.heldBack && a.head === b.head && a.question === b.question.text;
+
+/** Whether it takes over the same as before, where it does. */
+const takesOver = (
+  { basis, judged }: { readonly basis: KnownBasis; readonly judged: JudgedMeasure },
+  earlier: Earlier | null,
+): boolean =>
+  !dependsOnEarlier(judged) ||
+  (basis.earlier?.alignment === earlier?.alignment && basis.earlier?.name === earlier?.name);
 
 /** A measure with control points enough of its own asks nothing of what went before. */
 const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
