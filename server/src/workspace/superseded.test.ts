@@ -66,3 +66,31 @@ test('what is known of a job after many edits holds none of the jobs and finding
   expect(held.size).toBeGreaterThan(500);
   expect([...old].flatMap(([each, when]) => (held.has(each) ? [when] : []))).toEqual([]);
 });
+
+test('after each edit the findings are those of the same text opened anew', async () => {
+  const files = memoryFiles({ 'file:///shop/marten.chassis.yaml': body });
+  const workspace = new Workspace(files);
+  const line = '# looked at again\n';
+  const below = (text: string) => text.replace('timeline:\n', `${line}timeline:\n`);
+  const steps: ((text: string) => string)[] = [
+    (text) => text,
+    (text) => edited(text, 1, 3),
+    below,
+    (text) => edited(text, 0, 4),
+    (text) => text.replace(line, ''),
+    (text) => `${text}  - note: washed\n`,
+    (text) => text.replace('measure: pulled', 'measure: pulled once'),
+  ];
+  let text = job;
+  for (const step of steps) {
+    text = step(text);
+    const findingsIn = async (of: Workspace) => {
+      of.setOpen(uri, text);
+      const analysis = await of.analysis(uri);
+      return 'findings' in analysis ? analysis.findings : [];
+    };
+    const findings = await findingsIn(workspace);
+    expect(findings.filter(({ rule }) => rule === 'reading/outside')).toHaveLength(3);
+    expect(findings).toEqual(await findingsIn(new Workspace(files)));
+  }
+});
