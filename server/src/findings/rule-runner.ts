@@ -1,4 +1,5 @@
 import type { JudgingVersion } from '@framewright/schemas';
+import { Slot } from '../memory/slot';
 import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
@@ -6,10 +7,10 @@ import type { Settings, Severity } from '../model/read/settings';
 import { isOlder } from '../model/resolve/judging';
 import { errorWords } from '../text/error-words';
 import { linesOf } from '../text/lines';
-import { offsetsOf } from '../text/tree';
+import { offsetsOf, type Place } from '../text/tree';
 import { withIgnores } from './ignores';
 import { faultFinding } from './internal/fault';
-import type { Finding } from './rule/finding';
+import type { Finding, TextRange } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed } from './rule-list';
 import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
@@ -129,9 +130,31 @@ function faults(uri: string, text: string, failures: readonly { rule: string; er
   );
 }
 
-const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding => ({
+/**
+ * Of a draft that points nowhere else, the finding that was made of it last: of hundreds an edit changes a few, and what is made of a finding can
+ * be kept with it.
+ */
+const plainFindings = new Slot<Draft, Finding>();
+
+function findingOf(rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding {
+  const severity = severityOf(rule, draft, chosen);
+  const isPlain =
+    (draft.related === undefined || draft.related.length === 0) && draft.replacements === undefined;
+  if (!isPlain) return findingFrom(rule, draft, severity, uri);
+  const known = plainFindings.get(draft);
+  if (known?.rule === rule.name && known.severity === severity && standsAt(known.range, draft.place))
+    return known;
+  const finding = findingFrom(rule, draft, severity, uri);
+  plainFindings.set(draft, finding);
+  return finding;
+}
+
+const standsAt = ({ start, end }: TextRange, { block, endBlock, start: from, end: to }: Place): boolean =>
+  start === block.start + from && end === (endBlock ?? block).start + to;
+
+const findingFrom = (rule: Rule, draft: Draft, severity: Severity, uri: string): Finding => ({
   rule: rule.name,
-  severity: severityOf(rule, draft, chosen),
+  severity,
   message: draft.message,
   range: offsetsOf(draft.place),
   related:

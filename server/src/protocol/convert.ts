@@ -7,6 +7,7 @@ import {
   DiagnosticTag,
   type Hover,
   type MarkupContent,
+  type Position,
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
@@ -14,6 +15,7 @@ import { type Action, answerMark, reasonMark } from '../editor/actions/code-acti
 import type { HoverText } from '../editor/hover/hover-text';
 import type { Finding, TextRange } from '../findings/rule/finding';
 import { ruleNamed } from '../findings/rule-list';
+import { Slot } from '../memory/slot';
 import type { Severity } from '../model/read/settings';
 import type { TextEdit as PlainEdit } from '../text/edits';
 import type { LineTable } from '../text/lines';
@@ -37,7 +39,35 @@ const severities: Record<Severity, DiagnosticSeverity> = {
   information: DiagnosticSeverity.Information,
 };
 
+/** Of a finding that points nowhere else, what the editor was told of it last, and where it shows rules' pages from. */
+const plainDiagnostics = new Slot<
+  Finding,
+  { readonly rulePages: string | null; readonly told: Diagnostic }
+>();
+
+/** A finding that an edit left where it was gives the same diagnostic again. */
 export function diagnosticOf(
+  finding: Finding,
+  lines: LineTable,
+  linesIn: (uri: string) => LineTable | null,
+  rulePages: string | null,
+): Diagnostic {
+  if (finding.related.length > 0) return diagnosticFrom(finding, lines, linesIn, rulePages);
+  const known = plainDiagnostics.get(finding);
+  if (known?.rulePages === rulePages && isStill(known.told.range, finding.range, lines)) return known.told;
+  const told = diagnosticFrom(finding, lines, linesIn, rulePages);
+  plainDiagnostics.set(finding, { rulePages, told });
+  return told;
+}
+
+/** Whether the range is still at these offsets: lines before it may have come or gone. */
+const isStill = ({ start, end }: Range, range: TextRange, lines: LineTable): boolean =>
+  isAt(start, range.start, lines) && isAt(end, range.end, lines);
+
+const isAt = ({ line, character }: Position, offset: number, lines: LineTable): boolean =>
+  line < lines.lineCount && lines.startOf(line) + character === offset && offset <= lines.endOf(line);
+
+function diagnosticFrom(
   finding: Finding,
   lines: LineTable,
   linesIn: (uri: string) => LineTable | null,

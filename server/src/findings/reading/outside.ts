@@ -8,6 +8,7 @@ import { isUnsettled, provisionalNote } from '../../inspection/job/provisional';
 import type { Stage } from '../../inspection/job/stage';
 import { derived } from '../../memory/derived';
 import { type Axis, axes } from '../../model/chassis';
+import type { Measure } from '../../model/job';
 import type { Unit } from '../../model/units';
 import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
@@ -48,8 +49,8 @@ interface Standing {
   /** Nobody is told to move a point by a base that may be the wrong one. */
   readonly isAdvised: boolean;
   readonly underTension: boolean;
-  /** The stage that measured the point again, if one did. */
-  readonly again: string | null;
+  /** The measure that read the point again, if one did. */
+  readonly again: Measure | null;
   readonly note: string;
   /** Its other side, where that is off by the same large amount. */
   readonly alikeId: string | null;
@@ -61,7 +62,7 @@ function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefine
     isNewest,
     isAdvised: isNewest && !isUnsettled(stage),
     underTension: stage.underTension,
-    again: newest && !isNewest ? newest.stage.name : null,
+    again: newest && !isNewest ? newest.stage.measure : null,
     note,
     alikeId: offOnBothSides(judged, stage.points)?.id ?? null,
   };
@@ -123,5 +124,8 @@ function moveAdvice({ deviation, point }: JudgedPoint, found: readonly Axis[], u
 
 function historyNote({ underTension, again }: Standing): string {
   if (underTension) return 'It was under load then: measure after release.';
-  return again === null ? 'An earlier stage.' : `It was measured again in “${again}”.`;
+  return again === null ? 'An earlier stage.' : againIn(again);
 }
+
+/** The same text again, which is compared faster than an equal one. */
+const againIn = derived(({ name }: Measure): string => `It was measured again in “${name}”.`);
