@@ -41,7 +41,9 @@ import { sectionBand } from './procedure/section-band';
 import { sectionInStraightened } from './procedure/section-in-straightened';
 import { underTension } from './procedure/under-tension';
 import { unrecorded } from './procedure/unrecorded';
+import { asBefore } from './reading/as-before';
 import { conditions } from './reading/conditions';
+import { copied } from './reading/copied';
 import { coverage } from './reading/coverage';
 import { gross } from './reading/gross';
 import { hiddenTwist } from './reading/hidden-twist';
@@ -128,6 +130,8 @@ export const rules: readonly Rule[] = [
   calibration,
   coverage,
   order,
+  copied,
+  asBefore,
   scope,
   suspectDistance,
   unusedIgnore,
