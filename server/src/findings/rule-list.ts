@@ -59,6 +59,7 @@ import { staleSummary } from './reading/stale-summary';
 import { suspectDistance } from './reading/suspect-distance';
 import { undecided } from './reading/undecided';
 import type { Raiser, Rule } from './rule/rule';
+import { emptyReason } from './settings/empty-reason';
 import { ignoreMatchesNothing } from './settings/ignore-matches-nothing';
 import { unusedIgnore } from './settings/unused-ignore';
 import { changed as signOffChanged } from './sign-off/changed';
@@ -135,6 +136,7 @@ export const rules: readonly Rule[] = [
   scope,
   suspectDistance,
   unusedIgnore,
+  emptyReason,
   ignoreMatchesNothing,
   staleSummary,
   condition,

@@ -12,6 +12,7 @@ import { faultFinding } from './internal/fault';
 import type { Finding } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed } from './rule-list';
+import { emptyReason } from './settings/empty-reason';
 import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
 
 interface LookedAt {
@@ -107,7 +108,12 @@ export class RuleRunner {
       isUnchangeable,
       isUnheard: (rule, line) => failed.has(rule) || isBeside(rule, line) || isUnheard(rule, line),
       switchedOff,
-    }).sort(inTextOrder);
+      needsWords: signedUnder !== null && !isOlder(signedUnder, emptyReason.since),
+    })
+      .flatMap((finding) =>
+        finding.rule === emptyReason.name ? chosenFor(finding, settings, signedUnder) : [finding],
+      )
+      .sort(inTextOrder);
   }
 }
 
@@ -148,6 +154,12 @@ const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: 
 function severityOf(rule: Rule, draft: Draft, chosen: Severity | undefined): Severity {
   const usual = chosen ?? rule.severity;
   return draft.severity === undefined || draft.severity === rule.severity ? usual : draft.severity;
+}
+
+/** What is said of a reason, as the settings and the age of the signature have it. */
+function chosenFor(finding: Finding, settings: Settings, signedUnder: JudgingVersion | null): Finding[] {
+  const chosen = settings.severities.get(emptyReason.name) ?? finding.severity;
+  return chosen === 'off' ? [] : [asSigned(emptyReason, { ...finding, severity: chosen }, signedUnder)];
 }
 
 /** What was signed stays signed: a rule that came later warns, and says why it does no more. */

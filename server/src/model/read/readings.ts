@@ -142,11 +142,7 @@ const inMm = (triple: Vec3, mm: number): Vec3 =>
   mm === 1 ? triple : [triple[0] * mm, triple[1] * mm, triple[2] * mm];
 
 /** The word that stands for a reading; null where none does, which is reported. */
-function wordIn<Word extends string>(
-  node: ScalarNode,
-  words: readonly Word[],
-  report: Report,
-): Word | null {
+function wordIn<Word extends string>(node: ScalarNode, words: readonly Word[], report: Report): Word | null {
   const word = textOf(node);
   const found = words.find((each) => each === word);
   if (found !== undefined) return found;
