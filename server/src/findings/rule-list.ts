@@ -16,12 +16,14 @@ import { coincidentPoints } from './chassis/coincident-points';
 import { direction } from './chassis/direction';
 import { noSource } from './chassis/no-source';
 import { outlier } from './chassis/outlier';
+import { overrideDrops } from './chassis/override-drops';
 import { spanDisagrees } from './chassis/span-disagrees';
 import { spanDropped } from './chassis/span-dropped';
 import { transposedDigits } from './chassis/transposed-digits';
 import { twistUnobservable } from './chassis/twist-unobservable';
 import { undecidable } from './chassis/undecidable';
 import { units } from './chassis/units';
+import { widerTolerance } from './chassis/wider-tolerance';
 import { calibration } from './instrument/calibration';
 import { fault } from './internal/fault';
 import { extendsCycle } from './name/extends-cycle';
@@ -97,6 +99,8 @@ export const rules: readonly Rule[] = [
   unusedPart,
   spanDisagrees,
   spanDropped,
+  overrideDrops,
+  widerTolerance,
   transposedDigits,
   coincidentPoints,
   units,
