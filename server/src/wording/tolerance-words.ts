@@ -4,7 +4,7 @@ import { type PositionKey, positionSigns, type SheetAxes, signAlong, signedBand 
 import { figure, mmPer, type Unit } from '../model/units';
 
 /** How a chassis file writes: its unit and axes. */
-export interface Sheet {
+interface Sheet {
   readonly unit: Unit;
   readonly axes: SheetAxes;
 }

@@ -163,10 +163,7 @@ function readingItems(entry: Measure, stage: Stage | undefined, shown: number): 
     const key = offsetsOf(reading.key);
     const value = offsetsOf(reading.value);
     const range = { start: Math.min(key.start, value.start), end: Math.max(key.end, value.end) };
-    return item('point', reading.id, wordOf(reading) ?? verdicts.get(reading) ?? '', [
-      range,
-      key,
-    ]);
+    return item('point', reading.id, wordOf(reading) ?? verdicts.get(reading) ?? '', [range, key]);
   });
 }
 

@@ -3,7 +3,7 @@ import type { ChassisSheet, LimitsInForce, PointSheet } from '../chassis-sheet';
 import type { Overridden, Overrides, Widened } from '../overrides';
 import { defaultLimits, limitsFrom, limitsOn } from './limits-in-force';
 
-export const isWider = ([low, high]: Limits, before: Limits): boolean =>
+const isWider = ([low, high]: Limits, before: Limits): boolean =>
   low < before[0] - 1e-6 || high > before[1] + 1e-6;
 
 interface Given {
