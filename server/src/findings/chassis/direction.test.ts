@@ -66,6 +66,25 @@ ${rearward}`,
     await silent(rule, sheet(before.replace(/#.*\n/, ''), 'axes: [forward, left, up]\n'));
   });
 
+  it('lists the side that is there alone', async () => {
+    const text = (span: string) =>
+      sheet(`  filler: { right: [-610, 742, 705] }
+  floor-rear: { both: [-360, 461, 90] }
+spans:
+  - ${span}
+`);
+    await fixed(
+      rule,
+      text('{ from: filler, to: floor-rear, distance: 725, pairs: straight }'),
+      text('{ from: filler.R, to: floor-rear.R, distance: 725 }')['a.chassis.yaml'],
+    );
+    await fixed(
+      rule,
+      text('{ from: floor-rear, to: filler, pairs: crossed, distance: 1378 }'),
+      text('{ from: floor-rear.L, to: filler.R, distance: 1378 }')['a.chassis.yaml'],
+    );
+  });
+
   it('says which side a pair of distances does not have', () =>
     found(rule, {
       'a.chassis.yaml': `framewright: chassis/1

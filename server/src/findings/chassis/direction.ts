@@ -2,7 +2,6 @@ import { axesOrder } from '../../inspection/frame/axes-order';
 import { type NamePair, reversedPairs } from '../../inspection/frame/name-pairs';
 import { withOtherSign } from '../../inspection/job/digit-slips';
 import type { Chassis, Point } from '../../model/chassis';
-import { nameOf } from '../../model/names';
 import type { Replacement } from '../../model/problem';
 import { type SheetAxes, turnedRound } from '../../model/sheet-axes';
 import type { TypedNumber } from '../../model/typed-numbers';
@@ -11,6 +10,7 @@ import { entryOf, offsetsOf } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
 import { orderText, pairText, reversalText } from '../../wording/name-pair-words';
 import type { Draft, Rule } from '../rule/rule';
+import { missingEnd } from './missing-end';
 
 export const direction: Rule = {
   name: 'chassis/direction',
@@ -41,10 +41,7 @@ export const direction: Rule = {
       ...(reversed.kind === 'axis' ? [ofAxis(chassis, reversed)] : []),
       ...(reversed.kind === 'pairs' ? reversed.pairs.flatMap((pair) => ofPair(chassis, pair)) : []),
       ...widthsOnOneSide(chassis),
-      ...chassis.missingEnds.map(({ id, place }) => ({
-        place,
-        message: `${nameOf(id)} has no ${id.endsWith('.L') ? 'left' : 'right'} point, so this distance is known on the other side alone: give it that side too, or list one distance without \`pairs\``,
-      })),
+      ...chassis.missingEnds.map((missing) => missingEnd(missing, chassis)),
     ];
   },
 };
