@@ -1,5 +1,5 @@
-import type { AxesOrder } from '../inspection/frame/axes-order';
 import type { NamePair, Reversal } from '../inspection/frame/name-pairs';
+import type { AxesOrder } from '../inspection/job/axes-order';
 import type { Chassis } from '../model/chassis';
 import { turnedRound } from '../model/sheet-axes';
 import { axisNames, listPhrase, shortList } from './wording';

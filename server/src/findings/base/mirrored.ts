@@ -1,7 +1,7 @@
 import { rigidFit } from '../../geometry/rigid-motion';
 import { preparedReadings } from '../../inspection/alignment/prepared';
-import { axesOrder } from '../../inspection/frame/axes-order';
 import { reversedPairs } from '../../inspection/frame/name-pairs';
+import { axesOrder } from '../../inspection/job/axes-order';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sampleTexts } from '../../commands/recorded.fixture';
-import { axesOrder } from '../../inspection/frame/axes-order';
+import { axesOrder } from '../../inspection/job/axes-order';
 import { chassisOf } from '../../model/testing/read';
 import { analysed } from '../testing/analysed';
 import { afterFix, fixed, found, silent } from '../testing/kit';

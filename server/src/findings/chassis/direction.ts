@@ -1,5 +1,5 @@
-import { axesOrder } from '../../inspection/frame/axes-order';
 import { type NamePair, reversedPairs } from '../../inspection/frame/name-pairs';
+import { axesOrder } from '../../inspection/job/axes-order';
 import { withOtherSign } from '../../inspection/job/digit-slips';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Replacement } from '../../model/problem';
@@ -20,7 +20,7 @@ export const direction: Rule = {
   page: {
     summary:
       'Names say that the sheet counts the other way or in another order than the file does, or that two positions are exchanged.',
-    why: 'Many sheets count length rearward from the nose, or height downward. Typed as they stand, without `axes`, they make a car that faces the wrong way: every pull would be told wrongly. Only names that differ in one word are compared: front and rear, fore and aft, upper and lower, left and right. Nor does anybody see at a glance that two numbers are exchanged throughout, as where a sheet states width first: then points stand farther out than a car is wide, or front and rear differ in width. Some sheets count widths from one side: a point of the right then has a width with a minus, where the file counts outboard.',
+    why: 'Many sheets count length rearward from the nose, or height downward. Typed as they stand, without `axes`, they make a car that faces the wrong way: every pull would be told wrongly. Only names that differ in one word are compared: front and rear, fore and aft, upper and lower, left and right. Where a sheet states its numbers in another order, width first for example, points stand farther out than a car is wide, or front and rear differ in width. Some sheets count widths from one side: a point of the right then has a width with a minus, where the file counts outboard.',
     example: `points:
   floor-front: { both: [600, 420, 95] }
   floor-rear:  { both: [2150, 455, 90] }      # the sheet counts rearward from the nose

@@ -65,14 +65,8 @@ export function factsSection(context: RecordContext): Markup {
           : quoted(job.scope.map(({ id }) => id).join(', ')),
       ],
       ['Lengths in', unit === 'mm' ? 'millimetres' : 'inches'],
-      [
-        'Control points of sound cars scatter by',
-        `${lengthText(chassis.buildMm, unit)} (standard; stated in the reference data or assumed)`,
-      ],
-      [
-        'All other points by',
-        `${lengthText(chassis.buildElsewhereMm, unit)} (standard; stated in the reference data or assumed)`,
-      ],
+      ['Control points of sound cars scatter by', scatterText(chassis.buildMm, unit)],
+      ['All other points by', scatterText(chassis.buildElsewhereMm, unit)],
     ]),
   );
 }
@@ -94,6 +88,9 @@ function widerText({ chassis, inspection, unit }: RecordContext): Markup | null 
       .join('; '),
   );
 }
+
+const scatterText = (mm: number, unit: Unit): string =>
+  `${lengthText(mm, unit)} (standard; stated in the reference data or assumed)`;
 
 const conditionsText = (conditions: ReadonlyMap<string, string>): Markup =>
   conditions.size === 0

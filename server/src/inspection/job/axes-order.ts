@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
 import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import { axisOf, type SheetAxes } from '../../model/sheet-axes';
-import { namePairs } from './name-pairs';
+import { namePairs } from '../frame/name-pairs';
 
 /** The numbers of a sheet stand in another order than its `axes` says. */
 export interface AxesOrder {
