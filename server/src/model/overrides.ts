@@ -22,7 +22,7 @@ export interface Overridden {
 }
 
 /** The tolerance of this very file as a whole, and the one that was in force in its parent. */
-export interface FileTolerance {
+interface FileTolerance {
   readonly now: LimitsInForce;
   readonly before: LimitsInForce;
   readonly uri: string;
