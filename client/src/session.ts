@@ -7,6 +7,7 @@ import { answerFileRequests } from './files';
 import { jobCommands } from './jobs/job-commands';
 import { JobList } from './jobs/job-list';
 import { jobViews } from './jobs/jobs-view';
+import { reopenCommand } from './jobs/reopen';
 import { output } from './output';
 import { namePatterns } from './patterns';
 import { pointCommands } from './point-commands';
@@ -63,6 +64,7 @@ export const startSession = async (
     ...status(jobs),
     ...pointCommands(running),
     ...jobCommands(running),
+    reopenCommand(),
     drawing,
     recordCommand(running),
     commands.registerCommand('framewright.checkWorkspace', () =>

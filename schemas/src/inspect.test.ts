@@ -50,6 +50,7 @@ const output: InspectOutput = {
               verdict: 'outside',
             },
           ],
+          asBefore: [],
           unreachable: ['strut-top.R'],
           spans: [
             {

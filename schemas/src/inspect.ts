@@ -247,6 +247,7 @@ const stageSchema = z.strictObject({
     .describe('Null where the stage has distances alone or could not be aligned.'),
   points: z.array(pointResultSchema).describe('In file order.'),
   unreachable: z.array(z.string()),
+  asBefore: z.array(z.string()).describe('Points that were not read again: their earlier readings count.'),
   spans: z.array(spanResultSchema),
   parts: z.array(partResultSchema).describe('By id.'),
   body: z

@@ -13,6 +13,7 @@ import { faultFinding } from './internal/fault';
 import type { Finding, TextRange } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed } from './rule-list';
+import { emptyReason } from './settings/empty-reason';
 import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
 
 interface LookedAt {
@@ -108,7 +109,12 @@ export class RuleRunner {
       isUnchangeable,
       isUnheard: (rule, line) => failed.has(rule) || isBeside(rule, line) || isUnheard(rule, line),
       switchedOff,
-    }).sort(inTextOrder);
+      needsWords: signedUnder !== null && !isOlder(signedUnder, emptyReason.since),
+    })
+      .flatMap((finding) =>
+        finding.rule === emptyReason.name ? chosenFor(finding, settings, signedUnder) : [finding],
+      )
+      .sort(inTextOrder);
   }
 }
 
@@ -171,6 +177,12 @@ const findingFrom = (rule: Rule, draft: Draft, severity: Severity, uri: string):
 function severityOf(rule: Rule, draft: Draft, chosen: Severity | undefined): Severity {
   const usual = chosen ?? rule.severity;
   return draft.severity === undefined || draft.severity === rule.severity ? usual : draft.severity;
+}
+
+/** What is said of a reason, as the settings and the age of the signature have it. */
+function chosenFor(finding: Finding, settings: Settings, signedUnder: JudgingVersion | null): Finding[] {
+  const chosen = settings.severities.get(emptyReason.name) ?? finding.severity;
+  return chosen === 'off' ? [] : [asSigned(emptyReason, { ...finding, severity: chosen }, signedUnder)];
 }
 
 /** What was signed stays signed: a rule that came later warns, and says why it does no more. */

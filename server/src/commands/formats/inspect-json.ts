@@ -99,6 +99,7 @@ function stageJson(stage: Stage, lines: LineTable): InspectStage {
     alignment: stage.alignment && alignmentJson(stage.alignment),
     points: stage.points.map((point) => pointJson(point, lines)),
     unreachable: stage.unreachable.map((reading) => reading.id),
+    asBefore: stage.asBefore.map((reading) => reading.id),
     spans: stage.spans.map((span) => spanJson(span, lines)),
     parts: stage.parts.map(partJson),
     body: stage.body && { front: zoneJson(stage.body.front), rear: zoneJson(stage.body.rear) },

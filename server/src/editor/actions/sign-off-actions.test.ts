@@ -230,6 +230,20 @@ describe('reopen', () => {
     expect(await offered(now, 'framewright')).toEqual([title]);
   });
 
+  it('keeps the comments of the block', async () => {
+    const closed = sealed(job(finished(), head, sealsToBe())).replace(
+      '  by: rk\n',
+      '  by: "rk # 1"   # by phone\n  # framewright-ignore sign-off/no-scope: all of it\n',
+    );
+    const now = await chosenAt(filesOf(before(closed, 'sign-off:')), name, 'Reopen Job', 'gap');
+    expect(now).toContain(
+      `reopened ${today}: gap\n      # by phone\n      # was: framewright-ignore sign-off/no-scope: all of it\n`,
+    );
+    expect(now).not.toContain('sign-off:\n');
+    const after = await state(now);
+    expect(after.findings.filter(({ rule }) => /^(text|settings)\//.test(rule))).toEqual([]);
+  });
+
   it('a sealed job takes no accepted point behind its seal', async () => {
     const text = sealed(job(finished(2.9), head, sealsToBe()));
     expect(await offered(text, 'sign-off:', 'guarded')).toEqual([]);

@@ -10,7 +10,7 @@ import { entryOf, offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine, overlaps } from '../places';
 import { type Action, answerMark, type Moment, reasonMark } from './code-action';
-import { removalEdit, sealing, signatureEdit } from './sign-off-block';
+import { removalEdit, sealing, signatureEdit, signOffComments } from './sign-off-block';
 
 /** *Sign off*, sealing what was signed, *Accept with reason* and *Reopen Job*. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {
@@ -101,7 +101,7 @@ export function sealingOf(analysis: JobAnalysis): readonly TextEdit[] {
   return sealActions(analysis, standingOf({ ...analysis, inspection }))[0]?.edits ?? [];
 }
 
-/** Takes the signature out and keeps it, with its seals and a reason, as a note at the end of the timeline. */
+/** Takes the signature out and keeps it, with its seals, its comments and a reason, as a note at the end of the timeline. */
 function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
   const timeline = entryOf(tree.root, 'timeline')?.value;
   const removal = removalEdit(tree);
@@ -116,6 +116,7 @@ function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
   const note = itemInsertion(tree, timeline, [
     'note: |-',
     `  ${who} (${seals.join(', ')}); reopened ${today}: ${reasonMark}`,
+    ...signOffComments(tree).map(({ text }) => `  ${text}`),
   ]);
   if (note === null || note.start > removal.start) return [];
   return [

@@ -95,7 +95,7 @@ describe('a row of readings', () => {
 
   it('has as its value a triple or one word', async () => {
     const value = await offered(jobOn(measured('      latch: $0')));
-    expect(value.labels).toEqual(['[ , , ]', 'unreachable']);
+    expect(value.labels).toEqual(['[ , , ]', 'unreachable', 'as-before']);
     const close = await offered(jobOn(measured('      latch:$0')));
     expect(close.taken('[ , , ]')).toBe(`      latch: ${asked('forward', 'left', 'up')}`);
     expect((await offered(jobOn(measured('      latch: [1, $0')))).labels).toEqual([]);

@@ -55,6 +55,9 @@ describe('Enter behind a row of readings', () => {
     expect(await afterEnter(jobOn(measured('      latch: unreachable$0')))).toMatch(
       /\n {6}rail-tip-upper\.L: \n$/,
     );
+    expect(await afterEnter(jobOn(measured('      latch: as-before$0')))).toMatch(
+      /\n {6}rail-tip-upper\.L: \n$/,
+    );
     expect(await afterEnter(jobOn(measured(`${tip}   # bent$0`)))).toMatch(/\n {6}rail-tip-upper\.L: \n$/);
     const crlf = await afterEnter(jobOn(measured(`${tip}$0`)), 'w.readings.yaml', '\r\n');
     expect(crlf).toMatch(/\r\n {6}rail-tip-upper\.L: \r\n$/);

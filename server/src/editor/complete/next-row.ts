@@ -37,7 +37,7 @@ function nextRow(analysis: JobAnalysis, line: number): TextEdit | null {
     .replace(/(^|\s)#[\s\S]*$/, '')
     .trim();
   const isHead = key === 'readings' && value === '';
-  if (!isHead && !/^unreachable$|\]$/.test(value)) return null;
+  if (!isHead && !/^(?:unreachable|as-before)$|\]$/.test(value)) return null;
   const indent = ' '.repeat(isHead ? column + 2 : column);
   const start = lines.startOf(line);
   const end = lines.endOf(line);

@@ -15,7 +15,7 @@ async function afterFixes(job: string): Promise<Record<string, string>> {
     for (const { title, also, ...first } of replacements)
       result[title] = applyEdits(
         job,
-        [first, ...(also ? [also] : [])].map(({ place, text }) => ({ ...offsetsOf(place), text })),
+        [first, ...(also ?? [])].map(({ place, text }) => ({ ...offsetsOf(place), text })),
       );
   return result;
 }

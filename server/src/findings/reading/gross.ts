@@ -115,7 +115,7 @@ function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation): Re
       title: `Swap ${first.id} and ${last.id}`,
       place: first.key,
       text: last.id,
-      also: { place: last.key, text: first.id },
+      also: [{ place: last.key, text: first.id }],
     },
   ];
 }

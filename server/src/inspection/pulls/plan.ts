@@ -1,5 +1,5 @@
 import type { Part, Point } from '../../model/chassis';
-import type { Observe } from '../../model/job';
+import { hasNumbers, type Observe } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { shortList } from '../../text/lists';
 import type { StageDoubt } from '../alignment/displacements';
@@ -166,7 +166,7 @@ const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage |
         !underTension &&
         (points.some(({ point }) => point.part === partId) ||
           measure.readings.some(
-            ({ id, unreachable }) => !unreachable && chassis.points.get(id)?.part === partId,
+            (reading) => hasNumbers(reading) && chassis.points.get(reading.id)?.part === partId,
           )),
     )
     .at(-1);
