@@ -42,6 +42,7 @@ import { sectionInStraightened } from './procedure/section-in-straightened';
 import { underTension } from './procedure/under-tension';
 import { unrecorded } from './procedure/unrecorded';
 import { conditions } from './reading/conditions';
+import { contradicted } from './reading/contradicted';
 import { coverage } from './reading/coverage';
 import { gross } from './reading/gross';
 import { hiddenTwist } from './reading/hidden-twist';
@@ -122,6 +123,7 @@ export const rules: readonly Rule[] = [
   hiddenTwist,
   oneLevel,
   gross,
+  contradicted,
   repeatSpread,
   noUncertainty,
   conditions,
