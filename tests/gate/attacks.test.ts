@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { ruleNamed } from '../../server/src/findings/rule-list';
 import type { Attack, Truth } from './attack';
+import { awaited, awaitedRules, awaitedRulesAreThere } from './attacks/awaited';
 import { outcome, recordOf, type Shop, sealedAnew, signedShop } from './shop';
 import { attackGroups, gaps } from './table';
 
@@ -17,8 +19,8 @@ test('the job that all attacks begin with is sound and passes', async () => {
   expect(said.filter((each) => !each.startsWith('information '))).toEqual([]);
 });
 
-const allAttacks = [...attackGroups.flatMap(({ attacks }) => attacks), ...gaps];
-const truths = [...new Set(allAttacks.map(({ truth }) => truth))];
+const allAttacks = new Set([...attackGroups.flatMap(({ attacks }) => attacks), ...gaps, ...awaited.attacks]);
+const truths = [...new Set([...allAttacks].map(({ truth }) => truth))];
 
 test.each(truths)('written down honestly it is refused: $what', async (truth) => {
   const { code, said } = await outcome(await honest(truth));
@@ -27,9 +29,13 @@ test.each(truths)('written down honestly it is refused: $what', async (truth) =>
 });
 
 test('each attack is listed once', () => {
-  const names = allAttacks.map(({ name, truth }) => `${name}: ${truth.what}`);
+  const names = [...allAttacks].map(({ name, truth }) => `${name}: ${truth.what}`);
   expect(new Set(names).size).toBe(names.length);
 });
+
+test.each(awaitedRules)('the attacks that %s meets are asked as soon as it is there', (rule) =>
+  expect(awaitedRulesAreThere).toBe(ruleNamed(rule) !== undefined),
+);
 
 describe.each(attackGroups)('$title', ({ attacks }) => {
   test.each(attacks)('$name', async (attack) => {

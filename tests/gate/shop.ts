@@ -33,7 +33,7 @@ export const sampleJob = (start: string): readonly [path: string, text: string] 
   return [`jobs/${name}`, readFileSync(path.join(samples, 'jobs', name), 'utf8')];
 };
 
-const root = 'file:///shop/';
+export const root = 'file:///shop/';
 
 export function filesOf(shop: Shop): Files {
   const files = memoryFiles(

@@ -1,4 +1,5 @@
 import type { Answer, AttackGroup } from './attack';
+import { awaited, awaitedRulesAreThere } from './attacks/awaited';
 import { axesAndUnits } from './attacks/axes';
 import { damage } from './attacks/damage';
 import { gaps } from './attacks/gaps';
@@ -21,19 +22,23 @@ export const attackGroups: readonly AttackGroup[] = [
   reasons,
   text,
   signature,
+  ...(awaitedRulesAreThere ? [awaited] : []),
 ];
 
 export { gaps };
 
 /** Where the list stands. */
 export const pagePath = 'server/what-the-gate-refuses.md';
-const [begin, end] = ['<!-- attacks -->', '<!-- /attacks -->'];
 
 /** The page with its list as the tables have it. */
-export function withList(page: string): string {
+export const withList = (page: string): string => between(page, 'attacks', list());
+
+/** The page with another text between two of its marks. */
+export function between(page: string, name: string, text: string): string {
+  const [begin, end] = [`<!-- ${name} -->`, `<!-- /${name} -->`];
   const [from, to] = [page.indexOf(begin), page.indexOf(end)];
   if (from < 0 || to < from) throw new Error(`the page has no ${begin} … ${end} to write between`);
-  return `${page.slice(0, from)}${begin}\n${list()}\n${page.slice(to)}`;
+  return `${page.slice(0, from)}${begin}\n${text}\n${page.slice(to)}`;
 }
 
 function list(): string {

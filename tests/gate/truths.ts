@@ -16,7 +16,7 @@ export const tipOutside: Truth = {
 };
 
 export const hingeOutside: Truth = {
-  what: 'a hinge of the tailgate, which nobody worked on, stands 8 mm too low',
+  what: 'a hinge of the tailgate stands 8 mm too low',
   written: inFinished('1019.4,  549.1, 1944.9', '1019.4,  549.1, 1936.9'),
   refusedBy: 'sign-off/outside',
 };
@@ -114,4 +114,19 @@ export const certaintyAsked: Truth = {
     inFinished('tailgate-shoulder.L:      [ 1050.0', 'tailgate-shoulder.L:      [ 1047.2'),
   ),
   refusedBy: 'sign-off/undecided',
+};
+
+const unread = (name: string) => ({
+  what: `nobody read ${name} after the work`,
+  refusedBy: 'sign-off/unmeasured',
+});
+
+export const shoulderUnread: Truth = {
+  ...unread('the shoulder of the tailgate opening'),
+  written: inJob(/^ +tailgate-shoulder\..*\n/gm, ''),
+};
+
+export const rootUnread: Truth = {
+  ...unread('the root of the rail'),
+  written: inFinished(/^ +rear-rail-root-lower\..*\n/gm, ''),
 };

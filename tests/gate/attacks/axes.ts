@@ -77,7 +77,7 @@ export const axesAndUnits: AttackGroup = {
       answer: { refused: 'base/scale' },
     },
     {
-      name: 'the tolerances are written in a file in inches, and so are 25 times wider',
+      name: 'one sheet of two is said to be in inches',
       truth: tipOutside,
       trick: inFile(estatePath, 'vehicle: Teal', 'units: inch\nvehicle: Teal'),
       seals: 'anew',

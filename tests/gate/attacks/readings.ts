@@ -10,13 +10,15 @@ const tip = (lower: string, upper: string) =>
   );
 
 /** Each point of the scope, as `accepted` takes it. */
-const acceptEverything: Change = (shop) => {
-  const ids = new Set(
-    shop[jobPath].match(/\b(?:rear-rail|rear-panel|tailgate)-[a-z-]+(?:\.[LR])?(?=: +\[)/g),
-  );
-  const list = [...ids].map((id) => `    - { point: ${id}, reason: adjusts on its slots }\n`).join('');
-  return inJob('  judged-by: 0.2\n', `  judged-by: 0.2\n  accepted:\n${list}`)(shop);
-};
+export const acceptEverything =
+  (reason: string): Change =>
+  (shop) => {
+    const ids = new Set(
+      shop[jobPath].match(/\b(?:rear-rail|rear-panel|tailgate)-[a-z-]+(?:\.[LR])?(?=: +\[)/g),
+    );
+    const list = [...ids].map((id) => `    - { point: ${id}, reason: ${reason} }\n`).join('');
+    return inJob('  judged-by: 0.2\n', `  judged-by: 0.2\n  accepted:\n${list}`)(shop);
+  };
 
 export const readings: AttackGroup = {
   title: 'Readings',
@@ -78,7 +80,10 @@ export const readings: AttackGroup = {
     {
       name: 'the same, and every point of the scope is accepted with a reason',
       truth: tipOutside,
-      trick: all(inJob(instrument, 'instrument: { name: bench arm 1, uncertainty: 2 }'), acceptEverything),
+      trick: all(
+        inJob(instrument, 'instrument: { name: bench arm 1, uncertainty: 2 }'),
+        acceptEverything('adjusts on its slots'),
+      ),
       seals: 'anew',
       answer: { warned: 'reading/undecided' },
     },

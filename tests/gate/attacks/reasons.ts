@@ -15,14 +15,13 @@ const ignored = (rule: string, reason = 'the new bumper hides it') =>
 const rules = (lines: string) =>
   inFile(settingsPath, 'decision-rule: simple\n', `decision-rule: simple\nrules:\n${lines}`);
 
-const hingeLeftOut = all(
+export const hingeIgnoredFor = (reason: string) =>
+  inFinished(/^( +tailgate-hinge\.R:)/m, `      # framewright-ignore reading/outside: ${reason}\n$1`);
+export const hingeLeftOut = all(
   inJob(/^scope: .*$/m, 'scope: [rear-rail, rear-panel]'),
   inJob(/ {2}- pull: left corner[\s\S]*? {2}- relieve: \[tailgate-opening\]\n {2}- release: all\n/, ''),
 );
-const hingeIgnored = inFinished(
-  /^( +tailgate-hinge\.R:)/m,
-  '      # framewright-ignore reading/outside: the owner agreed\n$1',
-);
+const hingeIgnored = hingeIgnoredFor('the owner agreed');
 
 export const reasons: AttackGroup = {
   title: 'Reasons given, and settings that silence',

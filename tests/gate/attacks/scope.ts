@@ -53,7 +53,7 @@ export const narrowScope: AttackGroup = {
       answer: { refused: 'sign-off/outside' },
     },
     {
-      name: '`scope` is taken out, with the rows of a part that nobody worked on',
+      name: '`scope` is taken out, with the rows of a part that nobody worked on: whatever else was read is judged whole',
       truth: hingeOutside,
       trick: all(
         withoutScope,
@@ -63,7 +63,7 @@ export const narrowScope: AttackGroup = {
         inJob(/^ +tailgate-.*\n/gm as RegExp, ''),
       ),
       seals: 'anew',
-      answer: { warned: 'sign-off/no-scope' },
+      answer: { refused: 'sign-off/unmeasured' },
     },
     {
       name: '`scope` names a part with a letter from another script that looks the same',
