@@ -45,6 +45,12 @@ export const inClamps: Truth = {
   refusedBy: 'sign-off/not-joined',
 };
 
+export const panelInClamps: Truth = {
+  what: 'the new panel stands in the clamps',
+  written: inJob('  - join: [rear-rail.L, rear-panel]\n', '  - join: [rear-rail.L]\n'),
+  refusedBy: 'sign-off/not-joined',
+};
+
 export const weldedAfter: Truth = {
   what: 'new metal was welded in after the last measuring',
   written: all(

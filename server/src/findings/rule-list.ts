@@ -14,6 +14,7 @@ import { witnessOff } from './base/witness-off';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { direction } from './chassis/direction';
+import { looserPart } from './chassis/looser-part';
 import { noSource } from './chassis/no-source';
 import { outlier } from './chassis/outlier';
 import { spanDisagrees } from './chassis/span-disagrees';
@@ -102,6 +103,7 @@ export const rules: readonly Rule[] = [
   undecidable,
   direction,
   outlier,
+  looserPart,
   noSource,
   tooFew,
   collinear,

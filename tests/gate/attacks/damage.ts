@@ -1,5 +1,5 @@
-import { type AttackGroup, all, atTheEnd, beforeFinished, inJob } from '../attack';
-import { cracked, inClamps, kinked, weldedAfter } from '../truths';
+import { type AttackGroup, all, atTheEnd, beforeFinished, inJob, variant, withOwnSheet } from '../attack';
+import { cracked, cutOutsideBand, inClamps, kinked, overheated, panelInClamps, weldedAfter } from '../truths';
 
 const answered = '    answered: { by: rk, date: 2026-02-19, how: dressed and welded }\n';
 const crack = '  - observe: crack\n    part: rear-rail.R\n    at: -900\n';
@@ -117,6 +117,51 @@ export const damage: AttackGroup = {
       trick: inJob('    to: [rear-rail.R, tailgate-opening]\n', ''),
       seals: 'anew',
       answer: { refused: 'sign-off/unmeasured' },
+    },
+    {
+      name: 'a sheet of the shop’s own allows the cut that the maker does not',
+      truth: cutOutsideBand,
+      trick: withOwnSheet(
+        variant(
+          'parts:\n  rear-rail: { sided: true, steel: high-strength, straighten: minor, section: [-1180, -1000], heat: { to: 200 C, for: 90 s } }\n',
+        ),
+      ),
+      seals: 'anew',
+      answer: { warned: 'chassis/looser-part' },
+    },
+    {
+      name: 'a sheet of the shop’s own leaves out what the maker says of heat',
+      truth: overheated,
+      trick: withOwnSheet(
+        variant(
+          'parts:\n  rear-rail: { sided: true, steel: high-strength, straighten: minor, section: [-1180, -1040] }\n',
+        ),
+      ),
+      seals: 'anew',
+      answer: { warned: 'chassis/looser-part' },
+    },
+    {
+      name: 'a sheet of the shop’s own says that the part is only bolted, so that it needs no join',
+      truth: panelInClamps,
+      trick: withOwnSheet(
+        variant('parts:\n  rear-panel: { steel: mild, straighten: freely, attached: bolted }\n'),
+      ),
+      seals: 'anew',
+      answer: { warned: 'chassis/looser-part' },
+    },
+    {
+      name: 'a sheet of the shop’s own lets a kink of the part be answered in words',
+      truth: kinked,
+      trick: all(
+        inJob('    at: -900\n', `    at: -900\n${answered}`),
+        withOwnSheet(
+          variant(
+            'parts:\n  rear-rail: { sided: true, steel: high-strength, straighten: freely, section: [-1180, -1040], heat: { to: 200 C, for: 90 s } }\n',
+          ),
+        ),
+      ),
+      seals: 'anew',
+      answer: { warned: 'chassis/looser-part' },
     },
     {
       name: 'the work after the last measuring is entered as a relieve',
