@@ -1,5 +1,5 @@
 import { all, atTheEnd, beforeFinished, inFile, inFinished, inJob, row, type Truth } from './attack';
-import { settingsPath } from './shop';
+import { jobPath, settingsPath } from './shop';
 
 /** Cars that must not be signed. Each is written down honestly here; the test holds that the gate refuses it. */
 
@@ -135,4 +135,23 @@ export const shoulderUnread: Truth = {
 export const rootUnread: Truth = {
   ...unread('the root of the rail'),
   written: inFinished(/^ +rear-rail-root-lower\..*\n/gm, ''),
+};
+
+/** The new rail and panel measured once more after the welding, and of their neighbours nothing. */
+export const neighboursUnread: Truth = {
+  what: 'what the new metal was welded to was not measured after it',
+  written: (shop) => {
+    const now = inClamps.written(shop);
+    const text = now[jobPath];
+    const finished = text
+      .slice(text.indexOf('  - measure: finished\n'), text.indexOf('\nsign-off:'))
+      .replace('measure: finished', 'measure: after welding')
+      .replace('2026-02-20T15:30', '2026-02-20T17:00')
+      .replace(/^ +(?:rear-rail-[a-z-]+\.R|tailgate-[a-z]+\.[LR]):.*\n/gm, '')
+      .replace(/ {4}spans:\n(?:.*\n?)*/, '');
+    return atTheEnd(
+      `  - join: [rear-rail.L, rear-panel]\n    with: welded\n    to: [rear-rail.R, tailgate-opening]\n${finished}`,
+    )(now);
+  },
+  refusedBy: 'sign-off/unmeasured',
 };

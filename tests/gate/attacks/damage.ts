@@ -1,5 +1,14 @@
 import { type AttackGroup, all, atTheEnd, beforeFinished, inJob, variant, withOwnSheet } from '../attack';
-import { cracked, cutOutsideBand, inClamps, kinked, overheated, panelInClamps, weldedAfter } from '../truths';
+import {
+  cracked,
+  cutOutsideBand,
+  inClamps,
+  kinked,
+  neighboursUnread,
+  overheated,
+  panelInClamps,
+  weldedAfter,
+} from '../truths';
 
 const answered = '    answered: { by: rk, date: 2026-02-19, how: dressed and welded }\n';
 const crack = '  - observe: crack\n    part: rear-rail.R\n    at: -900\n';
@@ -38,6 +47,13 @@ export const damage: AttackGroup = {
       name: 'a kink has no place, so that the cut might have taken it out',
       truth: kinked,
       trick: inJob('    part: rear-rail.L\n    at: -900\n', '    part: rear-rail.L\n'),
+      seals: 'anew',
+      answer: { refused: 'sign-off/open-damage' },
+    },
+    {
+      name: 'the place of the kink has a digit too many, so that it lies beyond the cut, where the part has no metal',
+      truth: kinked,
+      trick: inJob('    at: -900\n', '    at: -9000\n'),
       seals: 'anew',
       answer: { refused: 'sign-off/open-damage' },
     },
@@ -117,6 +133,13 @@ export const damage: AttackGroup = {
       trick: inJob('    to: [rear-rail.R, tailgate-opening]\n', ''),
       seals: 'anew',
       answer: { refused: 'sign-off/unmeasured' },
+    },
+    {
+      name: 'the join is said to be bolted, so that the neighbours keep their readings',
+      truth: neighboursUnread,
+      trick: inJob('    with: welded\n', '    with: bolted\n'),
+      seals: 'anew',
+      answer: { warned: 'procedure/join-alone' },
     },
     {
       name: 'a sheet of the shop’s own allows the cut that the maker does not',
