@@ -14,6 +14,7 @@ import { witnessOff } from './base/witness-off';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { direction } from './chassis/direction';
+import { looserPart } from './chassis/looser-part';
 import { noSource } from './chassis/no-source';
 import { outlier } from './chassis/outlier';
 import { overrideDrops } from './chassis/override-drops';
@@ -45,6 +46,7 @@ import { underTension } from './procedure/under-tension';
 import { unrecorded } from './procedure/unrecorded';
 import { asBefore } from './reading/as-before';
 import { conditions } from './reading/conditions';
+import { contradicted } from './reading/contradicted';
 import { copied } from './reading/copied';
 import { coverage } from './reading/coverage';
 import { gross } from './reading/gross';
@@ -108,6 +110,7 @@ export const rules: readonly Rule[] = [
   undecidable,
   direction,
   outlier,
+  looserPart,
   noSource,
   tooFew,
   collinear,
@@ -129,6 +132,7 @@ export const rules: readonly Rule[] = [
   hiddenTwist,
   oneLevel,
   gross,
+  contradicted,
   repeatSpread,
   noUncertainty,
   conditions,

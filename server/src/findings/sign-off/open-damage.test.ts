@@ -40,6 +40,23 @@ test('not renewed: before it was seen, elsewhere, or place not known', async () 
     expect(await against(signedJob(work + joined + finished))).toContain(`error ${name}`);
 });
 
+test('a place that is not on the part is taken out by no cut', async () => {
+  const cut = '  - section: rail.L\n    at: 1700\n';
+  await found(
+    name,
+    jobFiles(
+      signedJob(
+        `${seen('crack', 'rail.L', '    at: 21000\n')}${cut}${joined}${finished}`,
+        '#<^^^^^^ error: sign-off/open-damage crack on rail.L at 21000 mm, which is not on the part. Renew that metal.\n',
+      ),
+    ),
+  );
+  await silent(
+    name,
+    jobFiles(signedJob(seen('crack', 'rail.L', '    at: 2700\n') + cut + joined + finished)),
+  );
+});
+
 test('words close a buckle, a gap and corrosion, and a kink on what may be straightened freely', async () => {
   for (const what of ['buckle', 'gap', 'corrosion'])
     await silent(name, jobFiles(signedJob(seen(what, 'rail.L', answer) + finished)));
