@@ -14,7 +14,7 @@ import type { Stage } from '../job/stage';
 import { tramOnly } from '../job/tram';
 import type { Asked } from './answer';
 import { framePointOf, itemsOf, type Offer, ownEnd, placeOf, varianceOf } from './frame-places';
-import type { ReadWitness } from './measuring-advice';
+import type { BelievedWitness } from './measuring-advice';
 
 /** How a job is asked what to read. */
 interface AdviceOptions {
@@ -173,14 +173,14 @@ function witnessesRead(
   stage: Stage,
   question: InQuestion,
   seen: WitnessesSeen | null,
-): ReadWitness[] {
+): BelievedWitness[] {
   if (stage.underTension) return [];
   const beliefs = new Map(
     seen?.groups.flatMap(({ ids, belief }) =>
       ids.map((id, i) => [id, { own: belief.points[i], group: belief.group }] as const),
     ),
   );
-  return preparedReadings(job, chassis, stage.measure).flatMap(({ point, variance }): ReadWitness[] => {
+  return preparedReadings(job, chassis, stage.measure).flatMap(({ point, variance }): BelievedWitness[] => {
     const belief = beliefs.get(point.id);
     const isLeftOut = seen !== null && belief === undefined;
     if (point.base || isLeftOut || !mayTestify({ job, question }, point)) return [];

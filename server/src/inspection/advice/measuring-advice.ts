@@ -22,7 +22,7 @@ import type { AdviceItem, ScopePlace } from './items';
 export interface AdviceQuestion {
   /** What was read already; before a job nothing. */
   readonly base: readonly FramePoint[];
-  readonly witnesses: readonly ReadWitness[];
+  readonly witnesses: readonly BelievedWitness[];
   /** The control points' Birge factor so far; 1 where it is not known. */
   readonly factor: number;
   readonly items: readonly AdviceItem[];
@@ -31,7 +31,7 @@ export interface AdviceQuestion {
 }
 
 /** A witness that was read, and how far the stage's own frame believes it. */
-export interface ReadWitness extends PossibleWitness {
+export interface BelievedWitness extends PossibleWitness {
   /** ω of the point and Ω of its group, 0 to 1; none where no frame has looked at it yet: then it counts in full. */
   readonly belief?: { readonly own: number; readonly group: number };
 }
@@ -157,7 +157,7 @@ function sumsWith(question: AdviceQuestion, chosen: readonly AdviceItem[]): Moti
 }
 
 const beliefsOf = derived(
-  (witnesses: readonly ReadWitness[]) => new Map(witnesses.map(({ point, belief }) => [point, belief])),
+  (witnesses: readonly BelievedWitness[]) => new Map(witnesses.map(({ point, belief }) => [point, belief])),
 );
 
 const witnessesWith = ({ witnesses }: AdviceQuestion, chosen: readonly AdviceItem[]): PossibleWitness[] => [
