@@ -89,7 +89,7 @@ export class RuleRunner {
       const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
       for (const draft of drafts)
         if (chosen === 'off') switchedOff.push(findingOf(rule, draft, undefined, uri));
-        else findings.push(asSigned(rule, findingOf(rule, draft, chosen, uri), signedUnder));
+        else findings.push(asSigned(rule, draft, findingOf(rule, draft, chosen, uri), signedUnder));
     };
     for (const problem of problems) add(ruleNamed(problem.rule)!, [problem]);
     const failures: { rule: string; error: unknown }[] = [];
@@ -186,8 +186,13 @@ function chosenFor(finding: Finding, settings: Settings, signedUnder: JudgingVer
 }
 
 /** What was signed stays signed: a rule that came later warns, and says why it does no more. */
-function asSigned(rule: Rule, finding: Finding, signedUnder: JudgingVersion | null): Finding {
-  const isNewer = signedUnder !== null && !rule.aboutSignature && isOlder(signedUnder, rule.since);
+function asSigned(
+  rule: Rule,
+  { since = rule.since }: Draft,
+  finding: Finding,
+  signedUnder: JudgingVersion | null,
+): Finding {
+  const isNewer = signedUnder !== null && !rule.aboutSignature && isOlder(signedUnder, since);
   if (!isNewer || finding.severity === 'information') return finding;
   return { ...finding, severity: 'warning', message: `${finding.message} (newer than this signature)` };
 }

@@ -54,6 +54,7 @@ const withCarried = (alignment: Alignment, carried: Carried, waits: boolean): Al
   carried,
   faults: waits ? [...alignment.faults, { kind: 'carried', carried }] : alignment.faults,
   provisional: alignment.provisional || waits,
+  provisionalSince: alignment.provisionalSince ?? (waits ? '0.2' : null),
 });
 
 /** A stage over what its measure shows: that may have been judged before an edit moved it. */
