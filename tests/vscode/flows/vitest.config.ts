@@ -25,7 +25,7 @@ export default defineConfig({
         // ends a flow that hangs: each of its waits has a limit of its own
         testTimeout: 300_000,
         hookTimeout: 300_000,
-        expect: { poll: { timeout: 30_000 } },
+        expect: { poll: { timeout: 60_000 } },
         retry: 2,
       },
     })),
