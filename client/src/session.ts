@@ -1,16 +1,19 @@
 import { commands, type ExtensionContext, type FileSystemWatcher, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { answers } from './answers';
+import { answers, choosing } from './answers';
 import { DrawingView } from './drawing/drawing-view';
 import { recordCommand } from './drawing/record';
 import { answerFileRequests } from './files';
 import { jobCommands } from './jobs/job-commands';
 import { JobList } from './jobs/job-list';
-import { jobViews } from './jobs/jobs-view';
+import { jobViews, openJobCommand } from './jobs/jobs-view';
+import { planPages } from './jobs/plan-page';
+import { signOffCommand } from './jobs/sign-off';
 import { output } from './output';
 import { namePatterns } from './patterns';
 import { pointCommands } from './point-commands';
 import { openRulePage, rulePages } from './rule-pages';
+import { showingCommands } from './showing';
 import { status } from './status';
 
 let client: BaseLanguageClient | undefined;
@@ -60,9 +63,14 @@ export const startSession = async (
     answers(running),
     jobs,
     ...jobViews(jobs, running),
+    openJobCommand(),
     ...status(jobs),
     ...pointCommands(running),
     ...jobCommands(running),
+    signOffCommand(running),
+    choosing(),
+    ...planPages(running),
+    ...showingCommands(running),
     drawing,
     recordCommand(running),
     commands.registerCommand('framewright.checkWorkspace', () =>

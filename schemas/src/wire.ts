@@ -96,6 +96,19 @@ export interface OutsidePlace {
   readonly words: string;
 }
 
+/** How a job stands to its sign-off, for who asks to sign it. */
+export interface StandingAnswer {
+  /** The job is signed; then `against` is what no longer holds. */
+  readonly isSigned: boolean;
+  /** What stands against it, each with a way to it. */
+  readonly against: readonly OutsidePlace[];
+  /** The signature: with who signs to be asked for, or where points are accepted with reasons that are filled in afterwards, as it is. */
+  readonly signature:
+    | EditsWithQuestion
+    | { readonly uri: string; readonly ask: null; readonly edits: readonly WireEdit[] }
+    | null;
+}
+
 /** A place in a file. */
 export interface FilePlace {
   readonly uri: string;
@@ -209,6 +222,9 @@ export interface SolidPart {
 /** The record of a job, and what its page may be called; or why there is none, in words for a person. */
 export type RecordAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
 
+/** The pull plans of a job, of one part or of all that need work; or why there are none, in words for a person. */
+export type PlanAnswer = { readonly text: string } | { readonly message: string };
+
 /** In Markdown; null where there is no such rule. */
 export interface RulePageAnswer {
   readonly markdown: string | null;
@@ -233,6 +249,13 @@ export interface EditsWithQuestion {
   readonly edits: readonly WireEdit[];
   /** What was signed is sealed afterwards. */
   readonly thenSeals?: true;
+}
+
+/** Edits of which a person chooses one set: what `framewright.choose` is called with. */
+export interface EditChoices {
+  readonly uri: string;
+  readonly title: string;
+  readonly choices: readonly { readonly title: string; readonly edits: readonly WireEdit[] }[];
 }
 
 export interface WireEdit {

@@ -39,6 +39,7 @@ export function nextMeasureActions(analysis: JobAnalysis, range: TextRange, { to
       edits: [edit],
       preferred: false,
       mends: null,
+      reveals: true as const,
     },
   ];
 }
