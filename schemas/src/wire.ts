@@ -90,6 +90,13 @@ export interface PointLine {
   readonly range: LineRange | null;
 }
 
+export interface ChassisPoints {
+  /** In the order of the file. */
+  readonly points: readonly PointLine[];
+  /** Ids, in the order in which they are read. */
+  readonly order: readonly string[];
+}
+
 /** A row that is outside tolerance, and what a person is told on coming to it. */
 export interface OutsidePlace {
   readonly range: LineRange;

@@ -4,7 +4,7 @@ import { offsetsOf } from '../../text/tree';
 import { standingPlaces } from '../show/standing-places';
 import { moment, sampleFiles } from '../testing/asked';
 import { actionsAt } from './actions-at';
-import type { ShowingCommand } from './code-action';
+import type { Moment, ShowingCommand } from './code-action';
 
 const finished = 'jobs/w-1174-finished.readings.yaml';
 const name = 'jobs/w-1187-as-received.readings.yaml';
@@ -15,7 +15,7 @@ const commands: ShowingCommand[] = [
   'framewright.signOff',
   'framewright.choose',
 ];
-const able = { ...moment, shows: new Set<string>(commands) };
+const able: Moment = { ...moment, shows: new Set<string>(commands) };
 const job = async () => {
   const analysis = await analysed(sampleFiles(name), name);
   if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('a judged job');
