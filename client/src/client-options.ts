@@ -1,5 +1,5 @@
 import type { FileSystemWatcher } from 'vscode';
-import type { LanguageClientOptions } from 'vscode-languageclient';
+import type { LanguageClientOptions, Middleware } from 'vscode-languageclient';
 import { output } from './output';
 import { languageIds, namePatterns } from './patterns';
 import { rulePageScheme } from './rule-pages';
@@ -16,12 +16,14 @@ import { showing } from './showing';
 export const clientOptions = (
   watchers: FileSystemWatcher[],
   readFilesThroughClient: true | 'virtual',
+  middleware: Middleware,
 ): LanguageClientOptions => ({
   documentSelector: [
     ...languageIds.map((language) => ({ language })),
     ...namePatterns.map((pattern) => ({ pattern })),
   ],
   synchronize: { fileEvents: watchers },
+  middleware,
   initializationOptions: {
     rulePages: `${rulePageScheme}:/`,
     asks: true,

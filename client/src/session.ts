@@ -1,9 +1,10 @@
 import { commands, type ExtensionContext, type FileSystemWatcher, window, workspace } from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { BaseLanguageClient, Middleware } from 'vscode-languageclient';
 import { answers, choosing } from './answers';
 import { DrawingView } from './drawing/drawing-view';
 import { recordCommand } from './drawing/record';
 import { answerFileRequests } from './files';
+import { RowHints } from './hints/row-hints';
 import { jobCommands } from './jobs/job-commands';
 import { JobList } from './jobs/job-list';
 import { jobViews, openJobCommand } from './jobs/jobs-view';
@@ -21,15 +22,16 @@ let client: BaseLanguageClient | undefined;
 /** Starts the language server and registers all that stands on it; the two doors differ in `makeClient` only. */
 export const startSession = async (
   context: ExtensionContext,
-  makeClient: (watchers: FileSystemWatcher[]) => BaseLanguageClient,
+  makeClient: (watchers: FileSystemWatcher[], middleware: Middleware) => BaseLanguageClient,
 ): Promise<void> => {
   // Made once: a client that is disposed leaves the watchers that it was given.
   const watchers = namePatterns.map((pattern) => workspace.createFileSystemWatcher(pattern));
   const jobs = new JobList();
   const running = (): BaseLanguageClient | undefined => client;
   const drawing = new DrawingView(context, running);
+  const hints = new RowHints();
   const start = async (): Promise<void> => {
-    const own = makeClient(watchers);
+    const own = makeClient(watchers, hints.middleware);
     client = own;
     answerFileRequests(own);
     drawing.listenTo(own);
@@ -72,6 +74,7 @@ export const startSession = async (
     ...planPages(running),
     ...showingCommands(running),
     drawing,
+    hints,
     recordCommand(running),
     commands.registerCommand('framewright.checkWorkspace', () =>
       client?.sendNotification('framewright/checkWorkspace', {}),

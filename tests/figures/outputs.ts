@@ -60,7 +60,7 @@ function* jobOutputs(analysis: JobAnalysis): Generator<Output> {
   const { title, lines } = jobSummary(analysis, 'a', true);
   yield ['check', [title, ...lines].join('\n')];
   const whole = { start: 0, end: text.length };
-  yield ['inlay hints', inlayHints(analysis, whole, { stages: 'all', certainty: true })];
+  yield ['inlay hints', inlayHints(analysis, whole, { stages: 'all', certainty: true, show: 'all' })];
   for (const { about } of lensesOf(analysis, new Set(['framewright.signOff'])))
     yield ['code lens', lensWords(analysis, about)?.title ?? ''];
   yield ['places outside', outsidePlaces(analysis).map(({ words }) => words)];

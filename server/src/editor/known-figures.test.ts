@@ -59,7 +59,7 @@ async function shownOf(job: string): Promise<readonly (readonly [where: string, 
     ],
     [
       'hints',
-      inlayHints(analysis, whole, { stages: 'all', certainty: true })
+      inlayHints(analysis, whole, { stages: 'all', certainty: true, show: 'all' })
         .map(({ text }) => text)
         .join('\n'),
     ],

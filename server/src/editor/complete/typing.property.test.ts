@@ -82,7 +82,7 @@ async function checkAll(analysis: Analysis, where: number, length: number): Prom
     if (analysis.kind === 'readings') expect(lensWords(analysis, about)?.title).not.toBe('');
   }
   if (analysis.kind === 'readings')
-    for (const { offset: at } of inlayHints(analysis, range, { stages: 'all', certainty: true }))
+    for (const { offset: at } of inlayHints(analysis, range, { stages: 'all', certainty: true, show: 'all' }))
       expectInside({ start: at, end: at }, range);
   for (const { edits } of actionsAt(analysis, range, moment)) expectEditsInside(edits, text);
 }
