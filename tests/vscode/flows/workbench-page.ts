@@ -184,9 +184,21 @@ export const takeAction = async (page: Page, word: string, title: string, shown?
     await choose(page, title);
   });
 
-/** The text in view, as the editor draws it; its blanks are non-breaking ones. */
+/** The text in view with what is drawn behind its rows, as the editor draws it; its blanks are non-breaking ones. */
 export const textInView = async (page: Page): Promise<string> =>
-  ((await page.locator('.editor-instance .view-lines').first().textContent()) ?? '').replaceAll(
-    '\u00a0',
-    ' ',
-  );
+  (
+    await page
+      .locator('.editor-instance .view-lines')
+      .first()
+      .evaluate((lines) => {
+        const shown = (element: Element): string => {
+          const { content } = getComputedStyle(element, '::after');
+          const after = /^"([\s\S]*)"$/.exec(content)?.[1].replaceAll('\\"', '"') ?? '';
+          const inside = [...element.childNodes].map((node) =>
+            node instanceof Element ? shown(node) : (node.textContent ?? ''),
+          );
+          return inside.join('') + after;
+        };
+        return shown(lines);
+      })
+  ).replaceAll('\u00a0', ' ');

@@ -6,7 +6,7 @@ import { bentFrom, chassisWith, job, measure, off } from '../../findings/testing
 import { filesOf, sealed, sealsToBe, signed } from '../../findings/testing/sign-off';
 import { signOffState } from '../../inspection/gate/sign-off';
 import { applyEdits } from '../../text/edits';
-import { before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
+import { before, chosenAt, difference, moment, offeredAt, sampleFiles, today } from '../testing/asked';
 import { answerMark } from './code-action';
 import { sealingOf, signOffActions } from './sign-off-actions';
 
@@ -62,7 +62,7 @@ describe('sign off', () => {
       signOffActions(
         { ...analysis, findings: [...analysis.findings, ...more] },
         { start: 0, end: 0 },
-        { today },
+        moment,
       ).map((action) => action.title);
     expect(titles([])).toEqual([title]);
     const failure = { at: 'that rule', rules: ['base/weak'], error: new Error('no') };

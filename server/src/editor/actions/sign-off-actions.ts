@@ -27,10 +27,38 @@ export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: 
         : []),
     ];
   }
-  return isAsked(analysis, range) ? signAction(analysis, standingOf(told), moment) : [];
+  if (!isAsked(analysis, range)) return [];
+  const standing = standingOf(told);
+  const signed = signAction(analysis, standing, moment);
+  return signed.length > 0 ? signed : againstIt(standing, moment);
 }
 
-/** Offered at the head of an open job and on its newest measure, when nothing stands against it. */
+/** Where it cannot be signed yet: what is in the way, for an editor that can list it. */
+function againstIt({ remaining }: SignOffState, { shows }: Moment): Action[] {
+  const command = 'framewright.signOff';
+  if (!shows.has(command) || remaining.length === 0) return [];
+  const things = remaining.length === 1 ? 'What stands' : `The ${remaining.length} things that stand`;
+  return [
+    {
+      title: `${things} against the sign-off…`,
+      kind: 'refactor.rewrite',
+      edits: [],
+      preferred: false,
+      mends: null,
+      shows: { command, with: [] },
+    },
+  ];
+}
+
+/** The sign-off of an open job, wherever the cursor stands; null where something stands against it. */
+export function signing(analysis: JobAnalysis, moment: Moment): Action | null {
+  const { inspection, job } = analysis;
+  if (!inspection || inspection.heldBack || job.signOff !== null || faultIn(analysis.findings) !== null)
+    return null;
+  return signAction(analysis, standingOf({ ...analysis, inspection }), moment)[0] ?? null;
+}
+
+/** Offered at the head of an open job, on its newest measure and at the end of the file, when nothing stands against it. */
 function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Moment): Action[] {
   const { inspection, tree } = analysis;
   const { root } = tree;
@@ -62,6 +90,7 @@ function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Momen
       edits: [edit],
       preferred: false,
       mends: null,
+      reveals: true as const,
       ask,
     },
   ];
@@ -134,8 +163,12 @@ function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
 function isAsked({ job, inspection, text }: JobAnalysis, range: TextRange): boolean {
   const newest = inspection?.stages.at(-1);
   const places = [job.head, job.orderPlace, newest?.measure.keyPlace].filter((place) => place != null);
-  return places.some((place) => onFirstLine(place, text, range));
+  return places.some((place) => onFirstLine(place, text, range)) || isAtEnd(text, range);
 }
+
+/** Behind the last line of which something stands, or on it. */
+const isAtEnd = (text: string, { start }: TextRange): boolean =>
+  start >= text.trimEnd().lastIndexOf('\n') + 1;
 
 /** Undecided, but not past its limit: what a reason may settle. */
 const isInside = ({ why, accepted }: SignOffState['undecided'][number]): boolean =>

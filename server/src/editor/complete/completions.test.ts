@@ -46,10 +46,10 @@ const tip = '      rail-tip-lower.L: [3012, 448, 210]';
 const then = (next: string): string => jobOn(`${measured(tip)}\n${next}`);
 
 describe('a row of readings', () => {
-  it('is any point that the body has and the measure lacks, nearest to the row above first', async () => {
+  it('is any point that the body has and the measure lacks, in the order of reading', async () => {
     const { labels, find } = await offered(jobOn(measured(`${tip}\n      $0`)));
-    // 142 mm above it, then the latch 725 mm away, then the tip of the other rail
-    expect(labels.slice(0, 3)).toEqual(['rail-tip-upper.L', 'latch', 'rail-tip-lower.R']);
+    // its other side, then the sheet
+    expect(labels.slice(0, 3)).toEqual(['rail-tip-lower.R', 'rail-root-lower.L', 'rail-root-lower.R']);
     expect(labels).toHaveLength(19 - 9);
     expect(labels).not.toContain('rail-tip-lower.L');
     expect(labels).not.toContain('floor-rear.R');
