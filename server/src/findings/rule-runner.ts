@@ -182,13 +182,13 @@ function severityOf(rule: Rule, draft: Draft, chosen: Severity | undefined): Sev
 /** What is said of a reason, as the settings and the age of the signature have it. */
 function chosenFor(finding: Finding, settings: Settings, signedUnder: JudgingVersion | null): Finding[] {
   const chosen = settings.severities.get(emptyReason.name) ?? finding.severity;
-  return chosen === 'off' ? [] : [asSigned(emptyReason, { ...finding, severity: chosen }, signedUnder)];
+  return chosen === 'off' ? [] : [asSigned(emptyReason, {}, { ...finding, severity: chosen }, signedUnder)];
 }
 
 /** What was signed stays signed: a rule that came later warns, and says why it does no more. */
 function asSigned(
   rule: Rule,
-  { since = rule.since }: Draft,
+  { since = rule.since }: Pick<Draft, 'since'>,
   finding: Finding,
   signedUnder: JudgingVersion | null,
 ): Finding {

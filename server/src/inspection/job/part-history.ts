@@ -96,6 +96,7 @@ export const historyOf = (inspection: Inspection, part: Part): PartHistory =>
     seen: [],
     kinks: [],
     away: wayFromBase(inspection, part),
+    reach: reachOf(inspection.chassis, part),
   };
 
 interface Works {
