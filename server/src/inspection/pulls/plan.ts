@@ -166,6 +166,7 @@ const historyOf = (inspection: Inspection, part: Part): PartHistory =>
     seen: [],
     kinks: [],
     away: wayFromBase(inspection, part),
+    reach: null,
   };
 
 function nothingOutside(
