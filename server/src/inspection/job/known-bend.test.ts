@@ -172,5 +172,5 @@ describe('the place told from three stages of simulated rails', () => {
     const meanSquare = scores.reduce((total, z) => total + z * z, 0) / all.length;
     expect(meanSquare).toBeGreaterThan(0.7);
     expect(meanSquare).toBeLessThan(1.3);
-  });
+  }, 120_000);
 });
