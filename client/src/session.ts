@@ -1,4 +1,11 @@
-import { commands, type ExtensionContext, type FileSystemWatcher, window, workspace } from 'vscode';
+import {
+  commands,
+  type Disposable,
+  type ExtensionContext,
+  type FileSystemWatcher,
+  window,
+  workspace,
+} from 'vscode';
 import type { BaseLanguageClient, Middleware } from 'vscode-languageclient';
 import { answers, choosing } from './answers';
 import { DrawingView } from './drawing/drawing-view';
@@ -19,6 +26,7 @@ import { showingCommands } from './showing';
 import { status } from './status';
 
 let client: BaseLanguageClient | undefined;
+const running = (): BaseLanguageClient | undefined => client;
 
 /** Starts the language server and registers all that stands on it; the two doors differ in `makeClient` only. */
 export const startSession = async (
@@ -28,7 +36,6 @@ export const startSession = async (
   // Made once: a client that is disposed leaves the watchers that it was given.
   const watchers = namePatterns.map((pattern) => workspace.createFileSystemWatcher(pattern));
   const jobs = new JobList();
-  const running = (): BaseLanguageClient | undefined => client;
   const drawing = new DrawingView(context, running);
   const hints = new RowHints();
   const start = async (): Promise<void> => {
@@ -61,31 +68,36 @@ export const startSession = async (
   context.subscriptions.push(
     output(),
     ...watchers,
-    rulePages(running),
-    openRulePage(),
-    answers(running),
     jobs,
-    ...jobViews(jobs, running),
-    openJobCommand(),
-    ...status(jobs),
-    ...pointCommands(running),
-    ...jobCommands(running),
-    reopenCommand(),
-    signOffCommand(running),
-    choosing(),
-    ...planPages(running),
-    ...showingCommands(running),
     drawing,
     hints,
-    recordCommand(running),
-    commands.registerCommand('framewright.checkWorkspace', () =>
-      client?.sendNotification('framewright/checkWorkspace', {}),
-    ),
+    ...commandsAndViews(jobs),
     commands.registerCommand('framewright.restartServer', restart),
     commands.registerCommand('framewright.showOutput', () => output().show()),
   );
   await startOrTell(start);
 };
+
+/** What a person can ask for and look at. A new one is a file and a line here. */
+const commandsAndViews = (jobs: JobList): Disposable[] => [
+  rulePages(running),
+  openRulePage(),
+  answers(running),
+  ...jobViews(jobs, running),
+  openJobCommand(),
+  ...status(jobs),
+  ...pointCommands(running),
+  ...jobCommands(running),
+  reopenCommand(),
+  signOffCommand(running),
+  choosing(),
+  ...planPages(running),
+  ...showingCommands(running),
+  recordCommand(running),
+  commands.registerCommand('framewright.checkWorkspace', () =>
+    client?.sendNotification('framewright/checkWorkspace', {}),
+  ),
+];
 
 export const endSession = async (): Promise<void> => {
   const old = client;
