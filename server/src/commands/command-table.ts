@@ -92,6 +92,26 @@ export const commands = {
       again: { type: 'boolean', says: 'sign anew; the old signature is kept under `earlier`' },
     },
   },
+  import: {
+    usage: 'import TABLE --into FILE',
+    says: 'rows of a table (CSV, other delimited text, .xlsx) into a job or a chassis file',
+    operands: { least: 1, most: 1, are: 'one table' },
+    options: {
+      into: { type: 'string', value: 'FILE', says: 'the job or chassis file; a new chassis file is begun' },
+      measure: { type: 'string', value: 'NAME', says: 'the name of the measure that a job gets' },
+      layout: {
+        type: 'string',
+        value: 'NAME',
+        says: 'a layout under `tables:` of the settings (default: guessed)',
+      },
+      'by-place': {
+        type: 'boolean',
+        says: 'take a row with an unknown name for the one unread point it lies at',
+      },
+      partial: { type: 'boolean', says: 'write although rows were not understood, these as comments' },
+      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+    },
+  },
   explain: {
     usage: 'explain RULE',
     says: 'what a rule means and how to mend what it reports',

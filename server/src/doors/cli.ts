@@ -78,6 +78,7 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   advise: advisedBy,
   report: reported,
   sign: signed,
+  import: (rest, values) => bundle('cli-tables').imported(rest, values, tablesTerminal),
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -115,6 +116,8 @@ function progress(done: number, of: number): void {
   const line = done < of ? `${done} of ${of} files` : '';
   process.stderr.write(`\r${line}\x1b[K`);
 }
+
+const tablesTerminal = { ...output, wrongUsage, spreadsheets: () => bundle('spreadsheet') };
 
 function printed(text: string): number {
   output.print(text);
