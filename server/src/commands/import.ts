@@ -63,10 +63,10 @@ export async function importTable(files: Files, into: Target, importing: Importi
   const { refused, said } = imported;
   for (const line of said) importing.print(printable(line));
   for (const each of refused.slice(0, mostTold)) importing.print(printable(`  ${faultText(each)}`));
-  if (refused.length > mostTold) importing.print(`  and ${refused.length - mostTold} rows more`);
+  if (refused.length > mostTold) importing.print(`  and ${refused.length - mostTold} more`);
   if (refused.length > 0 && !importing.partial)
     return complain(
-      `${importing.table.path}: ${refused.length} rows were not understood, so nothing was written; --partial leaves them as comments`,
+      `${importing.table.path}: ${refused.length === 1 ? '1 row was' : `${refused.length} rows were`} not understood, so nothing was written; --partial leaves them as comments`,
       1,
     );
   const text = proved(file, imported);
@@ -152,10 +152,15 @@ function proved({ analysis }: FileToFill, { text }: Imported): string | null {
   return count(jobFrom(analysis.uri, tree)) >= count(analysis.job) ? text : null;
 }
 
-/** The lines that would be new. */
+/** The lines that would be new: what stands between the lines that stay, above and below. */
 function printed({ print }: Importing, before: string, after: string): number {
-  const had = new Set(before.split('\n'));
-  for (const line of after.split('\n')) if (!had.has(line)) print(line);
+  const [had, has] = [before.split('\n'), after.split('\n')];
+  const most = Math.min(had.length, has.length);
+  let above = 0;
+  while (above < most && had[above] === has[above]) above += 1;
+  let below = 0;
+  while (below < most - above && had[had.length - 1 - below] === has[has.length - 1 - below]) below += 1;
+  for (const line of has.slice(above, has.length - below)) print(line);
   print('nothing was written: --dry-run');
   return 0;
 }

@@ -41,7 +41,7 @@ const fault = (message: string, row: number | null = null): TableFault => ({ row
 /** The layout that the settings describe, found in a table. */
 export function layoutIn(grid: TableGrid, entry: TableLayoutEntry): TableLayout | TableFault {
   const { columns: wanted, skip = 0 } = entry;
-  const named = Object.values(wanted).some((column) => typeof column === 'string');
+  const named = Object.values(wanted).some((column) => numberOf(column) === null);
   const heading = named
     ? grid.rows.findIndex(({ cells }, i) => i >= skip && cells.join('').trim() !== '')
     : -1;
@@ -49,7 +49,7 @@ export function layoutIn(grid: TableGrid, entry: TableLayoutEntry): TableLayout 
   const cells = (grid.rows[heading]?.cells ?? []).map((cell) => cell.trim());
   const columns: Partial<Record<ColumnMeaning, number>> = {};
   for (const [meaning, column] of Object.entries(wanted)) {
-    const at = typeof column === 'number' ? column - 1 : headingAt(cells, column);
+    const at = numberOf(column) ?? headingAt(cells, String(column));
     if (typeof at === 'string') return fault(at, grid.rows[heading]?.row ?? null);
     columns[meaningOf(meaning, entry)] = at;
   }
@@ -90,6 +90,10 @@ function meaningOf(column: string, { axes }: TableLayoutEntry): ColumnMeaning {
       return 'point';
   }
 }
+
+/** A column that is named by its number, counted from 0; settings have numbers where a text may stand as text. */
+const numberOf = (column: string | number): number | null =>
+  /^\d+$/.test(String(column)) ? Number(column) - 1 : null;
 
 function headingAt(cells: readonly string[], wanted: string): number | string {
   const plain = wanted.trim().toLowerCase();
@@ -175,8 +179,10 @@ function columnsByNumbers(grid: TableGrid): Columns | TableFault {
   const numbers = kinds.flatMap((kind, column) => (kind === 'numbers' ? [column] : []));
   const point = kinds.indexOf('text');
   const side = kinds.indexOf('sides');
-  const counted = numbers.length === 4 && isCount(rows, numbers[0]) ? numbers.slice(1) : numbers;
-  const isNumbered = point < 0 && counted.length === 3 && numbers.length === 4;
+  // what counts the rows stands before the name, or is the name
+  const counts = numbers.length === 4 && (point < 0 || numbers[0] < point) && isCount(rows, numbers[0]);
+  const counted = counts ? numbers.slice(1) : numbers;
+  const isNumbered = point < 0 && counts;
   if (counted.length !== 3 || (point < 0 && !isNumbered))
     return fault(
       `without headings a table has a name and three numbers in each row; this one has ${numbers.length} columns of numbers: say in a layout which ones count`,
@@ -198,6 +204,8 @@ function columnsByNumbers(grid: TableGrid): Columns | TableFault {
 function kindOf(cells: readonly string[]): 'numbers' | 'sides' | 'text' | 'nothing' {
   const filled = cells.filter((cell) => cell.trim() !== '');
   if (filled.length === 0) return 'nothing';
+  // a number too many in a few rows makes no column
+  if (filled.length <= cells.length / 2 && filled.every(looksLikeNumber)) return 'nothing';
   // a slip in one row does not make a column of words of a column of numbers
   if (filled.filter(looksLikeNumber).length > filled.length / 2) return 'numbers';
   return filled.every((cell) => sideInCell(cell) !== undefined) ? 'sides' : 'text';
