@@ -37,7 +37,7 @@ const rooms = [
   ['report/record'],
   ['editor'],
   ['tables'],
-  ['tables/xlsx'],
+  ['tables/sheet', 'tables/xlsx'],
   ['editor/navigate', 'editor/format', 'editor/hover'],
   ['editor/actions'],
   ['editor/complete', 'editor/show', 'commands/formats'],

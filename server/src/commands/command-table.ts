@@ -27,6 +27,17 @@ export interface CommandFacts {
 
 const many = Number.POSITIVE_INFINITY;
 
+/** What is written, for the commands that write a file. */
+const written = {
+  output: {
+    type: 'string',
+    short: 'o',
+    value: 'OUT',
+    says: 'the file to write: a page NAME.html, a table NAME.csv or NAME.xlsx, a drawing NAME.svg',
+  },
+  force: { type: 'boolean', says: 'write over a file that is read-only, or not one of ours' },
+} as const;
+
 export const commands = {
   check: {
     usage: 'check [PATH…]',
@@ -69,12 +80,11 @@ export const commands = {
     says: 'the dimensional record of a job, one HTML page to keep and to print',
     operands: { least: 1, most: 1, are: 'one readings file' },
     options: {
-      output: { type: 'string', short: 'o', value: 'PAGE', says: 'the page to write, NAME.html' },
+      ...written,
       pdf: {
         type: 'boolean',
         says: 'print it as PDF beside the page as well, by a Chromium of this machine',
       },
-      force: { type: 'boolean', says: 'write over a page or PDF that is read-only, or not one of ours' },
       paper: {
         type: 'string',
         choices: ['a4', 'letter'],
@@ -110,6 +120,34 @@ export const commands = {
       },
       partial: { type: 'boolean', says: 'write although rows were not understood, these as comments' },
       'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+    },
+  },
+  export: {
+    usage: 'export FILE… -o TABLE',
+    says: 'readings and figures of jobs, or the reference dimensions of a chassis file, as a table',
+    operands: { least: 1, most: many, are: 'readings files, or one chassis file' },
+    options: {
+      ...written,
+      columns: { type: 'string', value: 'LIST', says: 'which columns, with commas between (default: all)' },
+    },
+  },
+  sheet: {
+    usage: 'sheet FILE -o PAGE',
+    says: 'a page to take to the car: points in measuring order, a drawing, boxes to write in',
+    operands: { least: 1, most: 1, are: 'one readings or chassis file' },
+    options: { ...written },
+  },
+  draw: {
+    usage: 'draw FILE --view VIEW -o DRAWING',
+    says: 'a drawing of the record, as SVG',
+    operands: { least: 1, most: 1, are: 'one readings or chassis file' },
+    options: {
+      ...written,
+      view: {
+        type: 'string',
+        choices: ['plan', 'left', 'right', 'front'],
+        says: 'from where (default: plan)',
+      },
     },
   },
   explain: {

@@ -5,7 +5,7 @@ import type { TextTree } from '../text/tree';
 import { foundByPlace } from './by-place';
 import { jobWithMeasures, type MeasureLines } from './into-job';
 import { type Named, type NamedRow, namedRows } from './named-rows';
-import { pointRows, readingLines, refusedLines, spanLines } from './row-lines';
+import { pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
 import type { TableRead } from './table-reading';
 import { type Digits, type RefusedRow, stageName } from './table-rows';
 import { targetDigits, targetDistance } from './target-digits';
@@ -106,18 +106,7 @@ function measureOf(rows: readonly NamedRow[], digitsIn: DigitsIn, distanceIn: (d
     rows.filter(({ toId }) => toId === null),
     ({ id, value }) => (value.kind === 'numbers' ? digitsIn(value.digits, sideOf(id)) : null),
   );
-  const spans = rows.flatMap(({ id, toId, value, remark }) =>
-    toId === null
-      ? []
-      : [
-          {
-            from: id,
-            to: toId,
-            digits: value.kind === 'distance' ? distanceIn(value.digits) : 'unreachable',
-            remark,
-          },
-        ],
-  );
+  const spans = spanRows(rows, distanceIn);
   return {
     ids: points.map(({ id }) => id),
     rows: readingLines(points),

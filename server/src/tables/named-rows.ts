@@ -97,7 +97,7 @@ export function candidateIds(name: string, side: Side | null | undefined, exact 
   if (!side) return ids;
   // a name that repeats its side has it once; one that says the other is none
   return [
-    `${stemOf(name)}.${side}`,
     ...ids.filter((id) => sideOf(id) === side).map((id) => `${nameOf(id)}.${side}`),
+    `${stemOf(name)}.${side}`,
   ];
 }

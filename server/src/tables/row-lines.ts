@@ -59,20 +59,35 @@ export function readingLines(points: readonly PointRows[]): string[] {
   });
 }
 
-/** `- [from, to, distance]`. */
-export function spanLines(
-  spans: readonly {
-    readonly from: string;
-    readonly to: string;
-    readonly digits: string;
-    readonly remark: string | null;
-  }[],
-): string[] {
-  return spans.map(
-    ({ from, to, digits, remark }) =>
-      `- [${plainOrQuoted(from, 'flow')}, ${plainOrQuoted(to, 'flow')}, ${digits}]${commentOf(remark === null ? [] : [remark])}`,
-  );
+/** All that a table says of one distance. No repeats: it could not be read. */
+interface SpanRows {
+  readonly from: string;
+  readonly to: string;
+  readonly repeats: readonly string[];
+  readonly remark: string | null;
 }
+
+/** Rows of distances as one each: a row is a repeat of the one before it where the ends are the same, unless its own column says otherwise. */
+export function spanRows(rows: readonly NamedRow[], digitsOf: (digits: string) => string): SpanRows[] {
+  const spans: { from: string; to: string; repeats: string[]; remark: string | null }[] = [];
+  for (const { id: from, toId: to, value, remark, more } of rows) {
+    if (to === null || value.kind === 'numbers') continue;
+    const last = spans.at(-1);
+    const again = last?.from === from && last.to === to && last.repeats.length > 0 && more.repeat !== '1';
+    if (again && value.kind === 'distance') last.repeats.push(digitsOf(value.digits));
+    else spans.push({ from, to, repeats: value.kind === 'distance' ? [digitsOf(value.digits)] : [], remark });
+  }
+  return spans;
+}
+
+/** `- [from, to, distance]`. */
+export const spanLines = (spans: readonly SpanRows[]): string[] =>
+  spans.map(({ from, to, repeats, remark }) => {
+    const distance =
+      repeats.length === 0 ? 'unreachable' : repeats.length === 1 ? repeats[0] : `[${repeats.join(', ')}]`;
+    const ends = `${plainOrQuoted(from, 'flow')}, ${plainOrQuoted(to, 'flow')}`;
+    return `- [${ends}, ${distance}]${commentOf(remark === null ? [] : [remark])}`;
+  });
 
 // not a spread: a table may have more rows than a call takes arguments
 const widest = (texts: readonly string[]): number =>

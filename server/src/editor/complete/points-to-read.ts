@@ -13,8 +13,11 @@ export function pointsLacking(chassis: Chassis, have: ReadonlySet<string>, nearT
   return lacking.sort((a, b) => way.get(a)! - way.get(b)!);
 }
 
+/** What was read, and of which body. */
+type Read = Pick<JobAnalysis, 'job' | 'inspection' | 'chassis'>;
+
 /** The newest measure above an offset whose readings are no peaks. */
-function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number): Measure | null {
+function releasedMeasureAbove({ job, inspection }: Read, offset: number): Measure | null {
   const peaks = new Set(
     inspection?.stages.filter(({ underTension }) => underTension).map(({ measure }) => measure),
   );
@@ -33,7 +36,7 @@ function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number):
  * @param measureStart where the measure begins @param last the point read last @param have points that the measure has
  */
 export function nextPoint(
-  analysis: JobAnalysis,
+  analysis: Read,
   measureStart: number,
   last: string | null,
   have: readonly string[],
@@ -48,4 +51,14 @@ export function nextPoint(
   return (
     order.slice(at + 1).find(lacks) ?? order.find(lacks) ?? pointsLacking(chassis, had, last)[0]?.id ?? null
   );
+}
+
+/** All points of a body in the order in which a new measure at the end of a job asks for them, row by row. */
+export function askedInOrder(read: Read): string[] {
+  const asked: string[] = [];
+  for (;;) {
+    const next = nextPoint(read, Number.POSITIVE_INFINITY, asked.at(-1) ?? null, asked);
+    if (next === null) return asked;
+    asked.push(next);
+  }
 }

@@ -3,7 +3,7 @@ import readSpreadsheet from 'read-excel-file/universal';
 import writeSpreadsheet from 'write-excel-file/universal';
 import type { SheetCells } from '../sheets-grid';
 import { largestTable } from '../table-text';
-import type { Written } from '../written-cells';
+import type { Written, WrittenSheet } from '../written-cells';
 
 /**
  * Spreadsheets (Office Open XML, ECMA-376). Values alone are read: of a cell with a formula the value that was saved beside it. No formula is
@@ -52,20 +52,15 @@ function textOfCell(value: unknown): string {
 }
 
 /** One spreadsheet of all sheets: numbers as numbers, everything else as text, which no program runs. */
-export async function spreadsheetWritten(
-  sheets: readonly { readonly name: string; readonly rows: readonly (readonly Written[])[] }[],
-): Promise<Uint8Array> {
+export async function spreadsheetWritten(sheets: readonly WrittenSheet[]): Promise<Uint8Array> {
   const file = await writeSpreadsheet(
-    sheets.map(({ name, rows }) => ({
-      sheet: name,
-      data: rows.map((cells) =>
-        cells.map((cell) =>
-          typeof cell === 'number'
-            ? { type: Number, value: cell }
-            : { type: String, value: cell === '' ? undefined : cell },
-        ),
-      ),
-    })),
+    sheets.map(({ name, rows }) => ({ sheet: name, data: rows.map((cells) => cells.map(cellOf)) })),
   ).toBlob();
   return new Uint8Array(await file.arrayBuffer());
+}
+
+function cellOf(cell: Written) {
+  if (cell === null || cell === '') return null;
+  if (typeof cell === 'string') return { type: String, value: cell };
+  return { type: Number, value: typeof cell === 'number' ? cell : Number(cell.digits) };
 }
