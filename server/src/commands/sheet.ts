@@ -26,9 +26,11 @@ export async function sheet(files: Files, file: Target, output: WritingOutput): 
   return fault === null ? 0 : complain(fault);
 }
 
-/** The points that *Insert next measure* asks for, in the order in which Enter asks for rows. */
-export function idsInOrder({ inspection }: Pick<Drawable, 'inspection'>): string[] {
+/** Of a job the points that *Insert next measure* asks for, of a body all, in the order in which Enter asks for rows. */
+function idsInOrder({ analysis, inspection }: Drawable): string[] {
   const { job, chassis } = inspection;
+  const asked = askedInOrder({ job, chassis, inspection });
+  if (analysis.kind === 'chassis') return asked;
   const wanted = new Set(idsToRead(inspection));
-  return askedInOrder({ job, chassis, inspection }).filter((id) => wanted.has(id));
+  return asked.filter((id) => wanted.has(id));
 }

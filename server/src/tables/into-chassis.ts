@@ -80,8 +80,8 @@ function idOf(
   const ids = side === undefined || side === null ? idsWritten(name) : candidateIds(name, side);
   const known = ids.find((id) => points.has(id));
   if (known !== undefined) return known;
-  // in a table with a column of sides, an empty cell there is a point of the centre
-  if (side === null) return ids[0];
+  // in a table with a column of sides, an empty cell there is a point of the centre, but for a name that is an id
+  if (side === null && !/\.[LR]$/.test(name.trim())) return ids[0];
   return ids.find((id) => sideOf(id) !== null) ?? ids[0];
 }
 

@@ -112,8 +112,8 @@ body{margin:0 auto;max-width:190mm;font:8pt/1.2 system-ui,-apple-system,"Segoe U
 section+section{break-before:page}
 header{display:flex;gap:4mm;height:7mm;align-items:center;white-space:nowrap;overflow:hidden;font-size:7.5pt}
 header b{flex:1;overflow:hidden;text-overflow:ellipsis}
-figure{margin:0;height:50mm}
-figure svg{display:block;width:100%;height:100%}
+figure{margin:0;height:50mm;overflow:hidden}
+figure .fw-drawing{display:block;width:100%;height:50mm}
 .number{font-size:9px;font-weight:600}
 .columns{display:grid;grid-template-columns:1fr 1fr;gap:3mm}
 table{border-collapse:collapse;width:100%;table-layout:fixed}
