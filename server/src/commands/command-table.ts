@@ -33,7 +33,7 @@ const written = {
     type: 'string',
     short: 'o',
     value: 'OUT',
-    says: 'the file to write: a page NAME.html, a table NAME.csv or NAME.xlsx, a drawing NAME.svg',
+    says: 'the file to write: NAME.html, of a table NAME.csv or .xlsx, of a drawing NAME.svg',
   },
   force: { type: 'boolean', says: 'write over a file that is read-only, or not one of ours' },
 } as const;
@@ -70,7 +70,7 @@ export const commands = {
       uncertainty: {
         type: 'string',
         value: 'U',
-        says: "the instrument's standard uncertainty in mm (default: the job's; for a body, of the settings)",
+        says: "the instrument's standard uncertainty in mm (default: the job's, else of the settings)",
       },
       format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
     },
@@ -124,7 +124,7 @@ export const commands = {
   },
   export: {
     usage: 'export FILE… -o TABLE',
-    says: 'readings and figures of jobs, or the reference dimensions of a chassis file, as a table',
+    says: 'readings and figures of jobs, or a body’s reference, as a table',
     operands: { least: 1, most: many, are: 'readings files, or one chassis file' },
     options: {
       ...written,
@@ -138,7 +138,7 @@ export const commands = {
     options: { ...written },
   },
   draw: {
-    usage: 'draw FILE --view VIEW -o DRAWING',
+    usage: 'draw FILE -o DRAWING',
     says: 'a drawing of the record, as SVG',
     operands: { least: 1, most: 1, are: 'one readings or chassis file' },
     options: {

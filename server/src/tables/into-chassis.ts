@@ -26,7 +26,7 @@ interface BodySpan {
   readonly source: ReadRow;
 }
 
-export interface BodyRows {
+interface BodyRows {
   readonly points: readonly BodyPoint[];
   readonly spans: readonly BodySpan[];
   readonly refused: readonly RefusedRow[];
@@ -35,7 +35,7 @@ export interface BodyRows {
 }
 
 /** Sides of one point that differ by less are mirror images, mm. */
-export const mirroredWithinMm = 0.05;
+const mirroredWithinMm = 0.05;
 
 /** The rows of a table as points and distances of a body. What contradicts the file, or itself, is refused. */
 export function bodyRows(rows: readonly ReadRow[], layout: TableLayout, chassis: Chassis): BodyRows {
@@ -117,7 +117,7 @@ function positionOf(id: string, digits: Digits, { axes, unit }: Chassis): Vec3 {
 }
 
 /** Lines of `points:`, a name each; mirror images are one position for both sides. */
-export function pointLines(points: readonly BodyPoint[], chassis: Chassis): string[] {
+function pointLines(points: readonly BodyPoint[], chassis: Chassis): string[] {
   const byId = new Map(points.map((point) => [point.id, point]));
   const names = [...new Set(points.map(({ id }) => nameOf(id)))];
   const written = names.map((name) => `${plainOrQuoted(name)}:`);

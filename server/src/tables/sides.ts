@@ -22,7 +22,7 @@ const word = `(?<side>${leftWords}|${rightWords})`;
 const way = (example: string, pattern: string): SideWay => ({ example, pattern: new RegExp(pattern, 'iu') });
 
 /** In their order: the first that makes a known id counts. */
-export const sideWays: readonly SideWay[] = [
+const sideWays: readonly SideWay[] = [
   way('rail-tip.L', `^(?<stem>.+)\\.${word}\\.?$`),
   way('rail tip (left)', `^(?<stem>.+?)\\s*[([]${word}\\.?[)\\]]$`),
   way('rail tip, left', `^(?<stem>.+?)[\\s_,:;/-]+${word}\\.?$`),

@@ -3,7 +3,7 @@
 /** Nothing larger is a table of measurements, bytes. */
 export const largestTable = 50 * 1024 * 1024;
 
-export type TableBytes =
+type TableBytes =
   | { readonly kind: 'text'; readonly text: string; readonly encoding: string }
   | { readonly kind: 'spreadsheet' }
   | { readonly kind: 'refused'; readonly message: string };

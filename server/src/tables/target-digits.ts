@@ -5,7 +5,7 @@ import type { TableLayout } from './table-layout';
 import type { Digits } from './table-rows';
 
 /** How the numbers of a file count that rows go into: of a job as its instrument does, of a body as its sheet does. */
-export interface Target {
+interface Target {
   readonly axes: SheetAxes;
   readonly unit: Unit;
 }

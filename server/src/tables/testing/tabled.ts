@@ -8,9 +8,9 @@ import { tableBytes } from '../table-text';
 
 const body = await analysed(sampleTexts, 'specs/marten-hatch.chassis.yaml');
 if (body.kind !== 'chassis') throw new Error('the sample body is none');
-export const marten = body.chassis;
+const marten = body.chassis;
 
-export const layoutOf = (yaml: string) => {
+const layoutOf = (yaml: string) => {
   const lines = yaml.split('\n').map((line) => `    ${line}`);
   const tree = parseText(['framewright: settings/1', 'tables:', '  one:', ...lines, ''].join('\n'));
   const { settings, problems } = settingsFrom(tree);
