@@ -1,7 +1,7 @@
 import type { Side } from '../model/names';
 import type { ColumnMeaning } from './headings';
 import { headingOf } from './headings';
-import { numberCell } from './number-cells';
+import { looksLikeNumber, numberCell } from './number-cells';
 import { sideInCell } from './sides';
 import type { TableFault, TableGrid, TableRow } from './table-grid';
 import { numberColumns, type TableLayout } from './table-layout';
@@ -138,7 +138,9 @@ export const stageName = (stage: string | null): string | null => stage?.split('
 /** A text that a spreadsheet would take for a formula is written with an apostrophe before it (`written-cells.ts`). */
 const unguarded = (cell: string): string => cell.trim().replace(/^'(?=[=+\-@\t\r'])/, '');
 
+// a row of numbers is none: most rows are told at once
 const isSecondHeading = (cells: readonly string[]): boolean =>
+  !cells.some(looksLikeNumber) &&
   cells.filter((cell) =>
     ['first', 'second', 'third', 'length', 'width', 'height'].includes(headingOf(cell).meaning ?? ''),
   ).length >= 3;
