@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { chassisWith, job, measure, off } from '../findings/testing/body';
 import { signed } from '../findings/testing/sign-off';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../testing/car';
 import { check, type Printing } from './check';
 import type { CheckOptions } from './file-report';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';

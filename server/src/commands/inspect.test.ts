@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { jsonSchemaErrors } from '../../../schemas/src/testing/validators';
 import { analysed } from '../findings/testing/analysed';
 import { add, transformed, type Vec3 } from '../geometry/vector';
-import { jobOn, measured } from '../inspection/car.fixture';
 import { chassisText, headText, isControl, readingsText } from '../inspection/frame/read-car.fixture';
+import { jobOn, measured } from '../testing/car';
 import { inspect } from './inspect';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 

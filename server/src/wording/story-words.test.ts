@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../geometry/vector';
-import { inspectionOf, jobOn } from '../inspection/car.fixture';
 import {
   chassisText,
   controlPlaces,
@@ -11,6 +10,7 @@ import {
   views,
 } from '../inspection/frame/read-car.fixture';
 import { defaultSheetAxes } from '../model/sheet-axes';
+import { inspectionOf, jobOn } from '../testing/car';
 import { floorPhrase } from './story-words';
 
 const usual = { axes: defaultSheetAxes };

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bentFrom, job, measure, off } from '../../findings/testing/body';
-import { carChassis, filesOf } from '../../findings/testing/car';
 import { signed, filesOf as signedFiles } from '../../findings/testing/sign-off';
-import { jobOn, measured, soundBase } from '../../inspection/car.fixture';
+import { carChassis, filesOf, jobOn, measured, soundBase } from '../../testing/car';
 import { before, shownAt } from '../testing/asked';
 
 async function shown(text: string, piece = 'measure:', nth = 0, chassis = carChassis): Promise<string> {

@@ -7,9 +7,9 @@ import {
   isControl,
   readingsText,
 } from '../../inspection/frame/read-car.fixture';
+import { jobOn } from '../../testing/car';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { analysed } from '../testing/analysed';
-import { jobOn } from '../testing/car';
 
 const rule = 'base/list-contradicts';
 const listed = Object.keys(controlPlaces).flatMap((name) => [`${name}.L`, `${name}.R`]);

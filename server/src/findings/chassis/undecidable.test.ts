@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis } from '../testing/car';
+import { carChassis } from '../../testing/car';
 import { found, silent } from '../testing/kit';
 import { chassisFiles, foundBy, teal } from '../testing/teal';
 

@@ -1,6 +1,6 @@
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import type { Vec3 } from '../../geometry/vector';
-import { inspectionOf, jobOn } from '../car.fixture';
+import { inspectionOf, jobOn } from '../../testing/car';
 import type { Inspection } from '../job/inspect';
 
 /** A car in the program's own text, read once: control points, what may testify (sills, pillars, rear rails), and what is judged. */

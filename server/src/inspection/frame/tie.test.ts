@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
 import type { Vec3 } from '../../geometry/vector';
-import { inspectionOf, jobOn } from '../car.fixture';
+import { inspectionOf, jobOn } from '../../testing/car';
 import { chassisText, headText, idIn, plain, readingsText, type View, views } from './read-car.fixture';
 
 /** Six control points; one of the two at the rear left is off, and either would explain the other. */
