@@ -26,6 +26,9 @@ const points = {
   'tunnel-front': control(905, 188, 242),
   'cowl-hole': control(1480, 612, 905),
   'rear-floor': control(-1050, 388, 296),
+  'toe-board': control(1520, 360, 310),
+  'rear-frame': control(-720, 500, 265),
+  'tunnel-rear': control(-200, 150, 230),
   'rail-root-lower': rail(1760, 441, 188),
   'rail-root-upper': rail(1760, 445, 328),
   'rail-second-lower': rail(2070, 443, 193),
@@ -34,8 +37,14 @@ const points = {
   'rail-front-lower': rail(2690, 450, 205),
   'rail-tip-lower': rail(3012, 448, 210),
   'rail-tip-upper': rail(3012, 452, 352),
-  'rear-rail-tip': { at: [-1097, 512, 268] },
+  'rear-rail-tip': on('rear-rail')(-1097, 512, 268),
+  // far behind the base, so that it can testify of it
+  'rear-rail-extension': on('rear-rail')(-1900, 490, 410),
   'strut-top': on('apron')(2250, 561, 830),
+  'sill-front': on('sill')(1050, 700, 150),
+  'sill-rear': on('sill')(-250, 705, 150),
+  'pillar-low': on('centre-pillar')(350, 720, 420),
+  'pillar-high': on('centre-pillar')(300, 690, 1040),
   'pillar-belt-front': on('centre-pillar')(352, 741, 868),
   'rear-panel-middle': on('rear-panel', { centre: true })(-1120, 0, 500),
   latch: { at: [3050, 0, 780], centre: true },
@@ -49,13 +58,18 @@ const parts: Readonly<Record<string, string>> = {
   'front-rail':
     '{ sided: true, steel: high-strength, straighten: minor, section: [2450, 2700], heat: never }',
   apron: '{ sided: true, steel: mild, straighten: freely }',
+  sill: '{ sided: true, steel: high-strength, straighten: minor, section: [-150, 760], heat: { to: 200 C } }',
   'centre-pillar': '{ sided: true, along: height, steel: press-hardened, straighten: never }',
+  'rear-rail': '{ sided: true, steel: high-strength, straighten: minor }',
   'rear-panel': '{ steel: high-strength }',
 };
 
 const pointOf = (name: PointName): Point => points[name];
 
-export const placeOf = (name: PointName): Place => points[name].at;
+export const placeOf = (name: PointName): Place => pointOf(name).at;
+
+/** Empty where it is on none. */
+export const partOf = (name: PointName): string => pointOf(name).part ?? '';
 
 /** The value of a point in a chassis file. */
 function pointValue(name: PointName): string {
