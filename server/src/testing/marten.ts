@@ -56,10 +56,11 @@ export type PointName = keyof typeof points;
 const parts: Readonly<Record<string, string>> = {
   floor: '{ steel: mild, straighten: freely }',
   'front-rail':
-    '{ sided: true, steel: high-strength, straighten: minor, section: [2450, 2700], heat: never }',
+    '{ sided: true, steel: high-strength, straighten: minor, section: [2450, 2700], heat: never, reference: manual 31 }',
   apron: '{ sided: true, steel: mild, straighten: freely }',
   sill: '{ sided: true, steel: high-strength, straighten: minor, section: [-150, 760], heat: { to: 200 C } }',
-  'centre-pillar': '{ sided: true, along: height, steel: press-hardened, straighten: never }',
+  'centre-pillar':
+    '{ sided: true, along: height, steel: press-hardened, straighten: never, heat: { to: 200 C, for: 90 s } }',
   'rear-rail': '{ sided: true, steel: high-strength, straighten: minor }',
   'rear-panel': '{ steel: high-strength }',
 };

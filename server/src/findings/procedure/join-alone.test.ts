@@ -1,5 +1,5 @@
 import { test } from 'vitest';
-import { job, jobFiles } from '../testing/body';
+import { job, jobFiles } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 
 const name = 'procedure/join-alone';
@@ -9,8 +9,8 @@ test('a join that does not say to what', async () => {
     name,
     jobFiles(
       job(`
-  - join: [rail.L, pillar]
-#   ^^^^ information: procedure/join-alone to what rail.L and pillar was joined is not stated
+  - join: [front-rail.L, centre-pillar]
+#   ^^^^ information: procedure/join-alone to what front-rail.L and centre-pillar was joined is not stated
     with: [welded, bolted]
 `),
     ),
@@ -18,6 +18,6 @@ test('a join that does not say to what', async () => {
 });
 
 test('one that does, or only bolts', async () => {
-  await silent(name, jobFiles(job('\n  - join: rail.L\n    to: [floor]\n')));
-  await silent(name, jobFiles(job('\n  - join: rail.L\n    with: bolted\n')));
+  await silent(name, jobFiles(job('\n  - join: front-rail.L\n    to: [floor]\n')));
+  await silent(name, jobFiles(job('\n  - join: front-rail.L\n    with: bolted\n')));
 });
