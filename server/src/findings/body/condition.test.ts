@@ -74,7 +74,7 @@ test('one for a stage, said to be under load where it is', async () => {
 });
 
 test('behind the base, where the base is stated to lie ahead', async () => {
-  const behind: Damage = (_, [x]) => (x < -50 ? [11, 0, -7] : [0, 0, 0]);
+  const behind: Damage = (_, [x]) => (x < 400 ? [11, 0, -7] : [0, 0, 0]);
   const found = await said(
     name,
     jobFiles(job(measure('as received', behind), 'base: { between: [800, 1600] }\n')),
