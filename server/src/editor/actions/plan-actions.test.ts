@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
 import { signed } from '../../findings/testing/sign-off';
-import { chassisText, controlIds, jobText, measureText, railIds } from '../../inspection/testing/pulled-rail';
 import { chassisWith, control, job, measure, off } from '../../testing/body';
+import { chassisText, controlIds, jobText, measureText, railIds } from '../../testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from '../testing/asked';
 
 const name = 'w.readings.yaml';

@@ -53,3 +53,23 @@ export async function fixed(rule: string, before: Files, after: string): Promise
   expect(await afterFix(rule, before)).toBe(after);
   await silent(rule, { ...before, [lookedAt(before)]: after });
 }
+
+const ownName = 'w.chassis.yaml';
+
+/** A chassis file beside others. */
+export const chassisFiles = (text: string, more: Record<string, string> = {}): Record<string, string> => ({
+  ...more,
+  [ownName]: text,
+});
+
+/** What a rule finds in a text, its messages and fixes. */
+export async function foundBy(
+  rule: string,
+  text: string,
+  more: Record<string, string> = {},
+): Promise<{ message: string; fixes: string[] }[]> {
+  const { findings } = await analysed({ ...more, [ownName]: text }, ownName);
+  return findings
+    .filter((finding) => finding.rule === rule)
+    .map(({ message, replacements }) => ({ message, fixes: replacements.map((each) => each.text) }));
+}
