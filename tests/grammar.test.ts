@@ -57,6 +57,7 @@ timeline:
     readings:
       rail-tip-lower.L: [2998.4, -450.1, 211]
       latch: unreachable
+      rail-tip-lower.R: as-before
     spans:
       - [rail-tip-lower.L, strut-top.R, 1399.7]
   - observe: buckle
@@ -83,6 +84,7 @@ sign-off:
   expect(name(pieces, '-450.1')).toBe('constant.numeric');
   expect(name(pieces, 'latch')).toBe('variable.other.point');
   expect(name(pieces, 'unreachable')).toBe('keyword.other.unreachable');
+  expect(name(pieces, 'as-before')).toBe('keyword.other.unreachable');
   expect(name(pieces, 'buckle')).toBe('support.constant');
   expect(name(pieces, 'direction')).toBe('entity.name.tag');
   expect(name(pieces, 'kN')).toBe('keyword.other.unit');

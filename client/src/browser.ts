@@ -8,10 +8,15 @@ declare const Worker: new (url: string, options?: { name?: string }) => never;
 
 /** The door for an editor in a browser: the server is a web worker. */
 export const activate = (context: ExtensionContext): Promise<void> =>
-  startSession(context, (watchers) => {
+  startSession(context, (watchers, middleware) => {
     const script = Uri.joinPath(context.extensionUri, 'dist/browser-server.js');
     const worker = new Worker(script.toString(true), { name: 'Framewright' });
-    return new LanguageClient('framewright', 'Framewright', worker, clientOptions(watchers, true));
+    return new LanguageClient(
+      'framewright',
+      'Framewright',
+      worker,
+      clientOptions(watchers, true, middleware),
+    );
   });
 
 export const deactivate = endSession;

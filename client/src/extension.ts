@@ -7,11 +7,11 @@ import { endSession, startSession } from './session';
 /** The door for a desktop or remote editor: the server is a Node process of its own. */
 export const activate = (context: ExtensionContext): Promise<void> => {
   context.subscriptions.push(checkTasks(context));
-  return startSession(context, (watchers) => {
+  return startSession(context, (watchers, middleware) => {
     const module = context.asAbsolutePath('dist/server.js');
     const server = { module, transport: TransportKind.ipc };
     const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
-    const options = clientOptions(watchers, 'virtual');
+    const options = clientOptions(watchers, 'virtual', middleware);
     return new LanguageClient('framewright', 'Framewright', { run: server, debug }, options);
   });
 };

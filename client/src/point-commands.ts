@@ -1,8 +1,9 @@
 import type { Entry, OutsidePlace } from '@framewright/schemas/wire';
-import { commands, type Disposable, Uri, window } from 'vscode';
+import { commands, type Disposable, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { nothingOutsideWords } from './jobs/entry-words';
 import { openJob } from './jobs/open-job';
+import { type NamedFile, uriOf } from './named-file';
 import { nextStop, stopWords } from './outside';
 import { showPlace } from './show-place';
 
@@ -13,7 +14,7 @@ const wordsMs = 8000;
 export const pointCommands = (client: () => BaseLanguageClient | undefined): Disposable[] => [
   commands.registerCommand('framewright.nextPointOutside', () => goToOutside(client(), 'next')),
   commands.registerCommand('framewright.previousPointOutside', () => goToOutside(client(), 'previous')),
-  commands.registerCommand('framewright.goToWorstPoint', (uri?: Uri) => goToWorst(client(), uri)),
+  commands.registerCommand('framewright.goToWorstPoint', (named?: NamedFile) => goToWorst(client(), named)),
 ];
 
 const goToOutside = async (
@@ -49,8 +50,8 @@ const say = (words: string, uri: string): void => {
   };
 };
 
-const goToWorst = async (client: BaseLanguageClient | undefined, given?: Uri): Promise<void> => {
-  const uri = given instanceof Uri ? given : (await openJob())?.document.uri;
+const goToWorst = async (client: BaseLanguageClient | undefined, named?: NamedFile): Promise<void> => {
+  const uri = uriOf(named) ?? (await openJob())?.document.uri;
   if (!client || !uri) return;
   // asked anew: what the status bar showed may be an edit old
   const entry = await entryOf(client, uri.toString());

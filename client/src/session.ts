@@ -1,32 +1,45 @@
-import { commands, type ExtensionContext, type FileSystemWatcher, window, workspace } from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
-import { answers } from './answers';
+import {
+  commands,
+  type Disposable,
+  type ExtensionContext,
+  type FileSystemWatcher,
+  window,
+  workspace,
+} from 'vscode';
+import type { BaseLanguageClient, Middleware } from 'vscode-languageclient';
+import { answers, choosing } from './answers';
 import { DrawingView } from './drawing/drawing-view';
 import { recordCommand } from './drawing/record';
 import { answerFileRequests } from './files';
+import { RowHints } from './hints/row-hints';
 import { jobCommands } from './jobs/job-commands';
 import { JobList } from './jobs/job-list';
-import { jobViews } from './jobs/jobs-view';
+import { jobViews, openJobCommand } from './jobs/jobs-view';
+import { planPages } from './jobs/plan-page';
+import { reopenCommand } from './jobs/reopen';
+import { signOffCommand } from './jobs/sign-off';
 import { output } from './output';
 import { namePatterns } from './patterns';
 import { pointCommands } from './point-commands';
 import { openRulePage, rulePages } from './rule-pages';
+import { showingCommands } from './showing';
 import { status } from './status';
 
 let client: BaseLanguageClient | undefined;
+const running = (): BaseLanguageClient | undefined => client;
 
 /** Starts the language server and registers all that stands on it; the two doors differ in `makeClient` only. */
 export const startSession = async (
   context: ExtensionContext,
-  makeClient: (watchers: FileSystemWatcher[]) => BaseLanguageClient,
+  makeClient: (watchers: FileSystemWatcher[], middleware: Middleware) => BaseLanguageClient,
 ): Promise<void> => {
   // Made once: a client that is disposed leaves the watchers that it was given.
   const watchers = namePatterns.map((pattern) => workspace.createFileSystemWatcher(pattern));
   const jobs = new JobList();
-  const running = (): BaseLanguageClient | undefined => client;
   const drawing = new DrawingView(context, running);
+  const hints = new RowHints();
   const start = async (): Promise<void> => {
-    const own = makeClient(watchers);
+    const own = makeClient(watchers, hints.middleware);
     client = own;
     answerFileRequests(own);
     drawing.listenTo(own);
@@ -55,24 +68,36 @@ export const startSession = async (
   context.subscriptions.push(
     output(),
     ...watchers,
-    rulePages(running),
-    openRulePage(),
-    answers(running),
     jobs,
-    ...jobViews(jobs, running),
-    ...status(jobs),
-    ...pointCommands(running),
-    ...jobCommands(running),
     drawing,
-    recordCommand(running),
-    commands.registerCommand('framewright.checkWorkspace', () =>
-      client?.sendNotification('framewright/checkWorkspace', {}),
-    ),
+    hints,
+    ...commandsAndViews(jobs),
     commands.registerCommand('framewright.restartServer', restart),
     commands.registerCommand('framewright.showOutput', () => output().show()),
   );
   await startOrTell(start);
 };
+
+/** What a person can ask for and look at. A new one is a file and a line here. */
+const commandsAndViews = (jobs: JobList): Disposable[] => [
+  rulePages(running),
+  openRulePage(),
+  answers(running),
+  ...jobViews(jobs, running),
+  openJobCommand(),
+  ...status(jobs),
+  ...pointCommands(running),
+  ...jobCommands(running),
+  reopenCommand(),
+  signOffCommand(running),
+  choosing(),
+  ...planPages(running),
+  ...showingCommands(running),
+  recordCommand(running),
+  commands.registerCommand('framewright.checkWorkspace', () =>
+    client?.sendNotification('framewright/checkWorkspace', {}),
+  ),
+];
 
 export const endSession = async (): Promise<void> => {
   const old = client;

@@ -15,7 +15,7 @@ export interface StatusWords {
   readonly spoken: string;
   readonly severity: 'information' | 'warning' | 'error';
   /** Where a click goes. */
-  readonly goesTo: 'worst point' | 'problems' | 'jobs';
+  readonly goesTo: 'worst point' | 'problems' | 'sign-off' | 'jobs';
 }
 
 /** Null for what is no job, or not looked at yet. */
@@ -35,6 +35,13 @@ export const statusOf = (entry: Entry | undefined): StatusWords | null => {
       .filter((part) => !!part)
       .join(', '),
     severity: isBad ? 'error' : entry.state === 'no-chassis' ? 'warning' : 'information',
-    goesTo: entry.state === 'text-errors' ? 'problems' : worst ? 'worst point' : 'jobs',
+    goesTo:
+      entry.state === 'text-errors'
+        ? 'problems'
+        : entry.state === 'ready'
+          ? 'sign-off'
+          : worst
+            ? 'worst point'
+            : 'jobs',
   };
 };

@@ -3,6 +3,7 @@ import {
   type LanguageStatusItem,
   LanguageStatusSeverity,
   languages,
+  MarkdownString,
   StatusBarAlignment,
   type StatusBarItem,
   type Uri,
@@ -48,9 +49,26 @@ export const status = (list: JobList): Disposable[] => {
 
 const fillBar = (bar: StatusBarItem, uri: Uri, words: StatusWords): void => {
   bar.text = `$(${words.icon}) ${words.text}`;
-  bar.tooltip = [words.text, words.detail].filter((line) => line !== '').join('\n');
+  bar.tooltip = tooltip(uri, words);
   bar.accessibilityInformation = { label: words.spoken, role: 'button' };
   bar.command = going(uri, words);
+};
+
+/** The job in words, and below them what can be done about it. */
+const tooltip = (uri: Uri, { text, detail }: StatusWords): MarkdownString => {
+  const page = new MarkdownString('', true);
+  page.isTrusted = {
+    enabledCommands: ['framewright.goToWorstPoint', 'framewright.signOff', 'framewright.showPlan'],
+  };
+  for (const line of [text, detail]) if (line !== '') page.appendText(line).appendMarkdown('\n\n');
+  const link = (title: string, command: string): string =>
+    `[${title}](command:${command}?${encodeURIComponent(JSON.stringify([uri.toString()]))})`;
+  const links = [
+    link('Worst point', 'framewright.goToWorstPoint'),
+    link('Pull plan', 'framewright.showPlan'),
+    link('Sign off…', 'framewright.signOff'),
+  ];
+  return page.appendMarkdown(links.join(' · '));
 };
 
 const fillLanguage = (item: LanguageStatusItem, uri: Uri, words: StatusWords): void => {
@@ -70,5 +88,6 @@ const going = (uri: Uri, { goesTo }: StatusWords) =>
   ({
     'worst point': { title: 'Go There', command: 'framewright.goToWorstPoint', arguments: [uri] },
     problems: { title: 'Show Problems', command: 'workbench.actions.view.problems' },
+    'sign-off': { title: 'Sign Off', command: 'framewright.signOff', arguments: [uri] },
     jobs: { title: 'Show Jobs', command: 'framewright.jobs.focus' },
   })[goesTo];

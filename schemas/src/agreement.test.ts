@@ -29,6 +29,7 @@ const words = [
   'never',
   'all',
   'unreachable',
+  'as-before',
   'outboard',
   'left',
   'up',

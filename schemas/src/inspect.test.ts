@@ -50,6 +50,7 @@ const output: InspectOutput = {
               verdict: 'outside',
             },
           ],
+          asBefore: [],
           unreachable: ['strut-top.R'],
           spans: [
             {
@@ -112,6 +113,18 @@ const output: InspectOutput = {
               diamondUncertainty: 0.8,
               twist: 0.5,
               twistUncertainty: 0.1,
+              tips: {
+                length: -12.2,
+                lengthUncertainty: 0.6,
+                sideways: -20.3,
+                sidewaysUncertainty: 0.6,
+                height: 0.5,
+                heightUncertainty: 0.6,
+                left: [-15.1, -20.9, 0.7],
+                leftUncertainty: [0.6, 0.6, 0.7],
+                right: [-9.3, -19.7, 0.3],
+                rightUncertainty: [0.6, 0.6, 0.7],
+              },
               conditions: ['mash', 'sidesway', 'diamond'],
             },
             rear: null,

@@ -198,7 +198,29 @@ const partResultSchema = z.strictObject({
     .describe('Null where no bend is declared.'),
 });
 
-export const bodyConditions = ['mash', 'sidesway', 'sag', 'high', 'diamond', 'twist'] as const;
+export const bodyConditions = [
+  'mash',
+  'left-mash',
+  'right-mash',
+  'sidesway',
+  'sag',
+  'high',
+  'diamond',
+  'twist',
+] as const;
+
+const tipsSchema = z.strictObject({
+  length: mm('Mean shift forward'),
+  lengthUncertainty: standard,
+  sideways: mm('Mean shift to the left'),
+  sidewaysUncertainty: standard,
+  height: mm('Mean shift up'),
+  heightUncertainty: standard,
+  left: vector.describe('Mean shift of the left side, mm.'),
+  leftUncertainty: vector.describe('Standard, with the scatter of a sound body, mm.'),
+  right: vector.describe('Mean shift of the right side, mm.'),
+  rightUncertainty: vector.describe('Standard, with the scatter of a sound body, mm.'),
+});
 
 const zoneSchema = z.strictObject({
   length: mm('Mean shift forward'),
@@ -211,6 +233,7 @@ const zoneSchema = z.strictObject({
   diamondUncertainty: standard,
   twist: figure.describe('Degrees, + the top leans right.'),
   twistUncertainty: standard,
+  tips: tipsSchema.describe('The same at the end of the zone, where its outermost points stand.'),
   conditions: z.array(z.enum(bodyConditions)).describe('The conditions that are certain enough to be named.'),
 });
 
@@ -224,6 +247,7 @@ const stageSchema = z.strictObject({
     .describe('Null where the stage has distances alone or could not be aligned.'),
   points: z.array(pointResultSchema).describe('In file order.'),
   unreachable: z.array(z.string()),
+  asBefore: z.array(z.string()).describe('Points that were not read again: their earlier readings count.'),
   spans: z.array(spanResultSchema),
   parts: z.array(partResultSchema).describe('By id.'),
   body: z

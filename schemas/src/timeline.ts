@@ -61,13 +61,16 @@ export const instrumentSchema = z
   )
   .meta({ description: 'The instrument used, and how well it measures.' });
 
+/** What may stand in place of a reading's numbers. */
+export const readingWords = ['unreachable', 'as-before'] as const;
+
 export const readingSchema = z
-  .union([triple, z.array(triple).min(1), z.literal('unreachable')], {
-    error: 'expected three numbers, a list of repeats of three numbers, or unreachable',
+  .union([triple, z.array(triple).min(1), z.enum(readingWords)], {
+    error: 'expected three numbers, a list of repeats of three numbers, unreachable or as-before',
   })
   .describe(
     'The instrument’s three numbers in its own frame, in the order that `axes` states and in the file’s unit; or a list ' +
-      'of such triples (repeats); or unreachable.',
+      'of such triples (repeats); or unreachable; or as-before: not read again, the earlier reading counts and stays as old as it is.',
   );
 
 export const spanReadingSchema = z

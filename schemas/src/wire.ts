@@ -90,10 +90,30 @@ export interface PointLine {
   readonly range: LineRange | null;
 }
 
+export interface ChassisPoints {
+  /** In the order of the file. */
+  readonly points: readonly PointLine[];
+  /** Ids, in the order in which they are read. */
+  readonly order: readonly string[];
+}
+
 /** A row that is outside tolerance, and what a person is told on coming to it. */
 export interface OutsidePlace {
   readonly range: LineRange;
   readonly words: string;
+}
+
+/** How a job stands to its sign-off, for who asks to sign it. */
+export interface StandingAnswer {
+  /** The job is signed; then `against` is what no longer holds. */
+  readonly isSigned: boolean;
+  /** What stands against it, each with a way to it. */
+  readonly against: readonly OutsidePlace[];
+  /** The signature: with who signs to be asked for, or where points are accepted with reasons that are filled in afterwards, as it is. */
+  readonly signature:
+    | EditsWithQuestion
+    | { readonly uri: string; readonly ask: null; readonly edits: readonly WireEdit[] }
+    | null;
 }
 
 /** A place in a file. */
@@ -209,6 +229,9 @@ export interface SolidPart {
 /** The record of a job, and what its page may be called; or why there is none, in words for a person. */
 export type RecordAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
 
+/** The pull plans of a job, of one part or of all that need work; or why there are none, in words for a person. */
+export type PlanAnswer = { readonly text: string } | { readonly message: string };
+
 /** In Markdown; null where there is no such rule. */
 export interface RulePageAnswer {
   readonly markdown: string | null;
@@ -233,6 +256,13 @@ export interface EditsWithQuestion {
   readonly edits: readonly WireEdit[];
   /** What was signed is sealed afterwards. */
   readonly thenSeals?: true;
+}
+
+/** Edits of which a person chooses one set: what `framewright.choose` is called with. */
+export interface EditChoices {
+  readonly uri: string;
+  readonly title: string;
+  readonly choices: readonly { readonly title: string; readonly edits: readonly WireEdit[] }[];
 }
 
 export interface WireEdit {

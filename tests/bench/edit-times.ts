@@ -6,12 +6,15 @@ import { jobOf, outsideShare } from './generate';
 import { jsonText, yamlText } from './job';
 import { LanguageClient } from './language-client';
 import type { ServerKind } from './servers';
+import type { Splice } from './splice';
 
 /** What one server did with one file. */
 export interface ServerTimes {
   readonly server: ServerKind;
   readonly openMs: number[];
   readonly editMs: Record<EditKind, number[]>;
+  /** The first edits of the session, of all kinds in turn: nothing is warm. Of ours alone. */
+  readonly firstMs: number[];
   peakMemoryMb: number | null;
   /** Diagnostics at the first opening. */
   diagnostics: number;
@@ -27,6 +30,8 @@ export interface FileTimes {
 const betweenEditsMs = 25;
 /** Edits of each kind that are not counted: a program that Node has not translated yet is slower. Peers get one. */
 export const warmUps = 20;
+/** Edits of a session that are told of apart, before any other. */
+const firstEdits = 25;
 /** Between starting a server and opening a file: its programs are loaded, its settings known. */
 const settledMs = 800;
 
@@ -57,7 +62,14 @@ export async function fileTimes(
     const editMs = Object.fromEntries(
       editKinds.map((kind) => [kind, [] as number[]]),
     ) as ServerTimes['editMs'];
-    const times: ServerTimes = { server, openMs: [], editMs, peakMemoryMb: null, diagnostics: 0 };
+    const times: ServerTimes = {
+      server,
+      openMs: [],
+      editMs,
+      firstMs: [],
+      peakMemoryMb: null,
+      diagnostics: 0,
+    };
     return { server, file, edits, times };
   });
   type Run = (typeof runs)[number];
@@ -88,6 +100,13 @@ export async function fileTimes(
       const client = await opened(run);
       clients.push(client);
       await pause(settledMs);
+      if (run.server.isOurs)
+        run.times.firstMs.push(
+          ...(await firstTimes(
+            client,
+            run.edits.map(({ edit }) => edit),
+          )),
+        );
       await edited(run, client, run.server.isOurs ? warmUps : 1, false);
     }
     for (let round = 0; round < rounds; round++)
@@ -104,4 +123,17 @@ export async function fileTimes(
     for (const client of clients) await client.end();
   }
   return { readings, outside, servers: runs.map(({ times }) => times) };
+}
+
+/** A session's first edits, of all kinds in turn, ms. */
+async function firstTimes(
+  client: LanguageClient,
+  edits: readonly ((text: string) => Splice)[],
+): Promise<number[]> {
+  const times: number[] = [];
+  for (let time = 0; time < firstEdits; time++) {
+    await pause(betweenEditsMs);
+    times.push((await client.edit(edits[time % edits.length])).milliseconds);
+  }
+  return times;
 }

@@ -79,9 +79,12 @@ export function printed(measured: Measured, machine: string): string {
   const parts = ['# Benchmark', machine];
   if (files.length > 0) {
     parts.push(
-      `Medians. Servers take turns in one run; an edit is timed from writing it to having its first diagnostics, delays that a server makes on purpose included. Before that come edits that are not counted: ${warmUps} of each kind for ${files[0].servers[0].server.name}, one for the others.`,
+      `Medians. Servers take turns in one run; an edit is timed from writing it to having its first diagnostics, delays that a server makes on purpose included. Before that come edits that are not counted: the first 25, which are told of apart, and ${warmUps} of each kind for ${files[0].servers[0].server.name}, one for the others.`,
       editTable(files),
       perFileTable(files, 'first open, ms', ({ openMs }) => figure(median(openMs))),
+      perFileTable(files, 'first 25 edits, ms', ({ firstMs }) =>
+        firstMs.length === 0 ? 'not measured' : figure(median(firstMs)),
+      ),
       perFileTable(files, 'peak memory, MB', ({ peakMemoryMb }) => some(peakMemoryMb)),
       editGrowth(files),
     );

@@ -3,7 +3,7 @@ import { chassisJson, jobJson } from '../../server/src/commands/formats/inspect-
 import { jobSummary } from '../../server/src/commands/formats/job-summary';
 import { planReport } from '../../server/src/commands/plan';
 import { hoverAt } from '../../server/src/editor/hover/hover';
-import { lensesOf, lensText } from '../../server/src/editor/show/code-lens';
+import { lensesOf, lensWords } from '../../server/src/editor/show/code-lens';
 import { drawingAnswer } from '../../server/src/editor/show/drawing';
 import { inlayHints } from '../../server/src/editor/show/inlay-hints';
 import { fileEntry } from '../../server/src/editor/show/jobs';
@@ -60,8 +60,9 @@ function* jobOutputs(analysis: JobAnalysis): Generator<Output> {
   const { title, lines } = jobSummary(analysis, 'a', true);
   yield ['check', [title, ...lines].join('\n')];
   const whole = { start: 0, end: text.length };
-  yield ['inlay hints', inlayHints(analysis, whole, { stages: 'all', certainty: true })];
-  for (const { about } of lensesOf(analysis)) yield ['code lens', lensText(analysis, about) ?? ''];
+  yield ['inlay hints', inlayHints(analysis, whole, { stages: 'all', certainty: true, show: 'all' })];
+  for (const { about } of lensesOf(analysis, new Set(['framewright.signOff'])))
+    yield ['code lens', lensWords(analysis, about)?.title ?? ''];
   yield ['places outside', outsidePlaces(analysis).map(({ words }) => words)];
   if (inspection === null) return;
   for (const stage of inspection.stages) yield ['summaries', summaryLines(inspection, stage)];

@@ -94,6 +94,7 @@ export const job = {
         ],
         'rail-root.L': at(1726.9, 471.6, 500.3),
         latch: 'unreachable',
+        'rail-tip.R': 'as-before',
       },
       spans: [
         ['rail-tip.L', 'rail-root.R', 1400.3],

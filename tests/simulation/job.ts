@@ -41,6 +41,7 @@ function instrumentSetUp(random: SeededRandom, uncertaintyMm: number) {
       id,
       triplesMm: [add(add(transformed(rotation, position), origin), normalVec3(random, uncertaintyMm))],
       unreachable: false,
+      asBefore: false,
       key: nowhere,
       value: nowhere,
       typed: null,

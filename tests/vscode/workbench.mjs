@@ -21,6 +21,8 @@ const quietSettings = {
   'chat.disableAIFeatures': true,
   'chat.commandCenter.enabled': false,
   'git.enabled': false,
+  'workbench.reduceMotion': 'on',
+  'workbench.enableExperiments': false,
 };
 
 const browserArguments = [
@@ -44,6 +46,9 @@ const freePort = () =>
     });
   });
 
+/** How long a server may take to start, on a machine that does much else. */
+const startingLimit = 120_000;
+
 const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** How the workbench's page names a file of this machine. */
@@ -52,10 +57,12 @@ const remoteUri = (file) => `vscode-remote://remote${pathToFileURL(file).pathnam
 /**
  * Starts the server and waits until it answers.
  *
- * `settings`: user settings over the quiet ones. `extensions`: folder of installed extensions, an empty one
+ * @param {{ settings?: object, keybindings?: object[], extensions?: string, userData?: string, env?: object }} what
+ *
+ * `settings`: user settings over the quiet ones. `keybindings`: of the user. `extensions`: folder of installed extensions, an empty one
  * where absent. `userData`: a desktop's user data folder whose settings are taken. `env`: for the extension host.
  */
-export const startServer = async ({ settings = {}, extensions, userData, env = {} } = {}) => {
+export const startServer = async ({ settings = {}, keybindings, extensions, userData, env = {} } = {}) => {
   const main = installHost();
   const scratch = mkdtempSync(path.join(tmpdir(), 'framewright-workbench-'));
   const data = path.join(scratch, 'data');
@@ -63,6 +70,7 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
   mkdirSync(user, { recursive: true });
   const own = { ...quietSettings, ...(userData ? settingsIn(userData) : {}), ...settings };
   writeFileSync(path.join(user, 'settings.json'), JSON.stringify(own, null, 2));
+  if (keybindings) writeFileSync(path.join(user, 'keybindings.json'), JSON.stringify(keybindings));
   const extensionsFolder = extensions ?? path.join(scratch, 'extensions');
   mkdirSync(extensionsFolder, { recursive: true });
 
@@ -87,17 +95,23 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
   );
   closeSync(descriptor);
 
+  const kill = () => {
+    if (server.exitCode === null && server.signalCode === null) process.kill(-server.pid, 'SIGTERM');
+  };
+  // also where the run is broken off
+  process.once('exit', kill);
   const stop = async () => {
+    process.off('exit', kill);
     if (server.exitCode === null && server.signalCode === null) {
       const gone = new Promise((resolve) => server.once('exit', resolve));
-      process.kill(-server.pid, 'SIGTERM');
+      kill();
       await gone;
     }
     rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
   };
   const origin = `http://127.0.0.1:${port}`;
   const lastLines = () => readFileSync(log, 'utf8').split('\n').slice(-15).join('\n');
-  for (const end = Date.now() + 30_000; !(await answers(`${origin}/version`)); await pause(50)) {
+  for (const end = Date.now() + startingLimit; !(await answers(`${origin}/version`)); await pause(50)) {
     if (server.exitCode !== null || Date.now() > end) {
       const words = lastLines();
       await stop();
@@ -108,40 +122,58 @@ export const startServer = async ({ settings = {}, extensions, userData, env = {
 };
 
 /**
- * Starts VS Code for the Web on a folder, with an extension from its source folder. What it writes stays in the page.
- *
- * `prepare`: to be called with a page before it goes to `origin`, so that the settings hold in it.
+ * Starts VS Code for the Web on the folders of a folder, with an extension from its source folder. What it writes stays in
+ * the page. `others`: a folder of extensions beside it.
  */
-export const startWebServer = async ({ extension, folder, settings = {} }) => {
+export const startWebServer = async ({ extension, folder, settings = {}, others }) => {
   installWebHost();
   const port = await freePort();
   // by this name, as the page gives each of its frames a host of its own beneath it
   const origin = `http://localhost:${port}`;
   const script = path.join(import.meta.dirname, 'web-server.mjs');
-  const server = spawn(process.execPath, [script, String(port), extension, folder], { stdio: 'ignore' });
+  const server = spawn(
+    process.execPath,
+    [script, String(port), extension, folder, ...(others ? [others] : [])],
+    {
+      stdio: 'ignore',
+    },
+  );
+  const kill = () => server.kill();
+  process.once('exit', kill);
   const stop = async () => {
+    process.off('exit', kill);
     if (server.exitCode !== null || server.signalCode !== null) return;
     const gone = new Promise((resolve) => server.once('exit', resolve));
-    server.kill();
+    kill();
     await gone;
   };
-  for (const end = Date.now() + 30_000; !(await answers(`${origin}/callback`)); await pause(50)) {
+  for (const end = Date.now() + startingLimit; !(await answers(`${origin}/callback`)); await pause(50)) {
     if (server.exitCode !== null || Date.now() > end) {
       await stop();
       throw new Error('the server of VS Code for the Web did not start');
     }
   }
-  const prepare = (page) =>
-    page.route(`${origin}/`, async (route) => {
-      const response = await route.fetch();
-      const body = (await response.text()).replace(webConfiguration, (_, before, text, after) => {
-        const options = JSON.parse(text.replaceAll('&quot;', '"'));
-        options.configurationDefaults = { ...quietSettings, ...settings };
-        return before + JSON.stringify(options).replaceAll('"', '&quot;') + after;
-      });
-      await route.fulfill({ response, body });
+  return { origin, settings: { ...quietSettings, ...settings }, stop };
+};
+
+/**
+ * Shows one of the folders of a web server's folder, by its name, in a page.
+ * @param {import('playwright-core').Page} page
+ * @param {{ origin: string, settings: object }} server
+ * @param {string} name
+ */
+export const openInWeb = async (page, { origin, settings }, name) => {
+  await page.route(`${origin}/`, async (route) => {
+    const response = await route.fetch();
+    const body = (await response.text()).replace(webConfiguration, (_, before, text, after) => {
+      const options = JSON.parse(text.replaceAll('&quot;', '"'));
+      options.configurationDefaults = settings;
+      options.folderUri.path = `/${name}`;
+      return before + JSON.stringify(options).replaceAll('"', '&quot;') + after;
     });
-  return { origin, prepare, stop };
+    await route.fulfill({ response, body });
+  });
+  await page.goto(`${origin}/`);
 };
 
 /** The page's own configuration, in the attribute of an element. */
@@ -185,6 +217,10 @@ export const windowSize = { width: 1400, height: 1000 };
 
 export const openBrowser = () =>
   chromium.launch({ executablePath: installedChromium(), args: browserArguments });
+
+/** A browser that other processes connect to. */
+export const serveBrowser = () =>
+  chromium.launchServer({ executablePath: installedChromium(), args: browserArguments });
 
 /** A browser window of a steady size, so that screenshots compare. */
 export const openWindow = async (viewport = windowSize) => {

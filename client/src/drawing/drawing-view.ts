@@ -10,6 +10,7 @@ import {
   window,
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type NamedFile, uriOf } from '../named-file';
 import { output } from '../output';
 import { isDrawn } from './drawn-files';
 import { type Drawn, goToPoint } from './go-to-point';
@@ -45,7 +46,9 @@ export class DrawingView implements Disposable {
     private readonly client: () => BaseLanguageClient | undefined,
   ) {
     this.subscriptions = [
-      commands.registerCommand('framewright.showDrawing', (uri?: Uri) => this.show(uri)),
+      commands.registerCommand('framewright.showDrawing', (given?: NamedFile, point?: string) =>
+        this.show(uriOf(given), typeof point === 'string' ? point : null),
+      ),
       window.registerWebviewPanelSerializer(viewType, {
         deserializeWebviewPanel: async (panel, state) => this.restore(panel, state),
       }),
@@ -75,9 +78,9 @@ export class DrawingView implements Disposable {
     this.panel?.dispose();
   }
 
-  private show(uri: Uri | undefined): void {
-    const editor = window.activeTextEditor;
-    const file = uri instanceof Uri ? uri : editor?.document.uri;
+  /** @param point to be chosen in it */
+  private show(uri: Uri | undefined, point: string | null): void {
+    const file = uri ?? window.activeTextEditor?.document.uri;
     if (file === undefined) {
       void window.showInformationMessage(
         'Open a job or a chassis file first: its drawing is shown beside it.',
@@ -87,6 +90,7 @@ export class DrawingView implements Disposable {
     this.turnTo(file);
     if (this.panel) this.panel.reveal(undefined, true);
     else this.open();
+    if (point !== null) this.wanted = { ...this.wanted, selected: point };
     this.refresh();
   }
 

@@ -1,12 +1,13 @@
 import type { RecordAnswer } from '@framewright/schemas/wire';
 import { commands, type Disposable, env, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type NamedFile, uriOf } from '../named-file';
 import { output } from '../output';
 
 /** *Write Dimensional Record…*: asks for a file, writes the page of the job there and offers to open it. */
 export const recordCommand = (client: () => BaseLanguageClient | undefined): Disposable =>
-  commands.registerCommand('framewright.writeRecord', async (uri?: Uri) => {
-    const file = uri instanceof Uri ? uri : window.activeTextEditor?.document.uri;
+  commands.registerCommand('framewright.writeRecord', async (named?: NamedFile) => {
+    const file = uriOf(named) ?? window.activeTextEditor?.document.uri;
     const running = client();
     if (file === undefined || running === undefined) {
       void window.showInformationMessage('Open a job first: its record is made from it.');

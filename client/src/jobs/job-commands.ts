@@ -1,3 +1,4 @@
+import type { ChassisPoints } from '@framewright/schemas/wire';
 import { commands, type Disposable, Range, Selection, Uri, WorkspaceEdit, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { exampleChassis, exampleChassisPath, exampleReadingEdits } from '../example';
@@ -38,10 +39,10 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
   });
   const name = order && jobFileName(order);
   if (!name || nameFault(order, taken) !== null) return;
-  const { points } = await client.sendRequest<{ points: { id: string }[] }>('framewright/chassisPoints', {
+  const { order: pointIds } = await client.sendRequest<ChassisPoints>('framewright/chassisPoints', {
     uri: chassis.toString(),
   });
-  if (points.length === 0) {
+  if (pointIds.length === 0) {
     void window.showErrorMessage(
       `No points could be read in ${workspace.asRelativePath(chassis)}: correct it first.`,
     );
@@ -50,7 +51,7 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
   const text = newJobText({
     order: order.trim(),
     chassisPath: pathFrom(jobFolder, chassisPath),
-    pointIds: points.map(({ id }) => id),
+    pointIds,
     today: today(),
   });
   const uri = Uri.joinPath(root, jobFolder, name);
@@ -60,7 +61,7 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
     return;
   }
   const editor = await writeAndShow(uri, text);
-  const first = editor.document.positionAt(Math.max(0, text.indexOf(`# ${points[0].id}`)));
+  const first = editor.document.positionAt(Math.max(0, text.indexOf(`# ${pointIds[0]}`)));
   editor.selection = new Selection(first, first);
   editor.revealRange(new Range(first, first));
 };

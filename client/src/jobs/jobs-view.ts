@@ -1,5 +1,6 @@
 import type { Entry, LineRange, OutsidePlace, PointLine } from '@framewright/schemas/wire';
 import {
+  commands,
   type Disposable,
   EventEmitter,
   Range,
@@ -35,6 +36,12 @@ export const jobViews = (list: JobList, client: () => BaseLanguageClient | undef
     };
     return [tree, view, list.onDidChange(tell)];
   });
+
+/** *Open*, in the menu of a line. */
+export const openJobCommand = (): Disposable =>
+  commands.registerCommand('framewright.openJob', (chosen?: Node) =>
+    chosen === undefined ? undefined : commands.executeCommand('vscode.open', Uri.parse(chosen.uri)),
+  );
 
 class EntryTree implements TreeDataProvider<Node>, Disposable {
   private readonly changes = new EventEmitter<Node | undefined>();

@@ -69,7 +69,9 @@ describe('framewright advise, of a job', () => {
 
   it('says what must be settled first, and why there is no advice', async () => {
     const moved = measured('').replaceAll('[1480, ', '[1495, ').replaceAll('[905, ', '[920, ');
-    expect(await said(jobOn(moved, rail))).toContain('This measure is provisional');
+    const printed = await said(jobOn(moved, rail.replace('0.8', '0.2')));
+    expect(printed).toContain('This measure is provisional');
+    expect(printed).toMatch(/point of the scope can be decided once the control points are settled\.$/);
     expect(await said(jobOn('  - note: waiting', ''))).toContain(
       'no advice: nothing says what is to be judged',
     );

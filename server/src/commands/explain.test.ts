@@ -4,7 +4,7 @@ import { rulePage, unknownRule } from './explain';
 
 describe.each(rules.map((rule) => [rule.name, rule] as const))(
   'the page of %s',
-  (name, { page, unchangeable, severity }) => {
+  (name, { page, unchangeable, severity, since, aboutSignature }) => {
     const text = rulePage(name) ?? '';
 
     it('says what it means, why it matters, how it looks, how to mend it and where it is from', () => {
@@ -32,6 +32,12 @@ describe.each(rules.map((rule) => [rule.name, rule] as const))(
     it('says how severe it is, and whether it can be silenced', () => {
       expect(text).toContain(`Severity: ${severity}.`);
       expect(text.includes('neither settings nor a comment silences it')).toBe(unchangeable === true);
+    });
+
+    it('says since when there is such a rule, and what that means for an older signature', () => {
+      expect(text).toContain(`Since version ${since}.`);
+      const warnsOnly = since !== '0.1' && aboutSignature !== true;
+      expect(text.includes('signed under an older version it only warns')).toBe(warnsOnly);
     });
 
     it('defers to the maker where work can hurt someone', () => {

@@ -1,6 +1,8 @@
+import { judgingVersions } from '@framewright/schemas';
 import type { Rule } from '../findings/rule/rule';
 import { ruleNamed, rules } from '../findings/rule-list';
 import { nearest } from '../model/names';
+import { isOlder } from '../model/resolve/judging';
 
 /** A rule's page as Markdown; null where there is no such rule. */
 export function rulePage(name: string): string | null {
@@ -8,16 +10,20 @@ export function rulePage(name: string): string | null {
   return rule === undefined ? null : pageOf(rule);
 }
 
-function pageOf({ name, severity, unchangeable, page }: Rule): string {
+function pageOf({ name, severity, since, aboutSignature, unchangeable, page }: Rule): string {
   const fixed = unchangeable
     ? ' It guards the work or the sign-off: neither settings nor a comment silences it.'
     : '';
+  const newer =
+    isOlder(judgingVersions[0], since) && !aboutSignature
+      ? ' In a job that was signed under an older version it only warns.'
+      : '';
   return [
     `# ${name}`,
     '',
     page.summary,
     '',
-    `Severity: ${severity}.${fixed}`,
+    `Severity: ${severity}. Since version ${since}.${newer}${fixed}`,
     '',
     '## What it means and why it matters',
     '',

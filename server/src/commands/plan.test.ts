@@ -74,7 +74,7 @@ describe('framewright plan', () => {
     );
     expect(off).toContain('does not tell which of its ends is off');
     expect(await saidOf(withSpans('[tip-lower.L, tip-lower.R, 883.1]'))).toMatch(
-      /Not decided: tip-lower\.L to tip-lower\.R: measure again/,
+      /Not decided: tip-lower\.L to tip-lower\.R: what to read stands at each reading/,
     );
     expect(await saidOf('  - note: waiting\n')).toContain('nothing was read off load yet');
     expect(await saidOf(sound, '  - measure: [\n')).toContain('a file has errors');

@@ -101,6 +101,20 @@ describe('framewright sign', () => {
     expect(written).toMatch(
       / {2}earlier:\n {4}- \{ by: "rk", date: "2026-03-05", chassis: "sha256-\w+", judged-by: 0\.2, accepted: \[/,
     );
+    const remarked = old.replace(
+      '  by: rk\n',
+      '  # by phone\n  by: rk   # framewright-ignore sign-off/no-scope: x-ray\n',
+    );
+    const first = (await signing(remarked, { again: true })).written ?? '';
+    const kept =
+      / {2}earlier:\n {4}# by phone\n {4}# was: framewright-ignore sign-off\/no-scope: x-ray\n {4}- \{ by: "rk"/;
+    expect(first).toMatch(kept);
+    const second = first
+      .replace(/(\n {4}- \{ by: "rk".*)/, '$1   # the first')
+      .replace('by: rk\n', 'by: rk   # the second\n');
+    expect((await signing(second, { again: true })).written).toMatch(
+      /earlier:\n {4}# by phone\n.*\n {4}# the first\n {4}- \{ by.*\n {4}# the second\n {4}- \{ by/,
+    );
     const twice = await signing(written ?? '', { again: true, by: 'jm' });
     expect(twice.written?.match(/ {4}- \{ by: "rk"/g)).toHaveLength(2);
     const { findings } = await analysed(filesOf(twice.written ?? ''), path);

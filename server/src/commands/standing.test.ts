@@ -37,7 +37,7 @@ async function toldOf(files: Record<string, string>, at = path) {
     state: entry?.kind === 'job' ? entry.state : null,
     hover: /is signed off(?!, but)|Nothing remains/.test(orderHover(analysis)),
     record: /the sign-off stands|Nothing stands against signing off/.test(await recordOf(files, at)),
-    offered: signOffActions(whole, range, { today: '2026-03-05' }).some(({ title }) =>
+    offered: signOffActions(whole, range, { today: '2026-03-05', shows: new Set() }).some(({ title }) =>
       title.startsWith('Sign off'),
     ),
   };

@@ -39,6 +39,7 @@ export function initialized(
   state.options = {
     rulePages: given.rulePages ?? null,
     asks: given.asks === true,
+    shows: Array.isArray(given.shows) ? given.shows.map(String) : [],
     resolvesEdits: resolvable.includes('edit'),
   };
   if (ownFiles && given.readFilesThroughClient) {

@@ -46,7 +46,7 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
   const state: SessionState = {
     roots: [],
     files: ownFiles ?? clientFiles(connection),
-    options: { rulePages: null, asks: false, resolvesEdits: false },
+    options: { rulePages: null, asks: false, shows: [], resolvesEdits: false },
     configuration: {},
     able: {},
     can: { configure: false, register: false, watch: false },

@@ -143,6 +143,7 @@ function fileEvents(parts: SessionParts, listeners: ChangeListeners) {
       repository.changedOnDisk(uri, howOf[type]);
       tellChanged(uri);
     }
+    if (changes.some(({ type }) => howOf[type] !== 'changed')) diagnostics.filesCameOrWent();
     refresh();
   });
   return {

@@ -47,7 +47,11 @@ async function askAll(texts: Texts, name: string, offset: number): Promise<void>
     expect(typeof label).toBe('string');
     if (subject) expect(typeof (completionPage(analysis, subject) ?? '')).toBe('string');
   }
-  for (const { edits } of actionsAt(analysis, { start: offset, end: offset }, { today: '2026-03-05' }))
+  for (const { edits } of actionsAt(
+    analysis,
+    { start: offset, end: offset },
+    { today: '2026-03-05', shows: new Set() },
+  ))
     for (const { text } of edits) expect(typeof text).toBe('string');
   await definitionAt(shop.workspaceQuery(), analysis, offset);
   for await (const file of referencesAt(shop.workspaceQuery(), analysis, offset))

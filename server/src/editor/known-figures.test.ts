@@ -10,7 +10,7 @@ import { shownText } from '../report/sample.fixture';
 import { carChassis, jobOn } from '../testing/car';
 import type { JobAnalysis } from '../workspace/workspace';
 import { hoverAt } from './hover/hover';
-import { lensesOf, lensText } from './show/code-lens';
+import { lensesOf, lensWords } from './show/code-lens';
 import { inlayHints } from './show/inlay-hints';
 
 /** Every place where a figure is shown, for readings that fix nothing: what is not known is said so and never printed. */
@@ -53,13 +53,13 @@ async function shownOf(job: string): Promise<readonly (readonly [where: string, 
     ['summary', jobSummary(analysis, 'w', true).lines.join('\n')],
     [
       'lens',
-      lensesOf(analysis)
-        .map(({ about }) => lensText(analysis, about) ?? '')
+      lensesOf(analysis, new Set(['framewright.signOff']))
+        .map(({ about }) => lensWords(analysis, about)?.title ?? '')
         .join('\n'),
     ],
     [
       'hints',
-      inlayHints(analysis, whole, { stages: 'all', certainty: true })
+      inlayHints(analysis, whole, { stages: 'all', certainty: true, show: 'all' })
         .map(({ text }) => text)
         .join('\n'),
     ],

@@ -1,6 +1,9 @@
+import { isEmptyReason } from '../model/read/empty-reasons';
 import { type Ignore, ignoresIn, isReason } from '../model/read/ignore-comments';
 import { linesOf } from '../text/lines';
 import type { Finding } from './rule/finding';
+import type { Rule } from './rule/rule';
+import { emptyReason } from './settings/empty-reason';
 import { unusedIgnore } from './settings/unused-ignore';
 
 /** What an ignore comment is held against. */
@@ -12,12 +15,14 @@ interface Silencing {
   readonly isUnheard: (rule: string, line: number) => boolean;
   /** Of rules that are switched off: told to nobody, but a comment about one has its purpose. */
   readonly switchedOff: readonly Finding[];
+  /** A reason that says nothing counts as not given: the job is closed, under a version that asks for one. */
+  readonly needsWords: boolean;
 }
 
 /** Marks what is silenced by its line, and adds what silences nothing. */
 export function withIgnores(findings: readonly Finding[], text: string, silencing: Silencing): Finding[] {
   if (!text.includes('framewright-ignore')) return [...findings];
-  const { isUnchangeable, switchedOff } = silencing;
+  const { isUnchangeable, switchedOff, needsWords } = silencing;
   const lines = linesOf(text);
   const ignores = ignoresIn(text, lines);
   const byRuleAndLine = new Map<string, Ignore>();
@@ -35,18 +40,27 @@ export function withIgnores(findings: readonly Finding[], text: string, silencin
   for (const finding of switchedOff) silencedBy(finding);
   const marked = findings.map((finding) => {
     const ignore = silencedBy(finding);
-    return ignore === undefined ? finding : { ...finding, ignored: ignore.reason };
+    return ignore === undefined || (needsWords && isEmptyReason(ignore.reason))
+      ? finding
+      : { ...finding, ignored: ignore.reason };
   });
   const unused = ignores.flatMap((ignore): Finding[] => {
-    const message = used.has(ignore) ? null : complaint(ignore, silencing);
-    return message === null ? [] : [unusedFinding(ignore, message)];
+    if (used.has(ignore))
+      return isEmptyReason(ignore.reason)
+        ? [findingAt(ignore, emptyReason, emptyText(ignore, needsWords))]
+        : [];
+    const message = complaint(ignore, silencing);
+    return message === null ? [] : [findingAt(ignore, unusedIgnore, message)];
   });
   return [...marked, ...unused];
 }
 
-const unusedFinding = ({ start, end }: Ignore, message: string): Finding => ({
-  rule: unusedIgnore.name,
-  severity: unusedIgnore.severity,
+const emptyText = ({ rule, reason }: Ignore, needsWords: boolean): string =>
+  `“${reason}” is no reason that anybody could follow: ${needsWords ? `in a closed job it counts as not given, and ${rule} stands` : 'once the job is signed it counts as not given'}. Write why.`;
+
+const findingAt = ({ start, end }: Ignore, { name, severity }: Rule, message: string): Finding => ({
+  rule: name,
+  severity,
   message,
   range: { start, end },
   related: [],

@@ -14,14 +14,17 @@ import { witnessOff } from './base/witness-off';
 import { condition } from './body/condition';
 import { coincidentPoints } from './chassis/coincident-points';
 import { direction } from './chassis/direction';
+import { looserPart } from './chassis/looser-part';
 import { noSource } from './chassis/no-source';
 import { outlier } from './chassis/outlier';
+import { overrideDrops } from './chassis/override-drops';
 import { spanDisagrees } from './chassis/span-disagrees';
 import { spanDropped } from './chassis/span-dropped';
 import { transposedDigits } from './chassis/transposed-digits';
 import { twistUnobservable } from './chassis/twist-unobservable';
 import { undecidable } from './chassis/undecidable';
 import { units } from './chassis/units';
+import { widerTolerance } from './chassis/wider-tolerance';
 import { calibration } from './instrument/calibration';
 import { fault } from './internal/fault';
 import { extendsCycle } from './name/extends-cycle';
@@ -41,7 +44,10 @@ import { sectionBand } from './procedure/section-band';
 import { sectionInStraightened } from './procedure/section-in-straightened';
 import { underTension } from './procedure/under-tension';
 import { unrecorded } from './procedure/unrecorded';
+import { asBefore } from './reading/as-before';
 import { conditions } from './reading/conditions';
+import { contradicted } from './reading/contradicted';
+import { copied } from './reading/copied';
 import { coverage } from './reading/coverage';
 import { gross } from './reading/gross';
 import { hiddenTwist } from './reading/hidden-twist';
@@ -57,6 +63,7 @@ import { staleSummary } from './reading/stale-summary';
 import { suspectDistance } from './reading/suspect-distance';
 import { undecided } from './reading/undecided';
 import type { Raiser, Rule } from './rule/rule';
+import { emptyReason } from './settings/empty-reason';
 import { ignoreMatchesNothing } from './settings/ignore-matches-nothing';
 import { unusedIgnore } from './settings/unused-ignore';
 import { changed as signOffChanged } from './sign-off/changed';
@@ -94,6 +101,8 @@ export const rules: readonly Rule[] = [
   unusedPart,
   spanDisagrees,
   spanDropped,
+  overrideDrops,
+  widerTolerance,
   transposedDigits,
   coincidentPoints,
   units,
@@ -101,6 +110,7 @@ export const rules: readonly Rule[] = [
   undecidable,
   direction,
   outlier,
+  looserPart,
   noSource,
   tooFew,
   collinear,
@@ -122,15 +132,19 @@ export const rules: readonly Rule[] = [
   hiddenTwist,
   oneLevel,
   gross,
+  contradicted,
   repeatSpread,
   noUncertainty,
   conditions,
   calibration,
   coverage,
   order,
+  copied,
+  asBefore,
   scope,
   suspectDistance,
   unusedIgnore,
+  emptyReason,
   ignoreMatchesNothing,
   staleSummary,
   condition,

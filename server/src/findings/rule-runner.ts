@@ -1,4 +1,5 @@
 import type { JudgingVersion } from '@framewright/schemas';
+import { Slot } from '../memory/slot';
 import type { Chassis } from '../model/chassis';
 import type { Job } from '../model/job';
 import type { Problem } from '../model/problem';
@@ -6,12 +7,13 @@ import type { Settings, Severity } from '../model/read/settings';
 import { isOlder } from '../model/resolve/judging';
 import { errorWords } from '../text/error-words';
 import { linesOf } from '../text/lines';
-import { offsetsOf } from '../text/tree';
+import { offsetsOf, type Place } from '../text/tree';
 import { withIgnores } from './ignores';
 import { faultFinding } from './internal/fault';
-import type { Finding } from './rule/finding';
+import type { Finding, TextRange } from './rule/finding';
 import type { ChassisContext, Draft, JobContext, Rule } from './rule/rule';
 import { ruleNamed } from './rule-list';
+import { emptyReason } from './settings/empty-reason';
 import { type Unheard, unheardBeside, unheardInChassis, unheardInJob } from './unheard';
 
 interface LookedAt {
@@ -87,7 +89,7 @@ export class RuleRunner {
       const chosen = rule.unchangeable ? undefined : settings.severities.get(rule.name);
       for (const draft of drafts)
         if (chosen === 'off') switchedOff.push(findingOf(rule, draft, undefined, uri));
-        else findings.push(asSigned(rule, findingOf(rule, draft, chosen, uri), signedUnder));
+        else findings.push(asSigned(rule, draft, findingOf(rule, draft, chosen, uri), signedUnder));
     };
     for (const problem of problems) add(ruleNamed(problem.rule)!, [problem]);
     const failures: { rule: string; error: unknown }[] = [];
@@ -107,7 +109,12 @@ export class RuleRunner {
       isUnchangeable,
       isUnheard: (rule, line) => failed.has(rule) || isBeside(rule, line) || isUnheard(rule, line),
       switchedOff,
-    }).sort(inTextOrder);
+      needsWords: signedUnder !== null && !isOlder(signedUnder, emptyReason.since),
+    })
+      .flatMap((finding) =>
+        finding.rule === emptyReason.name ? chosenFor(finding, settings, signedUnder) : [finding],
+      )
+      .sort(inTextOrder);
   }
 }
 
@@ -129,9 +136,31 @@ function faults(uri: string, text: string, failures: readonly { rule: string; er
   );
 }
 
-const findingOf = (rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding => ({
+/**
+ * Of a draft that points nowhere else, the finding that was made of it last: of hundreds an edit changes a few, and what is made of a finding can
+ * be kept with it.
+ */
+const plainFindings = new Slot<Draft, Finding>();
+
+function findingOf(rule: Rule, draft: Draft, chosen: Severity | undefined, uri: string): Finding {
+  const severity = severityOf(rule, draft, chosen);
+  const isPlain =
+    (draft.related === undefined || draft.related.length === 0) && draft.replacements === undefined;
+  if (!isPlain) return findingFrom(rule, draft, severity, uri);
+  const known = plainFindings.get(draft);
+  if (known?.rule === rule.name && known.severity === severity && standsAt(known.range, draft.place))
+    return known;
+  const finding = findingFrom(rule, draft, severity, uri);
+  plainFindings.set(draft, finding);
+  return finding;
+}
+
+const standsAt = ({ start, end }: TextRange, { block, endBlock, start: from, end: to }: Place): boolean =>
+  start === block.start + from && end === (endBlock ?? block).start + to;
+
+const findingFrom = (rule: Rule, draft: Draft, severity: Severity, uri: string): Finding => ({
   rule: rule.name,
-  severity: severityOf(rule, draft, chosen),
+  severity,
   message: draft.message,
   range: offsetsOf(draft.place),
   related:
@@ -150,9 +179,20 @@ function severityOf(rule: Rule, draft: Draft, chosen: Severity | undefined): Sev
   return draft.severity === undefined || draft.severity === rule.severity ? usual : draft.severity;
 }
 
+/** What is said of a reason, as the settings and the age of the signature have it. */
+function chosenFor(finding: Finding, settings: Settings, signedUnder: JudgingVersion | null): Finding[] {
+  const chosen = settings.severities.get(emptyReason.name) ?? finding.severity;
+  return chosen === 'off' ? [] : [asSigned(emptyReason, {}, { ...finding, severity: chosen }, signedUnder)];
+}
+
 /** What was signed stays signed: a rule that came later warns, and says why it does no more. */
-function asSigned(rule: Rule, finding: Finding, signedUnder: JudgingVersion | null): Finding {
-  const isNewer = signedUnder !== null && !rule.aboutSignature && isOlder(signedUnder, rule.since);
+function asSigned(
+  rule: Rule,
+  { since = rule.since }: Pick<Draft, 'since'>,
+  finding: Finding,
+  signedUnder: JudgingVersion | null,
+): Finding {
+  const isNewer = signedUnder !== null && !rule.aboutSignature && isOlder(signedUnder, since);
   if (!isNewer || finding.severity === 'information') return finding;
   return { ...finding, severity: 'warning', message: `${finding.message} (newer than this signature)` };
 }

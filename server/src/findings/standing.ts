@@ -1,10 +1,13 @@
 import { grouped } from '../inspection/alignment/grouped';
 import { type Reason, type SignOffState, signOffState } from '../inspection/gate/sign-off';
 import type { Inspection } from '../inspection/job/inspect';
+import { isEmptyReason } from '../model/read/empty-reasons';
 import type { Settings } from '../model/read/settings';
+import { isHeldTo } from '../model/resolve/judging';
 import { offsetsOf, type Place } from '../text/tree';
 import type { Finding } from './rule/finding';
 import { ruleNamed } from './rule-list';
+import { emptyReason } from './settings/empty-reason';
 
 /** A job with all that is said of it. */
 export interface Told {
@@ -20,8 +23,12 @@ export interface Told {
 export function standingOf({ inspection, settings, findings }: Told): SignOffState {
   const state = signOffState(inspection, settings);
   if (state.heldBack) return state;
+  // a reason that says nothing would no longer count once the job is signed
+  const needsWords = isHeldTo(emptyReason.since, inspection.job);
+  const isIgnored = ({ ignored }: Finding): boolean =>
+    ignored !== null && !(needsWords && isEmptyReason(ignored));
   const errors = findings.filter(
-    (finding) => finding.severity === 'error' && finding.ignored === null && !isSaid(finding, state),
+    (finding) => finding.severity === 'error' && !isIgnored(finding) && !isSaid(finding, state),
   );
   if (errors.length === 0) return state;
   const more = [...grouped(errors, ({ rule }) => rule)].map(

@@ -9,6 +9,8 @@ interface BreakFit {
   readonly coefficients: Float64Array;
   /** of the coefficients, then of the break */
   readonly uncertainties: number[];
+  /** by how much the break of the linearised fit moves with each value as given, not whitened */
+  readonly breakGain: Float64Array;
   /** where χ² exceeds its minimum by no more than its 95 % point on one degree of freedom, as far as the search goes */
   readonly breakInterval: readonly [number, number];
   readonly chiSquare: number;
@@ -57,8 +59,8 @@ export function bestBreak(problem: BreakProblem): BreakFit | null {
   const pastLast = fitAt(problem, knots[last]).chiSquare;
   const enough = chiSquareQuantile(0.95, 1);
   if (pastLast - chiSquare < enough) return null;
-  const uncertainties = uncertaintiesAt(problem, breakAt, coefficients);
-  if (uncertainties === null) return null;
+  const linearised = linearisedAt(problem, breakAt, coefficients);
+  if (linearised === null) return null;
   const profile = { f: roughly, limit: roughly(breakAt) + enough, places, tried };
   let next = 0;
   while (next < places.length && places[next] <= breakAt) next++;
@@ -66,7 +68,7 @@ export function bestBreak(problem: BreakProblem): BreakFit | null {
     breakAt,
     coefficients,
     chiSquare,
-    uncertainties,
+    ...linearised,
     breakInterval: [
       lastInside(profile, breakAt, places[next - 1] === breakAt ? next - 2 : next - 1, -1),
       lastInside(profile, breakAt, next, 1),
@@ -117,12 +119,12 @@ function fullDesign(problem: BreakProblem, breakAt: number, coefficients: Float6
   return columns;
 }
 
-/** Those of the linearised fit, of the coefficients and then of the break; null where it does not determine them. */
-function uncertaintiesAt(
+/** What the linearised fit says there: the uncertainties and the gain of the break; null where it does not determine them. */
+function linearisedAt(
   problem: BreakProblem,
   breakAt: number,
   coefficients: Float64Array,
-): number[] | null {
+): Pick<BreakFit, 'uncertainties' | 'breakGain'> | null {
   const [rows, size] = [problem.observed.length, problem.count + 1];
   const full = fullDesign(problem, breakAt, coefficients);
   const normal = new Float64Array(size * size);
@@ -131,7 +133,22 @@ function uncertaintiesAt(
   const factors = factored(normal, size);
   if (factors === null) return null;
   const covariance = inverseOf(factors);
-  return Array.from({ length: size }, (_, k) => Math.sqrt(covariance[k * size + k]));
+  const gain = new Float64Array(rows);
+  for (let a = 0; a < size; a++)
+    for (let i = 0; i < rows; i++) gain[i] += covariance[problem.count * size + a] * full[a * rows + i];
+  return {
+    uncertainties: Array.from({ length: size }, (_, k) => Math.sqrt(covariance[k * size + k])),
+    breakGain: unwhitened(problem, gain),
+  };
+}
+
+/** Of a gain on whitened values the one on the values as given: the whitener's columns are what it makes of each value alone. */
+function unwhitened({ whiten, observed }: BreakProblem, gain: Float64Array): Float64Array {
+  const rows = observed.length;
+  const each = new Float64Array(rows * rows);
+  for (let i = 0; i < rows; i++) each[i * rows + i] = 1;
+  whiten(each);
+  return gain.map((_, i) => productOf(each, i * rows, gain, 0, rows));
 }
 
 /** The place of the least value between two places with one minimum between them: golden-section search. */

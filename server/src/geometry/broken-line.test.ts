@@ -87,6 +87,21 @@ describe('brokenLineFit', () => {
       expect(fit.breakUncertainty).toBeGreaterThan(fit.linearisedBreakUncertainty);
     });
 
+    it('is what the gain of the break makes of the covariance, and the break moves by the gain', () => {
+      const exact = line(positions, 260, [0.03, -0.05]);
+      const fit = brokenLineFit(positions, exact, diagonal(variances))!;
+      const u2 = [...fit.breakGain].reduce((total, gain, i) => total + gain ** 2 * variances[i], 0);
+      expect(Math.sqrt(u2)).toBeCloseTo(fit.linearisedBreakUncertainty, 9);
+      for (const i of [2, 5, 8, 11]) {
+        const nudged = exact.map(([a, b], k): [number, number] => [
+          a + (2 * k === i ? 1e-3 : 0),
+          b + (2 * k + 1 === i ? 1e-3 : 0),
+        ]);
+        const moved = brokenLineFit(positions, nudged, diagonal(variances))!;
+        expect((moved.breakAt - fit.breakAt) / 1e-3).toBeCloseTo(fit.breakGain[i], 2);
+      }
+    });
+
     it('is never under that of the linearised fit', () => {
       const random = seededRandom(11);
       for (let run = 0; run < 200; run++) {

@@ -9,6 +9,8 @@ export interface BrokenLine {
   /** the larger of that of the linearised fit and what the profile of χ² says */
   breakUncertainty: number;
   linearisedBreakUncertainty: number;
+  /** 2n: by how much the break of the linearised fit moves with each offset, in the order of the covariance */
+  breakGain: Float64Array;
   /** change of each channel per unit of position beyond the break */
   slopes: [number, number];
   slopeUncertainties: [number, number];
@@ -128,6 +130,7 @@ export class Offsets {
       breakAt: fit.breakAt,
       breakUncertainty: Math.max(linearisedBreakUncertainty, (to - from) / 2 / factor95),
       linearisedBreakUncertainty,
+      breakGain: fit.breakGain,
       slopes: [first, second],
       slopeUncertainties: [uFirst, uSecond],
       chiSquare: fit.chiSquare,

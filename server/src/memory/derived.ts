@@ -10,12 +10,15 @@ import { Slot } from './slot';
 export function derived<Key extends object, Basis extends readonly unknown[], Value>(
   make: (key: Key, ...basis: Basis) => Value,
 ): (key: Key, ...basis: Basis) => Value {
-  const slot = new Slot<Key, { readonly basis: Basis; readonly value: Value }>();
+  const slot = new Slot<Key, { readonly basis: readonly unknown[]; readonly value: Value }>();
   return (key, ...basis) => {
     const last = slot.get(key);
     if (last !== undefined && isSame(last.basis, basis)) return last.value;
     const value = make(key, ...basis);
-    slot.set(key, { basis, value });
+    // what is given is asked a thousand times an edit: V8 makes no list of it where none is kept
+    const kept: unknown[] = [];
+    for (let i = 0; i < basis.length; i++) kept.push(basis[i]);
+    slot.set(key, { basis: kept, value });
     return value;
   };
 }

@@ -1,11 +1,14 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Node, Place } from '../text/tree';
 import type { CoordinatesOrigin, Limits, Origin, Part, Source } from './chassis';
+import type { PartialLimits } from './limits';
 import type { Side } from './names';
 import type { Problem } from './problem';
 import { orderOf, type PositionKey, type SheetAxes } from './sheet-axes';
 import { type TypedNumber, type TypedTriple, typedTriple } from './typed-numbers';
 import type { Unit } from './units';
+
+export { type LimitsInForce, type PartialLimits, sameWidth, type WidthLimits } from './limits';
 
 /** One chassis file by itself, before its parents are taken in. Names are not resolved yet. */
 export interface ChassisSheet {
@@ -41,27 +44,6 @@ export interface ChassisSheet {
 export interface Removal {
   readonly removed: Place;
 }
-
-/** Limits of width: + outboard on points that one position gives to both sides, else + left. */
-export interface WidthLimits {
-  readonly both: Limits;
-  readonly left: Limits;
-  readonly right: Limits;
-  readonly centre: Limits;
-}
-
-/** The same each way, whatever way the file counts. */
-export const sameWidth = (each: Limits): WidthLimits => ({
-  both: each,
-  left: each,
-  right: each,
-  centre: each,
-});
-
-/** Limits in vehicle axes, mm, but for the width of `both`. */
-export type LimitsInForce = readonly [Limits, WidthLimits, Limits];
-/** The same; null: what is in force otherwise. */
-export type PartialLimits = readonly [Limits | null, WidthLimits | null, Limits | null];
 
 /** Of a sided part the band is the left one's. */
 export interface PartSheet extends Omit<Part, 'id' | 'side' | 'origin' | 'sheetSign'> {

@@ -2,7 +2,9 @@ import type { Vec3 } from '../geometry/vector';
 import type { Place } from '../text/tree';
 import type { Axis, Limits } from './axes';
 import type { Side } from './names';
+import type { Overrides } from './overrides';
 import type { Problem } from './problem';
+
 import type { SheetAxes, Sign, Signs } from './sheet-axes';
 import type { TypedNumber, TypedTriple } from './typed-numbers';
 import type { Unit } from './units';
@@ -99,7 +101,7 @@ export interface DroppedSpan extends Omit<Span, 'limits'> {
   readonly limits: Limits | null;
 }
 
-export interface Chassis {
+export interface Chassis extends Overrides {
   readonly uri: string;
   readonly vehicle: string;
   readonly unit: Unit;

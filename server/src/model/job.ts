@@ -23,9 +23,11 @@ export interface Instrument {
 
 export interface Reading {
   readonly id: string;
-  /** Repeats in mm in the instrument's own axes and order; empty where unreachable. */
+  /** Repeats in mm in the instrument's own axes and order; empty where it has none. */
   readonly triplesMm: readonly Vec3[];
   readonly unreachable: boolean;
+  /** Not read again: the earlier reading counts, and stays as old as it is. */
+  readonly asBefore: boolean;
   readonly key: Place;
   readonly value: Place;
   /** The digits of each repeat; null where they are not all typed here (an alias, a repeat that was left out). Made when asked for. */
@@ -33,6 +35,9 @@ export interface Reading {
   /** The name is typed here as it is: neither in quotes nor an alias. */
   readonly hasPlainKey: boolean;
 }
+
+/** Whether a row says where its point stands, and not only a word. */
+export const hasNumbers = ({ triplesMm }: Pick<Reading, 'triplesMm'>): boolean => triplesMm.length > 0;
 
 export interface SpanReading {
   readonly from: string;

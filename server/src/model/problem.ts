@@ -20,8 +20,8 @@ export interface Replacement {
   readonly title: string;
   readonly place: Place;
   readonly text: string;
-  /** Another place that changes with it. */
-  readonly also?: { readonly place: Place; readonly text: string };
+  /** Other places that change with it. */
+  readonly also?: readonly { readonly place: Place; readonly text: string }[];
 }
 
 /** Another place that belongs to the story; `uri` absent: the same file. */

@@ -1,4 +1,4 @@
-import type { EditsWithQuestion } from '@framewright/schemas/wire';
+import type { EditChoices, EditsWithQuestion } from '@framewright/schemas/wire';
 import {
   type ClientCapabilities,
   type CodeAction,
@@ -7,16 +7,18 @@ import {
   DiagnosticTag,
   type Hover,
   type MarkupContent,
+  type Position,
   type Range,
   type TextEdit,
 } from 'vscode-languageserver';
-import { type Action, answerMark, reasonMark } from '../editor/actions/code-action';
+import { type Action, answerMark, reasonMark, type ShowingCommand } from '../editor/actions/code-action';
 import type { HoverText } from '../editor/hover/hover-text';
 import type { Finding, TextRange } from '../findings/rule/finding';
 import { ruleNamed } from '../findings/rule-list';
+import { Slot } from '../memory/slot';
 import type { Severity } from '../model/read/settings';
-import type { TextEdit as PlainEdit } from '../text/edits';
-import type { LineTable } from '../text/lines';
+import { applyEdits, type TextEdit as PlainEdit } from '../text/edits';
+import { type LineTable, linesOf } from '../text/lines';
 
 /** Plain data to protocol types; the only direction in which the two meet. */
 
@@ -37,7 +39,35 @@ const severities: Record<Severity, DiagnosticSeverity> = {
   information: DiagnosticSeverity.Information,
 };
 
+/** Of a finding that points nowhere else, what the editor was told of it last, and where it shows rules' pages from. */
+const plainDiagnostics = new Slot<
+  Finding,
+  { readonly rulePages: string | null; readonly told: Diagnostic }
+>();
+
+/** A finding that an edit left where it was gives the same diagnostic again. */
 export function diagnosticOf(
+  finding: Finding,
+  lines: LineTable,
+  linesIn: (uri: string) => LineTable | null,
+  rulePages: string | null,
+): Diagnostic {
+  if (finding.related.length > 0) return diagnosticFrom(finding, lines, linesIn, rulePages);
+  const known = plainDiagnostics.get(finding);
+  if (known?.rulePages === rulePages && isStill(known.told.range, finding.range, lines)) return known.told;
+  const told = diagnosticFrom(finding, lines, linesIn, rulePages);
+  plainDiagnostics.set(finding, { rulePages, told });
+  return told;
+}
+
+/** Whether the range is still at these offsets: lines before it may have come or gone. */
+const isStill = ({ start, end }: Range, range: TextRange, lines: LineTable): boolean =>
+  isAt(start, range.start, lines) && isAt(end, range.end, lines);
+
+const isAt = ({ line, character }: Position, offset: number, lines: LineTable): boolean =>
+  line < lines.lineCount && lines.startOf(line) + character === offset && offset <= lines.endOf(line);
+
+function diagnosticFrom(
   finding: Finding,
   lines: LineTable,
   linesIn: (uri: string) => LineTable | null,
@@ -92,7 +122,7 @@ export function codeActionOf(
   diagnostics: readonly Diagnostic[],
   { asks, resolvesEdits }: ActionAbilities,
 ): CodeAction {
-  const { title, kind, mends, ask } = action;
+  const { title, kind, mends } = action;
   const mended = mends
     ? {
         diagnostics: diagnostics.filter(
@@ -101,32 +131,65 @@ export function codeActionOf(
       }
     : {};
   const base = { title, kind, ...(action.preferred ? { isPreferred: true } : {}), ...mended };
-  if (ask !== undefined && asks) {
-    const edits = action.edits.map((edit) => editOf(edit, lines));
-    const seals = ask.thenSeals ? { thenSeals: true as const } : {};
-    const question: EditsWithQuestion = {
-      uri,
-      ask: ask.question,
-      of: ask.of,
-      mark: reasonMark,
-      edits,
-      ...seals,
+  if (action.shows)
+    return {
+      ...base,
+      command: { title, command: action.shows.command, arguments: [uri, ...action.shows.with] },
     };
-    return { ...base, command: { title, command: askCommand, arguments: [question] } };
+  if (action.choices) {
+    const choices: EditChoices = {
+      uri,
+      title,
+      choices: action.choices.map((each) => ({
+        title: each.title,
+        edits: each.edits.map((edit) => editOf(edit, lines)),
+      })),
+    };
+    return { ...base, command: { title, command: chooseCommand, arguments: [choices] } };
   }
+  const question = asks ? questionOf(action, uri, lines) : null;
+  if (question !== null) return { ...base, command: { title, command: askCommand, arguments: [question] } };
   return resolvesEdits ? base : withEdit(base, action, uri, lines);
 }
 
-/** An action with what it does to the text. */
-export function withEdit(listed: CodeAction, action: Action, uri: string, lines: LineTable): CodeAction {
-  // nobody to ask: what is left empty is reported until a person fills it in
-  const edits = action.edits.map((edit) => editOf(edit, lines));
-  const empty = edits.map((edit) => ({
-    ...edit,
-    newText: edit.newText.replaceAll(answerMark, '""').replaceAll(reasonMark, ''),
-  }));
-  return { ...listed, edit: { changes: { [uri]: empty } } };
+/** What a person is asked before the edits are made; null for an action that asks nothing. */
+export function questionOf({ ask, edits }: Action, uri: string, lines: LineTable): EditsWithQuestion | null {
+  if (ask === undefined) return null;
+  return {
+    uri,
+    ask: ask.question,
+    of: ask.of,
+    mark: reasonMark,
+    edits: edits.map((edit) => editOf(edit, lines)),
+    ...(ask.thenSeals ? { thenSeals: true as const } : {}),
+  };
 }
+
+/** An action with what it does to the text. */
+export const withEdit = (listed: CodeAction, action: Action, uri: string, lines: LineTable): CodeAction => ({
+  ...listed,
+  edit: { changes: { [uri]: emptyEdits(action, lines) } },
+});
+
+/** Where there is nobody to ask: what is left empty is reported until a person fills it in. */
+export const emptyEdits = (action: Action, lines: LineTable): TextEdit[] =>
+  action.edits
+    .map((edit) => editOf(edit, lines))
+    .map((edit) => ({
+      ...edit,
+      newText: edit.newText.replaceAll(answerMark, '""').replaceAll(reasonMark, ''),
+    }));
+
+/** Where what an action writes begins, in the text as it is then. */
+export function writtenAt(action: Action, text: string): Position | null {
+  const [first] = [...action.edits].sort((a, b) => a.start - b.start);
+  if (first === undefined) return null;
+  const begins = first.start + Math.max(0, first.text.search(/\S/));
+  return linesOf(applyEdits(text, action.edits)).positionAt(begins);
+}
+
+/** A command of the editor's side: lets a person choose. */
+const chooseCommand = 'framewright.choose' satisfies ShowingCommand;
 
 /** A command of the editor's side: asks a person, puts the answer in the place of each mark, quoted where that is, and makes the edits. */
 const askCommand = 'framewright.applyWithAnswer';

@@ -50,6 +50,12 @@ export class Diagnostics {
     this.schedule();
   }
 
+  /** Files came or went: what settings ignore may hold a first file now, or none any more. */
+  filesCameOrWent(): void {
+    for (const [uri] of this.looks) if (uri.endsWith('.framewright.yaml')) this.due.add(uri);
+    this.schedule();
+  }
+
   /** @param isTakenOver what is found in the file as it stands on the disk will be told by others */
   forget(uri: string, isTakenOver: boolean): void {
     this.looks.delete(uri);

@@ -34,7 +34,12 @@ const document = fc.record(
   },
   { requiredKeys: ['uri'] },
 );
-const publication = fc.record({ document, diagnostics: fc.array(diagnostic, { maxLength: 6 }) });
+/** Some of a few diagnostics, which come again as the same objects, and new ones. */
+const publication = fc.record({
+  document,
+  again: fc.array(fc.nat(), { maxLength: 6 }),
+  fresh: fc.array(diagnostic, { maxLength: 4 }),
+});
 
 const messageOf = (params: object) => ({
   jsonrpc: '2.0',
@@ -44,21 +49,41 @@ const messageOf = (params: object) => ({
 
 test('what is told of documents, one edit after the other, says what JSON says of it, in ASCII', () => {
   fc.assert(
-    fc.property(fc.array(publication, { maxLength: 8 }), (publications) => {
-      const published = new PublishedJson();
-      for (const { document, diagnostics } of publications) {
-        const message = messageOf({ ...document, diagnostics });
-        const pieces = published.piecesOf(message);
-        if (pieces === null) {
-          expect(document.version === undefined || diagnostics.length === 0).toBe(true);
-          continue;
+    fc.property(
+      fc.array(diagnostic, { minLength: 1, maxLength: 4 }),
+      fc.array(publication, { maxLength: 8 }),
+      (known, publications) => {
+        const published = new PublishedJson();
+        for (const { document, again, fresh } of publications) {
+          const diagnostics = [...again.map((each) => known[each % known.length]), ...fresh];
+          const message = messageOf({ ...document, diagnostics });
+          const pieces = published.piecesOf(message);
+          if (pieces === null) {
+            expect(document.version === undefined || diagnostics.length === 0).toBe(true);
+            continue;
+          }
+          const json = pieces.join('');
+          expect(json).toMatch(/^[\x00-\x7e]*$/);
+          expect(JSON.parse(json)).toEqual(JSON.parse(JSON.stringify(message)));
         }
-        const json = pieces.join('');
-        expect(json).toMatch(/^[\x00-\x7e]*$/);
-        expect(JSON.parse(json)).toEqual(JSON.parse(JSON.stringify(message)));
-      }
-    }),
+      },
+    ),
   );
+});
+
+test('what moved and came back is written where it stands', () => {
+  const published = new PublishedJson();
+  const at = (line: number): Diagnostic => ({
+    message: 'off',
+    range: { start: { line, character: 6 }, end: { line, character: 9 } },
+  });
+  const [here, moved] = [at(3), at(4)];
+  const linesOf = (diagnostics: Diagnostic[]): number[] => {
+    const pieces = published.piecesOf(messageOf({ uri: 'file:///w', version: 1, diagnostics }));
+    return JSON.parse(pieces!.join('')).params.diagnostics.map((each: Diagnostic) => each.range.start.line);
+  };
+  const seen = [[here], [here], [here], [moved], [here], [here], [here, moved], [moved, here]].map(linesOf);
+  expect(seen).toEqual([[3], [3], [3], [4], [3], [3], [3, 4], [4, 3]]);
 });
 
 test('other messages are left to others', () => {

@@ -7,7 +7,6 @@ import type {
 
 /** Of one diagnostic, as it was written last. */
 interface Written {
-  readonly message: string;
   readonly severity: Diagnostic['severity'];
   readonly code: Diagnostic['code'];
   readonly source: Diagnostic['source'];
@@ -15,14 +14,26 @@ interface Written {
   readonly tags: string | undefined;
   /** All that follows its range. */
   readonly json: string;
+  /** The diagnostic that it was written of last, and in which publication of its document. */
+  of: Diagnostic;
+  publication: number;
+  /** All of it, once it came a second time. */
+  whole: string | null;
+}
+
+/** What was written of one document, by the message. */
+interface Document {
+  publication: number;
+  readonly written: Map<string, Written>;
 }
 
 /**
  * What an editor is told of an open document, as JSON in ASCII: a few of hundreds of diagnostics differ from those of the edit before,
- * and most of these by their place alone. All but the place is kept from one edit to the next, by the message.
+ * and most of these by their place alone. What is written is kept from one edit to the next: all of a diagnostic that is the same object
+ * again, all but the place of one with the same message.
  */
 export class PublishedJson {
-  private readonly documents = new Map<string, ReadonlyMap<string, Written>>();
+  private readonly documents = new Map<string, Document>();
 
   /** Pieces that are JSON when they are put together; null where a message is of another kind, to be written as it always is. */
   piecesOf(message: Message): string[] | null {
@@ -35,23 +46,17 @@ export class PublishedJson {
       this.documents.delete(uri);
       return null;
     }
-    const last = this.documents.get(uri);
-    const written = new Map<string, Written>();
+    const known = this.documents.get(uri) ?? { publication: 0, written: new Map() };
+    known.publication++;
+    this.documents.set(uri, known);
     const empty = inAscii({ ...envelope, method, params: { ...document, diagnostics: [] } });
     const pieces = [empty.slice(0, -end.length)];
     for (const each of diagnostics) {
-      const before = pieces.length === 1 ? '' : ',';
-      const known = writtenOf(each, last);
-      if (known === null) {
-        pieces.push(before + inAscii(each));
-        continue;
-      }
-      written.set(known.message, known);
-      // to join the two would copy what is kept
-      pieces.push(before + placeOf(each), known.json);
+      if (pieces.length > 1) pieces.push(',');
+      addDiagnostic(pieces, each, known);
     }
     pieces.push(end);
-    this.documents.set(uri, written);
+    forgetUnused(known, diagnostics.length);
     return pieces;
   }
 }
@@ -59,8 +64,33 @@ export class PublishedJson {
 /** Of a message that has no diagnostics: the brackets and braces around where they would stand. */
 const end = ']}}';
 
+function addDiagnostic(pieces: string[], diagnostic: Diagnostic, document: Document): void {
+  const written = writtenOf(diagnostic, document.written);
+  if (written === null) {
+    pieces.push(inAscii(diagnostic));
+    return;
+  }
+  const isSame = written.of === diagnostic && written.publication > 0;
+  written.of = diagnostic;
+  written.publication = document.publication;
+  if (isSame) {
+    written.whole ??= placeOf(diagnostic) + written.json;
+    pieces.push(written.whole);
+    return;
+  }
+  // to join the two would copy what is kept
+  written.whole = null;
+  pieces.push(placeOf(diagnostic), written.json);
+}
+
+/** Looked through once half of it is old. */
+function forgetUnused({ written, publication }: Document, used: number): void {
+  if (written.size <= 2 * used) return;
+  for (const [message, each] of written) if (each.publication !== publication) written.delete(message);
+}
+
 /** Null where more than the diagnostic's own place may have moved. */
-function writtenOf(diagnostic: Diagnostic, last: ReadonlyMap<string, Written> | undefined): Written | null {
+function writtenOf(diagnostic: Diagnostic, last: Map<string, Written>): Written | null {
   const { severity, code, codeDescription, source, message, tags } = diagnostic;
   if (
     typeof message !== 'string' ||
@@ -68,9 +98,10 @@ function writtenOf(diagnostic: Diagnostic, last: ReadonlyMap<string, Written> | 
     diagnostic.data !== undefined
   )
     return null;
+  const known = last.get(message);
+  if (known?.of === diagnostic) return known;
   const page = codeDescription?.href;
   const tagged = tags?.join();
-  const known = last?.get(message);
   if (
     known !== undefined &&
     known.severity === severity &&
@@ -81,7 +112,20 @@ function writtenOf(diagnostic: Diagnostic, last: ReadonlyMap<string, Written> | 
   )
     return known;
   const { range: _, ...rest } = diagnostic;
-  return { message, severity, code, source, page, tags: tagged, json: inAscii(rest).slice(1) };
+  const json = inAscii(rest).slice(1);
+  const written: Written = {
+    severity,
+    code,
+    source,
+    page,
+    tags: tagged,
+    json,
+    of: diagnostic,
+    publication: 0,
+    whole: null,
+  };
+  last.set(message, written);
+  return written;
 }
 
 const placeOf = ({ range: { start, end } }: Diagnostic): string =>

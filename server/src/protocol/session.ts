@@ -11,6 +11,8 @@ export interface EditorOptions {
   readonly rulePages: string | null;
   /** It can put a question to the person before it makes an edit. */
   readonly asks: boolean;
+  /** Commands of its own by which it shows things: a drawing, a plan. */
+  readonly shows: readonly string[];
   /** It comes back for the edit of an action that was chosen. */
   readonly resolvesEdits: boolean;
 }

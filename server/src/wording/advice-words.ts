@@ -38,12 +38,20 @@ export const coarseText = ({ point, axis, halfMm }: Left, uncertaintyMm: number,
   `${point.id} cannot be decided with ${instrumentText(uncertaintyMm, unit)} wherever it stands: its reading is too uncertain for its limit of ±${lengthFigure(halfMm, unit)} in ${axisNames[axis]}. Use a better instrument.`;
 
 /** What else there is where nothing more can be reached by reading. */
-export const insteadText = ({ confinedTo }: Pick<MeasuringAdvice, 'confinedTo'>): string =>
-  ({
+export const insteadText = ({
+  confinedTo,
+  unsettled,
+}: Pick<MeasuringAdvice, 'confinedTo' | 'unsettled'>): string =>
+  (unsettled ? 'settle first which control points have moved, ' : '') +
+  {
     auto: 'use a better instrument, or mark more control points',
     between: 'use a better instrument, or state a wider zone under `base` if the metal there is sound',
     ids: 'use a better instrument, or list more control points under `base`',
-  })[confinedTo];
+  }[confinedTo];
+
+/** What is reached, with `every point` as it is named there. */
+export const decidedText = (every: string, { unsettled }: Pick<MeasuringAdvice, 'unsettled'>): string =>
+  `${every} can be decided${unsettled ? ' once the control points are settled' : ''}`;
 
 /**
  * One sentence or two that a person can act on; null where nothing needs to be read.
@@ -66,8 +74,8 @@ export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' 
   if (!reached)
     return `${read}: that leaves ${leftPhrase(last, unit)}${fall}; with ${instrument} no more can be reached: ${insteadText(advice)}.`;
   return now === null
-    ? `${read}: then every point can be decided.`
-    : `${read}: that leaves ${leftText(last, unit)}${fall}, and every point can be decided.`;
+    ? `${read}: then ${decidedText('every point', advice)}.`
+    : `${read}: that leaves ${leftText(last, unit)}${fall}, and ${decidedText('every point', advice)}.`;
 }
 
 /** After a pull: what the next measure must read at least for the part to be decided; null where nothing is known to do. */

@@ -8,6 +8,7 @@ import { plainOrQuoted } from '../text/edits';
 import { andText, placeFigure, placeText } from './places';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
 import { directionWords } from './pull-direction';
+import { overAdvice } from './undecided-words';
 import { axisNames } from './wording';
 
 /** A pull plan as it stands in a file, and as it is printed. */
@@ -97,7 +98,9 @@ export function planText(plan: PullPlan, job: Job): string[] {
       return [`${plan.part.id}: nothing to pull, no point is out in “${plan.stage.name}”${undecided}`];
     }
     case 'unknown':
-      return [`${plan.partId}: no plan; ${plan.why}`];
+      return [
+        `${plan.partId}: no plan; ${plan.why}${plan.over === undefined ? '' : `: ${overAdvice(plan.over, unit)}`}`,
+      ];
   }
 }
 

@@ -1,8 +1,10 @@
+import type { JudgedPoint } from '../inspection/alignment/points';
 import { unusable } from '../inspection/frame/alignment';
 import { currentSpans, spanName } from '../inspection/gate/current-spans';
 import type { Inspection } from '../inspection/job/inspect';
 import { newestReleased } from '../inspection/job/newest';
-import { provisionalReason } from '../inspection/job/provisional';
+import { isUnsettled, provisionalReason } from '../inspection/job/provisional';
+import { axesOver, overAdvice } from './undecided-words';
 import { shortList } from './wording';
 
 /**
@@ -21,11 +23,16 @@ export function nothingPlanned(inspection: Inspection): string {
   const names = (verdict: string) =>
     spans.filter(({ span }) => span.verdict === verdict).map(({ span }) => spanName(span));
   const [outside, spansOutside] = [ids('outside'), names('outside')];
-  const open = [...ids('undecided'), ...names('undecided')];
+  const open = newest.filter(({ verdict }) => verdict === 'undecided');
+  const over = open.filter((each) => axesOver(each).length > 0);
+  const inside = [...open.filter((each) => !over.includes(each)).map(({ id }) => id), ...names('undecided')];
   const sentences = [
     ...(outside.length === 0 ? [] : [`Outside, but of no part: ${shortList(outside)}.`]),
     ...(spansOutside.length === 0 ? [] : [`${distances(spansOutside)}.`, howToTell]),
-    ...(open.length === 0 ? [] : [`Not decided: ${shortList(open)}: measure again.`]),
+    ...over.map((each) => overSentence(each, inspection)),
+    ...(inside.length === 0
+      ? []
+      : [`Not decided: ${shortList(inside)}: what to read stands at each reading (\`framewright check\`).`]),
     ...(ids('unjudged').length === 0 ? [] : [`Not judged: ${shortList(ids('unjudged'))}.`]),
     ...(stage?.provisional
       ? [`The base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}).`]
@@ -52,6 +59,13 @@ export function besidesPlans(inspection: Inspection, partIds: readonly string[])
     ...(spans.length === 0 ? [] : [`${distances(spans)}.`, howToTell]),
   ];
   return sentences.length === 0 ? null : `Besides: ${sentences.join(' ')}`;
+}
+
+/** Nobody is told to move a point by a base that may be the wrong one. */
+function overSentence(judged: JudgedPoint, { stages, job }: Inspection): string {
+  const stage = stages.findLast(({ points }) => points.includes(judged));
+  const advice = stage === undefined || isUnsettled(stage) ? 'read it again' : overAdvice(judged, job.unit);
+  return `${judged.id} is over its limit, but not for certain: ${advice}.`;
 }
 
 const distances = (names: readonly string[]): string =>

@@ -9,12 +9,21 @@ import { type HoldPlace, holdPlaces, type PlannedHold } from '../inspection/pull
 import type { PlannedHook } from '../inspection/pulls/plan-hooks';
 import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
 import type { Aim } from '../inspection/pulls/spring-back';
+import type { SeenIn } from '../inspection/pulls/straight-metal';
 import { lengthText, type Unit } from '../model/units';
-import { doubtfulPlaceText, placeText } from './places';
+import { andText, doubtfulPlaceText, placeText } from './places';
 import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
 import { stationTwistText } from './twist-wording';
-import { axisNames, certaintyText, directionWord, lengthRangeText, movesPhrase, shortList } from './wording';
+import {
+  axisNames,
+  certaintyText,
+  directionWord,
+  lengthRangeText,
+  listPhrase,
+  movesPhrase,
+  shortList,
+} from './wording';
 
 export type Plan = Extract<PullPlan, { kind: 'plan' }>;
 
@@ -104,7 +113,14 @@ function holdReason(
   unit: Unit,
 ): string {
   if (hold.kind === 'before-bend') {
-    const seen = hold.stageName === stage.name ? '' : ` by “${hold.stageName}”`;
+    const names = hold.stageNames.map((name) => `“${name}”`);
+    if (hold.contradictory)
+      return (
+        `straight by every reading of it. Where the bend starts they do not agree: ${listPhrase(names)} have it anywhere between ` +
+        `${andText(hold.bendBetweenMm, part, unit)}. Read the part again at four places or more.`
+      );
+    const alone = hold.stageNames.length === 1 && hold.stageNames[0] === stage.name;
+    const seen = alone ? '' : ` by ${names.length > 1 ? 'all of ' : ''}${listPhrase(names)}`;
     return `straight metal, before the bend, which starts at ${doubtfulPlaceText(hold.bendMm, hold.bendBetweenMm, part, unit)}${seen}.`;
   }
   const why = {
@@ -112,8 +128,17 @@ function holdReason(
     none: 'no single bend can be told from the readings',
     'too-few-stations': 'it was read at too few places to tell where the bend starts',
   }[hold.why];
-  return `the last place that was read as straight; ${why}.`;
+  const earlier = hold.places.flatMap(({ seenIn }) => seenIn ?? []);
+  const seen = earlier.length === 0 ? '' : `, in ${listPhrase(uniqueNames(earlier))}`;
+  const again = earlier.some(({ workedSince }) => workedSince)
+    ? ' It was worked on since: read that place again before you rely on it.'
+    : '';
+  return `the last place that was read as straight${seen}; ${why}.${again}`;
 }
+
+const uniqueNames = (seen: readonly SeenIn[]): string[] => [
+  ...new Set(seen.map(({ stageName }) => `“${stageName}”`)),
+];
 
 function aimText(plan: Plan, hook: PlannedHook, unit: Unit): string {
   const { move, aim, direction } = hook;

@@ -35,15 +35,34 @@ describe('a summary line', () => {
     expect(textOf('front-rail.L bend', short)).toBe('too few stations to tell where a bend starts');
   });
 
-  it('tells where a bend starts, which way it goes and where to hold', () => {
-    const at = [1700, 1950, 2200, 2450, 2700, 2950];
-    const chassis = carChassis.replace(
-      '  latch:',
-      `${at.map((x, i) => `  p${i}: { left: [${x}, 500, 300], part: front-rail }`).join('\n')}\n  latch:`,
+  const at = [1700, 1950, 2200, 2450, 2700, 2950];
+  const chassis = carChassis.replace(
+    '  latch:',
+    `${at.map((x, i) => `  p${i}: { left: [${x}, 500, 300], part: front-rail }`).join('\n')}\n  latch:`,
+  );
+  const bentRows = (from: number, slope = 0.03) =>
+    at.map((x, i) => `      p${i}.L: [${x}, ${500 - slope * Math.max(0, x - from)}, 300]`).join('\n');
+
+  it('tells where a bend starts by a stage itself, and by all that saw it together', () => {
+    const told = (second: string) => {
+      const pull = '  - pull: out\n    part: front-rail.L\n  - release: all';
+      const job = jobOn(`${measured(bentRows(2300))}\n${pull}\n${measured(second, 'again')}`);
+      const inspection = inspectionOf(job, chassis);
+      return inspection.stages.map((stage) => summaryText(inspection, stage, 'front-rail.L bend'));
+    };
+    const [first, again] = told(bentRows(2310, 0.015));
+    expect(first).not.toContain('together');
+    expect(again).toMatch(
+      /^starts at 23\d\d mm .*; by “as received” and “again” together it starts at 230\d mm \(between 22\d\d and 23\d\d mm at 95 %\); hold behind 22\d\d mm$/,
     );
-    const rows = at
-      .map((x, i) => `      p${i}.L: [${x}, ${500 - 0.03 * Math.max(0, x - 2300)}, 300]`)
-      .join('\n');
+    expect(told(bentRows(2550))[1]).toMatch(
+      /; where it starts is told differently by “as received” and “again”: anywhere between 22\d\d and 25\d\d mm; hold behind 22\d\d mm$/,
+    );
+    expect(told(bentRows(4000))[1]).toMatch(/^no bend can be told; by “as received” it starts at 2300 mm/);
+  });
+
+  it('tells where a bend starts, which way it goes and where to hold', () => {
+    const rows = bentRows(2300);
     expect(textOf('front-rail.L bend', rows, undefined, chassis)).toMatch(
       /^starts at 2300 mm \(between 22\d\d and 23\d\d mm at 95 %\); 1\.7° ±0\.\d° to the right, 0\.0° ±0\.\d° going forward; hold on straight metal behind 22\d\d mm$/,
     );

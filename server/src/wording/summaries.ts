@@ -1,20 +1,22 @@
 import type { Quantity } from '../inspection/alignment/displacements';
 import { grouped } from '../inspection/alignment/grouped';
 import type { Inspection } from '../inspection/job/inspect';
+import { knownBend } from '../inspection/job/known-bend';
+import { historyOf } from '../inspection/job/part-history';
 import { isUnsettled, provisionalReason } from '../inspection/job/provisional';
 import type { PartInspection, Stage } from '../inspection/job/stage';
 import type { Bend } from '../inspection/shape/bend';
 import type { Body } from '../inspection/shape/body';
 import type { Angle } from '../inspection/shape/part-motion';
 import { crossAxes, hasTwoLevels, type Station } from '../inspection/shape/stations';
-import type { Axis } from '../model/chassis';
+import type { Axis, Part } from '../model/chassis';
 import { resolvedJob } from '../model/resolve/resolved-job';
 import { lengthFigure, lengthText, type Unit, unitWord } from '../model/units';
 import { bodyPhrase } from './body-words';
-import { doubtfulPlaceText, placeText, rangeText } from './places';
+import { andText, doubtfulPlaceText, placeText, rangeText } from './places';
 import { springBackSummary } from './spring-back-words';
 import { angleCertainty, angleFigure, showsAngle, stationTwistText, turnWord } from './twist-wording';
-import { certaintyText, directionPhrase } from './wording';
+import { certaintyText, directionPhrase, listPhrase } from './wording';
 
 /**
  * The lines of a measure's `summary:`, word for word as the program writes them: figures in the file's unit with ± at 95 %, and
@@ -80,7 +82,7 @@ function plainSummary(inspection: Inspection, stage: Stage, key: string): string
     case 'sweep':
       return sweepText(part, unit);
     case 'bend':
-      return bendText(part, unit);
+      return bendText(part, unit) + knownTogether(inspection, stage, part.part);
     case 'stretch':
       return stretchText(part, unit);
     case 'spring-back':
@@ -186,6 +188,20 @@ function bendText({ bend, part }: PartInspection, unit: Unit): string {
   const going = bend.away === 1 ? positiveWay[along] : negativeWay[along];
   const hold = `hold on straight metal ${baseSide[along][bend.away === 1 ? 0 : 1]} ${placeText(bend.holdToMm, part, unit)}`;
   return `starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, part, unit)}; ${slopes.join(', ')} going ${going}; ${hold}`;
+}
+
+/** What all readings up to a stage say of the bend, where that is not what the stage says by itself; with its leading mark. */
+function knownTogether(inspection: Inspection, stage: Stage, part: Part): string {
+  const { unit } = inspection.job;
+  const known = knownBend(inspection, historyOf(inspection, part), stage.index + 1);
+  if (known === null || known.provisional || stage.underTension) return '';
+  const { bend, stages, contradictory } = known;
+  if (stages.length === 1 && stages[0] === stage) return '';
+  const names = listPhrase(stages.map(({ name }) => `“${name}”`));
+  const hold = `hold ${baseSide[part.along][bend.away === 1 ? 0 : 1]} ${placeText(bend.holdToMm, part, unit)}`;
+  if (contradictory)
+    return `; where it starts is told differently by ${names}: anywhere between ${andText(bend.startsBetweenMm, part, unit)}; ${hold}`;
+  return `; by ${stages.length === 1 ? names : `${names} together`} it starts at ${doubtfulPlaceText(bend.atMm, bend.startsBetweenMm, part, unit)}; ${hold}`;
 }
 
 function stretchText({ stretch, stations, part }: PartInspection, unit: Unit): string {

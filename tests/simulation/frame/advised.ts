@@ -106,7 +106,7 @@ function adviceJob({ pairsRead, scatterMm, uncertaintyMm }: AdviceCell, random: 
   for (const [id, position] of positions) {
     const triple = add(add(transformed(rotation, position), origin), normalVec3(random, uncertaintyMm));
     const text = { key: nowhere, value: nowhere, typed: null, hasPlainKey: false };
-    readings.set(id, { id, triplesMm: [triple], unreachable: false, ...text });
+    readings.set(id, { id, triplesMm: [triple], unreachable: false, asBefore: false, ...text });
   }
   const names = [...new Set(control.map(({ name }) => name))];
   const begun = Array.from({ length: pairsRead }, () => names.splice(below(random, names.length), 1)[0]);

@@ -32,6 +32,7 @@ export function frameJob(cell: FrameCell, seed: number): { job: Job; car: Standi
       id,
       triplesMm: [add(add(transformed(rotation, position), origin), normalVec3(random, cell.uncertaintyMm))],
       unreachable: false,
+      asBefore: false,
       key: nowhere,
       value: nowhere,
       typed: null,

@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { applyEdits } from '../../../server/src/text/edits';
 import { memoryFiles } from '../../../server/src/workspace/testing/memory-files';
 import { type Analysis, Workspace } from '../../../server/src/workspace/workspace';
@@ -11,8 +11,8 @@ import { editsOf, inNewestStage } from '../../bench/edits';
 import { jobOf, outsideShare } from '../../bench/generate';
 import { yamlText } from '../../bench/job';
 import { median } from '../../bench/statistics';
-import { openBrowser } from '../workbench.mjs';
 import { type StandaloneView, standaloneView, themes } from './standalone-view';
+import { sharedBrowser } from './window';
 import { screenshot } from './workbench-page';
 
 const samples = path.join(import.meta.dirname, '../../../samples');
@@ -32,20 +32,12 @@ const sample = (name: string): Promise<Analysis> =>
     name,
   );
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-});
-
 const opened = async (
   theme: keyof typeof themes,
   work: (view: StandaloneView, page: Page) => Promise<void>,
   viewport = { width: 1300, height: 1240 },
 ): Promise<void> => {
-  const context = await browser.newContext({ viewport });
+  const context = await (await sharedBrowser()).newContext({ viewport });
   try {
     const page = await context.newPage();
     const view = await standaloneView(page, theme);

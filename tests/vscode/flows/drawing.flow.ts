@@ -4,13 +4,12 @@ import path from 'node:path';
 import type { FrameLocator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { testIn } from './window';
-import { goToLine, openFile, runCommand, screenshot, short, tried } from './workbench-page';
+import { goToLine, openFile, patience, runCommand, screenshot, short, tried } from './workbench-page';
 
 const samples = path.join(import.meta.dirname, '../../../samples');
 const job = 'jobs/w-1192-twisted-rail.readings.yaml';
 const lines = readFileSync(path.join(samples, job), 'utf8').split('\n');
-// the window's own scheme and contrast choose the theme
-const test = testIn(samples, { 'window.autoDetectColorScheme': true, 'window.autoDetectHighContrast': true });
+const test = testIn(samples);
 
 /** Lines of the readings of a point, from 1, one for each stage that read it. */
 const readingsOf = (id: string): number[] =>
@@ -20,13 +19,18 @@ const readingsOf = (id: string): number[] =>
 const view = (page: Page): FrameLocator =>
   page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 
-const openDrawing = (page: Page): Promise<void> =>
-  tried(async () => {
-    const mark = view(page).locator('svg[data-view=plan] [data-point]').first();
-    if (!(await mark.isVisible()))
+/** Opens the drawing at its first section, whichever one a flow before this one left it at. */
+const openDrawing = async (page: Page): Promise<void> => {
+  const tab = view(page).getByRole('tab', { name: 'Drawing' });
+  await tried(async () => {
+    if (!(await tab.isVisible()))
       await page.getByRole('button', { name: 'Show Chassis Drawing' }).first().click({ timeout: short });
-    await mark.waitFor({ state: 'attached', timeout: short });
+    await tab.waitFor({ timeout: short });
   });
+  await view(page).locator('body[data-revision]').waitFor();
+  if ((await tab.getAttribute('aria-selected')) !== 'true') await tab.click();
+  await view(page).locator('svg[data-view=plan] [data-point]').first().waitFor({ state: 'attached' });
+};
 
 const cursor = (page: Page): Promise<string | null> =>
   page.locator('#status\\.editor\\.selection').textContent();
@@ -100,13 +104,32 @@ test('points through the stages, and the body in space', async ({ page }) => {
   await page.keyboard.press('ArrowRight');
   await drawn.locator('#solid [data-point]').first().waitFor({ state: 'attached' });
   await expect.poll(() => drawn.locator('#solid-words').textContent()).toContain('deviations × 10');
-  const mark = drawn.locator('#solid [data-point="rail-tip-upper.L"]');
+  const mark = drawn.locator('#solid [data-point="rail-tip-upper.L"][transform]');
   const before = await mark.getAttribute('transform');
   await drawn.locator('#solid').focus();
   await page.keyboard.press('ArrowLeft');
   await expect.poll(() => mark.getAttribute('transform')).not.toBe(before);
   await screenshot(page, 'in-space');
 });
+
+/** What the window has written down of how it stands, to be shown so again: in the browser, when it has been at rest for a while. */
+const writtenDown = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
+    const done = <T>(request: IDBRequest<T>): Promise<T> =>
+      new Promise((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const words: string[] = [];
+    for (const { name = '' } of await indexedDB.databases()) {
+      if (!name.startsWith('vscode-web-state-db-')) continue;
+      const database = await done(indexedDB.open(name));
+      for (const store of database.objectStoreNames)
+        words.push(...(await done(database.transaction(store).objectStore(store).getAll())).map(String));
+      database.close();
+    }
+    return words.join('\n');
+  });
 
 test('the drawing stands where it stood when the window is loaded anew', async ({ page }) => {
   await openFile(page, job);
@@ -119,12 +142,12 @@ test('the drawing stands where it stood when the window is loaded anew', async (
   });
   await drawn.getByRole('tab', { name: 'Through the stages' }).click();
   await drawn.locator('svg.fw-history').first().waitFor();
-  // the window writes down how it stands when it has been at rest for a while, and asks to stay while it does
+  // a window that is not yet written down asks to stay
   page.on('dialog', (dialog) => void dialog.accept());
-  await page.waitForTimeout(9000);
+  await expect.poll(() => writtenDown(page)).toMatch(/section\W+history\W+stage\W+2\W/);
   await page.reload();
-  await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
-  await drawn.locator('svg.fw-history').first().waitFor({ timeout: 60_000 });
+  await page.locator('.monaco-workbench').waitFor({ timeout: patience });
+  await drawn.locator('svg.fw-history').first().waitFor({ timeout: patience });
   await expect.poll(() => stage.textContent()).toBe('3 of 5 · after first pull');
   await expect.poll(() => drawn.locator('h1').textContent()).toContain('W-1192');
 });
@@ -143,7 +166,9 @@ test('the body of a chassis file is drawn, in a dark and in a high-contrast them
   await screenshot(page, 'drawing-high-contrast');
 });
 
-test('the record of a job is written where a person says, and offered to be opened', async ({ page }) => {
+test('the record of a job is written where a person says, and offered to be opened', async ({
+  ownPage: page,
+}) => {
   await openFile(page, job);
   const input = page.locator('.quick-input-widget').locator('input[type="text"], input:not([type])').first();
   await tried(async () => {

@@ -51,7 +51,7 @@ test('the point that is still missing is offered, and the row set straight', asy
   await screenshot(page, 'formatted');
 });
 
-test('a point is renamed everywhere, and the outline tells the measures', async ({ page }) => {
+test('a point is renamed everywhere, and the outline tells the measures', async ({ ownPage: page }) => {
   await openFile(page, 'specs/marten.chassis.yaml');
   await openFile(page, job);
   await squiggle(page).first().waitFor({ state: 'attached' });

@@ -11,6 +11,7 @@ import {
   squiggle,
   takeAction,
   textInView,
+  tried,
 } from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
@@ -20,19 +21,18 @@ test('a mistyped point is underlined, listed and mended; a reading explains itse
   await openFile(page, job);
   await squiggle(page).first().waitFor({ state: 'attached' });
   const rows = await problems(page);
-  const row = rows.filter({ hasText: 'name/unknown-point' }).first();
-  await row.waitFor();
-  expect(await row.textContent()).toContain('raill-tip-upper.R');
+  await expect
+    .poll(() => rows.filter({ hasText: 'name/unknown-point' }).allTextContents())
+    .toContainEqual(expect.stringContaining('raill-tip-upper.R'));
   await screenshot(page, 'problems');
 
-  const text = await hoverOver(page, 'rail-tip-upper.L', 'outside');
-  expect(text).toMatch(/left/);
+  await hoverOver(page, 'rail-tip-upper.L', 'outside', 'left');
   await screenshot(page, 'hover');
   await page.keyboard.press('Escape');
 
   await takeAction(page, 'raill-tip-upper.R', 'rail-tip-upper.R', 'quick-fix');
   await expect.poll(() => textInView(page)).not.toContain('raill-tip-upper.R');
-  expect(await textInView(page)).toContain('rail-tip-upper.R: [3012.1');
+  await expect.poll(() => textInView(page)).toContain('rail-tip-upper.R: [3012.1');
 });
 
 test("the twist summary is inserted from the list of actions, and the rule's name opens its page", async ({
@@ -42,7 +42,7 @@ test("the twist summary is inserted from the list of actions, and the rule's nam
   await squiggle(page).first().waitFor({ state: 'attached' });
   await takeAction(page, 'measure', 'Insert twist summary');
   await expect.poll(() => textInView(page)).toMatch(/front-rail\.L twist:/);
-  expect((await placeOf(page, 'front-rail.L twist')).y).toBeGreaterThan(0);
+  await tried(async () => expect((await placeOf(page, 'front-rail.L twist')).y).toBeGreaterThan(0));
   await screenshot(page, 'summary');
 
   await problems(page);

@@ -8,6 +8,7 @@ import {
   goToLine,
   jobStatus,
   openFile,
+  patience,
   screenshot,
   short,
   textInView,
@@ -17,11 +18,13 @@ import {
 const test = testIn(path.join(import.meta.dirname, '../../../samples'));
 
 test('the list of jobs tells each state, and a click goes to the point', async ({ page }) => {
-  await page.getByRole('tab', { name: 'Framewright' }).click({ timeout: 60_000 });
+  await page.getByRole('tab', { name: 'Framewright' }).click({ timeout: patience });
   // what a screen reader is told
   const row = page.locator('.monaco-list-row[aria-label^="W-1192, open, newest measure after second pull"]');
-  await row.waitFor({ timeout: 60_000 });
-  expect(await row.getAttribute('aria-label')).toMatch(/2 outside.*worst rail-tip-upper\.L 10\.7 mm/);
+  await row.waitFor({ timeout: patience });
+  await expect
+    .poll(() => row.getAttribute('aria-label'))
+    .toMatch(/2 outside.*worst rail-tip-upper\.L 10\.7 mm/);
   await page.locator('.monaco-list-row[aria-label^="W-1174, signed off"]').waitFor();
   await page.locator('.monaco-list-row[aria-label*="chassis file"]').first().waitFor();
   const place = page.locator('.monaco-list-row[aria-label^="outside tolerance: rail-tip-upper.L"]');

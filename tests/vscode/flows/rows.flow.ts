@@ -21,6 +21,19 @@ const boxes = (page: Page, selector: string): Promise<Box[]> =>
     }),
   );
 
+/** Lines that are none of the file's, and lenses over a line, in words. */
+const wrongIn = (lines: readonly Box[], lenses: readonly Box[]): string[] => [
+  // no line but that of a row, a key or nothing: the rest of a row would begin with a figure or a word
+  ...lines
+    .filter(({ text }) => !/^\s*(- )?[\w.-]+:|^$/.test(text))
+    .map(({ text }) => `a line of its own: ${text}`),
+  ...lenses.flatMap(({ text, top, bottom }) =>
+    lines
+      .filter((line) => line.bottom > top + 1 && line.top < bottom - 1)
+      .map((line) => `${text} over ${line.text}`),
+  ),
+];
+
 test('rows stay on their lines beside the drawing, and lenses between them', async ({ page }) => {
   await openFile(page, 'jobs/w-2001.readings.yaml');
   await squiggle(page).first().waitFor({ state: 'attached' });
@@ -36,12 +49,12 @@ test('rows stay on their lines beside the drawing, and lenses between them', asy
     .poll(async () => (await boxes(page, '.view-line')).map(({ text }) => text).join('\n'))
     .toMatch(/outboard/);
   await screenshot(page, 'rows-beside-drawing');
-  const lines = await boxes(page, '.view-line');
-  const rows = lines.filter(({ text }) => /^\s+[\w-]+\.[LR]:/.test(text));
-  expect(rows.length).toBeGreaterThan(10);
-  // no line but that of a row, a key or nothing: the rest of a row would begin with a figure or a word
-  for (const { text } of lines) expect(text).toMatch(/^\s*(- )?[\w.-]+:|^$/);
-  for (const { text, top, bottom } of await boxes(page, '.codelens-decoration'))
-    for (const line of lines)
-      expect(line.bottom <= top + 1 || line.top >= bottom - 1, `${text} over ${line.text}`).toBe(true);
+  const rows = (lines: readonly Box[]) => lines.filter(({ text }) => /^\s+[\w-]+\.[LR]:/.test(text));
+  await expect
+    .poll(async () => {
+      const lines = await boxes(page, '.view-line');
+      const lenses = await boxes(page, '.codelens-decoration');
+      return { many: rows(lines).length > 10 && lenses.length > 0, wrong: wrongIn(lines, lenses) };
+    })
+    .toEqual({ many: true, wrong: [] });
 });

@@ -10,9 +10,7 @@ test('the twisted tip is read, its sweep summed up and its pull planned', async 
   await openFile(page, 'jobs/w-1192-twisted-rail.readings.yaml');
   await goToLine(page, 150);
   // which way, how far, how certain, and what was before
-  const text = await hoverOver(page, '729.6', '10.7 right (inboard)');
-  expect(text).toContain('Through the stages');
-  expect(text).toContain('after first pull');
+  await hoverOver(page, '729.6', '10.7 right (inboard)', 'Through the stages', 'after first pull');
   await screenshot(page, 'sample-hover');
   await page.keyboard.press('Escape');
 
@@ -26,6 +24,6 @@ test('the twisted tip is read, its sweep summed up and its pull planned', async 
   await takeAction(page, 'after second pull', 'Insert pull plan for front-rail.L');
   await goToLine(page, 160);
   await expect.poll(() => textInView(page)).toMatch(/hook: rail-tip-upper\.L/);
-  expect(await textInView(page)).toMatch(/hooks: At rail-tip-upper\.L pull left \(outboard\)/);
+  await expect.poll(() => textInView(page)).toMatch(/hooks: At rail-tip-upper\.L pull left \(outboard\)/);
   await screenshot(page, 'sample-plan');
 });

@@ -33,8 +33,7 @@ test('figures stand beside the rows, and what they come to above the measure', a
   await squiggle(page).first().waitFor({ state: 'attached' });
   await expect.poll(() => textInView(page)).toMatch(/351\.6\]\s*(\d\.\d \w+, )?10\.\d outboard/);
   const lens = page.locator('.codelens-decoration', { hasText: 'base of 8 points' });
-  await lens.first().waitFor();
-  expect(await lens.first().textContent()).toContain('worst rail-tip-upper.L: 10.');
+  await expect.poll(() => lens.first().textContent()).toContain('worst rail-tip-upper.L: 10.');
   await page.locator('.codelens-decoration', { hasText: 'front-rail.L: twist' }).first().waitFor();
   await screenshot(page, 'figures');
 });

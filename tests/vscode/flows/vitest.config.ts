@@ -2,11 +2,12 @@ import { defineConfig } from 'vitest/config';
 
 const workbenches = ['server', 'web'] as const;
 
-// A window is slow to open: one file after the other, each test with the patience of a person, who would try a second time.
+// Each file after the other, in one process for each workbench, which keeps its windows: to open one is slow, and keeps both
+// cores of a small machine busy. Each test with the patience of a person, who would try a second time.
 export default defineConfig({
   test: {
     root: import.meta.dirname,
-    globalSetup: 'install.ts',
+    globalSetup: 'setup.ts',
     maxWorkers: 1,
     fileParallelism: false,
     projects: workbenches.map((workbench, order) => ({
@@ -17,10 +18,14 @@ export default defineConfig({
         include: ['*.flow.ts'],
         // pages by themselves, in neither workbench
         exclude: workbench === 'web' ? [] : ['drawing-page.flow.ts', 'worker.flow.ts'],
+        isolate: false,
+        maxWorkers: 1,
         fileParallelism: false,
         sequence: { groupOrder: order },
-        testTimeout: 90_000,
-        hookTimeout: 120_000,
+        // ends a flow that hangs: each of its waits has a limit of its own
+        testTimeout: 300_000,
+        hookTimeout: 300_000,
+        expect: { poll: { timeout: 60_000 } },
         retry: 2,
       },
     })),

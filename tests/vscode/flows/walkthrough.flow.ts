@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, expect } from 'vitest';
 import { testIn } from './window';
-import { jobStatus, screenshot, short, textInView, tried } from './workbench-page';
+import { jobStatus, patience, screenshot, short, textInView, tried } from './workbench-page';
 
 const empty = mkdtempSync(path.join(tmpdir(), 'framewright-empty-'));
 const test = testIn(empty);
@@ -25,11 +25,11 @@ const doStep = (page: Page, title: string, button: string, done: () => Promise<u
 const tab = (page: Page, name: string): Promise<void> =>
   page.locator('.tab.active', { hasText: name }).waitFor({ timeout: short });
 
-test('from an empty folder to a judged job by the walkthrough alone', async ({ page }) => {
-  await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
-  await page.getByRole('tab', { name: 'Framewright' }).click({ timeout: 60_000 });
+test('from an empty folder to a judged job by the walkthrough alone', async ({ ownPage: page }) => {
+  await page.locator('.monaco-workbench').waitFor({ timeout: patience });
+  await page.getByRole('tab', { name: 'Framewright' }).click({ timeout: patience });
   const welcome = page.locator('.welcome-view-content', { hasText: 'There is no job in this folder yet' });
-  await welcome.waitFor({ timeout: 60_000 });
+  await welcome.waitFor({ timeout: patience });
   await screenshot(page, 'walkthrough-0');
   await tried(async () => {
     await welcome.getByText('First Job in Five Steps').click({ timeout: short });
@@ -61,7 +61,7 @@ test('from an empty folder to a judged job by the walkthrough alone', async ({ p
       .locator('.monaco-list-row[aria-label^="W-2041, open"][aria-label*="3 outside"]')
       .waitFor({ timeout: short }),
   );
-  expect(await textInView(page)).not.toContain('[ , , ]');
+  await expect.poll(() => textInView(page)).not.toContain('[ , , ]');
   await expect.poll(() => page.locator('.getting-started-step .complete').count()).toBeGreaterThanOrEqual(5);
   await screenshot(page, 'walkthrough-5');
 });

@@ -1,75 +1,94 @@
-/** The window that a flow is in: the same flows run in two workbenches, each test in a window and a folder of its own. */
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+/** The window that a flow is in. To open one takes longer than most flows, so it is tidied and used again. */
+import { cpSync, mkdtempSync } from 'node:fs';
 import path from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, test as base, beforeAll } from 'vitest';
-import { openBrowser, startServer, startWebServer, windowSize, workbenchUrl } from '../workbench.mjs';
-import { screenshot } from './workbench-page';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { test as base, inject } from 'vitest';
+import { openInWeb, windowSize, workbenchUrl } from '../workbench.mjs';
+import { failedScreenshot, patience } from './workbench-page';
 
 /** `server`: the extension runs in Node. `web`: in a worker of the page, its language server in another. */
 export const workbench: 'server' | 'web' = process.env.WORKBENCH === 'web' ? 'web' : 'server';
 
+const shared = inject('shared');
 const extension = path.join(import.meta.dirname, '../../../client');
 
-/** Opens a page on a fresh copy of the folder; `close` ends what belongs to it. */
-interface Workbench {
-  open(page: Page): Promise<void>;
-  stop(): Promise<void>;
-}
-
-const startWorkbench = async (folder: string, settings: object): Promise<Workbench> => {
-  const scratch = mkdtempSync(path.join(tmpdir(), 'framewright-flow-'));
-  let copies = 0;
-  const copy = (): string => {
-    copies += 1;
-    const target = path.join(scratch, `shop-${copies}`);
-    cpSync(folder, target, { recursive: true });
-    return target;
-  };
-  const clean = (): void =>
-    rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
-  if (workbench === 'web') {
-    // nothing is written to it: the page keeps what it changes
-    const server = await startWebServer({ extension, folder: copy(), settings });
-    return {
-      open: async (page) => {
-        await server.prepare(page);
-        await page.goto(`${server.origin}/`);
-      },
-      stop: () => server.stop().finally(clean),
-    };
-  }
-  const server = await startServer({ settings });
-  return {
-    open: async (page) => {
-      await page.goto(workbenchUrl(server.origin, { open: copy(), development: [extension] }));
-    },
-    stop: () => server.stop().finally(clean),
-  };
+let connection: Promise<Browser> | undefined;
+/** The browser that all flows share; it ends with the run. */
+export const sharedBrowser = (): Promise<Browser> => {
+  connection ??= chromium.connect(shared.browser);
+  return connection;
 };
 
-/** `test` with a `page` that shows a copy of the folder; nothing of one test is left in the next, so that each can be tried again. */
-export const testIn = (folder: string, settings: object = {}) => {
-  let browser: Browser;
-  let started: Workbench;
-  beforeAll(async () => {
-    [browser, started] = await Promise.all([openBrowser(), startWorkbench(folder, settings)]);
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await started?.stop();
-  });
-  return base.extend<{ page: Page }>({
+/** Opens a window on a fresh copy of the folder. */
+const openWindow = async (folder: string): Promise<Page> => {
+  const shop = mkdtempSync(path.join(shared.shops, 'shop-'));
+  cpSync(folder, shop, { recursive: true });
+  const context = await (await sharedBrowser()).newContext({ viewport: windowSize });
+  context.setDefaultTimeout(patience);
+  const page = await context.newPage();
+  if (workbench === 'web') await openInWeb(page, shared.web, path.basename(shop));
+  else await page.goto(workbenchUrl(shared.server.origin, { open: shop, development: [extension] }));
+  return page;
+};
+
+/** Closes what a flow has opened, without keeping what it typed; throws where something stays. */
+const tidy = async (page: Page): Promise<void> => {
+  await page.emulateMedia({ colorScheme: null, forcedColors: null });
+  await page.mouse.move(0, 0);
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('Control+Alt+Shift+F9');
+  const leave = page.locator('.monaco-dialog-box').getByRole('button', { name: "Don't Save" });
+  // the last thing that the keys do
+  const box = page.locator('.quick-input-widget');
+  await leave.or(box).locator('visible=true').first().waitFor();
+  if (await leave.isVisible()) await leave.click();
+  await box.waitFor();
+  await page.keyboard.press('Escape');
+  await box.waitFor({ state: 'hidden' });
+  for (const left of ['.part.editor .tab', '.notification-toast', '.part.panel', '.monaco-dialog-box'])
+    await page.locator(left).first().waitFor({ state: 'hidden' });
+};
+
+/** The tidy windows, by their folder. */
+const kept = new Map<string, Page>();
+
+const windowOn = async (folder: string): Promise<Page> => {
+  const page = kept.get(folder);
+  kept.delete(folder);
+  if (!page) return openWindow(folder);
+  try {
+    await tidy(page);
+    return page;
+  } catch (reason) {
+    console.log(`a window could not be tidied: ${reason}`);
+    await page.context().close();
+    return openWindow(folder);
+  }
+};
+
+/**
+ * `test` with a window that shows a copy of the folder: `page`, which other flows use before and after, so the test
+ * leaves the files as they are; `ownPage`, for a test that writes some. After a failure the next try has a new one.
+ */
+export const testIn = (folder: string) => {
+  const used = async (page: Page, passed: boolean, name: string, again: boolean): Promise<void> => {
+    if (passed && again) {
+      kept.set(folder, page);
+      return;
+    }
+    if (!passed) await failedScreenshot(page, `failed-${name.replaceAll(/\W+/g, '-')}`);
+    await page.context().close();
+  };
+  return base.extend<{ page: Page; ownPage: Page }>({
     page: async ({ task }, use) => {
-      const context = await browser.newContext({ viewport: windowSize });
-      const page = await context.newPage();
-      await started.open(page);
+      const page = await windowOn(folder);
       await use(page);
-      if (task.result?.state === 'fail') {
-        await screenshot(page, `failed-${task.name.replaceAll(/\W+/g, '-')}`);
-      }
-      await context.close();
+      await used(page, task.result?.state === 'pass', task.name, true);
+    },
+    ownPage: async ({ task }, use) => {
+      const page = await windowOn(folder);
+      await use(page);
+      await used(page, task.result?.state === 'pass', task.name, false);
     },
   });
 };

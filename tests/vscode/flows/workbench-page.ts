@@ -3,11 +3,18 @@ import path from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 
 const screenshots = path.join(import.meta.dirname, '../../output/screenshots');
-const patience = 30_000;
+/** Of a person at a machine that does much else; whoever need not wait does not. */
+export const patience = 60_000;
 
-export const screenshot = async (page: Page, name: string): Promise<void> => {
+/** A picture of a window that a flow failed in. */
+export const failedScreenshot = async (page: Page, name: string): Promise<void> => {
   const folder = path.join(screenshots, process.env.WORKBENCH ?? '');
   await page.screenshot({ animations: 'disabled', path: path.join(folder, `${name}.png`) });
+};
+
+/** A picture for whoever asked for some by FRAMEWRIGHT_SCREENSHOTS=1: a run that nobody looks at takes none. */
+export const screenshot = async (page: Page, name: string): Promise<void> => {
+  if (process.env.FRAMEWRIGHT_SCREENSHOTS) await failedScreenshot(page, name);
 };
 
 /** A person tries again where a window that was still scrolling or loading gave nothing at first. */
@@ -47,9 +54,9 @@ const enterInBox = async (
 
 /** Opens a file by its path through the folders of the Explorer, and waits for its text. */
 export const openFile = async (page: Page, file: string): Promise<void> => {
-  await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
+  await page.locator('.monaco-workbench').waitFor({ timeout: patience });
   const rows = page.locator('.explorer-folders-view .monaco-list-row');
-  await rows.first().waitFor({ timeout: 60_000 });
+  await rows.first().waitFor({ timeout: patience });
   const parts = file.split('/');
   await tried(async () => {
     for (const [depth, part] of parts.entries()) {
@@ -129,17 +136,17 @@ export const placeOf = async (page: Page, word: string): Promise<{ x: number; y:
   return place;
 };
 
-/** Rests the pointer on a word and returns what is shown there; `text` tells it from what a neighbour shows. */
-export const hoverOver = async (page: Page, word: string, text: string): Promise<string> =>
+/** Rests the pointer on a word until each of the texts is shown there; the first tells it from what a neighbour shows. */
+export const hoverOver = async (page: Page, word: string, ...texts: string[]): Promise<void> =>
   tried(async () => {
     // what is shown of a row that the pointer passed would stand in the way
     await page.keyboard.press('Escape');
     const { x, y } = await placeOf(page, word);
     await page.mouse.move(x + 500, y);
     await page.mouse.move(x, y, { steps: 5 });
-    const hover = page.locator('.monaco-hover:not(.hidden)', { hasText: text }).first();
-    await hover.waitFor({ timeout: short });
-    return (await hover.textContent()) ?? '';
+    let hover = page.locator('.monaco-hover:not(.hidden)');
+    for (const text of texts) hover = hover.filter({ hasText: text });
+    await hover.first().waitFor({ timeout: short });
   });
 
 /** Puts the cursor on a word and opens the list of actions there; the keyboard chooses from it. */
@@ -177,9 +184,21 @@ export const takeAction = async (page: Page, word: string, title: string, shown?
     await choose(page, title);
   });
 
-/** The text in view, as the editor draws it; its blanks are non-breaking ones. */
+/** The text in view with what is drawn behind its rows, as the editor draws it; its blanks are non-breaking ones. */
 export const textInView = async (page: Page): Promise<string> =>
-  ((await page.locator('.editor-instance .view-lines').first().textContent()) ?? '').replaceAll(
-    '\u00a0',
-    ' ',
-  );
+  (
+    await page
+      .locator('.editor-instance .view-lines')
+      .first()
+      .evaluate((lines) => {
+        const shown = (element: Element): string => {
+          const { content } = getComputedStyle(element, '::after');
+          const after = /^"([\s\S]*)"$/.exec(content)?.[1].replaceAll('\\"', '"') ?? '';
+          const inside = [...element.childNodes].map((node) =>
+            node instanceof Element ? shown(node) : (node.textContent ?? ''),
+          );
+          return inside.join('') + after;
+        };
+        return shown(lines);
+      })
+  ).replaceAll('\u00a0', ' ');

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
-import { openWindow } from '../workbench.mjs';
+import { sharedBrowser } from './window';
 
 const script = path.join(import.meta.dirname, '../../../server/dist/browser.js');
 const jobText = 'framewright: readings/1\nchassis: nowhere.chassis.yaml\ntimelin: []\n';
@@ -15,7 +15,7 @@ interface Message {
 }
 
 test('the worker answers initialize, opens a file and reports', async () => {
-  const { browser, page } = await openWindow();
+  const page = await (await sharedBrowser()).newPage();
   try {
     const received = await page.evaluate(
       ([source, text]) =>
@@ -24,7 +24,7 @@ test('the worker answers initialize, opens a file and reports', async () => {
           const messages: Message[] = [];
           const uri = 'memory:/job.readings.yaml';
           const send = (message: object): void => worker.postMessage({ jsonrpc: '2.0', ...message });
-          setTimeout(() => reject(new Error(`no findings; received ${JSON.stringify(messages)}`)), 20_000);
+          setTimeout(() => reject(new Error(`no findings; received ${JSON.stringify(messages)}`)), 60_000);
           worker.onerror = (event) => reject(new Error(event.message));
           worker.onmessage = ({ data }: { data: Message }) => {
             messages.push(data);
@@ -53,6 +53,6 @@ test('the worker answers initialize, opens a file and reports', async () => {
     const codes = received.flatMap(({ params }) => params?.diagnostics ?? []).map(({ code }) => code);
     expect(codes).toContain('text/unknown-key');
   } finally {
-    await browser.close();
+    await page.close();
   }
 });

@@ -2,6 +2,7 @@ import type { MeasuringAdvice } from '../../inspection/advice/answer';
 import type { Unit } from '../../model/units';
 import {
   coarseText,
+  decidedText,
   insteadText,
   instrumentText,
   leftPhrase,
@@ -53,7 +54,7 @@ function endLines(advice: MeasuringAdvice, unit: Unit): string[] {
     return [
       `${isNone ? 'More' : 'More than that'} cannot be reached with ${instrument}: ${insteadText(advice)}.`,
     ];
-  return [`${isNone ? 'Every' : 'Then every'} point of the scope can be decided.`];
+  return [`${decidedText(`${isNone ? 'Every' : 'Then every'} point of the scope`, advice)}.`];
 }
 
 export function chassisAdviceLines({ path, unit, uncertaintyMm, parts }: ChassisAnswer): string[] {

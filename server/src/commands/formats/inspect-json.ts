@@ -99,6 +99,7 @@ function stageJson(stage: Stage, lines: LineTable): InspectStage {
     alignment: stage.alignment && alignmentJson(stage.alignment),
     points: stage.points.map((point) => pointJson(point, lines)),
     unreachable: stage.unreachable.map((reading) => reading.id),
+    asBefore: stage.asBefore.map((reading) => reading.id),
     spans: stage.spans.map((span) => spanJson(span, lines)),
     parts: stage.parts.map(partJson),
     body: stage.body && { front: zoneJson(stage.body.front), rear: zoneJson(stage.body.rear) },
@@ -229,9 +230,26 @@ function zoneJson(zone: Zone | null): InspectZone | null {
     diamondUncertainty: diamond.uncertaintyMm,
     twist: degrees(zone.twist),
     twistUncertainty: degreesUncertainty(zone.twist),
+    tips: tipsJson(zone.tips),
     conditions: [...zone.conditions],
   };
 }
+
+const tipsJson = ({ length, sideways, height, sides }: Zone['tips']): InspectZone['tips'] => {
+  const [x, y, z] = sides;
+  return {
+    length: length.mm,
+    lengthUncertainty: length.uncertaintyMm,
+    sideways: sideways.mm,
+    sidewaysUncertainty: sideways.uncertaintyMm,
+    height: height.mm,
+    heightUncertainty: height.uncertaintyMm,
+    left: [x.left.mm, y.left.mm, z.left.mm],
+    leftUncertainty: [x.left.uncertaintyMm, y.left.uncertaintyMm, z.left.uncertaintyMm],
+    right: [x.right.mm, y.right.mm, z.right.mm],
+    rightUncertainty: [x.right.uncertaintyMm, y.right.uncertaintyMm, z.right.uncertaintyMm],
+  };
+};
 
 function findingJson(finding: Finding, lines: LineTable): InspectFinding {
   return {

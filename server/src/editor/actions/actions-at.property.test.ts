@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
 import { linesOf } from '../../text/lines';
-import { after, difference, sampleFiles, sampleJobs, today } from '../testing/asked';
+import { after, difference, moment, sampleFiles, sampleJobs } from '../testing/asked';
 import { actionsAt } from './actions-at';
 
 /** How often each rule of the text is broken. */
@@ -36,7 +36,7 @@ it.each(sampleJobs)(
       const tried = new Set<string>();
       await fc.assert(
         fc.asyncProperty(place, async (range) => {
-          for (const action of actionsAt(analysis, range, { today })) {
+          for (const action of actionsAt(analysis, range, moment)) {
             const key = JSON.stringify([action.title, action.edits]);
             // the same edit from another place is the same edit
             if (tried.has(key) || action.edits.length === 0) continue;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../testing/car';
-import { after, before, chosenAt, offeredAt, sampleFiles, sampleJobs, today } from '../testing/asked';
+import { after, before, chosenAt, moment, offeredAt, sampleFiles, sampleJobs } from '../testing/asked';
 import { actionsAt } from './actions-at';
 
 const shop = (job: string) => ({ 'car.chassis.yaml': carChassis, 'w.readings.yaml': job });
@@ -61,7 +61,7 @@ describe('every fix of every sample, chosen where its finding stands', () => {
     const fixed = analysis.findings.filter(({ replacements }) => replacements.length > 0);
     const withheld: string[] = [];
     for (const finding of fixed) {
-      const offered = actionsAt(analysis, finding.range, { today }).filter(
+      const offered = actionsAt(analysis, finding.range, moment).filter(
         ({ mends, ask }) => mends === finding && ask === undefined,
       );
       const titles = offered.map(({ title }) => title);
@@ -88,7 +88,7 @@ it('all did-you-mean fixes of the typing mistakes together leave only what a per
     const analysis = await analysed(files, path);
     const finding = analysis.findings.find(({ replacements }) => replacements.length === 1);
     if (!finding) break;
-    const [action] = actionsAt(analysis, finding.range, { today }).filter(
+    const [action] = actionsAt(analysis, finding.range, moment).filter(
       ({ mends, ask }) => mends === finding && ask === undefined,
     );
     files[path] = after(files[path], action);

@@ -12,6 +12,7 @@ import { planActions } from './plan-actions';
 import { fixActions } from './quick-fixes';
 import { refreshActions } from './refresh-actions';
 import { scopeActions } from './scope-actions';
+import { showActions } from './show-actions';
 import { signOffActions } from './sign-off-actions';
 import { silenceActions } from './silence-actions';
 import { summaryActions } from './summary-actions';
@@ -20,7 +21,7 @@ import { unitsActions } from './units-action';
 import { unreachableActions } from './unreachable-action';
 
 /**
- * All that is offered at a range. A new action is a new file and one line here. While the text is broken it is not known where a list
+ * All that is offered at a range, what helps first and silence last. A new action is a new file and one line here. While the text is broken it is not known where a list
  * ends: then only what mends it is offered.
  */
 export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment): Action[] {
@@ -34,18 +35,20 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
           ...scopeActions(analysis, range),
           ...nextMeasureActions(analysis, range, moment),
           ...planActions(analysis, range),
-          ...summaryActions(analysis, range),
+          ...summaryActions(analysis, range, moment),
           ...unreachableActions(analysis, range),
           ...swapSidesActions(analysis, range),
           ...signOffActions(analysis, range, moment),
           ...refreshActions(analysis),
         ];
+  const shown = analysis.kind === 'readings' ? showActions(analysis, range, moment) : [];
   return [
+    ...shown,
     ...fixActions(analysis, range),
     ...ofJob,
-    ...silenceActions(analysis, range),
     ...unitsActions(analysis, range),
     ...fixAllActions(analysis),
+    ...silenceActions(analysis, range),
   ];
 }
 

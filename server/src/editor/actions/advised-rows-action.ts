@@ -34,6 +34,7 @@ export function advisedRowsActions(analysis: JobAnalysis, range: TextRange): Act
       edits: [edit],
       preferred: false,
       mends: null,
+      reveals: true as const,
     },
   ];
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../testing/car';
 import { parseText } from '../../text/yaml/parse';
-import { after, before, offeredAt, sampleFiles, today } from '../testing/asked';
+import { after, before, moment, offeredAt, sampleFiles } from '../testing/asked';
 import { damaged, damageOf, share } from '../testing/damage';
 import { actionsAt } from './actions-at';
 
@@ -56,7 +56,7 @@ it('however a job is broken, what is offered breaks no more of it and moves no e
       const analysis = await analysed({ ...files, [path]: text }, path);
       const offset = Math.floor(at * text.length);
       const { problems } = analysis.tree;
-      for (const action of actionsAt(analysis, { start: offset, end: offset }, { today })) {
+      for (const action of actionsAt(analysis, { start: offset, end: offset }, moment)) {
         const now = parseText(after(text, action, 'why'));
         expect(now.problems.length, action.title).toBeLessThanOrEqual(problems.length);
         if (problems.length > 0) expect(action.title).not.toMatch(/^(Insert|Silence|Sign|Take|Convert|Swap)/);

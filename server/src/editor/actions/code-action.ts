@@ -17,7 +17,23 @@ export interface Action {
     /** What was signed is sealed once the answer stands in the file. */
     readonly thenSeals?: true;
   };
+  /** What it may be made of, one of which a person chooses, for an editor that asks: then these stand in the place of the edits. */
+  readonly choices?: readonly { readonly title: string; readonly edits: readonly TextEdit[] }[];
+  /** What it writes is to be filled in or read: an editor brings it to front, with the cursor in it. */
+  readonly reveals?: true;
+  /** Something to look at in the place of edits: a command of the editor's side, with what it is called with behind the file's URI. */
+  readonly shows?: { readonly command: ShowingCommand; readonly with: readonly (string | number)[] };
 }
+
+/** What an editor's side may say that it can show. */
+export type ShowingCommand =
+  | 'framewright.showDrawing'
+  | 'framewright.showPlan'
+  | 'framewright.goToReference'
+  | 'framewright.signOff'
+  | 'framewright.showUses'
+  | 'framewright.choose'
+  | 'framewright.reveal';
 
 /** Stands in a comment of an edit for what only a person can say. */
 export const reasonMark = '\uE000';
@@ -29,4 +45,6 @@ export const answerMark = `"${reasonMark}"`;
 export interface Moment {
   /** Such as 2026-03-05. */
   readonly today: string;
+  /** What the editor's side can show. */
+  readonly shows: ReadonlySet<string>;
 }

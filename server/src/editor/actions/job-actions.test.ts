@@ -50,10 +50,10 @@ describe('Insert next measure', () => {
 });
 
 describe('Mark unreachable', () => {
-  it('replaces the figures of a row and keeps its comment', async () => {
+  it('puts the figures of a row into a comment, before the one that stands there', async () => {
     const files = shop(before(job, '3012, 448'));
     const now = await chosenAt(files, name, 'Mark rail-tip-lower.L unreachable');
-    expect(now).toBe(job.replace('[3012, 448, 210]   # by', 'unreachable   # by'));
+    expect(now).toBe(job.replace('[3012, 448, 210]   # by', 'unreachable   # was [3012, 448, 210]; by'));
   });
 
   it('fills a row of nothing, and is not offered where it stands', async () => {
@@ -75,7 +75,7 @@ describe('Mark unreachable', () => {
     const text = job.replace(/\n$/, '\n    spans:\n      - [rail-tip-lower.L, strut-top.R, 1400.0]\n');
     const files = shop(before(text, 'strut-top.R'));
     const now = await chosenAt(files, name, 'Mark rail-tip-lower.L to strut-top.R unreachable');
-    expect(now).toBe(text.replace('1400.0', 'unreachable'));
+    expect(now).toBe(text.replace('1400.0]', 'unreachable]   # was 1400.0'));
   });
 });
 

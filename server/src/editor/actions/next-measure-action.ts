@@ -1,5 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
 import type { Inspection } from '../../inspection/job/inspect';
+import { readingOrder } from '../../inspection/job/reading-order';
 import { pointsInScope } from '../../inspection/job/scope';
 import { tramOnly } from '../../inspection/job/tram';
 import type { TimelineEntry } from '../../model/job';
@@ -39,6 +40,7 @@ export function nextMeasureActions(analysis: JobAnalysis, range: TextRange, { to
       edits: [edit],
       preferred: false,
       mends: null,
+      reveals: true as const,
     },
   ];
 }
@@ -51,7 +53,7 @@ function isAsked({ inspection, job, tree, text }: JobAnalysis, range: TextRange)
   return job.timeline.slice(newest?.index ?? 0).some(({ place }) => overlaps(place, range));
 }
 
-/** Points to judge and control points: those of earlier released stages in their order, newest stage first, then the sheet's. */
+/** Points to judge and control points: those of earlier released stages in their order, newest stage first, then that of reading. */
 export function idsToRead(inspection: Inspection): string[] {
   const { chassis, stages } = inspection;
   const wanted = new Set(pointsInScope(inspection));
@@ -60,7 +62,7 @@ export function idsToRead(inspection: Inspection): string[] {
     .reverse()
     .filter(({ underTension }) => !underTension)
     .flatMap(({ measure }) => measure.readings.map(({ id }) => id));
-  return [...new Set([...read, ...chassis.points.keys()])].filter((id) => wanted.has(id));
+  return [...new Set([...read, ...readingOrder(chassis)])].filter((id) => wanted.has(id));
 }
 
 const ordinals = [

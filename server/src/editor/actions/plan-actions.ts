@@ -32,6 +32,7 @@ export function planActions(analysis: JobAnalysis, range: TextRange): Action[] {
           edits: [edit],
           preferred: false,
           mends: null,
+          reveals: true as const,
         },
       ];
     });

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { Finding } from '../../findings/rule/finding';
 import { analysed } from '../../findings/testing/analysed';
-import { after, sampleFiles, sampleJobs, sampleSpecs, type Texts, today } from '../testing/asked';
+import { after, moment, sampleFiles, sampleJobs, sampleSpecs, type Texts } from '../testing/asked';
 import { damaged, damageOf } from '../testing/damage';
 import { actionsAt } from './actions-at';
 
@@ -69,7 +69,7 @@ async function checkFixes(name: string, texts: Texts, text: string): Promise<voi
   const analysis = await analysed({ ...texts, [name]: text }, name);
   for (const finding of analysis.findings) {
     if (finding.replacements.length === 0 || finding.ignored !== null) continue;
-    const offered = actionsAt(analysis, finding.range, { today }).filter(
+    const offered = actionsAt(analysis, finding.range, moment).filter(
       ({ mends, ask }) => mends === finding && ask === undefined,
     );
     for (const action of offered) {

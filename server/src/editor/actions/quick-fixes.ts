@@ -22,7 +22,7 @@ export function fixActions({ findings, tree }: Analysis, range: TextRange): Acti
 const fixOf = (finding: Finding, { title, place, text, also }: Replacement): Action => ({
   title,
   kind: 'quickfix',
-  edits: [{ place, text }, ...(also ? [also] : [])].map((each) => ({
+  edits: [{ place, text }, ...(also ?? [])].map((each) => ({
     ...offsetsOf(each.place),
     text: each.text,
   })),
@@ -32,7 +32,7 @@ const fixOf = (finding: Finding, { title, place, text, also }: Replacement): Act
 
 /** Whether the text is a key of the same map already, or the other end of the same span. */
 function repeatsName(root: Node | null, { place, text, also }: Replacement): boolean {
-  // two names that change places
+  // names that change places, or rows together
   if (also) return false;
   const { start } = offsetsOf(place);
   let node = root;

@@ -6,7 +6,7 @@ import { filesOf, sealed, sealsToBe, signed } from '../../findings/testing/sign-
 import { signOffState } from '../../inspection/gate/sign-off';
 import { bentFrom, chassisWith, job, measure, off } from '../../testing/body';
 import { applyEdits } from '../../text/edits';
-import { before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
+import { before, chosenAt, difference, moment, offeredAt, sampleFiles, today } from '../testing/asked';
 import { answerMark } from './code-action';
 import { sealingOf, signOffActions } from './sign-off-actions';
 
@@ -63,7 +63,7 @@ describe('sign off', () => {
       signOffActions(
         { ...analysis, findings: [...analysis.findings, ...more] },
         { start: 0, end: 0 },
-        { today },
+        moment,
       ).map((action) => action.title);
     expect(titles([])).toEqual([title]);
     const failure = { at: 'that rule', rules: ['base/weak'], error: new Error('no') };
@@ -235,6 +235,20 @@ describe('reopen', () => {
     expect(after).toMatchObject({ closed: false, passes: true });
     expect(after.findings.filter(({ rule }) => rule.startsWith('text/'))).toEqual([]);
     expect(await offered(now, 'framewright')).toEqual([title]);
+  });
+
+  it('keeps the comments of the block', async () => {
+    const closed = sealed(job(finished(), head, sealsToBe())).replace(
+      '  by: rk\n',
+      '  by: "rk # 1"   # by phone\n  # framewright-ignore sign-off/no-scope: all of it\n',
+    );
+    const now = await chosenAt(filesOf(before(closed, 'sign-off:')), name, 'Reopen Job', 'gap');
+    expect(now).toContain(
+      `reopened ${today}: gap\n      # by phone\n      # was: framewright-ignore sign-off/no-scope: all of it\n`,
+    );
+    expect(now).not.toContain('sign-off:\n');
+    const after = await state(now);
+    expect(after.findings.filter(({ rule }) => /^(text|settings)\//.test(rule))).toEqual([]);
   });
 
   it('a sealed job takes no accepted point behind its seal', async () => {

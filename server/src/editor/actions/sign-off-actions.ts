@@ -10,7 +10,7 @@ import { entryOf, offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine, overlaps } from '../places';
 import { type Action, answerMark, type Moment, reasonMark } from './code-action';
-import { removalEdit, sealing, signatureEdit } from './sign-off-block';
+import { removalEdit, sealing, signatureEdit, signOffComments } from './sign-off-block';
 
 /** *Sign off*, sealing what was signed, *Accept with reason* and *Reopen Job*. */
 export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: Moment): Action[] {
@@ -27,10 +27,38 @@ export function signOffActions(analysis: JobAnalysis, range: TextRange, moment: 
         : []),
     ];
   }
-  return isAsked(analysis, range) ? signAction(analysis, standingOf(told), moment) : [];
+  if (!isAsked(analysis, range)) return [];
+  const standing = standingOf(told);
+  const signed = signAction(analysis, standing, moment);
+  return signed.length > 0 ? signed : againstIt(standing, moment);
 }
 
-/** Offered at the head of an open job and on its newest measure, when nothing stands against it. */
+/** Where it cannot be signed yet: what is in the way, for an editor that can list it. */
+function againstIt({ remaining }: SignOffState, { shows }: Moment): Action[] {
+  const command = 'framewright.signOff';
+  if (!shows.has(command) || remaining.length === 0) return [];
+  const things = remaining.length === 1 ? 'What stands' : `The ${remaining.length} things that stand`;
+  return [
+    {
+      title: `${things} against the sign-off…`,
+      kind: 'refactor.rewrite',
+      edits: [],
+      preferred: false,
+      mends: null,
+      shows: { command, with: [] },
+    },
+  ];
+}
+
+/** The sign-off of an open job, wherever the cursor stands; null where something stands against it. */
+export function signing(analysis: JobAnalysis, moment: Moment): Action | null {
+  const { inspection, job } = analysis;
+  if (!inspection || inspection.heldBack || job.signOff !== null || faultIn(analysis.findings) !== null)
+    return null;
+  return signAction(analysis, standingOf({ ...analysis, inspection }), moment)[0] ?? null;
+}
+
+/** Offered at the head of an open job, on its newest measure and at the end of the file, when nothing stands against it. */
 function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Moment): Action[] {
   const { inspection, tree } = analysis;
   const { root } = tree;
@@ -62,6 +90,7 @@ function signAction(analysis: JobAnalysis, state: SignOffState, { today }: Momen
       edits: [edit],
       preferred: false,
       mends: null,
+      reveals: true as const,
       ask,
     },
   ];
@@ -101,7 +130,7 @@ export function sealingOf(analysis: JobAnalysis): readonly TextEdit[] {
   return sealActions(analysis, standingOf({ ...analysis, inspection }))[0]?.edits ?? [];
 }
 
-/** Takes the signature out and keeps it, with its seals and a reason, as a note at the end of the timeline. */
+/** Takes the signature out and keeps it, with its seals, its comments and a reason, as a note at the end of the timeline. */
 function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
   const timeline = entryOf(tree.root, 'timeline')?.value;
   const removal = removalEdit(tree);
@@ -116,6 +145,7 @@ function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
   const note = itemInsertion(tree, timeline, [
     'note: |-',
     `  ${who} (${seals.join(', ')}); reopened ${today}: ${reasonMark}`,
+    ...signOffComments(tree).map(({ text }) => `  ${text}`),
   ]);
   if (note === null || note.start > removal.start) return [];
   return [
@@ -133,8 +163,12 @@ function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
 function isAsked({ job, inspection, text }: JobAnalysis, range: TextRange): boolean {
   const newest = inspection?.stages.at(-1);
   const places = [job.head, job.orderPlace, newest?.measure.keyPlace].filter((place) => place != null);
-  return places.some((place) => onFirstLine(place, text, range));
+  return places.some((place) => onFirstLine(place, text, range)) || isAtEnd(text, range);
 }
+
+/** Behind the last line of which something stands, or on it. */
+const isAtEnd = (text: string, { start }: TextRange): boolean =>
+  start >= text.trimEnd().lastIndexOf('\n') + 1;
 
 /** Undecided, but not past its limit: what a reason may settle. */
 const isInside = ({ why, accepted }: SignOffState['undecided'][number]): boolean =>

@@ -7,6 +7,7 @@ import { applyEdits, entryInsertion, entryReplacement, type TextEdit } from '../
 import { linesOf } from '../../text/lines';
 import { entryOf, type MapNode, type Node, offsetsOf, type TextTree } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
+import { scalarAt } from '../places';
 
 /** The block of a sign-off as text, for the light bulb and the command line alike. */
 
@@ -14,7 +15,7 @@ import { parseText } from '../../text/yaml/parse';
 interface Signature {
   readonly by: string;
   readonly date: string;
-  /** Items of the list, as text. */
+  /** Items of the list, as text; a comment stands on a line of its own. */
   readonly accepted: readonly string[];
   readonly earlier: readonly string[];
 }
@@ -23,7 +24,9 @@ interface Signature {
 export function signatureEdit(tree: TextTree, { by, date, accepted, earlier }: Signature): TextEdit | null {
   if (tree.root?.kind !== 'map') return null;
   const listed = (key: string, items: readonly string[]): string[] =>
-    items.length === 0 ? [] : [`${key}:`, ...items.map((item) => `  - ${item}`)];
+    items.length === 0
+      ? []
+      : [`${key}:`, ...items.map((item) => (item.startsWith('#') ? `  ${item}` : `  - ${item}`))];
   return entryInsertion(tree, tree.root, 'sign-off', [
     '',
     `by: ${by}`,
@@ -80,13 +83,53 @@ export function removalEdit(tree: TextTree): TextEdit | null {
   return { start: lines.startOf(from), end: stop, text: '' };
 }
 
-/** The signatures of a file, each on one line as an item of `earlier`, the oldest first. */
+/** The signatures of a file, each on one line as an item of `earlier`, the oldest first, its comments above it. */
 export function signaturesIn(tree: TextTree): string[] {
   const block = blockOf(tree);
   if (block === null) return [];
-  const before = entryOf(block, 'earlier')?.value;
+  const earlier = entryOf(block, 'earlier');
+  const before = earlier?.value?.kind === 'sequence' ? earlier.value.items : [];
   const own = { ...block, entries: block.entries.filter(({ key }) => key.value !== 'earlier') };
-  return [...(before?.kind === 'sequence' ? before.items : []), own].map(onOneLine);
+  const from = earlier === undefined ? null : offsetsOf(earlier.place).start;
+  const lines = linesOf(tree.text);
+  const lineEnds = before.map(({ place }) =>
+    lines.endOf(lines.positionAt(Math.max(0, offsetsOf(place).end - 1)).line),
+  );
+  /** Which of the earlier ones a comment belongs to; -1: to the newest. */
+  const ownerOf = (start: number): number =>
+    from === null || start < from ? -1 : lineEnds.findIndex((end) => start < end);
+  const comments = signOffComments(tree);
+  const textsOf = (owner: number): string[] =>
+    comments.filter(({ start }) => ownerOf(start) === owner).map(({ text }) => text);
+  return [...before.flatMap((item, i) => [...textsOf(i), onOneLine(item)]), ...textsOf(-1), onOneLine(own)];
+}
+
+interface Comment {
+  readonly start: number;
+  readonly text: string;
+}
+
+/** The comments that go with the lines of a sign-off. One that silenced a line there has none to silence elsewhere: it is kept as words. */
+export function signOffComments(tree: TextTree): Comment[] {
+  const removal = removalEdit(tree);
+  if (removal === null) return [];
+  const { text, root } = tree;
+  const lines = linesOf(text);
+  const comments: Comment[] = [];
+  for (let at = text.indexOf('#', removal.start); at >= 0 && at < removal.end; ) {
+    const isComment = (at === 0 || /\s/.test(text[at - 1])) && !scalarAt(root, at);
+    const end = isComment ? lines.endOf(lines.positionAt(at).line) : at + 1;
+    if (isComment)
+      comments.push({
+        start: at,
+        text: text
+          .slice(at, end)
+          .trim()
+          .replace(/^#+\s*(?=framewright-ignore)/, '# was: '),
+      });
+    at = text.indexOf('#', end);
+  }
+  return comments;
 }
 
 /** The items of `accepted`, each on one line. */

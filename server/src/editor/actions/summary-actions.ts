@@ -5,20 +5,16 @@ import { summaryLines } from '../../wording/summaries';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { overlaps } from '../places';
 import { entryNode } from '../timeline-node';
-import type { Action } from './code-action';
+import type { Action, Moment } from './code-action';
 
-/** What a person may ask to be written into a measure, and the last word of the lines that it means. */
-const kinds = [
-  { title: 'Insert twist summary', word: 'twist' },
-  { title: 'Insert sweep summary', word: 'sweep' },
-  { title: 'Insert bend summary', word: 'bend' },
-  { title: 'Insert stretch summary', word: 'stretch' },
-  { title: 'Insert body summary', word: 'body' },
-  { title: 'Insert spring-back summary', word: 'spring-back' },
-] as const;
+/** What a person may ask to be written into a measure: the last word of the lines that it means. */
+const kinds = ['twist', 'sweep', 'bend', 'stretch', 'body', 'spring-back'] as const;
 
-/** *Insert … summary* on a measure: writes or extends its `summary:` block and touches nothing else. */
-export function summaryActions(analysis: JobAnalysis, range: TextRange): Action[] {
+/**
+ * *Insert summary…* on a measure, with what there is to choose from; in an editor that cannot ask, one action for each. It writes or extends
+ * the `summary:` block and touches nothing else.
+ */
+export function summaryActions(analysis: JobAnalysis, range: TextRange, { shows }: Moment): Action[] {
   if (!analysis.inspection) return [];
   const { inspection, tree } = analysis;
   const stage = inspection.stages.find((each) => overlaps(each.measure.place, range));
@@ -26,13 +22,17 @@ export function summaryActions(analysis: JobAnalysis, range: TextRange): Action[
   const entry = entryNode(tree.root, stage.measure);
   if (!entry) return [];
   const lines = summaryLines(inspection, stage);
-  return kinds.flatMap(({ title, word }) => {
+  const choices = kinds.flatMap((word) => {
     const wanted = lines.filter(({ key }) => key === word || key.endsWith(` ${word}`));
     const edits = wanted.length === 0 ? [] : summaryEdits(tree, entry, wanted);
-    return edits.length === 0
-      ? []
-      : [{ title, kind: 'refactor.rewrite' as const, edits, preferred: false, mends: null }];
+    return edits.length === 0 ? [] : [{ title: word, edits }];
   });
+  const action = { kind: 'refactor.rewrite', preferred: false, mends: null, reveals: true } as const;
+  if (choices.length > 1 && shows.has('framewright.choose')) {
+    const all = { title: 'all of them', edits: summaryEdits(tree, entry, lines) };
+    return [{ ...action, title: 'Insert summary…', edits: [], choices: [...choices, all] }];
+  }
+  return choices.map(({ title, edits }) => ({ ...action, title: `Insert ${title} summary`, edits }));
 }
 
 interface Line {

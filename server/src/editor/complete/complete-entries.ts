@@ -5,9 +5,9 @@ import { idsToRead, titleAfter } from '../actions/next-measure-action';
 import { pointDetail } from './complete-names';
 import { type Abilities, type Completion, inPlace, inSnippet } from './completion-item';
 import type { CursorContext } from './cursor-context';
-import { pointsLacking } from './points-to-read';
+import { pointsToRead } from './points-to-read';
 
-/** Rows of `readings:`: the points that the body has and this measure lacks, nearest to the row above first. Null elsewhere. */
+/** Rows of `readings:`: the points that the body has and this measure lacks, in the order in which they are read. Null elsewhere. */
 export function rowCompletions(
   analysis: Analysis,
   context: CursorContext,
@@ -17,7 +17,7 @@ export function rowCompletions(
   if (analysis.kind !== 'readings' || role !== 'key' || path.join('/') !== 'timeline/-/readings') return null;
   const { chassis, job } = analysis;
   if (chassis === null) return otherRows(analysis, context);
-  return pointsLacking(chassis, new Set(siblings), above).map((point) => {
+  return pointsToRead(analysis, chassis, context.item?.start ?? null, above, siblings).map((point) => {
     const id = plainOrQuoted(point.id);
     const triple = snippets && !hasColon;
     return inPlace(context, {

@@ -5,7 +5,6 @@ import type { Analysis } from '../../workspace/workspace';
 import { shownPosition } from '../hover/hover-point';
 import { type Completion, inPlace } from './completion-item';
 import type { CursorContext } from './cursor-context';
-import { pointsLacking } from './points-to-read';
 
 /** What a name at a path may be. `either`: bare where both sides are meant, too. */
 type Meant =
@@ -72,7 +71,7 @@ function namesOf(chassis: Chassis, { what, form }: Meant): Name[] {
   const all: readonly Meaning[] =
     what === 'part'
       ? [...chassis.parts.values()].map((of) => ({ kind: 'part', of }))
-      : pointsLacking(chassis, new Set(), null)
+      : [...chassis.points.values()]
           .filter(({ base }) => what === 'point' || base)
           .map((of) => ({ kind: 'point', of }));
   const names = new Map<string, Name>();

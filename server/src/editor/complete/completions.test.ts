@@ -46,10 +46,10 @@ const tip = '      rail-tip-lower.L: [3012, 448, 210]';
 const then = (next: string): string => jobOn(`${measured(tip)}\n${next}`);
 
 describe('a row of readings', () => {
-  it('is any point that the body has and the measure lacks, nearest to the row above first', async () => {
+  it('is any point that the body has and the measure lacks, in the order of reading', async () => {
     const { labels, find } = await offered(jobOn(measured(`${tip}\n      $0`)));
-    // 142 mm above it, then the latch 725 mm away, then the tip of the other rail
-    expect(labels.slice(0, 3)).toEqual(['rail-tip-upper.L', 'latch', 'rail-tip-lower.R']);
+    // its other side, then the sheet
+    expect(labels.slice(0, 3)).toEqual(['rail-tip-lower.R', 'rail-root-lower.L', 'rail-root-lower.R']);
     expect(labels).toHaveLength(19 - 9);
     expect(labels).not.toContain('rail-tip-lower.L');
     expect(labels).not.toContain('floor-rear.R');
@@ -95,7 +95,7 @@ describe('a row of readings', () => {
 
   it('has as its value a triple or one word', async () => {
     const value = await offered(jobOn(measured('      latch: $0')));
-    expect(value.labels).toEqual(['[ , , ]', 'unreachable']);
+    expect(value.labels).toEqual(['[ , , ]', 'unreachable', 'as-before']);
     const close = await offered(jobOn(measured('      latch:$0')));
     expect(close.taken('[ , , ]')).toBe(`      latch: ${asked('forward', 'left', 'up')}`);
     expect((await offered(jobOn(measured('      latch: [1, $0')))).labels).toEqual([]);

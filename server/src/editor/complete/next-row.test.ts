@@ -15,20 +15,83 @@ async function afterEnter(text: string, name = 'w.readings.yaml', lineBreak = '\
 const tip = '      rail-tip-lower.L: [3012, 448, 210]';
 
 describe('Enter behind a row of readings', () => {
-  it('begins the next row with the nearest point that is not read yet', async () => {
+  it('begins the next row with the other side of the point', async () => {
     const text = jobOn(measured(`${tip}$0`));
     const aligned = / (rail-tip-lower\.L:) (\[.*)\n( +)(.*)\n$/.exec(await afterEnter(text));
-    expect(aligned?.slice(3)).toEqual(['      ', 'rail-tip-upper.L: ']);
+    expect(aligned?.slice(3)).toEqual(['      ', 'rail-tip-lower.R: ']);
+  });
+
+  it('walks control points first, both sides of a name together, then the sheet', async () => {
+    let text = jobOn('  - measure: a\n    readings:$0');
+    const walked: string[] = [];
+    for (;;) {
+      const now = await afterEnter(text);
+      const id = /\n {6}(\S+): \n?$/.exec(now)?.[1];
+      if (id === undefined) break;
+      walked.push(id);
+      text = now.replace(/: (\n?)$/, ': 1 2 3$0$1');
+    }
+    const points = [...carChassis.matchAll(/^ {2}([\w-]+): \{ (both|centre)(.*)$/gm)];
+    const ids = (isBase: boolean) =>
+      points
+        .filter(([, , , rest]) => /base: true/.test(rest) === isBase)
+        .flatMap(([, id, kind]) => (kind === 'both' ? [`${id}.L`, `${id}.R`] : [id]));
+    expect(ids(true).length).toBeGreaterThan(3);
+    expect(walked).toEqual([...ids(true), ...ids(false)]);
+    // and every row that was typed bare is one of the language
+    expect(text.match(/\[1, 2, 3\]/g)?.length).toBe(walked.length - 1);
+  });
+
+  it('takes the rows that wait as comments, without a double, and keeps a note', async () => {
+    const rows = (...ids: string[]) => ids.map((id) => `      # ${id}: [ , , ]`).join('\n');
+    const text = jobOn(
+      `  - measure: a\n    readings:   # remove the #\n      latch: [3050, 0, 780]$0\n${rows('strut-top.R', 'strut-top.L')}   # by the stud`,
+    );
+    const first = await afterEnter(text);
+    expect(first).toMatch(
+      /\[3050, 0, 780\]\n {6}strut-top\.R: \n {6}# strut-top\.L: \[ , , \] {3}# by the stud\n?$/,
+    );
+    const second = await afterEnter(first.replace('strut-top.R: ', 'strut-top.R: [2250, -561, 830]$0'));
+    expect(second).toMatch(/strut-top\.R: +\[.*\]\n {6}strut-top\.L: \n {6}# by the stud\n?$/);
+    for (const each of [first, second]) expect(each.match(/strut-top\.L/g)).toHaveLength(1);
+  });
+
+  it('lets a row be whose figures stand behind its mark', async () => {
+    const text = jobOn(measured('      latch: [3050, 0, 780]$0\n      # strut-top.R: [2250, -561, 830]'));
+    expect(await afterEnter(text)).toContain('# strut-top.R: [2250, -561, 830]');
+  });
+
+  it.each([
+    ['3012 448 210', '[3012, 448, 210]'],
+    ['3012.1  -448.25   210', '[3012.1, -448.25, 210]'],
+    ['3012,1 448,2 210,0', '[3012.1, 448.2, 210.0]'],
+    ['3012,1; 448,2; 210', '[3012.1, 448.2, 210]'],
+    ['3012, 448, 210', '[3012, 448, 210]'],
+  ])('makes a row of %s', async (typed, row) => {
+    const now = await afterEnter(jobOn(measured(`      rail-tip-lower.L: ${typed}$0`)));
+    expect(now).toContain(`rail-tip-lower.L: ${row}\n      rail-tip-lower.R: `);
+  });
+
+  it.each(['3,012 448 210', '3012 448', '1 2 3 4', 'about 3 mm'])('makes nothing of %s', async (typed) => {
+    const text = jobOn(measured(`      rail-tip-lower.L: ${typed}$0`));
+    expect(await afterEnter(text)).toBe(text.replace('$0', '\n      '));
+  });
+
+  it('goes on behind the last number inside the brackets', async () => {
+    const now = await afterEnter(jobOn(measured('      rail-tip-lower.L: [3012, 448, 210$0]')));
+    expect(now).toMatch(/ rail-tip-lower\.L: \[3012, +448, 210\]\n {6}rail-tip-lower\.R: \n$/);
   });
 
   it('goes on in the order of the stage before', async () => {
     const first = measured(`${tip}\n      latch: [3050, 0, 780]\n      strut-top.R: [2250, -561, 830]`);
     const second = (rows: string) => jobOn(`${first}\n  - measure: again\n    readings:\n${rows}`);
-    expect(await afterEnter(second(`${tip}$0`))).toMatch(/\n {6}latch: \n$/);
-    const skipped = second(`      latch: [3050, 0, 780]\n${tip}$0`);
+    expect(await afterEnter(second(`${tip}$0`))).toMatch(/\n {6}rail-tip-lower\.R: \n$/);
+    const both = `${tip}\n      rail-tip-lower.R: [3012, -448, 210]`;
+    expect(await afterEnter(second(`${both}$0`))).toMatch(/\n {6}latch: \n$/);
+    const skipped = second(`      latch: [3050, 0, 780]\n${both}$0`);
     expect(await afterEnter(skipped)).toMatch(/\n {6}strut-top\.R: \n$/);
     // behind the last of that order what was passed over
-    const last = second(`      strut-top.R: [2250, -561, 830]$0`);
+    const last = second(`      strut-top.L: [2250, 561, 830]\n      strut-top.R: [2250, -561, 830]$0`);
     expect(await afterEnter(last)).toMatch(/\n {6}floor-front\.L: \n$/);
   });
 
@@ -46,18 +109,21 @@ describe('Enter behind a row of readings', () => {
     const rows = [
       '      latch:         [3050,   0, 780]',
       '      floor-front.L: [1200, 420,  95]  # first',
-      '      tunnel-front.L: ',
+      '      floor-front.R: ',
     ];
     expect(await afterEnter(text)).toBe(jobOn(`  - measure: a\n    readings:\n${rows.join('\n')}`));
   });
 
   it('goes on behind a word, a comment, and with the line breaks of the file', async () => {
     expect(await afterEnter(jobOn(measured('      latch: unreachable$0')))).toMatch(
-      /\n {6}rail-tip-upper\.L: \n$/,
+      /\n {6}rail-root-lower\.L: \n$/,
     );
-    expect(await afterEnter(jobOn(measured(`${tip}   # bent$0`)))).toMatch(/\n {6}rail-tip-upper\.L: \n$/);
+    expect(await afterEnter(jobOn(measured('      latch: as-before$0')))).toMatch(
+      /\n {6}rail-root-lower\.L: \n$/,
+    );
+    expect(await afterEnter(jobOn(measured(`${tip}   # bent$0`)))).toMatch(/\n {6}rail-tip-lower\.R: \n$/);
     const crlf = await afterEnter(jobOn(measured(`${tip}$0`)), 'w.readings.yaml', '\r\n');
-    expect(crlf).toMatch(/\r\n {6}rail-tip-upper\.L: \r\n$/);
+    expect(crlf).toMatch(/\r\n {6}rail-tip-lower\.R: \r\n$/);
     expect(crlf.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
   });
 

@@ -1,17 +1,10 @@
-import { distance } from '../../geometry/vector';
+import { adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
+import { readingOrder } from '../../inspection/job/reading-order';
 import type { Chassis, Point } from '../../model/chassis';
 import type { Measure } from '../../model/job';
+import { mirroredId } from '../../model/names';
 import { offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
-
-/** The points of a body that a measure lacks, those nearest to a point first; in the order of the sheet where that is none. */
-export function pointsLacking(chassis: Chassis, have: ReadonlySet<string>, nearTo: string | null): Point[] {
-  const lacking = [...chassis.points.values()].filter(({ id }) => !have.has(id));
-  const from = nearTo === null ? undefined : chassis.points.get(nearTo);
-  if (from === undefined) return lacking;
-  const way = new Map(lacking.map((point) => [point, distance(point.reference, from.reference)]));
-  return lacking.sort((a, b) => way.get(a)! - way.get(b)!);
-}
 
 /** The newest measure above an offset whose readings are no peaks. */
 function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number): Measure | null {
@@ -28,24 +21,44 @@ function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number):
   return above.at(-1) ?? null;
 }
 
+/** What helps the newest measure most, where it is the one that begins at an offset: both sides of each in turn. */
+function advisedIn({ inspection }: JobAnalysis, measureStart: number): readonly string[] {
+  const stage = inspection && stageToExtend(inspection);
+  if (!inspection || !stage || offsetsOf(stage.measure.place).start !== measureStart) return [];
+  const advice = adviceInStage(stage, inspection);
+  return typeof advice === 'string' ? [] : advice.steps.flatMap(({ ids }) => ids);
+}
+
 /**
- * The point that is read next in a measure: the one that came next in the stage before, else the nearest. Null where none is left.
- * @param measureStart where the measure begins @param last the point read last @param have points that the measure has
+ * The points that a measure lacks, in the order in which they are read: the other side of the last one; what came next in the stage before;
+ * control points; what the measuring advice names; the rest of the sheet.
+ * @param measureStart where the measure begins; null where it is none of the file's @param last the point read last
+ * @param have points that the measure has
  */
-export function nextPoint(
+export function pointsToRead(
   analysis: JobAnalysis,
-  measureStart: number,
+  chassis: Chassis,
+  measureStart: number | null,
   last: string | null,
-  have: readonly string[],
-): string | null {
-  const { chassis } = analysis;
-  if (chassis === null) return null;
+  have: Iterable<string>,
+): Point[] {
   const had = new Set(have);
   if (last !== null) had.add(last);
-  const order = (releasedMeasureAbove(analysis, measureStart)?.readings ?? []).map(({ id }) => id);
-  const at = last === null ? -1 : order.indexOf(last);
-  const lacks = (id: string): boolean => !had.has(id) && chassis.points.has(id);
-  return (
-    order.slice(at + 1).find(lacks) ?? order.find(lacks) ?? pointsLacking(chassis, had, last)[0]?.id ?? null
-  );
+  const before =
+    (measureStart === null ? null : releasedMeasureAbove(analysis, measureStart))?.readings ?? [];
+  const order = before.map(({ id }) => id);
+  const mirrored = last === null ? null : mirroredId(last);
+  // of a pair of which one side was read before, that one tells where it comes
+  const at = Math.max(...[last, mirrored].map((id) => (id === null ? -1 : order.indexOf(id))));
+  const sheet = readingOrder(chassis);
+  const isControl = (id: string): boolean => chassis.points.get(id)?.base === true;
+  const ids = new Set([
+    ...(mirrored === null ? [] : [mirrored]),
+    ...order.slice(at + 1),
+    ...order,
+    ...sheet.filter(isControl),
+    ...(measureStart === null ? [] : advisedIn(analysis, measureStart)),
+    ...sheet,
+  ]);
+  return [...ids].flatMap((id) => (had.has(id) ? [] : (chassis.points.get(id) ?? [])));
 }

@@ -7,10 +7,10 @@ import { parseText } from '../../text/yaml/parse';
 import type { Analysis } from '../../workspace/workspace';
 import { actionsAt } from '../actions/actions-at';
 import { formattingEdits } from '../format/formatting';
-import { lensesOf, lensText } from '../show/code-lens';
+import { lensesOf, lensWords } from '../show/code-lens';
 import { inlayHints } from '../show/inlay-hints';
 import { semanticTokens } from '../show/semantic-tokens';
-import { sampleFiles, sampleJobs, sampleSpecs, type Texts, today } from '../testing/asked';
+import { moment, sampleFiles, sampleJobs, sampleSpecs, type Texts } from '../testing/asked';
 import { damaged, damageOf, share } from '../testing/damage';
 import { shopFolder, shopOf } from '../testing/shop';
 import { completionPage } from './completion-page';
@@ -77,14 +77,14 @@ async function checkAll(analysis: Analysis, where: number, length: number): Prom
   expect(tokens.filter(numbers)).toEqual(
     semanticTokens({ ...analysis, tree: parseText(text) }).filter(numbers),
   );
-  for (const { range: at, about } of lensesOf(analysis)) {
+  for (const { range: at, about } of lensesOf(analysis, new Set(['framewright.signOff']))) {
     expectInside(at, whole);
-    if (analysis.kind === 'readings') expect(lensText(analysis, about)).not.toBe('');
+    if (analysis.kind === 'readings') expect(lensWords(analysis, about)?.title).not.toBe('');
   }
   if (analysis.kind === 'readings')
-    for (const { offset: at } of inlayHints(analysis, range, { stages: 'all', certainty: true }))
+    for (const { offset: at } of inlayHints(analysis, range, { stages: 'all', certainty: true, show: 'all' }))
       expectInside({ start: at, end: at }, range);
-  for (const { edits } of actionsAt(analysis, range, { today })) expectEditsInside(edits, text);
+  for (const { edits } of actionsAt(analysis, range, moment)) expectEditsInside(edits, text);
 }
 
 it.each(files)(

@@ -26,6 +26,7 @@ describe('a table of readings', () => {
           '      # the other side',
           '      floor-front.R:   [ -3.8 , -1419.2,94.7]',
           '      latch :  unreachable',
+          '      rail-tip.L:  as-before',
           '',
         ].join('\n'),
       ),
@@ -36,6 +37,7 @@ describe('a table of readings', () => {
         '      # the other side',
         '      floor-front.R: [  -3.8, -1419.2, 94.7]',
         '      latch:         unreachable',
+        '      rail-tip.L:    as-before',
         '',
       ].join('\n'),
     );

@@ -1,3 +1,4 @@
+import { readingWords } from '@framewright/schemas';
 import type { TextRange } from '../../findings/rule/finding';
 import { lineBreakOf } from '../../text/edits';
 import { linesOf } from '../../text/lines';
@@ -106,8 +107,10 @@ function spreadRows(text: string, { key, value }: MapEntry): Row[] | null {
   return [...rows, { ...ofMap, needs: [], gaps: [{ start: done, end, blanks: () => '' }] }];
 }
 
+const words: ReadonlySet<string> = new Set(readingWords);
+
 const readingRow: WrittenRow = (writer, value) =>
-  (value.kind === 'scalar' && textOf(value) === 'unreachable') || writer.triples(value);
+  (value.kind === 'scalar' && words.has(textOf(value))) || writer.triples(value);
 
 const positions = new Set(['both', 'left', 'right', 'centre']);
 

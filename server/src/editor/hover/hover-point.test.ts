@@ -163,6 +163,17 @@ describe('a reading', () => {
     expect(markdown).toContain('Unreachable in this stage: nothing is judged.');
   });
 
+  it('says which reading counts where a row says as-before', async () => {
+    const job = jobOn(
+      [measured('      latch: [3050, 9, 780]'), measured('      latch: as-before', 'after')].join('\n'),
+    );
+    const markdown = await shown(job, 'latch: as-before');
+    expect(markdown).toContain('The reading of “as received” counts, and stays as old as it is.');
+    const first = await shown(jobOn(measured('      latch: as-before')), 'latch: as-before');
+    expect(first).toContain('no earlier stage has a reading of it');
+    expect(cellsOf(await shown(job, 'latch'), 'after')).toEqual(['after', 'as before', '', '', '']);
+  });
+
   it('goes through the stages, unreachable ones too', async () => {
     const job = jobOn(
       [

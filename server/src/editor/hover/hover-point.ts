@@ -144,9 +144,15 @@ function history(inspection: Inspection, id: string): string[] {
   const rows = inspection.stages.flatMap((stage) => {
     const judged = stage.points.find((each) => each.id === id);
     if (!judged)
-      return stage.unreachable.some((each) => each.id === id)
-        ? [[escaped(stage.name), 'unreachable', '', '', '']]
-        : [];
+      return [...stage.unreachable, ...stage.asBefore]
+        .filter((each) => each.id === id)
+        .map(({ unreachable }) => [
+          escaped(stage.name),
+          unreachable ? 'unreachable' : 'as before',
+          '',
+          '',
+          '',
+        ]);
     const cells = axes.map((k) => {
       const deviation = judged.deviation[k];
       return deviation === null ? '?' : offText(k, deviation, judged.point, unit);

@@ -1,6 +1,6 @@
 import { adviceAfresh, adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
 import type { Inspection } from '../../inspection/job/inspect';
-import { adviceSentence, leftPhrase } from '../../wording/advice-words';
+import { adviceSentence, decidedText, leftPhrase } from '../../wording/advice-words';
 import { escaped } from './markdown';
 
 /** What to read so that the scope can be decided, and how well the car is aligned for it now. */
@@ -14,6 +14,6 @@ export function scopeAdvice(inspection: Inspection): string {
     advice.now === null
       ? 'nothing holds a frame yet'
       : `the alignment leaves ${leftPhrase(advice.now, unit)}, at 95 %`;
-  const said = adviceSentence(advice, unit, 'now') ?? 'Every point of the scope can be decided.';
+  const said = adviceSentence(advice, unit, 'now') ?? `${decidedText('Every point of the scope', advice)}.`;
   return `\n\n${escaped(`${where} ${now}. ${said}`)}`;
 }

@@ -1,6 +1,7 @@
 import type { Inspection } from '../../inspection/job/inspect';
+import { reads } from '../../inspection/job/readings-by-id';
 import type { Stage } from '../../inspection/job/stage';
-import type { Measure } from '../../model/job';
+import type { Measure, Reading } from '../../model/job';
 import { idsNamed } from '../../model/names';
 import type { NamedPlace } from '../../model/resolve/job-mentions';
 import { offsetsOf, type Place } from '../../text/tree';
@@ -72,7 +73,8 @@ function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: 
     const point = analysis.chassis?.points.get(reading.id);
     if (!point) return null;
     const page = referenceHover(point, analysis.chassis!, inspection);
-    return at(reading.unreachable ? `${page}\n\nUnreachable in this stage: nothing is judged.` : page, place);
+    const word = wordHover(inspection, stage, reading);
+    return at(word === null ? page : `${page}\n\n${word}`, place);
   }
   const span = stage.spans.find((each) => contains(each.reading.place, offset));
   if (span) return at(spanHover(inspection, span), span.reading.place);
@@ -80,6 +82,15 @@ function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: 
   if (onFirstLine(measure.keyPlace, analysis.text, head))
     return at(stageHover(inspection, stage), measure.keyPlace);
   return null;
+}
+
+function wordHover({ stages }: Inspection, { index }: Stage, reading: Reading): string | null {
+  if (reading.unreachable) return 'Unreachable in this stage: nothing is judged.';
+  if (!reading.asBefore) return null;
+  const before = stages.findLast((each) => each.index < index && reads(each.measure, reading.id));
+  return before === undefined
+    ? 'As before, and no earlier stage has a reading of it: nothing is judged.'
+    : `As before: not read again in this stage. The reading of “${escaped(before.name)}” counts, and stays as old as it is.`;
 }
 
 function mentionHover(analysis: Analysis, offset: number): HoverText | null {

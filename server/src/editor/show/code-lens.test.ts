@@ -3,14 +3,14 @@ import { analysed } from '../../findings/testing/analysed';
 import { carChassis, jobOn, measured } from '../../testing/car';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { sampleFiles } from '../testing/asked';
-import { lensesOf, lensText } from './code-lens';
+import { lensesOf, lensWords } from './code-lens';
 
 async function lenses(files: Record<string, string>, name: string) {
   const analysis = (await analysed(files, name)) as JobAnalysis;
-  return lensesOf(analysis).map(({ range, about }) => ({
+  return lensesOf(analysis, new Set()).map(({ range, about }) => ({
     at: analysis.text.slice(range.start, range.end),
     line: analysis.text.slice(0, range.start).split('\n').length,
-    text: about.kind === 'point' ? about.name : lensText(analysis, about),
+    text: about.kind === 'point' ? about.name : (lensWords(analysis, about)?.title ?? null),
   }));
 }
 
@@ -113,8 +113,8 @@ it('a lens of what is gone has no words', async () => {
     { 'car.chassis.yaml': carChassis, 'w.readings.yaml': jobOn(measured('      latch: [3050, 0, 780]')) },
     'w.readings.yaml',
   )) as JobAnalysis;
-  expect(lensText(analysis, { kind: 'stage', index: 7 })).toBeNull();
-  expect(lensText(analysis, { kind: 'part', index: 0, id: 'apron.L' })).toBeNull();
+  expect(lensWords(analysis, { kind: 'stage', index: 7 })).toBeNull();
+  expect(lensWords(analysis, { kind: 'part', index: 0, id: 'apron.L' })).toBeNull();
 });
 
 it('above each point of a chassis is room for its tally', async () => {

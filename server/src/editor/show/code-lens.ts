@@ -1,5 +1,7 @@
 import type { TextRange } from '../../findings/rule/finding';
+import { standingOf } from '../../findings/standing';
 import { adviceInStage, stageToExtend } from '../../inspection/advice/job-advice';
+import type { JudgedPoint } from '../../inspection/alignment/points';
 import { unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type PartInspection, type Stage } from '../../inspection/job/stage';
@@ -14,6 +16,7 @@ import { showsAngle, stationTwistText } from '../../wording/twist-wording';
 import { certaintyText, directionPhrase, offPhrase, shortList } from '../../wording/wording';
 import { worstCertainty, worstPoint } from '../../wording/worst';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
+import type { ShowingCommand } from '../actions/code-action';
 import { newestRead } from './newest-read';
 
 /** A line above a line of the file. What is dear to say is said when it comes into view. */
@@ -22,15 +25,28 @@ export interface Lens {
   readonly about:
     | { readonly kind: 'stage'; readonly index: number }
     | { readonly kind: 'part'; readonly index: number; readonly id: string }
-    | { readonly kind: 'point'; readonly name: string };
+    | { readonly kind: 'point'; readonly name: string }
+    | { readonly kind: 'sign-off' };
+}
+
+/** What a lens says, and what is shown where somebody follows it: a command of the editor's side. */
+export interface LensWords {
+  readonly title: string;
+  readonly leads: { readonly command: ShowingCommand; readonly with: readonly string[] } | null;
 }
 
 /**
  * Above each measure what it is based on and shows; in the newest that has readings, above a part's first row, how it is twisted and swept; above a
  * point of a chassis, in how many jobs it was out.
  */
-export function lensesOf(analysis: Analysis): Lens[] {
-  if (analysis.kind === 'readings') return analysis.inspection ? jobLenses(analysis.inspection) : [];
+export function lensesOf(analysis: Analysis, shows: ReadonlySet<string>): Lens[] {
+  if (analysis.kind === 'readings') {
+    if (analysis.inspection === null) return [];
+    return [
+      ...(shows.has('framewright.signOff') ? [signOffLens(analysis)] : []),
+      ...jobLenses(analysis.inspection),
+    ];
+  }
   return analysis.kind === 'chassis' ? pointLenses(analysis) : [];
 }
 
@@ -56,6 +72,12 @@ function jobLenses(inspection: Inspection): Lens[] {
   return [...ofStages, ...ofParts];
 }
 
+/** Above the order, where a person looks for where a job stands. */
+const signOffLens = ({ job }: JobAnalysis): Lens => ({
+  range: offsetsOf(job.orderPlace ?? job.head),
+  about: { kind: 'sign-off' },
+});
+
 function pointLenses({ tree }: ChassisAnalysis): Lens[] {
   const points = entryOf(tree.root, 'points')?.value;
   if (points?.kind !== 'map') return [];
@@ -66,13 +88,35 @@ function pointLenses({ tree }: ChassisAnalysis): Lens[] {
 }
 
 /** The words of a lens of a job; null where what it was about is gone. */
-export function lensText({ inspection }: JobAnalysis, about: Lens['about']): string | null {
+export function lensWords(analysis: JobAnalysis, about: Lens['about']): LensWords | null {
+  const { inspection } = analysis;
   if (inspection === null || about.kind === 'point') return null;
+  if (about.kind === 'sign-off')
+    return { title: signOffText(analysis, inspection), leads: { command: 'framewright.signOff', with: [] } };
   const stage = inspection.stages.find(({ index }) => index === about.index);
   if (!stage) return null;
-  if (about.kind === 'stage') return stageText(inspection, stage);
+  if (about.kind === 'stage') return { title: stageText(inspection, stage), leads: drawingOf(stage.points) };
   const part = stage.parts.find((each) => each.part.id === about.id);
-  return part === undefined ? null : partText(part, stage, inspection.job.unit);
+  return part === undefined
+    ? null
+    : {
+        title: partText(part, stage, inspection.job.unit),
+        leads: drawingOf(stage.points.filter(({ point }) => point.part === about.id)),
+      };
+}
+
+/** The drawing, with the worst of some points chosen. */
+function drawingOf(points: readonly JudgedPoint[]): LensWords['leads'] {
+  const worst = worstPoint(points);
+  return { command: 'framewright.showDrawing', with: worst === null ? [] : [worst.judged.id] };
+}
+
+function signOffText({ settings, findings }: JobAnalysis, inspection: Inspection): string {
+  const { closed, passes, remaining, heldBack } = standingOf({ inspection, settings, findings });
+  if (heldBack) return 'nothing is judged until the text is corrected';
+  if (passes) return closed ? 'signed off' : 'nothing stands against the sign-off';
+  const things = remaining.length === 1 ? '1 thing stands' : `${remaining.length} things stand`;
+  return `${closed ? 'signed off, but ' : ''}${things} against the sign-off`;
 }
 
 /** Where a part is twisted and swept most; the rest is in its summaries. */

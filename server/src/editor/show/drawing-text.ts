@@ -78,6 +78,14 @@ export function drawnPlace(
       if (reading !== undefined) return { uri: analysis.uri, place: reading.key };
     }
   }
-  const point = analysis.chassis.points.get(id);
-  return point === undefined ? null : point.origin;
+  return referencePlace(analysis, id);
+}
+
+/** Where the chassis files state what a point is measured against. */
+export function referencePlace(
+  analysis: Analysis,
+  id: string,
+): { readonly uri: string; readonly place: Place } | null {
+  if (analysis.kind === 'settings') return null;
+  return analysis.chassis?.points.get(id)?.origin ?? null;
 }

@@ -11,7 +11,7 @@ const judged = async (text: string): Promise<JobAnalysis> =>
     'w.readings.yaml',
   )) as JobAnalysis;
 
-const newest: HintChoice = { stages: 'newest', certainty: false };
+const newest: HintChoice = { stages: 'newest', certainty: false, show: 'all' };
 
 /** Each hint by the row that it stands behind. */
 function hintsOf(analysis: JobAnalysis, choice = newest, range = { start: 0, end: analysis.text.length }) {
@@ -40,7 +40,7 @@ describe('beside each reading', () => {
   it('stands how far off it is, in words of direction, and nothing that shows as nothing', async () => {
     const [first] = (await judged(twoStages)).inspection!.stages;
     expect(first.alignment?.baseIds).toHaveLength(8);
-    const hints = hintsOf(await judged(twoStages), { stages: 'all', certainty: false });
+    const hints = hintsOf(await judged(twoStages), { stages: 'all', certainty: false, show: 'all' });
     const firstOf = (id: string) => hints.find(({ row }) => row.startsWith(`${id}:`))!;
     expect(firstOf('rail-tip-lower.L')).toMatchObject({
       row: 'rail-tip-lower.L: [2998.4, 446.8, 210]',
@@ -51,7 +51,8 @@ describe('beside each reading', () => {
 
   it('only in the newest measure, in all, or in none', async () => {
     const analysis = await judged(twoStages);
-    const count = (stages: HintChoice['stages']) => hintsOf(analysis, { stages, certainty: false }).length;
+    const count = (stages: HintChoice['stages']) =>
+      hintsOf(analysis, { stages, certainty: false, show: 'all' }).length;
     expect([count('off'), count('newest'), count('all')]).toEqual([0, 7, 19]);
     for (const { row } of hintsOf(analysis)) expect(analysis.text.indexOf(row)).toBeGreaterThan(0);
     expect(
@@ -86,7 +87,7 @@ describe('beside each reading', () => {
 
   it('with ± at 95 % where that is wanted, else when it is pointed at', async () => {
     const analysis = await judged(twoStages);
-    const certain = hintsOf(analysis, { stages: 'newest', certainty: true }).at(-1)!;
+    const certain = hintsOf(analysis, { stages: 'newest', certainty: true, show: 'all' }).at(-1)!;
     expect(certain.text).toMatch(/^length 0 ±\d\.\d, 2\.0 ±\d\.\d outboard, height 0 ±\d\.\d/);
     const plain = hintsOf(analysis).at(-1)!;
     expect(plain.text).not.toContain('±');
@@ -97,7 +98,7 @@ describe('beside each reading', () => {
   it('says where it must not be taken for more: a peak, a base that is not settled', async () => {
     const path = 'jobs/w-1192-twisted-rail.readings.yaml';
     const analysis = (await analysed(sampleFiles(path), path)) as JobAnalysis;
-    const all = hintsOf(analysis, { stages: 'all', certainty: false });
+    const all = hintsOf(analysis, { stages: 'all', certainty: false, show: 'all' });
     const peaks = analysis.inspection!.stages.filter(({ underTension }) => underTension);
     const rows = peaks.flatMap(({ points }) => points).length;
     expect(rows).toBe(10);
@@ -127,13 +128,15 @@ it('in an inch file stand inches', async () => {
     .replace('framewright: readings/1', 'framewright: readings/1\nunits: inch')
     .replace('uncertainty: 0.2', 'uncertainty: 0.008')
     .replace(/-?\d+(\.\d+)?(?=[,\]])/g, (number) => (Number(number) / 25.4).toFixed(4));
-  const texts = hintsOf(await judged(inch), { stages: 'all', certainty: false }).map(({ text }) => text);
+  const texts = hintsOf(await judged(inch), { stages: 'all', certainty: false, show: 'all' }).map(
+    ({ text }) => text,
+  );
   expect(texts).toHaveLength(19);
   expect(texts[8]).toMatch(/^0\.535 rearward, 0\.04[678] inboard/);
-  expect(hintsOf(mm, { stages: 'all', certainty: false })[8].text).toMatch(/^13\.6 rearward/);
+  expect(hintsOf(mm, { stages: 'all', certainty: false, show: 'all' })[8].text).toMatch(/^13\.6 rearward/);
 });
 
 it('without a body nothing is shown', async () => {
   const analysis = await judged(twoStages.replace('car.chassis', 'lost.chassis'));
-  expect(hintsOf(analysis, { stages: 'all', certainty: true })).toEqual([]);
+  expect(hintsOf(analysis, { stages: 'all', certainty: true, show: 'all' })).toEqual([]);
 });

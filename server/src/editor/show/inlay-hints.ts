@@ -1,6 +1,7 @@
 import type { TextRange } from '../../findings/rule/finding';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
+import type { Verdict } from '../../inspection/alignment/verdict';
 import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
 import { lengthFigure, type Unit } from '../../model/units';
@@ -14,19 +15,22 @@ interface Hint {
   readonly offset: number;
   readonly text: string;
   readonly tooltip: string;
+  readonly verdict: Verdict;
 }
 
 export interface HintChoice {
   readonly stages: 'off' | 'newest' | 'all';
   /** With ± at 95 %. */
   readonly certainty: boolean;
+  /** Beside all of them, or only where something may be off. */
+  readonly show: 'all' | 'not-within';
 }
 
 /** How far off each reading is, in words of direction, beside the readings of the newest stage that has any, or of all. */
 export function inlayHints(
   { inspection, job }: JobAnalysis,
   range: TextRange,
-  { stages, certainty }: HintChoice,
+  { stages, certainty, show }: HintChoice,
 ): Hint[] {
   if (inspection === null || stages === 'off') return [];
   const newest = newestRead(inspection.stages);
@@ -34,11 +38,12 @@ export function inlayHints(
   return shown.flatMap((stage) => {
     const place = offsetsOf(stage.measure.place);
     if (place.start > range.end || place.end < range.start) return [];
-    const beside = (end: Place, verdict: string, figures: (certainty: boolean) => string): Hint[] => {
+    const beside = (end: Place, verdict: Verdict, figures: (certainty: boolean) => string): Hint[] => {
       const offset = offsetsOf(end).end;
       if (offset < range.start || offset > range.end) return [];
+      if (show === 'not-within' && verdict === 'within') return [];
       const text = withNote(figures(certainty), stage);
-      return [{ offset, text, tooltip: tooltip(verdict, figures(true), stage) }];
+      return [{ offset, text, tooltip: tooltip(verdict, figures(true), stage), verdict }];
     };
     return [
       ...stage.points.flatMap((judged) =>

@@ -1,6 +1,6 @@
 import type { TextRange } from '../../findings/rule/finding';
 import type { Stage } from '../../inspection/job/stage';
-import type { Measure, TimelineEntry } from '../../model/job';
+import type { Measure, Reading, TimelineEntry } from '../../model/job';
 import { entryOf, type Node, offsetsOf, textOf } from '../../text/tree';
 import type { Analysis, JobAnalysis } from '../../workspace/workspace';
 
@@ -163,12 +163,12 @@ function readingItems(entry: Measure, stage: Stage | undefined, shown: number): 
     const key = offsetsOf(reading.key);
     const value = offsetsOf(reading.value);
     const range = { start: Math.min(key.start, value.start), end: Math.max(key.end, value.end) };
-    return item('point', reading.id, reading.unreachable ? 'unreachable' : (verdicts.get(reading) ?? ''), [
-      range,
-      key,
-    ]);
+    return item('point', reading.id, wordOf(reading) ?? verdicts.get(reading) ?? '', [range, key]);
   });
 }
+
+const wordOf = ({ unreachable, asBefore }: Reading): string | null =>
+  unreachable ? 'unreachable' : asBefore ? 'as before' : null;
 
 const shownCount = (shown: number, count: number): string =>
   shown < count ? `${shown} of ${count}` : String(count);

@@ -6,7 +6,7 @@ import { applyEdits } from '../../text/edits';
 import { linesOf } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
 import { actionsAt } from '../actions/actions-at';
-import type { Action } from '../actions/code-action';
+import type { Action, Moment } from '../actions/code-action';
 import { hoverAt } from '../hover/hover';
 
 /** For the tests of the editor's features: a file with `$0` where the cursor stands, and what is said or offered there. */
@@ -60,10 +60,13 @@ export const cellsOf = (markdown: string, first: string): string[] => {
 
 export const today = '2026-03-05';
 
+/** For an editor that can show nothing of its own. */
+export const moment: Moment = { today, shows: new Set() };
+
 /** What is offered at the cursor, by title, and what the file would then be. */
 export async function offeredAt(files: Texts, name: string): Promise<Map<string, Action>> {
   const { analysis, offset } = await analysisAt(files, name);
-  const offered = actionsAt(analysis, { start: offset, end: offset }, { today });
+  const offered = actionsAt(analysis, { start: offset, end: offset }, moment);
   return new Map(offered.map((action) => [action.title, action]));
 }
 

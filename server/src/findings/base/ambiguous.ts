@@ -34,7 +34,8 @@ export const ambiguous: Rule = {
     source: 'Fischler & Bolles 1981, Random sample consensus.',
   },
   ofJob: ({ inspection }) =>
-    faultsOf(inspection, 'ambiguous').map(({ stage }) => ({
+    faultsOf(inspection, 'ambiguous').map(({ stage, fault }) => ({
+      since: fault.since,
       place: stage.measure.keyPlace,
       message: messageOf(inspection, stage),
       related: relatedOf(stage),

@@ -41,6 +41,7 @@ export const doubted: Rule = {
   },
   ofJob: ({ inspection }) =>
     faultsOf(inspection, 'doubted').map(({ stage, fault }) => ({
+      since: fault.since,
       place: stage.measure.keyPlace,
       message: messageOf(inspection, fault),
       related: stage.measure.readings.flatMap(({ id, key }) =>

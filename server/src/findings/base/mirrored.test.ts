@@ -84,6 +84,21 @@ describe(rule, () => {
     );
   });
 
+  it('names the order of the numbers, of the instrument and of the sheet', async () => {
+    const messageOf = async (files: Record<string, string>) =>
+      (await analysed(files, 'w.readings.yaml')).findings.find((each) => each.rule === rule)?.message ?? '';
+    const readAcross = await messageOf(filesOf(jobOn(measured(rails), `${arm}\naxes: [left, forward, up]`)));
+    expect(readAcross).toContain('stand in another order: write `axes: [forward, left, up]` in this file');
+    expect(readAcross).not.toContain('the other way');
+    const acrossSheet = carChassis.replace(
+      /(both|centre|left|right): \[([-\d.]+), ([-\d.]+), ([-\d.]+)\]/g,
+      (_, key, x, y, z) => `${key}: [${z}, ${y}, ${x}]`,
+    );
+    const sheet = await messageOf(filesOf(jobOn(measured(rails), arm), acrossSheet));
+    expect(sheet).toContain('The sheet shows why: the numbers stand in another order');
+    expect(sheet).toContain('write `axes: [up, outboard, forward]`. Mend car.chassis.yaml first');
+  });
+
   it('names instrument, sheet and exchanged sides where the names tell nothing, and not the sheet where they agree with it', async () => {
     const messageOf = async (files: Record<string, string>) =>
       (await analysed(files, 'w.readings.yaml')).findings.find((each) => each.rule === rule)?.message ?? '';

@@ -1,13 +1,14 @@
 import { rigidFit } from '../../geometry/rigid-motion';
 import { preparedReadings } from '../../inspection/alignment/prepared';
 import { reversedPairs } from '../../inspection/frame/name-pairs';
+import { axesOrder } from '../../inspection/job/axes-order';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
 import { fileName } from '../../model/file-name';
 import type { Direction } from '../../model/job';
 import { axisOf, opposite } from '../../model/sheet-axes';
-import { reversalText } from '../../wording/name-pair-words';
+import { orderText, reversalText } from '../../wording/name-pair-words';
 import type { Rule } from '../rule/rule';
 import { faultsOf } from './stage-faults';
 
@@ -49,10 +50,15 @@ export const mirrored: Rule = {
 /** What each cause would be, and what to write then. Where names of the sheet contradict their positions, that is said alone. */
 function advice(inspection: Inspection, stage: Stage): string {
   const { job, chassis } = inspection;
+  const first = `Mend ${fileName(chassis.uri)} first, then look here again.`;
+  const order = axesOrder(chassis);
+  if (order !== null) return `The sheet shows why: ${orderText(order)} ${first}`;
   const reversed = reversedPairs(chassis);
-  if (reversed.kind === 'axis')
-    return `The sheet shows why: ${reversalText(reversed, chassis)} Mend ${fileName(chassis.uri)} first, then look here again.`;
-  const axis = likeliestAxis(inspection, stage);
+  if (reversed.kind === 'axis') return `The sheet shows why: ${reversalText(reversed, chassis)} ${first}`;
+  const { axis, alongAs } = likeliestAxis(inspection, stage);
+  const exchangedWords = likeliestOrder(inspection, stage, alongAs);
+  if (exchangedWords !== null)
+    return `What may be wrong: the instrument's numbers stand in another order: write \`axes: [${exchangedWords.join(', ')}]\` in this file; or left and right were exchanged.`;
   // names that agree with their positions show that the sheet counts this axis as it says
   const isSheetSure = reversed.right.includes(axis);
   const causes = [
@@ -76,19 +82,60 @@ function causeText(who: string, written: readonly Direction[], axis: Axis, where
   return `${who} its ${['first', 'second', 'third'][index]} number the other way: write \`axes: [${mended.join(', ')}]\` ${where}`;
 }
 
-/** The axis whose turning round leaves the instrument standing most nearly along the car. */
-function likeliestAxis({ job, chassis }: Inspection, stage: Stage): Axis {
+/** How nearly the instrument stands along the car, if its numbers are read in another way: 3 is exactly. */
+function alongness(
+  { job, chassis }: Inspection,
+  stage: Stage,
+  asMeant: (measured: readonly number[]) => number[],
+): number {
   const readings = preparedReadings(job, chassis, stage.measure);
-  const along = axes.map((axis) => {
-    const turned = readings.map(({ measured }) => measured.map((x, k) => (k === axis ? -x : x)));
-    const { rotation } = rigidFit(
-      turned,
-      readings.map(({ point }) => point.reference),
-      readings.map(() => 1),
-    );
-    return rotation[0][0] + rotation[1][1] + rotation[2][2];
-  });
+  const { rotation } = rigidFit(
+    readings.map(({ measured }) => asMeant(measured)),
+    readings.map(({ point }) => point.reference),
+    readings.map(() => 1),
+  );
+  return rotation[0][0] + rotation[1][1] + rotation[2][2];
+}
+
+/** The axis whose turning round leaves the instrument standing most nearly along the car. */
+function likeliestAxis(inspection: Inspection, stage: Stage): { axis: Axis; alongAs: number } {
+  const along = axes.map((axis) =>
+    alongness(inspection, stage, (measured) => measured.map((x, k) => (k === axis ? -x : x))),
+  );
   // about equal: left and right are what people confuse
   const best = axes.reduce((most, axis) => (along[axis] > along[most] ? axis : most));
-  return along[1] > along[best] - 1e-3 ? 1 : best;
+  const axis = along[1] > along[best] - 1e-3 ? 1 : best;
+  return { axis, alongAs: along[axis] };
 }
+
+/** Chosen: instruments stand along the car to within some degrees; of the sum of three cosines 1 is a quarter turn. */
+const standsAlong = 2.5;
+
+/** Two of the instrument's words exchanged, where that and no turning round makes it stand along the car. `outboard` has its place. */
+function likeliestOrder(
+  inspection: Inspection,
+  stage: Stage,
+  turnedAlong: number,
+): readonly Direction[] | null {
+  const written = inspection.job.axes;
+  if (turnedAlong > standsAlong || written.includes('outboard')) return null;
+  const pairs = [
+    [0, 1],
+    [1, 2],
+    [0, 2],
+  ] as const;
+  const found = pairs.find(
+    ([a, b]) =>
+      alongness(inspection, stage, (measured) =>
+        measured.map((x, k) => (k === a ? measured[b] : k === b ? measured[a] : x)),
+      ) > standsAlong,
+  );
+  if (found === undefined) return null;
+  return written.map(
+    (direction) =>
+      written.find((other) => axisOf(other) === exchangedAxis(axisOf(direction), found)) ?? direction,
+  );
+}
+
+const exchangedAxis = (axis: Axis, [a, b]: readonly [Axis, Axis]): Axis =>
+  axis === a ? b : axis === b ? a : axis;

@@ -2,6 +2,7 @@ import type { Inspection } from '../../inspection/job/inspect';
 import { withoutSides } from '../../inspection/job/scope';
 import type { Stage } from '../../inspection/job/stage';
 import { unreadControlPoints } from '../../inspection/job/weak';
+import { hasNumbers } from '../../model/job';
 import { listPhrase, shortList } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 import { faultsOf } from './stage-faults';
@@ -47,8 +48,10 @@ function advice(
   if (setUpNew) hints.push(' With `set-up: new` the stage before cannot help.');
   else if (count > 0) hints.push(' If nothing was moved since the stage before, write `set-up: same` here.');
   const passedOver = stage.measure.readings.filter(
-    ({ id, unreachable }) =>
-      !unreachable && chassis.points.get(id)?.base && !stage.alignment?.baseIds.includes(id),
+    (reading) =>
+      hasNumbers(reading) &&
+      chassis.points.get(reading.id)?.base &&
+      !stage.alignment?.baseIds.includes(reading.id),
   );
   if (passedOver.length > 0 && job.base.kind !== 'auto')
     hints.push(

@@ -34,5 +34,18 @@ describe(rule, () => {
       ),
     ));
 
+  it('of a listed base names only what is listed', async () => {
+    const rows = `    readings:
+      floor-front.L: [1200, 420, 95]
+      floor-front.R: [1200, -420, 95]
+      floor-rear.L: [-350, 455, 90]`;
+    const said = (text: string) => `  - measure: as received
+#   ^^^^^^^ warning: base/unchecked ${text}
+${rows}`;
+    const listed = 'floor-front.L, floor-front.R, floor-rear.L';
+    await found(rule, filesOf(jobOn(said('and list it under `base`.'), `base: [${listed}]`)));
+    await found(rule, filesOf(jobOn(said('Read cowl-hole.R too'), `base: [${listed}, cowl-hole.R]`)));
+  });
+
   it('is silent where the base stands off one plane', () => silent(rule, filesOf(jobOn(measured('')))));
 });

@@ -53,5 +53,7 @@ function advice({ job, chassis }: Inspection, stage: Stage): string {
   const best = unread.find((point) => off(point.reference) >= 20);
   if (best)
     return ` Read ${best.id} too: it stands ${roundedText(off(best.reference), job.unit)} off their plane.`;
-  return ' Read a control point well off their plane too, if the chassis file has one.';
+  return job.base.kind === 'ids'
+    ? ' Read a control point well off their plane too, and list it under `base`.'
+    : ' Read a control point well off their plane too, if the chassis file has one.';
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { sampleTexts } from '../../commands/recorded.fixture';
 import { sheetSlips } from '../../inspection/job/sheet-slips';
 import { chassisOf } from '../../model/testing/read';
+import { analysed } from '../testing/analysed';
 import { fixed, found, silent } from '../testing/kit';
 
 const rule = 'chassis/outlier';
@@ -44,6 +45,24 @@ describe(rule, () => {
 
   it('mends what leaves one number only', () =>
     fixed(rule, sheet('3012, 904, 352'), sheet('3012, 452, 352')['a.chassis.yaml']));
+
+  it('offers each number that may be meant, few as they are, and an exchange of two', async () => {
+    const titles = async (tip: string) =>
+      (await analysed(sheet(tip), 'a.chassis.yaml')).findings.flatMap((finding) =>
+        finding.rule === rule ? finding.replacements.map(({ title }) => title) : [],
+      );
+    expect(await titles('3012, 452, 3520')).toEqual([
+      'Write 320 for 3520',
+      'Write 350 for 3520',
+      'Write 352 for 3520',
+    ]);
+    // any digit would do
+    expect(await titles('3012, 45, 352')).toEqual([]);
+    expect(await titles('3012, 904, 352')).toEqual(['Write 452 for 904']);
+    expect(await titles('3012, 352, 452')).toEqual([]);
+    expect(await titles('452, 3012, 352')).toEqual(['Exchange 452 and 3012']);
+    await fixed(rule, sheet('452, 3012, 352'), sheet('3012, 452, 352')['a.chassis.yaml']);
+  });
 
   it('keeps silent of what no slip explains, of a part of few points, and of the right number', async () => {
     await silent(rule, sheet('3012, 452, 352'));

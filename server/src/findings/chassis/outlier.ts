@@ -1,5 +1,7 @@
 import { sheetSlips } from '../../inspection/job/sheet-slips';
-import { axisNames, roundedText } from '../../wording/wording';
+import type { Replacement } from '../../model/problem';
+import type { TypedNumber } from '../../model/typed-numbers';
+import { axisNames, listPhrase, roundedText } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 
 export const outlier: Rule = {
@@ -18,10 +20,23 @@ export const outlier: Rule = {
   ofChassis: ({ chassis }) =>
     chassis.broken
       ? []
-      : sheetSlips(chassis).map(({ point, axis, offMm, number, slip, text, others }) => ({
+      : sheetSlips(chassis).map(({ point, axis, offMm, number, slip, texts, exchangedWith, others }) => ({
           place: number.place,
-          message: `${slip}? ${axisNames[axis]} of ${point.name} is ${roundedText(offMm, chassis.unit)} off ${others}${text === null ? '' : `; ${text} would fit`}: look at the sheet`,
-          replacements:
-            text === null ? [] : [{ title: `Write ${text} for ${number.source}`, place: number.place, text }],
+          message: `${slip}? ${axisNames[axis]} of ${point.name} is ${roundedText(offMm, chassis.unit)} off ${others}${texts.length === 0 ? '' : `; ${listPhrase(texts, 'or')} would fit`}: look at the sheet`,
+          replacements: [
+            ...texts.map((text) => ({
+              title: `Write ${text} for ${number.source}`,
+              place: number.place,
+              text,
+            })),
+            ...(exchangedWith === null ? [] : [exchangeFix(number, exchangedWith)]),
+          ],
         })),
 };
+
+const exchangeFix = (one: TypedNumber, other: TypedNumber): Replacement => ({
+  title: `Exchange ${one.source} and ${other.source}`,
+  place: one.place,
+  text: other.source,
+  also: [{ place: other.place, text: one.source }],
+});

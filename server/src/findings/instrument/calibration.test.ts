@@ -45,3 +45,12 @@ test('nothing is said where the interval, the calibration or the day is not know
   await silent(name, filesOf(job(measured('    at: 2026-03-02\n'))));
   await silent(name, filesOf(calibrated('2020-01-01', job(measured('')))));
 });
+
+test('a calibration from after the measure says nothing about it', async () => {
+  const text = (mark: string, date: string) =>
+    filesOf(calibrated(date, job(`\n  - measure: as received\n${mark}    at: 2026-03-02T09:00\n`)));
+  const mark =
+    '#   ^^^^^^^ warning: instrument/calibration the instrument was calibrated on 2026-03-03, after this was read on 2026-03-02\n';
+  await found(name, text(mark, '2026-03-03'));
+  await silent(name, text('', '2026-03-02'));
+});

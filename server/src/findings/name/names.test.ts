@@ -138,10 +138,34 @@ describe('name/needs-side', () => {
       await saidOf(
         jobWith(
           'scope: [front-rail]\nanchors: [floor-front]',
-          '  - relieve: front-rail\n  - release: [apron]\n',
+          `  - pull: out
+    part: front-rail.L
+    hold: [{ part: apron, at: 2100 }, floor-front]
+  - relieve: front-rail
+  - release: [apron]
+  - join: front-rail
+    with: welded
+    to: [apron]
+`,
         ),
       ),
     ).toEqual([]);
+  });
+
+  it.each([
+    ['section', '  - section: front-rail\n    at: 2500\n'],
+    ['replace', '  - replace: front-rail\n'],
+    ['heat', '  - heat: front-rail\n    to: 200 C\n    for: 90 s\n'],
+    ['observe', '  - observe: kink\n    part: front-rail\n    at: 2500\n'],
+    ['pull', '  - pull: out\n    part: front-rail\n'],
+    ['hook', '  - pull: out\n    hook: rail-tip-lower\n    direction: [0, 1, 0]\n'],
+  ])('is raised of a %s, which never means both', async (_, entry) => {
+    expect(await saidOf(jobWith('', entry))).toEqual([
+      expect.objectContaining({
+        rule: 'name/needs-side',
+        fixes: [expect.stringMatching(/\.L$/), expect.stringMatching(/\.R$/)],
+      }),
+    ]);
   });
 });
 

@@ -1,4 +1,5 @@
 import { holdReachMm, pullsWithoutHold } from '../../inspection/pulls/pull-checks';
+import { seenInNames } from '../../wording/bend-words';
 import { betweenText, placeText } from '../../wording/places';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
@@ -37,7 +38,8 @@ points near which the body is anchored under \`anchors\`.`,
     source: 'Common practice in the trade; the reach of 600 mm is an assumption of the program.',
   },
   ofJob: ({ inspection }: JobContext): Draft[] =>
-    pullsWithoutHold(inspection).map(({ pull, part, known: { bend, stage } }) => {
+    pullsWithoutHold(inspection).map(({ pull, part, known }) => {
+      const { bend, stages, contradictory } = known;
       const { unit } = inspection.job;
       const farthest = bend.atMm - bend.away * holdReachMm;
       const range =
@@ -48,8 +50,11 @@ points near which the body is anchored under \`anchors\`.`,
         place: pull.keyPlace,
         message:
           `${part.id} is bent from ${placeText(bend.atMm, part, unit)} on, and neither a hold nor an anchor stands on straight metal behind that: hold it ` +
-          `${range}, or the metal behind the bend moves too.`,
-        related: [{ message: `the bend was measured in "${stage.name}"`, place: stage.measure.keyPlace }],
+          `${range}, or the metal behind the bend moves too.${contradictory ? ` Where the bend starts is told differently ${seenInNames(stages)}: read the part again.` : ''}`,
+        related: stages.map((stage) => ({
+          message: `the bend was measured in "${stage.name}"`,
+          place: stage.measure.keyPlace,
+        })),
       };
     }),
 };

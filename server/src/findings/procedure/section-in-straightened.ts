@@ -1,5 +1,6 @@
 import { type BreachOf, breaches } from '../../inspection/gate/procedure';
 import type { Unit } from '../../model/units';
+import { seenInPhrase } from '../../wording/bend-words';
 import { betweenText, placeText } from '../../wording/places';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
@@ -14,8 +15,8 @@ export const sectionInStraightened: Rule = {
     summary:
       'A part was cut and joined in metal that had been bent and pulled straight, or is pulled after it was joined there.',
     why: `A joint belongs in sound metal: metal that was bent and pulled back is hardened, may carry fine cracks, and keeps stress that the weld sets
-free. So a bent part is cut on the base's side of where the bend starts. The bend that counts is the one of the last released measure before
-each pull, less twice its uncertainty, and what was cut away or replaced in between does not count. Where no bend start is known, any part
+free. So a bent part is cut on the base's side of where the bend starts. The bend that counts is the one that all released measures before
+each pull show together, less twice its uncertainty; where they contradict each other, the one nearest to the base. What was cut away or replaced in between does not count. Where no bend start is known, any part
 that was pulled is suspect: that is a warning. The maker's procedure decides.`,
     example: `  - pull: left rail out           # the rail is bent from 2280 on
     part: front-rail.L
@@ -55,7 +56,10 @@ replaced. Where no bend start is known, measure the part at four or more places 
             { message: 'the pull', place: pull.entry.keyPlace },
             ...(known === null
               ? []
-              : [{ message: 'where the bend was measured', place: known.stage.measure.keyPlace }]),
+              : known.stages.map((stage) => ({
+                  message: 'where the bend was measured',
+                  place: stage.measure.keyPlace,
+                }))),
           ],
         },
       ];
@@ -71,8 +75,8 @@ function messageOf(
   const order = pull.index < section.index ? 'it was pulled before' : 'it is pulled after that';
   if (known === null)
     return `${cut}, and ${order} with no bend start known: the joint may stand in straightened metal. ${ending}`;
-  const { bend, stage } = known;
-  const bent = `bent from ${placeText(bend.atMm, part, unit)} on (${betweenText(bend.startsBetweenMm, part, unit)} at 95 %, in "${stage.name}")`;
+  const { bend } = known;
+  const bent = `bent from ${placeText(bend.atMm, part, unit)} on (${betweenText(bend.startsBetweenMm, part, unit)} at 95 %, ${seenInPhrase(known)})`;
   if (severe)
     return `${cut}, in metal that was ${bent} and pulled straight. Join it nearer to the base, in sound metal. ${ending}`;
   return `${cut}, and ${order}, ${bent} by an alignment that is not decided: the joint may stand in straightened metal. ${ending}`;

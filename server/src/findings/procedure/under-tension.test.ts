@@ -45,3 +45,15 @@ test('released, but only one of the two was measured again', async () => {
     expect.stringContaining('of rail-front-lower.L was taken under load'),
   ]);
 });
+
+test('a distance counts like a point', async () => {
+  const spans = (name: string, mm: number) => `  - measure: ${name}
+    spans: [[rail-tip-lower.L, pillar-low.R, ${mm}]]
+`;
+  const text = job(`${measure('as received')}\n${spans('tram', 2922)}${pull}${spans('under load', 2920)}`);
+  expect((await said(name, jobFiles(text))).map(({ message }) => message)).toEqual([
+    'no release was entered after “left rail out”; if it is off, enter it',
+    'the newest reading of the distance rail-tip-lower.L to pillar-low.R was taken under load: measure again after release.',
+  ]);
+  await silent(name, jobFiles(`${text}  - release: all\n${spans('after', 2922)}`));
+});

@@ -1,5 +1,8 @@
+import type { JudgedSpan } from '../../inspection/alignment/spans';
+import { spanName } from '../../inspection/gate/current-spans';
 import type { Inspection } from '../../inspection/job/inspect';
-import { type Newest, newestOfAll } from '../../inspection/job/newest';
+import { type Newest, newestOfAll, spanKey } from '../../inspection/job/newest';
+import type { Stage } from '../../inspection/job/stage';
 import { shortList } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
@@ -9,7 +12,7 @@ export const underTension: Rule = {
   since: '0.1',
   failsCheck: 'closed',
   page: {
-    summary: 'The newest reading of a point was taken under load.',
+    summary: 'The newest reading of a point or a distance was taken under load.',
     why: `A reading under load is a peak: when the chains come off, the metal springs back, often by several millimetres. It says how far the pull went, never
 where the point stays, so nothing is judged by it.`,
     example: `  - pull: left rail out
@@ -30,13 +33,44 @@ where the point stays, so nothing is judged by it.`,
       if (group) group.push(newest);
       else groups.set(key, [newest]);
     }
-    return [...stillOn(inspection, [...groups.values()].flat()), ...[...groups.values()].map(draftOf)];
+    const spans = spansUnderLoad(inspection);
+    const indices = [...[...groups.values()].flat(), ...spans].map(({ stage }) => stage.index);
+    return [...stillOn(inspection, indices), ...[...groups.values()].map(draftOf), ...spanDrafts(spans)];
   },
 };
 
+interface NewestSpan {
+  readonly stage: Stage;
+  readonly span: JudgedSpan;
+}
+
+/** Distances whose newest reading is a peak; where positions come from distances, their points say so already. */
+function spansUnderLoad({ stages }: Inspection): NewestSpan[] {
+  const newest = new Map<string, NewestSpan>();
+  for (const stage of stages) for (const span of stage.spans) newest.set(spanKey(span), { stage, span });
+  return [...newest.values()].filter(
+    ({ stage, span: { from, to } }) =>
+      stage.underTension && !stage.points.some(({ id }) => id === from || id === to),
+  );
+}
+
+function spanDrafts(spans: readonly NewestSpan[]): Draft[] {
+  if (spans.length === 0) return [];
+  const one = spans.length === 1;
+  return [
+    {
+      place: spans[0].span.reading.place,
+      message: `the newest reading${one ? '' : 's'} of the distance${one ? '' : 's'} ${shortList(spans.map(({ span }) => spanName(span)))} ${one ? 'was' : 'were'} taken under load: measure again after release.`,
+      related: spans
+        .slice(1)
+        .map(({ span }) => ({ message: `${spanName(span)}, under load`, place: span.reading.place })),
+    },
+  ];
+}
+
 /** Pulls that newest readings stand under and that nothing let off: perhaps only the entry is missing. */
-function stillOn({ work }: Inspection, newest: readonly Newest[]): Draft[] {
-  const last = Math.max(...newest.map(({ stage }) => stage.index));
+function stillOn({ work }: Inspection, stageIndices: readonly number[]): Draft[] {
+  const last = Math.max(...stageIndices);
   return work.pulls
     .filter(({ releasedAt, index }) => releasedAt === null && index < last)
     .map(({ pull }) => ({

@@ -15,7 +15,7 @@ async function afterFixes(job: string): Promise<Record<string, string>> {
     for (const { title, also, ...first } of replacements)
       result[title] = applyEdits(
         job,
-        [first, ...(also ? [also] : [])].map(({ place, text }) => ({ ...offsetsOf(place), text })),
+        [first, ...(also ?? [])].map(({ place, text }) => ({ ...offsetsOf(place), text })),
       );
   return result;
 }
@@ -39,6 +39,33 @@ describe(rule, () => {
         ),
       ),
     ));
+
+  it('asks about the sheet where both sides are off by the same large amount, and offers no mending of readings', async () => {
+    const both = (left: number, right: number) =>
+      measured(`      strut-top.L: [${left}, 561, 830]
+      strut-top.R: [${right}, -561, 830]`);
+    const messages = async (text: string, name: string) => {
+      const { findings } = await analysed(filesOf(jobOn(text)), 'w.readings.yaml');
+      return findings.filter((each) => each.rule === name);
+    };
+    // 2520 for 2250 on the sheet: two digits exchanged
+    const slipped = await messages(both(2520, 2520), rule);
+    expect(slipped.map(({ message }) => message)).toEqual([
+      'strut-top.L is 270.0 mm off (270.0 mm forward). So is strut-top.R, by as much: look at the sheet before anything is moved.',
+      'strut-top.R is 270.0 mm off (270.0 mm forward). So is strut-top.L, by as much: look at the sheet before anything is moved.',
+    ]);
+    expect(slipped.flatMap(({ replacements }) => replacements)).toEqual([]);
+    // that no slip explains
+    const moved = await messages(both(2400, 2400), 'reading/outside');
+    expect(moved).toHaveLength(2);
+    for (const { message } of moved) {
+      expect(message).toContain('by as much: look at the sheet before anything is moved.');
+      expect(message).not.toContain('Move it');
+    }
+    // one side alone, both by little, and both by amounts of their own are moved
+    for (const text of [both(2400, 2250), both(2290, 2290), both(2400, 2430)])
+      for (const { message } of await messages(text, 'reading/outside')) expect(message).toContain('Move it');
+  });
 
   it('finds sides that were swapped', () =>
     found(

@@ -1,4 +1,5 @@
-import { mapAxes } from '../../inspection/alignment/points';
+import { type JudgedPoint, mapAxes } from '../../inspection/alignment/points';
+import { offOnBothSides } from '../../inspection/job/both-sides';
 import { type Explanation, type Gross, grossReadings } from '../../inspection/job/gross';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Stage } from '../../inspection/job/stage';
@@ -17,7 +18,7 @@ export const gross: Rule = {
   inGate: 'reading',
   page: {
     summary: 'A reading is so far off that it is a slip, not damage.',
-    why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. If they stay in the file, they spoil every figure of their part, and nobody must pull by them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm.',
+    why: 'A lost minus, two digits the wrong way round, the same hole on the other side, the wrong hole: such slips make hundreds of millimetres. If they stay in the file, they spoil every figure of their part, and nobody must pull by them. A reading over 100 mm off that a slip of this kind explains is reported here, and any over 500 mm. Where the other side is off by as much, it is the sheet that is asked about: a reading goes wrong on one side, a reference that was typed once on both.',
     example: '      rail-middle-upper.R: [3281.0, -442.6, 338.2]      # 2381.0 was read',
     exampleIn: { place: 'row' },
     mend: 'Take the offered correction if the note on the bench agrees with it, else read the point again.',
@@ -27,14 +28,29 @@ export const gross: Rule = {
     inspection.stages.flatMap((stage) =>
       [...grossReadings(inspection, stage).values()].map((found) => ({
         place: found.judged.reading.key,
-        message: messageOf(inspection, found),
+        message: messageOf(inspection, stage, found),
         related: found.explanations.slice(0, 1).flatMap((each) => placesOf(stage, each)),
-        replacements: found.explanations.flatMap((each) => fixesFor(stage, found, each)),
+        // what is wrong on the sheet is not mended in a reading
+        replacements:
+          alikeOf(stage, found) === null
+            ? found.explanations.flatMap((each) => fixesFor(stage, found, each))
+            : [],
       })),
     ),
 };
 
-function messageOf(inspection: Inspection, { judged, offMm, explanations }: Gross): string {
+/** `so is rail-tip.R, alike: …`: a reading goes wrong on one side, a reference that was typed once on both. */
+export const alikePhrase = (otherId: string): string =>
+  `So is ${otherId}, by as much: look at the sheet before anything is moved`;
+
+/** The other side, where it is off by as much; not where the two readings are exchanged, which looks alike. */
+const alikeOf = (stage: Stage, { judged, explanations }: Gross): JudgedPoint | null =>
+  explanations.some((each) => each.kind === 'other-side' && each.swapped)
+    ? null
+    : offOnBothSides(judged, stage.points);
+
+function messageOf(inspection: Inspection, stage: Stage, found: Gross): string {
+  const { judged, offMm, explanations } = found;
   const { unit } = inspection.job;
   const way = movesPhrase(
     mapAxes((k) => judged.deviation[k] ?? 0),
@@ -43,6 +59,8 @@ function messageOf(inspection: Inspection, { judged, offMm, explanations }: Gros
     20,
   );
   const off = `${judged.id} is ${lengthText(offMm, unit)} off (${way})`;
+  const alike = alikeOf(stage, found);
+  if (alike !== null) return `${off}. ${alikePhrase(alike.id)}.`;
   if (explanations.length === 0)
     return `${off}: no damage moves a point so far. Look at the name, the digits and the point that was touched.`;
   const [first, second] = explanations.map((each) => explained(each, inspection));
@@ -97,7 +115,7 @@ function fixesFor(stage: Stage, { judged }: Gross, explanation: Explanation): Re
       title: `Swap ${first.id} and ${last.id}`,
       place: first.key,
       text: last.id,
-      also: { place: last.key, text: first.id },
+      also: [{ place: last.key, text: first.id }],
     },
   ];
 }

@@ -1,7 +1,7 @@
 import { instrumentOf } from '../../inspection/alignment/prepared';
 import { assumedUncertaintyMm } from '../../inspection/alignment/uncertainty';
 import type { Inspection } from '../../inspection/job/inspect';
-import type { Instrument } from '../../model/job';
+import { hasNumbers, type Instrument } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { listPhrase } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
@@ -30,7 +30,7 @@ function draftsOf(inspection: Inspection): Draft[] {
   for (const { measure } of inspection.stages) {
     const instrument = instrumentOf(job, measure);
     if (instrument?.uncertaintyMm != null) continue;
-    const readings = measure.readings.some((reading) => !reading.unreachable);
+    const readings = measure.readings.some(hasNumbers);
     const spans = instrument?.spanUncertaintyMm == null && measure.spans.some((span) => !span.unreachable);
     if (!readings && !spans) continue;
     const known = lacking.get(instrument);

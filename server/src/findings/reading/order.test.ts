@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { job, jobFiles } from '../../testing/body';
 import { found, said, silent } from '../testing/kit';
+import { signed } from '../testing/sign-off';
 
 const name = 'reading/order';
 const measures = (...dates: (string | null)[]): string =>
@@ -46,3 +47,21 @@ test.each([
 ])('%s is out of order', async (dates) =>
   expect(await said(name, jobFiles(measures(...dates)))).toHaveLength(1),
 );
+
+test('a signature from before the last measure', async () => {
+  const signedJob = (at: string) => jobFiles(job(`\n  - measure: finished\n    at: ${at}\n`, '', signed()));
+  await found(
+    name,
+    jobFiles(
+      job(
+        '\n  - measure: finished\n    at: 2026-03-06T08:00\n',
+        '',
+        signed(
+          '#<^^^^^^ warning: reading/order signed on 2026-03-05, before “finished” was measured (2026-03-06T08:00)\n',
+        ),
+      ),
+    ),
+  );
+  await silent(name, signedJob('2026-03-05T16:00'));
+  await silent(name, signedJob('2026-03-04'));
+});

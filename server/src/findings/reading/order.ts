@@ -1,5 +1,5 @@
 import { isEarlier } from '../../model/dates';
-import type { Measure, TimelineEntry } from '../../model/job';
+import type { Measure, SignOff, TimelineEntry } from '../../model/job';
 import type { Draft, JobContext, Rule } from '../rule/rule';
 
 export const order: Rule = {
@@ -9,9 +9,11 @@ export const order: Rule = {
   failsCheck: 'closed',
   wholeJob: true,
   page: {
-    summary: 'A measure is dated earlier than one that stands above it.',
+    summary:
+      'A measure is dated earlier than one that stands above it, or the sign-off earlier than a measure.',
     why: `The timeline is in the order of the work, and everything is judged by that order: which reading is the newest, and whether anything was done since. A measure that
-stands behind a pull though it was taken before it passes as a reading after the work. This happens where two versions of a file are merged.`,
+stands behind a pull though it was taken before it passes as a reading after the work. This happens where two versions of a file are merged. Nor can anybody sign for
+a measure that was not taken yet.`,
     example: `  - measure: as received
     at: 2026-03-03T09:00
   - pull: left rail out
@@ -25,7 +27,8 @@ stands behind a pull though it was taken before it passes as a reading after the
   },
   ofJob: ({ inspection }: JobContext): Draft[] => {
     let latest: DatedMeasure | null = null;
-    return inspection.job.timeline.flatMap((entry): Draft[] => {
+    const { timeline, signOff } = inspection.job;
+    const drafts = timeline.flatMap((entry): Draft[] => {
       if (!isDated(entry)) return [];
       const before = latest;
       if (before === null || !isEarlier(entry.at, before.at)) {
@@ -40,8 +43,20 @@ stands behind a pull though it was taken before it passes as a reading after the
         },
       ];
     });
+    return [...drafts, ...signedEarly(signOff, latest)];
   },
 };
+
+function signedEarly(signOff: SignOff | null, latest: DatedMeasure | null): Draft[] {
+  if (!signOff?.date || latest === null || !isEarlier(signOff.date, latest.at)) return [];
+  return [
+    {
+      place: signOff.keyPlace,
+      message: `signed on ${signOff.date}, before “${latest.name}” was measured (${latest.at}): one of the dates is wrong`,
+      related: [{ message: 'dated later than the sign-off', place: latest.keyPlace }],
+    },
+  ];
+}
 
 type DatedMeasure = Measure & { readonly at: string };
 

@@ -1,5 +1,6 @@
 import { type JudgedPoint, judgementsOf, mapAxes } from '../../inspection/alignment/points';
 import { verdictOf } from '../../inspection/alignment/verdict';
+import { offOnBothSides } from '../../inspection/job/both-sides';
 import { grossReadings } from '../../inspection/job/gross';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { outsidePoints } from '../../inspection/job/outside-points';
@@ -7,9 +8,11 @@ import { isUnsettled, provisionalNote } from '../../inspection/job/provisional';
 import type { Stage } from '../../inspection/job/stage';
 import { derived } from '../../memory/derived';
 import { type Axis, axes } from '../../model/chassis';
+import type { Measure } from '../../model/job';
 import type { Unit } from '../../model/units';
 import { certaintyText, limitPhrase, listPhrase, movesPhrase, offPhrase } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
+import { alikePhrase } from './gross';
 
 export const outside: Rule = {
   name: 'reading/outside',
@@ -46,9 +49,11 @@ interface Standing {
   /** Nobody is told to move a point by a base that may be the wrong one. */
   readonly isAdvised: boolean;
   readonly underTension: boolean;
-  /** The stage that measured the point again, if one did. */
-  readonly again: string | null;
+  /** The measure that read the point again, if one did. */
+  readonly again: Measure | null;
   readonly note: string;
+  /** Its other side, where that is off by the same large amount. */
+  readonly alikeId: string | null;
 }
 
 function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefined, note: string): Standing {
@@ -57,8 +62,9 @@ function standingOf(stage: Stage, judged: JudgedPoint, newest: Newest | undefine
     isNewest,
     isAdvised: isNewest && !isUnsettled(stage),
     underTension: stage.underTension,
-    again: newest && !isNewest ? newest.stage.name : null,
+    again: newest && !isNewest ? newest.stage.measure : null,
     note,
+    alikeId: offOnBothSides(judged, stage.points)?.id ?? null,
   };
 }
 
@@ -67,15 +73,18 @@ const draftOf = (unit: Unit, judged: JudgedPoint, standing: Standing): Draft =>
     judged,
     unit,
     standing.isNewest ? null : historyNote(standing),
-    standing.isAdvised,
+    standing.alikeId ?? (standing.isAdvised ? 'move' : 'leave'),
     standing.note,
   );
 
-/** @param history what is told of a reading that is not the newest; null of the newest */
+/**
+ * @param history what is told of a reading that is not the newest; null of the newest
+ * @param advice `move`, `leave`, or the id of the other side that is off by the same large amount
+ */
 const draftFrom = derived(
-  (judged: JudgedPoint, unit: Unit, history: string | null, isAdvised: boolean, note: string): Draft => {
+  (judged: JudgedPoint, unit: Unit, history: string | null, advice: string, note: string): Draft => {
     const found = axesOutside(judged);
-    const closing = history ?? (isAdvised ? moveAdvice(judged, found, unit) : '');
+    const closing = history ?? closingOf(judged, found, advice, unit);
     const { uri, place } = judged.point.coordinates;
     return {
       place: judged.reading.key,
@@ -103,6 +112,11 @@ function offSentence(judged: JudgedPoint, found: readonly Axis[], unit: Unit): s
   return `${id} is ${off}; ${limits.join(', ')}, certain to ${listPhrase(certainty)} (95 %)${byOthers}.`;
 }
 
+function closingOf(judged: JudgedPoint, found: readonly Axis[], advice: string, unit: Unit): string {
+  if (advice === 'leave') return '';
+  return advice === 'move' ? moveAdvice(judged, found, unit) : `${alikePhrase(advice)}.`;
+}
+
 function moveAdvice({ deviation, point }: JudgedPoint, found: readonly Axis[], unit: Unit): string {
   const needed = mapAxes((k) => (found.includes(k) ? -(deviation[k] ?? 0) : 0));
   return `Move it ${movesPhrase(needed, point.side, unit)}.`;
@@ -110,5 +124,8 @@ function moveAdvice({ deviation, point }: JudgedPoint, found: readonly Axis[], u
 
 function historyNote({ underTension, again }: Standing): string {
   if (underTension) return 'It was under load then: measure after release.';
-  return again === null ? 'An earlier stage.' : `It was measured again in “${again}”.`;
+  return again === null ? 'An earlier stage.' : againIn(again);
 }
+
+/** The same text again, which is compared faster than an equal one. */
+const againIn = derived(({ name }: Measure): string => `It was measured again in “${name}”.`);

@@ -12,9 +12,9 @@ describe(rule, () => {
         jobOn(`${measured('')}
     spans:
       - [strut-top.R, rail-tip-lower.L, 1408.6]
-#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided is 3.2 mm too short: 1408.6 mm against 1411.8 mm in the chassis file; limit ±3.0, certain to ±0.6 (95 %). It is beyond its limit by less than its uncertainty: too near to tell. An uncertainty of ±0.2 mm
+#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided is 3.2 mm too short: 1408.6 mm against 1411.8 mm in the chassis file; limit ±3.0, certain to ±0.6 (95 %). It is over its limit, but not for certain: read both its points in three numbers, which also tells which end is off, or read it again with an instrument certain to ±0.2 mm in distances
       - [floor-front.L, floor-front.R, 842.8]
-#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided is 2.8 mm too long: 842.8 mm against 840.0 mm between their reference positions; limit ±3.0, certain to ±0.6 (95 %). It is inside its limit by less than its uncertainty`),
+#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided is 2.8 mm too long: 842.8 mm against 840.0 mm between their reference positions; limit ±3.0, certain to ±0.6 (95 %). It is inside its limit, but not for certain: read both`),
       ),
     ));
 
@@ -25,7 +25,7 @@ describe(rule, () => {
         jobOn(`${measured('')}
     spans:
       - [floor-front.L, floor-front.R, 843.01]
-#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided beyond its limit by less than its uncertainty: too near to tell. It stands exactly on the limit
+#       ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning: reading/span-undecided It stands on its limit, and no reading of it decides that: read both its points in three numbers
 `),
       ),
     ));

@@ -32,11 +32,11 @@ export const spanUndecided: Rule = {
 };
 
 function messageOf(span: JudgedSpan, inspection: Inspection): string {
-  const side = beyond(span.deviationMm, span.limits) ? 'beyond' : 'inside';
   const needed = uncertaintyThatDecides(span);
-  const decision =
-    needed === null
-      ? 'It stands exactly on the limit: no instrument could decide that.'
-      : `An uncertainty of ±${lengthText(coverage95 * needed, inspection.job.unit)} would decide it.`;
-  return `${spanSentence(span, inspection)} It is ${side} its limit by less than its uncertainty: too near to tell. ${decision}`;
+  const off = spanSentence(span, inspection);
+  const ends = 'read both its points in three numbers, which also tells which end is off';
+  if (needed === null) return `${off} It stands on its limit, and no reading of it decides that: ${ends}.`;
+  const side = beyond(span.deviationMm, span.limits) ? 'over' : 'inside';
+  const instrument = `an instrument certain to ±${lengthText(coverage95 * needed, inspection.job.unit)} in distances`;
+  return `${off} It is ${side} its limit, but not for certain: ${ends}, or read it again with ${instrument}.`;
 }

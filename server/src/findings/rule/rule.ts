@@ -1,3 +1,4 @@
+import type { JudgingVersion } from '@framewright/schemas';
 import type { Breach } from '../../inspection/gate/procedure';
 import type { Inspection } from '../../inspection/job/inspect';
 import type { Chassis } from '../../model/chassis';
@@ -44,6 +45,8 @@ export interface Draft {
   readonly place: Place;
   readonly message: string;
   readonly severity?: Severity;
+  /** The first version that said it here, where that is not the version of the rule. */
+  readonly since?: JudgingVersion;
   readonly related?: readonly Related[];
   readonly replacements?: readonly Replacement[];
 }
@@ -71,7 +74,7 @@ export interface Rule {
   readonly name: string;
   readonly severity: Severity;
   /** The first version that has it. */
-  readonly since: '0.1' | '0.2';
+  readonly since: JudgingVersion;
   /** For a rule without `ofJob` and `ofChassis`, and for no other. */
   readonly raisedBy?: Raiser;
   /**

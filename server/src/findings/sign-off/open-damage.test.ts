@@ -41,6 +41,23 @@ test('not renewed: before it was seen, elsewhere, or place not known', async () 
     expect(await against(signedJob(work + joined + finished))).toContain(`error ${name}`);
 });
 
+test('a place that is not on the part is taken out by no cut', async () => {
+  const cut = '  - section: front-rail.L\n    at: 2500\n';
+  await found(
+    name,
+    jobFiles(
+      signedJob(
+        `${seen('crack', 'front-rail.L', '    at: 21000\n')}${cut}${joined}${finished}`,
+        '#<^^^^^^ error: sign-off/open-damage crack on front-rail.L at 21000 mm, which is not on the part. Renew that metal.\n',
+      ),
+    ),
+  );
+  await silent(
+    name,
+    jobFiles(signedJob(seen('crack', 'front-rail.L', '    at: 3200\n') + cut + joined + finished)),
+  );
+});
+
 test('words close a buckle, a gap and corrosion, and a kink on what may be straightened freely', async () => {
   for (const what of ['buckle', 'gap', 'corrosion'])
     await silent(name, jobFiles(signedJob(seen(what, 'front-rail.L', answer) + finished)));

@@ -25,7 +25,8 @@ says who decided, when, and what was done. Words never close a tear or crack, no
 sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2, judged-by: 0.2 }`,
     exampleIn: { place: 'entry' },
     mend: `Renew the metal as the maker's procedure wants it, and write that: \`replace: front-rail.L\`, or \`section: front-rail.L\` with \`at\` on the base's side of it, then the
-\`join\`. A section needs the place of the damage (\`at\` of the \`observe\`); without it only a replacement counts. Where words are enough, write
+\`join\`. A section needs the place of the damage (\`at\` of the \`observe\`); without it, or where
+it is not on the part, only a replacement counts. Where words are enough, write
 \`answered: { by: rk, date: 2026-03-04, how: dressed flat }\`.`,
     source:
       "Common practice in the trade: torn, cracked or sharply folded metal is renewed. The maker's procedure decides.",
@@ -54,5 +55,7 @@ sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2, judged-by: 0.2 }
     }),
 };
 
-const damageText = ({ part, seen: { entry } }: OpenDamage, unit: Unit): string =>
-  `${entry.what} on ${part.id}${entry.atMm === null ? '' : ` at ${placeText(entry.atMm, part, unit)}`}`;
+function damageText({ part, seen: { entry }, isOffPart }: OpenDamage, unit: Unit): string {
+  const place = entry.atMm === null ? '' : ` at ${placeText(entry.atMm, part, unit)}`;
+  return `${entry.what} on ${part.id}${place}${isOffPart ? ', which is not on the part' : ''}`;
+}

@@ -40,7 +40,7 @@ sign-off: { by: rk, date: 2026-03-05, chassis: sha256-3f9a61c2 }`,
       cowl-hole.R: [1480, -612, 905]
       latch: [3050, 3.2, 780]`,
     },
-    mend: `Measure the point again, several times or with more control points read, so that the certainty decides it. If it is to stay as it is, accept it with a
+    mend: `Do what \`reading/undecided\` says at its reading: bring the point back, or read what it names. If it is to stay as it is, accept it with a
 reason: \`accepted: [{ point: latch, reason: "slotted mounting, adjusts 5" }]\`. That clears what is undecided about the point and the distances from it, never what is outside.`,
     source: 'Decision rules after ISO 14253-1 and JCGM 106:2012.',
   },

@@ -45,7 +45,11 @@ export async function afterFix(rule: string, files: Files, nth = 0): Promise<str
   const { findings, text } = await analysed(files, lookedAt(files));
   const replacement = findings.find((finding) => finding.rule === rule)?.replacements[nth];
   if (replacement === undefined) throw new Error(`${rule} offers no fix number ${nth}`);
-  return applyEdits(text, [{ ...offsetsOf(replacement.place), text: replacement.text }]);
+  const edits = [replacement, ...(replacement.also ?? [])];
+  return applyEdits(
+    text,
+    edits.map((each) => ({ ...offsetsOf(each.place), text: each.text })),
+  );
 }
 
 /** The first fix of a rule turns one text of the file into the other, and the rule is silent of that. */

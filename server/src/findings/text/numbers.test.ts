@@ -4,7 +4,7 @@ import { bodyWith, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } fr
 /** What is typed, what part of it is marked, a piece of the message, the fixes. */
 type Case = [typed: string, at: string, says: string, ...fixes: string[]];
 
-const whatAReadingIs = 'a reading is three numbers, a list of such repeats, or unreachable';
+const whatAReadingIs = 'a reading is three numbers, a list of such repeats, unreachable or as-before';
 
 describe('a row of three numbers', () => {
   const cases: Case[] = [

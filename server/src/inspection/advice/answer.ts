@@ -24,6 +24,8 @@ export interface Asked {
   readonly readingVariance: number;
   /** What the job's `base` leaves to choose from. */
   readonly confinedTo: BaseSetting['kind'];
+  /** The control points that were read are not settled: what is advised holds once they are, and nothing around them helps before. */
+  readonly unsettled: boolean;
 }
 
 /** How well the worst point of the scope is placed by the alignment alone. */
@@ -60,6 +62,8 @@ export interface MeasuringAdvice {
   readonly reached: boolean;
   /** What the job's `base` left to choose from. */
   readonly confinedTo: BaseSetting['kind'];
+  /** The control points are not settled: that comes first. */
+  readonly unsettled: boolean;
   /** A point that this instrument cannot decide wherever it stands, were the alignment no worse than is allowed. The worst; null: none. */
   readonly coarse: Left | null;
   /** By id of the scope's points: A on each axis once all of it is read, mm². */
@@ -75,7 +79,7 @@ const searched = (question: AdviceQuestion): Advice =>
 export const weakFrom = 1;
 
 export function answered(asked: Asked): MeasuringAdvice {
-  const { question, points, readingVariance, confinedTo } = asked;
+  const { question, points, readingVariance, confinedTo, unsettled } = asked;
   const start = worstPlace(question, []);
   const needed = start.share <= weakFrom ? [] : searched(question).steps.map(({ item }) => item);
   const reached = worstShare(question, needed) <= weakFrom;
@@ -92,6 +96,7 @@ export function answered(asked: Asked): MeasuringAdvice {
     })),
     reached,
     confinedTo,
+    unsettled,
     coarse: tooCoarse(asked, all),
     after: variancesAfter({ question, points }, all),
   };

@@ -41,6 +41,7 @@ function partQuestion(chassis: Chassis, { points }: PartName, uncertaintyMm: num
     points,
     readingVariance,
     confinedTo: 'auto',
+    unsettled: false,
     question: {
       base: markedPoints(chassis).map((point) => framePointOf(point, control(point))),
       witnesses: [],

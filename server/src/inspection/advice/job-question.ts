@@ -5,8 +5,8 @@ import { instrumentOf, preparedReadings } from '../alignment/prepared';
 import { assumedUncertaintyMm, readingVariance } from '../alignment/uncertainty';
 import { unusable } from '../frame/alignment';
 import { type FramePoint, scatterElsewhere } from '../frame/frame-points';
-import type { PossibleWitness } from '../frame/groups';
 import { type InQuestion, inQuestion } from '../frame/in-question';
+import type { WitnessesSeen } from '../frame/witnesses-seen';
 import type { Inspection } from '../job/inspect';
 import { readingsById } from '../job/readings-by-id';
 import { pointsInScope } from '../job/scope';
@@ -14,6 +14,7 @@ import type { Stage } from '../job/stage';
 import { tramOnly } from '../job/tram';
 import type { Asked } from './answer';
 import { framePointOf, itemsOf, type Offer, ownEnd, placeOf, varianceOf } from './frame-places';
+import type { BelievedWitness } from './measuring-advice';
 
 /** How a job is asked what to read. */
 interface AdviceOptions {
@@ -42,7 +43,9 @@ export function jobQuestion(
   if (points.length === 0) return 'no-scope';
   const question = inQuestion(job, chassis, work);
   const variance = furtherVariance(inspection, stage, options.uncertaintyMm);
-  const counts = options.witnesses && job.base.kind !== 'ids' && question.scope !== null;
+  const seen = seenIn(stage);
+  const unsettled = stage !== null && isUnsettledFrame(stage);
+  const counts = options.witnesses && job.base.kind !== 'ids' && question.scope !== null && !unsettled;
   const { control, factor } = baseSoFar(inspection, stage);
   const inBase = new Map(control.map((each) => [each.id, each.variance]));
   const isRead = readOrAway(inspection, stage);
@@ -51,16 +54,25 @@ export function jobQuestion(
     points,
     readingVariance: variance,
     confinedTo: job.base.kind,
+    unsettled,
     question: {
       base: control,
-      witnesses: counts && stage !== null ? witnessesRead(inspection, stage, question) : [],
+      witnesses: counts && stage !== null ? witnessesRead(inspection, stage, question, seen) : [],
       factor,
       items: itemsOf(offered.filter(({ point }) => !isRead(point))),
       scope: points.map((point) => ({ ...placeOf(point), inBase: inBase.get(point.id) })),
-      scatter: scatterElsewhere(chassis.buildElsewhereMm),
+      scatter: seen?.scatter ?? scatterElsewhere(chassis.buildElsewhereMm),
     },
   };
 }
+
+/** Whether the stage has control points of its own that are not settled: nothing around them helps to align then. */
+const isUnsettledFrame = ({ alignment, provisional }: Stage): boolean =>
+  provisional && alignment !== null && alignment.inherited === null && alignment.base !== null;
+
+/** What helps to align the stage, as its own frame believes it; null where no frame has looked yet. */
+const seenIn = (stage: Stage | null): WitnessesSeen | null =>
+  stage?.alignment?.inherited === null ? stage.alignment.witnesses : null;
 
 /** What is to be decided: the scope; where none is stated, what this stage judges, or what the job is about so far. */
 function judgedAt(inspection: Inspection, stage: Stage | null): Point[] {
@@ -156,16 +168,28 @@ const mayTestify = ({ job, question }: Pick<Ground, 'job' | 'question'>, point: 
 const partNameOf = ({ part }: Point, { parts }: Chassis): string | null =>
   part === null ? null : (parts.get(part)?.name ?? part);
 
-function witnessesRead({ job, chassis }: Inspection, stage: Stage, question: InQuestion): PossibleWitness[] {
+function witnessesRead(
+  { job, chassis }: Inspection,
+  stage: Stage,
+  question: InQuestion,
+  seen: WitnessesSeen | null,
+): BelievedWitness[] {
   if (stage.underTension) return [];
-  return preparedReadings(job, chassis, stage.measure).flatMap(({ point, variance }) =>
-    point.base || !mayTestify({ job, question }, point)
-      ? []
-      : [
-          {
-            point: framePointOf(point, varianceOf(point, variance, 0)),
-            partName: partNameOf(point, chassis),
-          },
-        ],
+  const beliefs = new Map(
+    seen?.groups.flatMap(({ ids, belief }) =>
+      ids.map((id, i) => [id, { own: belief.points[i], group: belief.group }] as const),
+    ),
   );
+  return preparedReadings(job, chassis, stage.measure).flatMap(({ point, variance }): BelievedWitness[] => {
+    const belief = beliefs.get(point.id);
+    const isLeftOut = seen !== null && belief === undefined;
+    if (point.base || isLeftOut || !mayTestify({ job, question }, point)) return [];
+    return [
+      {
+        point: framePointOf(point, varianceOf(point, variance, 0)),
+        partName: partNameOf(point, chassis),
+        belief,
+      },
+    ];
+  });
 }

@@ -8,6 +8,7 @@ import {
   smallMotion,
 } from '../../geometry/small-motion';
 import { type Mat3, type Vec3, zero } from '../../geometry/vector';
+import { derived } from '../../memory/derived';
 import { type ElsewhereScatter, type FramePoint, weightFor } from '../frame/frame-points';
 import { type PossibleWitness, witnessGroups } from '../frame/groups';
 import { nestedSums } from '../frame/joined';
@@ -21,12 +22,18 @@ import type { AdviceItem, ScopePlace } from './items';
 export interface AdviceQuestion {
   /** What was read already; before a job nothing. */
   readonly base: readonly FramePoint[];
-  readonly witnesses: readonly PossibleWitness[];
+  readonly witnesses: readonly BelievedWitness[];
   /** The control points' Birge factor so far; 1 where it is not known. */
   readonly factor: number;
   readonly items: readonly AdviceItem[];
   readonly scope: readonly ScopePlace[];
   readonly scatter: ElsewhereScatter;
+}
+
+/** A witness that was read, and how far the stage's own frame believes it. */
+export interface BelievedWitness extends PossibleWitness {
+  /** ω of the point and Ω of its group, 0 to 1; none where no frame has looked at it yet: then it counts in full. */
+  readonly belief?: { readonly own: number; readonly group: number };
 }
 
 export interface Advice {
@@ -138,12 +145,20 @@ function sumsWith(question: AdviceQuestion, chosen: readonly AdviceItem[]): Moti
   const control = [...base, ...chosen.flatMap(({ isControl, points }) => (isControl ? points : []))];
   for (const { place, variance } of control) addPlace(sums, weightFor(variance) / factor, place, zero);
   if (smallMotion(sums) === null) return sums;
+  const beliefs = beliefsOf(question.witnesses);
   for (const { points } of witnessGroups(control, witnessesWith(question, chosen))) {
-    const inFull = points.map(() => 1);
-    addSums(sums, nestedSums(points, inFull, 1, scatter));
+    const known = points.map((point) => beliefs.get(point));
+    // what is read besides of a group that is not believed is believed no more than the rest of it
+    const whole = known.reduce((least, belief) => Math.min(least, belief?.group ?? 1), 1);
+    const each = known.map((belief) => belief?.own ?? 1);
+    if (whole > 0) addSums(sums, nestedSums(points, each, whole, scatter));
   }
   return sums;
 }
+
+const beliefsOf = derived(
+  (witnesses: readonly BelievedWitness[]) => new Map(witnesses.map(({ point, belief }) => [point, belief])),
+);
 
 const witnessesWith = ({ witnesses }: AdviceQuestion, chosen: readonly AdviceItem[]): PossibleWitness[] => [
   ...witnesses,

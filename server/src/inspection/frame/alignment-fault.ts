@@ -1,3 +1,4 @@
+import type { JudgingVersion } from '@framewright/schemas';
 import type { Carried } from '../alignment/carried';
 import type { SeenGroup } from './witnesses-seen';
 
@@ -27,11 +28,16 @@ export type AlignmentFault =
   /** Null: the readings have no size at all. */
   | { readonly kind: 'scale'; readonly scale: number | null; readonly nearest: number }
   | { readonly kind: 'inconsistent'; readonly ids: readonly string[] }
-  | { readonly kind: 'ambiguous' }
+  | { readonly kind: 'ambiguous'; readonly since: JudgingVersion }
   /** One of these has moved and no figure hangs on which: none of them is in the base, and none is accused. */
   | { readonly kind: 'one-of'; readonly ids: readonly string[] }
   /** A base of four or five that all around contradicts, or that has members which everything else together contradicts. */
-  | { readonly kind: 'doubted'; readonly groups: readonly SeenGroup[]; readonly ids: readonly string[] }
+  | {
+      readonly kind: 'doubted';
+      readonly since: JudgingVersion;
+      readonly groups: readonly SeenGroup[];
+      readonly ids: readonly string[];
+    }
   /** Moved and left out of the base, or listed as base and kept in it. */
   | { readonly kind: 'moved'; readonly ids: readonly string[]; readonly kept: boolean }
   /** A base as listed, which the readings tell otherwise of; the best story first. It is kept. */

@@ -1,3 +1,4 @@
+import type { JudgingVersion } from '@framewright/schemas';
 import { similarityOf } from '../../geometry/rigid-motion';
 import type { Mat3, Vec3 } from '../../geometry/vector';
 import type { Chassis } from '../../model/chassis';
@@ -50,6 +51,8 @@ export interface Alignment {
   readonly faults: readonly AlignmentFault[];
   /** Not to be relied on until the technician decides. */
   readonly provisional: boolean;
+  /** The first version by which it is; null where it is not. */
+  readonly provisionalSince: JudgingVersion | null;
 }
 
 /** Nothing else about such a stage is concluded. */
@@ -75,6 +78,7 @@ const nothing: Omit<Alignment, 'faults'> = {
   frame: null,
   witnesses: null,
   provisional: false,
+  provisionalSince: null,
 };
 
 const candidateOf = (chassis: Chassis, reading: PreparedReading): Candidate => ({
@@ -203,7 +207,7 @@ function asGiven(base: BaseFit, asked: BaseQuestion): Searched {
   const moved = [...failing, ...single.filter((id) => !failing.includes(id))];
   const faults: AlignmentFault[] = moved.length > 0 ? [{ kind: 'moved', ids: moved, kept: true }] : [];
   if (stories.length > 0 && single.length === 0) faults.push({ kind: 'list-contradicts', stories });
-  return { base, movedIds: [], alternatives: [], faults, provisional: false, around: null };
+  return { base, movedIds: [], alternatives: [], faults, provisionalSince: null, around: null };
 }
 
 function finished({ base, around, faults, ...known }: Searched, scale: number): Alignment {
@@ -212,6 +216,7 @@ function finished({ base, around, faults, ...known }: Searched, scale: number): 
   const frame = joined ?? frameOfBase(base);
   return {
     ...known,
+    provisional: known.provisionalSince !== null,
     baseIds: base.members.map((member) => member.id),
     inherited: null,
     carried: null,

@@ -58,19 +58,28 @@ function sidesOf({ points }: Chassis): NamePair[] {
   });
 }
 
-/** One of each name: of a point on both sides the left one. */
-function pairsOf({ points }: Chassis): NamePair[] {
+/** One of each name: of a point on both sides the left one. Nearer than so on their axis two say nothing of a direction. */
+const pairsOf = ({ points }: Chassis): NamePair[] => {
   const byName = new Map<string, Point>();
   for (const point of points.values()) if (!byName.has(point.name)) byName.set(point.name, point);
-  return [...byName.values()].flatMap((positive) => {
+  return namePairs([...byName.values()]).filter(
+    ({ axis, positive, negative }) =>
+      Math.abs(positive.reference[axis] - negative.reference[axis]) >= leastApartMm,
+  );
+};
+
+/** Points whose names differ in one word, and it speaks of an axis; of points with different names. */
+export function namePairs(points: readonly Point[]): NamePair[] {
+  const byName = new Map(points.map((point) => [point.name, point]));
+  return points.flatMap((positive) => {
     const words = positive.name.split('-');
     return words.flatMap((word, i) =>
       opposites.flatMap(([ahead, behind, axis]): NamePair[] => {
         if (word !== ahead) return [];
         const negative = byName.get(words.map((each, k) => (k === i ? behind : each)).join('-'));
-        if (negative === undefined || negative.side !== positive.side) return [];
-        const apart = Math.abs(positive.reference[axis] - negative.reference[axis]);
-        return apart < leastApartMm ? [] : [{ axis, positive, negative }];
+        return negative === undefined || negative.side !== positive.side
+          ? []
+          : [{ axis, positive, negative }];
       }),
     );
   });

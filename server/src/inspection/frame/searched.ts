@@ -1,3 +1,4 @@
+import type { JudgingVersion } from '@framewright/schemas';
 import {
   type BaseFit,
   type Candidate,
@@ -13,7 +14,7 @@ import type { StageFrame } from './stage-frame';
 import { tieOf } from './tie';
 import { toldAlternatives } from './told-alternatives';
 import { type BaseQuestion, frameAround, storiesOfBase } from './told-base';
-import { groupsByBase } from './witnesses-seen';
+import { groupsByBase, type SeenGroup } from './witnesses-seen';
 
 /** The base of one stage, and what is to be said of it (server/README.md, "Control points" to "Doubt"). */
 export interface Searched {
@@ -21,7 +22,8 @@ export interface Searched {
   readonly movedIds: readonly string[];
   readonly alternatives: readonly Alternative[];
   readonly faults: readonly AlignmentFault[];
-  readonly provisional: boolean;
+  /** The first version by which it is provisional; null: it is settled. What was signed before stays signed. */
+  readonly provisionalSince: JudgingVersion | null;
   /** What stands around a settled base; null where nothing does, or the base is not settled. */
   readonly around: StageFrame | null;
 }
@@ -37,7 +39,7 @@ export function searched(candidates: readonly Candidate[], asked: BaseQuestion):
     movedIds,
     alternatives,
     faults: [fault],
-    provisional: true,
+    provisionalSince: 'since' in fault ? fault.since : '0.1',
     around: null,
   });
   if (!choice.consistent)
@@ -47,15 +49,17 @@ export function searched(candidates: readonly Candidate[], asked: BaseQuestion):
   const tie = frame === null ? null : tieOf(choice, rivals, frame, asked);
   const settled = tie === null ? frame : tie.frame;
   const told = settled === null ? [] : storiesOfBase(settled, asked);
+  // stories, doubt and ties came with version 0.2: before, rivals alone made a stage provisional, whatever stood around it
+  const since = () => (rivals.length > 0 || rivalZones(candidates, choice).length > 0 ? '0.1' : '0.2');
   if (told.length > 0 || (tie === null && rivals.length > 0))
-    return provisionally({ kind: 'ambiguous' }, [
+    return provisionally({ kind: 'ambiguous', since: since() }, [
       ...rivals.map((rival) =>
         rivalTold(candidates, rival, choice.alternatives.includes(rival) ? 'points' : 'zones'),
       ),
       ...toldAlternatives(tie ?? choice, told),
     ]);
   const doubt = settled === null ? null : doubtOf(settled);
-  if (doubt !== null) return provisionally(doubt);
+  if (doubt !== null) return provisionally({ kind: 'doubted', since: since(), ...doubt });
   const { ids } = tie ?? { ids: [] };
   const chosen = tie ?? choice;
   return {
@@ -63,7 +67,7 @@ export function searched(candidates: readonly Candidate[], asked: BaseQuestion):
     movedIds: chosen.movedIds,
     alternatives: [],
     faults: [...movedFaults(chosen.movedIds), ...(ids.length > 0 ? [{ kind: 'one-of', ids } as const] : [])],
-    provisional: false,
+    provisionalSince: null,
     around: settled,
   };
 }
@@ -71,11 +75,11 @@ export function searched(candidates: readonly Candidate[], asked: BaseQuestion):
 const movedFaults = (ids: readonly string[]): AlignmentFault[] =>
   ids.length > 0 ? [{ kind: 'moved', ids, kept: false }] : [];
 
-function doubtOf(frame: StageFrame): AlignmentFault | null {
+function doubtOf(frame: StageFrame): { groups: SeenGroup[]; ids: readonly string[] } | null {
   const { base, groups, weighing, joined } = frame;
   if (weighing === null || joined === null) return null;
   const doubt = doubted(base, groups, weighing, joined);
-  return doubt && { kind: 'doubted', groups: doubt.allOff ? groupsByBase(frame) : [], ids: doubt.offIds };
+  return doubt && { groups: doubt.allOff ? groupsByBase(frame) : [], ids: doubt.offIds };
 }
 
 /** Other bases that explain the control points as well by themselves. */

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../geometry/vector';
 import { standsOff } from './doubt';
-import type { WitnessGroup } from './frame-points';
+import type { ElsewhereScatter, WitnessGroup } from './frame-points';
+import type { Belief } from './observations';
 import type { StageFrame } from './stage-frame';
 import { type GroupWeight, shareOf } from './witnesses';
 
@@ -8,6 +9,7 @@ import { type GroupWeight, shareOf } from './witnesses';
 export interface WitnessesSeen {
   /** How far points elsewhere are taken to scatter, standard, mm: as stated, or raised until the witnesses agree with it. */
   readonly scatterMm: number;
+  readonly scatter: ElsewhereScatter;
   readonly groups: readonly SeenGroup[];
 }
 
@@ -16,6 +18,8 @@ export interface SeenGroup {
   readonly ids: readonly string[];
   /** How much of its say is left to it, 0 to 1. */
   readonly weight: number;
+  /** The same in its two parts: of each point, in the order of `ids`, and of the group. */
+  readonly belief: Belief;
   /** Where its mean stands by everything else, mm, with the standard uncertainty. */
   readonly off: Vec3;
   readonly uncertainty: Vec3;
@@ -32,6 +36,7 @@ export function witnessesSeen({ groups, weighing }: StageFrame): WitnessesSeen |
   const { own, shared } = weighing.scatter;
   return {
     scatterMm: Math.sqrt(own + shared),
+    scatter: weighing.scatter,
     groups: groups.map((group, i) => seenGroup(group, weighing.groups[i])),
   };
 }
@@ -47,6 +52,7 @@ function seenGroup(group: WitnessGroup, seen: GroupWeight): SeenGroup {
     name: group.name,
     ids: group.points.map(({ id }) => id),
     weight,
+    belief: { points: seen.points, group: seen.group },
     off,
     uncertainty: [Math.sqrt(covariance[0][0]), Math.sqrt(covariance[1][1]), Math.sqrt(covariance[2][2])],
     isOff: weight < hardlyBelieved && standsOff(group, seen.plain),

@@ -107,7 +107,10 @@ const sealedMeasure = ({ by, at, instrument, conditions, setUp, readings, spans 
   conditions: wordsOf(conditions),
   'set-up': setUp,
   readings: Object.fromEntries(
-    readings.map(({ id, triplesMm, unreachable }) => [id, unreachable ? 'unreachable' : triplesMm]),
+    readings.map(({ id, triplesMm, unreachable, asBefore }) => [
+      id,
+      unreachable ? 'unreachable' : asBefore ? 'as-before' : triplesMm,
+    ]),
   ),
   spans: sortedSet(
     spans.map(({ from, to, distancesMm, unreachable }) => [

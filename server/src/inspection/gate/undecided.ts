@@ -3,6 +3,7 @@ import type { DecisionRule } from '../../model/read/settings';
 import { type JudgedPoint, judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import type { Newest } from '../job/newest';
+import { isProvisionalFor } from '../job/provisional';
 import type { Stage } from '../job/stage';
 import { isWeak } from '../job/weak';
 import type { CurrentSpan } from './current-spans';
@@ -28,14 +29,17 @@ export interface Undecided {
 /** Null where the point is decided. Decision rules `simple` and `guarded` after ISO 14253-1. */
 export function undecidedWhy(newest: Newest, rule: DecisionRule, signOff: SignOff | null): Undecided | null {
   const { judged, stage } = newest;
-  if (judged.verdict === 'outside' || (judged.verdict === 'within' && !stage.provisional)) return null;
-  const why = reason(judged, stage, rule);
+  const isProvisional = isProvisionalFor(stage, signOff);
+  if (judged.verdict === 'outside' || (judged.verdict === 'within' && !isProvisional)) return null;
+  const why = isProvisional ? provisionalWhy(stage) : reason(judged, rule);
   const given = signOff?.accepted.find(({ point, reason }) => point.id === judged.id && reason.trim() !== '');
   return { newest, why, blocks: why !== 'inside-limit', accepted: given?.reason ?? null };
 }
 
-function reason(judged: JudgedPoint, stage: Stage, rule: DecisionRule): Undecided['why'] {
-  if (stage.provisional) return stage.alignment?.carried?.otherwiseSettled ? 'carried' : 'provisional';
+const provisionalWhy = ({ alignment }: Stage): Undecided['why'] =>
+  alignment?.carried?.otherwiseSettled ? 'carried' : 'provisional';
+
+function reason(judged: JudgedPoint, rule: DecisionRule): Undecided['why'] {
   if (judged.verdict === 'unjudged') return 'unjudged';
   if (judged.contradictory) return 'repeats';
   if (

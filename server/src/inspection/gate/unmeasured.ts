@@ -36,7 +36,7 @@ export function unmeasuredWhy(
   if (newest !== undefined && newest.stage === stages.at(-1) && !isOutdated) return null;
   const wasOutside = newest?.judged.verdict === 'outside';
   const lastRead = stages.findLast(({ measure }) => reads(measure, id));
-  const mentioned = lastRead ?? stages.findLast(({ measure }) => readingsById(measure).has(id));
+  const mentioned = lastRead ?? stages.findLast(({ measure }) => readingsById(measure).get(id)?.unreachable);
   const stage = lastRead ?? newest?.stage ?? mentioned ?? null;
   // a stage measured in a mirror or out of scale is the newest word on its points, and it cannot be understood
   const misread = lastRead?.underTension

@@ -2,7 +2,7 @@ import { moved } from '../../geometry/rigid-motion';
 import { length, subtract, type Vec3 } from '../../geometry/vector';
 import { derived } from '../../memory/derived';
 import { type AxisLimits, axes, type Chassis } from '../../model/chassis';
-import type { Job, Measure } from '../../model/job';
+import { hasNumbers, type Job, type Measure } from '../../model/job';
 import { mirroredId, sideOf } from '../../model/names';
 import type { TypedNumber, TypedTriple } from '../../model/typed-numbers';
 import { mmPer, type Unit } from '../../model/units';
@@ -149,7 +149,7 @@ function otherSideOf({ chassis, measure }: AsRead, judged: JudgedPoint, position
   const reading = readingsById(measure).get(other.id);
   const swapped =
     reading !== undefined &&
-    !reading.unreachable &&
+    hasNumbers(reading) &&
     remainder(positionOf(reading.triplesMm, judged.id), judged.point.reference, judged.point.limits) !== null;
   return { kind: 'other-side', otherId: other.id, swapped, remainderMm } as const;
 }

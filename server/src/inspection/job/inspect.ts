@@ -1,5 +1,5 @@
 import type { Chassis } from '../../model/chassis';
-import type { Job } from '../../model/job';
+import { hasNumbers, type Job } from '../../model/job';
 import { placedJob } from '../../model/resolve/job-places';
 import { inQuestion } from '../frame/in-question';
 import { type Work, workOf } from '../timeline/work';
@@ -37,7 +37,7 @@ export function inspected(asWritten: Job, chassis: Chassis): Inspection {
     const plain = new MeasuredStage(measure, index, underTension, judged);
     const carried = known && carriedOver({ job, chassis, work, earlier: stages }, plain, known);
     const stage = carried ? new MeasuredStage(measure, index, underTension, judged, carried) : plain;
-    if (judged.alignment !== null && measure.readings.some((reading) => !reading.unreachable)) {
+    if (judged.alignment !== null && measure.readings.some(hasNumbers)) {
       // the alignment as it was judged: what happened since is found anew for each stage
       earlier = { name: stage.name, alignment: judged.alignment };
       if (!carried || carried.confirmed) known = stage;

@@ -39,8 +39,18 @@ interface Basis extends JobBasis {
   readonly underTension: boolean;
 }
 
+/**
+ * What is kept of a basis. Not the job: it holds its other measures as they were then, these would hold the jobs that they were judged in, and so
+ * on back to the first edit.
+ */
+interface KnownBasis extends Pick<Basis, 'chassis' | 'heldBack' | 'head' | 'underTension'> {
+  readonly question: string;
+  /** Null where the measure took nothing over. */
+  readonly earlier: Earlier | null;
+}
+
 /** Not `derived`: what an earlier stage was aligned on counts only for a measure that takes it over. */
-const known = new Slot<Measure, { basis: Basis; judged: JudgedMeasure }>();
+const known = new Slot<Measure, { basis: KnownBasis; judged: JudgedMeasure }>();
 
 /** What the head of a job decides about every measure, as a text to compare. */
 export function headOf(job: Job, isTramOnly: boolean): string {
@@ -64,26 +74,47 @@ export function judgedMeasure(
   earlier: Earlier | null,
   underTension: boolean,
 ): JudgedMeasure {
-  const basis: Basis = { ...of, earlier, underTension };
   const last = known.get(measure);
-  if (last && sameBasis(last.basis, basis, dependsOnEarlier(last.judged))) return last.judged;
+  if (
+    last &&
+    last.basis.underTension === underTension &&
+    isJudgedBy(last.basis, of) &&
+    takesOver(last, earlier)
+  )
+    return last.judged;
+  const basis: Basis = { ...of, earlier, underTension };
   const judged = of.isTramOnly
     ? heldBackToo(tramStage(of.job, of.chassis, measure), of.heldBack)
     : alignedMeasure(basis, measure);
-  known.set(measure, { basis, judged });
+  known.set(measure, { basis: keptOf(basis, judged), judged });
   return judged;
 }
+
+const keptOf = (
+  { chassis, heldBack, head, underTension, question, earlier }: Basis,
+  judged: JudgedMeasure,
+): KnownBasis => ({
+  chassis,
+  heldBack,
+  head,
+  underTension,
+  question: question.text,
+  earlier: dependsOnEarlier(judged) ? earlier : null,
+});
 
 const heldBackToo = (judged: JudgedMeasure, heldBack: boolean): JudgedMeasure =>
   heldBack ? { ...judged, provisional: true } : judged;
 
-const sameBasis = (a: Basis, b: Basis, withEarlier: boolean): boolean =>
-  a.chassis === b.chassis &&
-  a.heldBack === b.heldBack &&
-  a.head === b.head &&
-  a.question.text === b.question.text &&
-  a.underTension === b.underTension &&
-  (!withEarlier || (a.earlier?.alignment === b.earlier?.alignment && a.earlier?.name === b.earlier?.name));
+const isJudgedBy = (a: KnownBasis, b: JobBasis): boolean =>
+  a.chassis === b.chassis && a.heldBack === b.heldBack && a.head === b.head && a.question === b.question.text;
+
+/** Whether it takes over the same as before, where it does. */
+const takesOver = (
+  { basis, judged }: { readonly basis: KnownBasis; readonly judged: JudgedMeasure },
+  earlier: Earlier | null,
+): boolean =>
+  !dependsOnEarlier(judged) ||
+  (basis.earlier?.alignment === earlier?.alignment && basis.earlier?.name === earlier?.name);
 
 /** A measure with control points enough of its own asks nothing of what went before. */
 const dependsOnEarlier = ({ alignment }: JudgedMeasure): boolean =>
@@ -154,7 +185,7 @@ class AlignedMeasure implements JudgedMeasure {
     this.partsAsked = lazily(() => partInspections(chassis, displacements, doubt, base.motion.centroid));
     this.bodyAsked = lazily(() => {
       const baseXMm = base.members.map((member) => member.reference[0]);
-      return bodyOf(displacements, points, doubt, baseXMm);
+      return bodyOf(displacements, points, doubt, { baseXMm, buildMm: chassis.buildMm });
     });
   }
 

@@ -2,7 +2,7 @@ import { derived } from '../../memory/derived';
 import type { Part } from '../../model/chassis';
 import type { Observe } from '../../model/job';
 import type { Inspection } from './inspect';
-import { type Dated, type PartHistory, partHistories, renewedBetween } from './part-history';
+import { type Dated, isOnPart, type PartHistory, partHistories, renewedBetween } from './part-history';
 
 /** Something seen on a part of which the file does not say what became of it. */
 export interface OpenDamage {
@@ -12,6 +12,8 @@ export interface OpenDamage {
   readonly answerable: boolean;
   /** It is answered, and may not be closed in words. */
   readonly answeredInVain: boolean;
+  /** Its place is not on the part, so that no cut can have taken it out. */
+  readonly isOffPart: boolean;
 }
 
 /**
@@ -25,7 +27,8 @@ export const openDamage = derived((inspection: Inspection): readonly OpenDamage[
       if (renewedBetween(history, entry.atMm, index)) return [];
       const answerable = mayBeAnswered(entry.what, history);
       if (answerable && entry.answered !== null) return [];
-      return [{ part: history.part, seen, answerable, answeredInVain: entry.answered !== null }];
+      const isOffPart = entry.atMm !== null && !isOnPart(history, entry.atMm);
+      return [{ part: history.part, seen, answerable, answeredInVain: entry.answered !== null, isOffPart }];
     }),
   ),
 );

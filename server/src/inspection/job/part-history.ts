@@ -29,7 +29,12 @@ export interface PartHistory {
   readonly kinks: readonly Dated<Observe>[];
   /** +1 where the way out from the base counts up along the part, −1 where down; null where the part runs past the base on both sides. */
   readonly away: 1 | -1 | null;
+  /** Places past these are not on the part, mm along it in vehicle axes; null where too few points tell how far it runs. */
+  readonly reach: readonly [number, number] | null;
 }
+
+/** How far metal may run past the outermost points of its part at least; farther on a part whose own points lie farther apart. Chosen. */
+const pastPointsMm = 500;
 
 /** Every part that the chassis has and the timeline worked on or saw damaged, in the chassis' order. */
 export const partHistories = derived((inspection: Inspection): readonly PartHistory[] => {
@@ -67,9 +72,32 @@ export const partHistories = derived((inspection: Inspection): readonly PartHist
     const works = byPart.get(part.id);
     if (works === undefined) return [];
     const kinks = works.seen.filter(({ entry: { what } }) => what === 'kink' || what === 'buckle');
-    return [{ part, ...works, kinks, away: wayFromBase(inspection, part) }];
+    return [
+      {
+        part,
+        ...works,
+        kinks,
+        away: wayFromBase(inspection, part),
+        reach: reachOf(inspection.chassis, part),
+      },
+    ];
   });
 });
+
+/** A part that nothing was done to has no history: nothing of it was renewed. */
+export const historyOf = (inspection: Inspection, part: Part): PartHistory =>
+  partHistories(inspection).find((history) => history.part.id === part.id) ?? {
+    part,
+    pulls: [],
+    heats: [],
+    sections: [],
+    replacements: [],
+    joins: [],
+    seen: [],
+    kinks: [],
+    away: wayFromBase(inspection, part),
+    reach: reachOf(inspection.chassis, part),
+  };
 
 interface Works {
   readonly pulls: Dated<Pull>[];
@@ -80,16 +108,17 @@ interface Works {
   readonly seen: Dated<Observe>[];
 }
 
-/** Whether the whole part was replaced by an entry between two positions, both left out. */
+/** Whether the whole part was replaced by an entry between two positions, both left out. A name without its side renews neither side. */
 export const replacedBetween = (
-  history: PartHistory,
+  { part, replacements }: PartHistory,
   after: number,
   before = Number.POSITIVE_INFINITY,
-): boolean => history.replacements.some(({ index }) => index > after && index < before);
+): boolean =>
+  replacements.some(({ entry, index }) => entry.part.id === part.id && index > after && index < before);
 
 /**
  * Whether the metal at a place was renewed between two positions of the timeline, both left out.
- * @param atMm along the part; null where the place is not known, then only a replacement renews it
+ * @param atMm along the part; null where the place is not known, then only a replacement renews it, as of a place that is not on the part
  */
 export const renewedBetween = (
   history: PartHistory,
@@ -99,8 +128,12 @@ export const renewedBetween = (
 ): boolean =>
   replacedBetween(history, after, before) ||
   sectionsBetween(history, after, before).some(
-    ({ entry }) => atMm !== null && renews(history, entry, atMm) === 'renewed',
+    ({ entry }) => atMm !== null && isOnPart(history, atMm) && renews(history, entry, atMm) === 'renewed',
   );
+
+/** A slip of a digit puts a place where the part has no metal: a cut says nothing about it. */
+export const isOnPart = ({ reach }: PartHistory, atMm: number): boolean =>
+  reach === null || (atMm >= reach[0] && atMm <= reach[1]);
 
 /** The same for a joint: a new cut at its very place takes it out too. */
 export const joinedAnewAfter = (history: PartHistory, atMm: number, after: number): boolean =>
@@ -115,10 +148,11 @@ const sectionsBetween = ({ sections }: PartHistory, after: number, before = Numb
  * decides, and on a part that runs past the base both ways what the file states.
  */
 function renews(
-  { away }: PartHistory,
-  { cutsMm, beyond }: Section,
+  { part, away }: PartHistory,
+  { part: named, cutsMm, beyond }: Section,
   atMm: number,
 ): 'renewed' | 'cut' | 'left' {
+  if (named.id !== part.id) return 'left';
   if (cutsMm.length === 2) {
     const [low, high] = cutsMm;
     if (atMm === low || atMm === high) return 'cut';
@@ -133,8 +167,18 @@ function renews(
 
 const waysOf = { low: -1, high: 1 } as const;
 
+function reachOf({ points }: Chassis, { id, along }: Part): PartHistory['reach'] {
+  const places = [...points.values()]
+    .filter(({ part }) => part === id)
+    .map(({ reference }) => reference[along]);
+  const [low, high] = [Math.min(...places), Math.max(...places)];
+  if (!(high > low)) return null;
+  const past = Math.max(pastPointsMm, high - low);
+  return [low - past, high + past];
+}
+
 /** Where a part runs past the base on both sides (a sill), nothing is taken to be renewed by a cut. */
-export function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
+function wayFromBase({ stages, chassis }: Inspection, { id, along }: Part): 1 | -1 | null {
   const places = [...chassis.points.values()]
     .filter((point) => point.part === id)
     .map((point) => point.reference[along]);

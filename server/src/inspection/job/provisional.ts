@@ -1,3 +1,5 @@
+import type { SignOff } from '../../model/job';
+import { isOlder } from '../../model/resolve/judging';
 import { carriedPhrase } from '../alignment/carried';
 import type { Inspection } from './inspect';
 import type { Stage } from './stage';
@@ -21,6 +23,13 @@ export function provisionalReason(inspection: Inspection, stage: Stage): string 
     return `the control points of “${stage.alignment.inherited}” are not settled`;
   return inspection.heldBack ? 'a file has errors' : 'not settled';
 }
+
+/** Whether that counts for a signature: what made a stage provisional only after a job was signed does not undo it. */
+export const isProvisionalFor = (
+  { provisional, alignment }: Stage,
+  signOff: Pick<SignOff, 'judgedBy'> | null,
+): boolean =>
+  provisional && (signOff === null || !isOlder(signOff.judgedBy, alignment?.provisionalSince ?? '0.1'));
 
 /** All that stands against the stage is that its alignment is older than the work: advice may still go by it, and says so. */
 export const isCarriedOnly = ({ alignment, provisional }: Stage): boolean => {

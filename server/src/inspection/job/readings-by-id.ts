@@ -1,7 +1,7 @@
 import { derived } from '../../memory/derived';
-import type { Measure, Reading } from '../../model/job';
+import { hasNumbers, type Measure, type Reading } from '../../model/job';
 
-/** The rows of a measure by point id, those of unreachable points too: no point has two. */
+/** The rows of a measure by point id, those without numbers too: no point has two. */
 export const readingsById = derived(({ readings }: Measure): ReadonlyMap<string, Reading> => {
   const byId = new Map<string, Reading>();
   for (const reading of readings) byId.set(reading.id, reading);
@@ -9,5 +9,7 @@ export const readingsById = derived(({ readings }: Measure): ReadonlyMap<string,
 });
 
 /** Whether a measure has numbers for a point. */
-export const reads = (measure: Measure, id: string): boolean =>
-  readingsById(measure).get(id)?.unreachable === false;
+export function reads(measure: Measure, id: string): boolean {
+  const reading = readingsById(measure).get(id);
+  return reading !== undefined && hasNumbers(reading);
+}

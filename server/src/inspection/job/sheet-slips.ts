@@ -20,8 +20,10 @@ interface SheetSlip {
   readonly number: TypedNumber;
   /** The slip in words: `a lost or added sign`. */
   readonly slip: string;
-  /** What was meant, where the slip leaves one number only. */
-  readonly text: string | null;
+  /** What may have been meant, the likeliest first; none where the slip leaves too many. */
+  readonly texts: readonly string[];
+  /** The number in whose place this one stands. */
+  readonly exchangedWith: TypedNumber | null;
   /** The points that it is compared with. */
   readonly others: string;
 }
@@ -107,12 +109,20 @@ function otherLevel(name: string): string | null {
   return at < 0 ? null : words.with(at, words[at] === 'upper' ? 'lower' : 'upper').join('-');
 }
 
-type Explained = Pick<SheetSlip, 'slip' | 'text'>;
+type Explained = Pick<SheetSlip, 'slip' | 'texts' | 'exchangedWith'>;
+
+/** Chosen: of more numbers that may be meant none is offered. */
+const mostMeant = 3;
+
+const meaning = (slip: string, texts: readonly string[]): Explained => {
+  const different = [...new Set(texts)];
+  return { slip, texts: different.length > mostMeant ? [] : different, exchangedWith: null };
+};
 
 /** One number, by a slip of its own. */
 function explained({ source }: TypedNumber, axis: Axis, fits: (sheet: number) => boolean): Explained | null {
   const one = (slip: string, text: string | undefined): Explained | null =>
-    text !== undefined && fits(Number(text)) ? { slip, text } : null;
+    text !== undefined && fits(Number(text)) ? meaning(slip, [text]) : null;
   const sign = one('a lost or added sign', withOtherSign(source));
   if (sign !== null) return sign;
   for (const text of withDigitsSwapped(source)) {
@@ -122,13 +132,17 @@ function explained({ source }: TypedNumber, axis: Axis, fits: (sheet: number) =>
   const half = axis === 1 ? one('the full width in place of the half', String(Number(source) / 2)) : null;
   if (half !== null) return half;
   const digits = [...source].flatMap((digit, i) => (/\d/.test(digit) ? [i] : []));
-  if (digits.some((i) => fits(Number(source.slice(0, i) + source.slice(i + 1)))))
-    return { slip: 'a digit too many', text: null };
+  const shorter = digits
+    .map((i) => source.slice(0, i) + source.slice(i + 1))
+    .filter((text) => /\d/.test(text) && fits(Number(text)));
+  if (shorter.length > 0) return meaning('a digit too many', shorter);
   const end = digits.length === 0 ? 0 : digits[digits.length - 1] + 1;
-  const dropped = [...digits, end].some((i) =>
-    [...'0123456789'].some((digit) => fits(Number(source.slice(0, i) + digit + source.slice(i)))),
+  const longer = [...digits, end].flatMap((i) =>
+    [...'0123456789']
+      .map((digit) => source.slice(0, i) + digit + source.slice(i))
+      .filter((text) => fits(Number(text))),
   );
-  return dropped ? { slip: 'a digit dropped', text: null } : null;
+  return longer.length > 0 ? meaning('a digit dropped', longer) : null;
 }
 
 /** Two of the three numbers in each other's place: both must fit then. */
@@ -144,6 +158,8 @@ function exchanged(
     const range = ranges[k];
     return range !== null && offFrom(range, number * mm * sheetSigns[k]) <= settledMm;
   };
-  const isWith = axes.some((k) => k !== axis && fits(axis, sheet[k]) && fits(k, sheet[axis]));
-  return isWith ? { slip: 'two of its numbers exchanged', text: null } : null;
+  const other = axes.find((k) => k !== axis && fits(axis, sheet[k]) && fits(k, sheet[axis]));
+  return other === undefined
+    ? null
+    : { slip: 'two of its numbers exchanged', texts: [], exchangedWith: typed[other] };
 }

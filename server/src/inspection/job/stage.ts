@@ -38,6 +38,8 @@ export interface Stage extends JudgedMeasure {
   /** A pull was not released yet: its readings are peaks. */
   readonly underTension: boolean;
   readonly unreachable: readonly Reading[];
+  /** Points that were not read again: their earlier readings count. */
+  readonly asBefore: readonly Reading[];
 }
 
 /** A measure with no row that could be read: of it nothing is said, not even that it is of distances. */
@@ -45,18 +47,21 @@ export const isEmpty = ({ alignment, network, spans }: Stage): boolean =>
   !network && alignment === null && spans.length === 0;
 
 const unreachableIn = derived(({ readings }: Measure) => readings.filter(({ unreachable }) => unreachable));
+const asBeforeIn = derived(({ readings }: Measure) => readings.filter(({ asBefore }) => asBefore));
 
 const withCarried = (alignment: Alignment, carried: Carried, waits: boolean): Alignment => ({
   ...alignment,
   carried,
   faults: waits ? [...alignment.faults, { kind: 'carried', carried }] : alignment.faults,
   provisional: alignment.provisional || waits,
+  provisionalSince: alignment.provisionalSince ?? (waits ? '0.2' : null),
 });
 
 /** A stage over what its measure shows: that may have been judged before an edit moved it. */
 export class MeasuredStage implements Stage {
   readonly name: string;
   readonly unreachable: readonly Reading[];
+  readonly asBefore: readonly Reading[];
   readonly provisional: boolean;
   readonly alignment: Alignment | null;
 
@@ -70,6 +75,7 @@ export class MeasuredStage implements Stage {
   ) {
     this.name = measure.name;
     this.unreachable = unreachableIn(measure);
+    this.asBefore = asBeforeIn(measure);
     const waits = carried !== null && waitsForConfirmation(carried, underTension);
     this.provisional = judged.provisional || waits;
     this.alignment =

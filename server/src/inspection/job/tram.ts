@@ -201,6 +201,7 @@ function judgedInNetwork(
         id: point.id,
         triplesMm: [],
         unreachable: false,
+        asBefore: false,
         key,
         value: span.place,
         typed: null,

@@ -50,8 +50,14 @@ export function weakPoints({ job, chassis }: Inspection, stage: Stage): WeakPoin
 
 const worstShare = ({ judged, axes: [k] }: WeakPoint): number => shareOn(judged, k);
 
-/** Control points of the chassis that the job's `base` admits and this stage did not read. */
+/** Control points that the job's `base` admits, of a list those that it names, and this stage did not read. */
 export function unreadControlPoints(job: Job, chassis: Chassis, stage: Stage): Point[] {
   const read = readingsById(stage.measure);
-  return markedPoints(chassis).filter((point) => !read.has(point.id) && inZoneOf(job.base, point));
+  const { base } = job;
+  const admitted =
+    base.kind === 'ids'
+      ? base.ids.flatMap(({ id }) => chassis.points.get(id) ?? [])
+      : markedPoints(chassis).filter((point) => inZoneOf(base, point));
+  // a row that takes over an earlier reading is none
+  return admitted.filter(({ id }) => read.get(id)?.asBefore ?? true);
 }

@@ -1,7 +1,8 @@
 import type { Axis, Part, Point } from '../../model/chassis';
 import type { Inspection } from '../job/inspect';
-import { type DeclaredBend, knownBend } from '../job/known-bend';
+import { knownBend } from '../job/known-bend';
 import type { PartHistory } from '../job/part-history';
+import type { BendPlace } from '../shape/bend';
 import type { ObservedPoint, ObservedPull, PullCovariance } from './observed-pulls';
 
 /**
@@ -42,7 +43,7 @@ export function hookRecoveries(
     // read there, and it hardly moved: what moved elsewhere says nothing of it
     if (pull.stillIds.includes(hook.id)) return [];
     const known = knownBend(inspection, history, pull.index);
-    if (known === null || known.provisional) return [];
+    if (known === null || known.provisional || known.contradictory) return [];
     const near = nearestOf(inspection, history.part, pull, hook);
     return near === null ? [] : (carried(pull, near, hook, history.part.along, known.bend) ?? []);
   });
@@ -83,7 +84,7 @@ function carried(
   { read, point }: Near,
   hook: Point,
   along: Axis,
-  { atMm, startsBetweenMm, away }: DeclaredBend,
+  { atMm, startsBetweenMm, away }: BendPlace,
 ): HookRecovery | null {
   const factorAt = (bendMm: number): number | null => {
     const to = away * (hook.reference[along] - bendMm);

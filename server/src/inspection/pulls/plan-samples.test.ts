@@ -72,7 +72,7 @@ describe('the twisted-rail sample', () => {
     const directions = entry.chains.map(({ direction }) => direction as Vec3);
     expect(directions[0][1]).toBeGreaterThan(0.9);
     expect(directions[1][1]).toBeLessThan(-0.9);
-    expect(entry.holds).toMatchObject([{ kind: 'part', atMm: 2203 }]);
+    expect(entry.holds).toMatchObject([{ kind: 'part', atMm: 2229 }]);
     expect(entry.plan.map(({ key }) => key)).toEqual(['move', 'hooks', 'hold', 'aim', 'next', 'caution']);
     expect(chainsAgainst(again).filter(({ chain }) => entry.chains.includes(chain))).toEqual([]);
     expect(pullPlan(again, left)).toMatchObject({
@@ -99,8 +99,8 @@ describe('a sill that runs past the base on both sides', () => {
     expect(plan.hold).toEqual({
       kind: 'last-straight',
       places: [
-        { atMm: -420, towards: -1 },
-        { atMm: 860, towards: 1 },
+        { atMm: -420, towards: -1, seenIn: null },
+        { atMm: 860, towards: 1, seenIn: null },
       ],
       why: 'none',
     });

@@ -75,6 +75,29 @@ describe('a pull plan', () => {
     expect(plan.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 2690, towards: -1 }] });
   });
 
+  it('is none where both sides are off by the same large amount: the sheet is to be looked at', () => {
+    const both = (ofLeft: number, ofRight: number) =>
+      pullPlan(
+        inspectionOf(
+          chassisText(),
+          jobText([
+            measureText('as received', [...controlIds, ...railIds('L'), ...railIds('R')], (id) =>
+              id.startsWith('tip-lower') ? [id.endsWith('.L') ? ofLeft : ofRight, 0, 0] : [0, 0, 0],
+            ),
+          ]),
+        ),
+        left,
+      );
+    expect(both(120, 120)).toMatchObject({
+      kind: 'unknown',
+      why: expect.stringMatching(
+        /^tip-lower\.L and its other side .* over 100\.0 mm.*: look at the sheet first$/,
+      ),
+    });
+    expect(both(120, 140).kind).toBe('plan');
+    expect(both(90, 90).kind).toBe('plan');
+  });
+
   it('never holds where a point is outside, be it pushed along the part or read so poorly that it hardly shows', () => {
     const pushed = planOf(
       planned((id) => (id.startsWith('tip') && id.endsWith('.L') ? [-9, 0, 0] : [0, 0, 0])),

@@ -1,18 +1,19 @@
 import type { Part, Point } from '../../model/chassis';
-import type { Observe } from '../../model/job';
+import { hasNumbers, type Observe } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { shortList } from '../../text/lists';
 import type { StageDoubt } from '../alignment/displacements';
-import { judgementsOf } from '../alignment/points';
+import { type JudgedPoint, judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import { unusable } from '../frame/alignment';
 import { currentSpans, spanName } from '../gate/current-spans';
 import { mustNotBeStraightened } from '../gate/procedure';
 import { lastWork } from '../gate/unmeasured';
+import { offOnBothSides } from '../job/both-sides';
 import { impossibleMm, suspiciousMm } from '../job/gross';
 import type { Inspection } from '../job/inspect';
 import { newestReleased } from '../job/newest';
-import { type PartHistory, partHistories, renewedBetween, wayFromBase } from '../job/part-history';
+import { historyOf, type PartHistory, renewedBetween } from '../job/part-history';
 import { isCarriedOnly, provisionalReason } from '../job/provisional';
 import type { PartInspection, Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
@@ -61,7 +62,13 @@ export type PullPlan =
       readonly stage: Stage;
       readonly undecided: readonly string[];
     }
-  | { readonly kind: 'unknown'; readonly partId: string; readonly why: string };
+  | {
+      readonly kind: 'unknown';
+      readonly partId: string;
+      readonly why: string;
+      /** A point over its limit, but not for certain, that the reason is about. */
+      readonly over?: JudgedPoint;
+    };
 
 export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const { job, chassis, work } = inspection;
@@ -76,6 +83,11 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const outsideIds = new Set(moves.filter((move) => move.verdict === 'outside').map(({ id }) => id));
   const someOutside = outsideIds.size > 0;
   const off = new Map(moves.map(({ id, moveMm }) => [id, Math.hypot(...moveMm.map((mm) => mm ?? 0))]));
+  const alike = moves.find(({ id }) => offAlike(stage, id));
+  if (alike)
+    return unknown(
+      `${alike.id} and its other side are off by as much as each other, over ${lengthText(suspiciousMm, job.unit)}, in “${stage.name}”: look at the sheet first`,
+    );
   const misread = moves.find(({ id }) => (off.get(id) ?? 0) > impossibleMm);
   if (misread)
     return unknown(
@@ -141,6 +153,11 @@ function planBasis(inspection: Inspection, partId: string): PlanBasis | string {
   return { part, stage, doubt, motion, moves };
 }
 
+const offAlike = ({ points }: Stage, id: string): boolean => {
+  const judged = points.find((each) => each.id === id);
+  return judged !== undefined && offOnBothSides(judged, points) !== null;
+};
+
 /** Read, whether or not anything could be concluded from it: a newer reading that cannot be understood leaves an older one in doubt. */
 const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage | undefined =>
   stages
@@ -149,24 +166,10 @@ const newestStageOf = ({ stages, chassis }: Inspection, partId: string): Stage |
         !underTension &&
         (points.some(({ point }) => point.part === partId) ||
           measure.readings.some(
-            ({ id, unreachable }) => !unreachable && chassis.points.get(id)?.part === partId,
+            (reading) => hasNumbers(reading) && chassis.points.get(reading.id)?.part === partId,
           )),
     )
     .at(-1);
-
-/** A part that nothing was done to has no history: nothing of it was renewed. */
-const historyOf = (inspection: Inspection, part: Part): PartHistory =>
-  partHistories(inspection).find((history) => history.part.id === part.id) ?? {
-    part,
-    pulls: [],
-    heats: [],
-    sections: [],
-    replacements: [],
-    joins: [],
-    seen: [],
-    kinks: [],
-    away: wayFromBase(inspection, part),
-  };
 
 function nothingOutside(
   inspection: Inspection,
@@ -197,7 +200,8 @@ function nothingOutside(
     return {
       kind: 'unknown',
       partId: part.id,
-      why: `${over.id} may or may not be out: read it again, more than once, before anything is pulled`,
+      why: `${over.id} is over its limit, but not for certain`,
+      over,
     };
   const spans = currentSpans(inspection).filter(({ span }) =>
     [span.from, span.to].some((id) => inspection.chassis.points.get(id)?.part === part.id),

@@ -5,7 +5,7 @@ import { normalAndRectangularQuantile } from '../../geometry/normal-and-rectangu
  * rectangular tube is about as long as the smaller side of its section (Kecman 1983, from memory); that rails are up to 80 mm there
  * is an estimate of the project.
  */
-const halfHingeMm = 40;
+export const halfHingeMm = 40;
 
 /**
  * Where metal begins to bend, as a 95 % interval about the corner h of a sharp bend (server/README.md, "Where the bend starts").

@@ -11,29 +11,40 @@ import { crossAxes, type Station } from './stations';
  * Away from the base the part is straight up to the bend and leans off steadily beyond it.
  */
 export type Bend =
-  | {
+  | (BendPlace & {
       readonly kind: 'bend';
-      /** Where its two straight courses meet: reference coordinate along the part, mm. */
-      readonly atMm: number;
-      readonly uncertaintyMm: number;
-      /** 95 % interval of where the metal begins to bend, lower end first, mm along the part: a hinge has a length of its own. */
-      readonly startsBetweenMm: readonly [number, number];
       /** Change of course going away from the base, rad: + left and + up (the two cross axes in the order forward, left, up). */
       readonly sidewaysRad: number;
       readonly sidewaysUncertaintyRad: number;
       readonly verticalRad: number;
       readonly verticalUncertaintyRad: number;
-      /** What the readings alone say is straight, mm along the part: h − 2u(h) on the base's side. Cuts are judged by it. */
-      readonly straightToMm: number;
-      /** Where a hold stands on straight metal, the hinge counted in: the base's end of the interval, at h − 2u(h) or nearer the base. */
-      readonly holdToMm: number;
-      /** +1 where going away from the base counts up, else −1. */
-      readonly away: 1 | -1;
-    }
+      readonly leverage: readonly StationLeverage[];
+    })
   | { readonly kind: 'none' | 'several' | 'too-few-stations'; readonly away: 1 | -1 };
 
+/** Where a bend starts, whatever it was told from. */
+export interface BendPlace {
+  /** Where its two straight courses meet: reference coordinate along the part, mm. */
+  readonly atMm: number;
+  readonly uncertaintyMm: number;
+  /** 95 % interval of where the metal begins to bend, lower end first, mm along the part: a hinge has a length of its own. */
+  readonly startsBetweenMm: readonly [number, number];
+  /** What the readings alone say is straight, mm along the part: h − 2u(h) on the base's side. Cuts are judged by it. */
+  readonly straightToMm: number;
+  /** Where a hold stands on straight metal, the hinge counted in: the base's end of the interval, at h − 2u(h) or nearer the base. */
+  readonly holdToMm: number;
+  /** +1 where going away from the base counts up, else −1. */
+  readonly away: 1 | -1;
+}
+
+/** By how much the corner moves with the mean shift of a station, mm per mm: sideways and vertical; so large that they make up u(h). */
+export interface StationLeverage {
+  readonly station: Station;
+  readonly perMm: readonly [number, number];
+}
+
 /** No part is straighter than this: a covariance of nothing but the alignment's share would be singular. */
-const leastScatterMm = 0.01;
+export const leastScatterMm = 0.01;
 
 /**
  * @param buildMm how far points of a sound body scatter, standard
@@ -60,7 +71,6 @@ export function bendOf(
     fit = behind;
     away = usual === 1 ? -1 : 1;
   }
-  const [nearer, farther] = bendStartInterval(fit.breakAt, fit.breakUncertainty);
   const slope = ([k, u]: [number, number]) => [Math.atan(k), u / (1 + k ** 2)] as const;
   const [sidewaysRad, sidewaysUncertaintyRad] = slope([fit.slopes[0], fit.slopeUncertainties[0]]);
   const [verticalRad, verticalUncertaintyRad] = slope([fit.slopes[1], fit.slopeUncertainties[1]]);
@@ -71,18 +81,38 @@ export function bendOf(
   if (!isKnown) return { kind: 'none', away };
   return {
     kind: 'bend',
-    atMm: away * fit.breakAt,
-    uncertaintyMm: fit.breakUncertainty,
-    startsBetweenMm: away === 1 ? [nearer, farther] : [-farther, -nearer],
+    ...bendPlace(away, away * fit.breakAt, fit.breakUncertainty),
     sidewaysRad,
     sidewaysUncertaintyRad,
     verticalRad,
     verticalUncertaintyRad,
-    straightToMm: away * (fit.breakAt - 2 * fit.breakUncertainty),
+    leverage: leverageOf(fit, inOrder(stations, away), away),
+  };
+}
+
+/** @param atMm along the part; @param uncertaintyMm u(h), standard */
+export function bendPlace(away: 1 | -1, atMm: number, uncertaintyMm: number): BendPlace {
+  const [nearer, farther] = bendStartInterval(away * atMm, uncertaintyMm);
+  return {
+    atMm,
+    uncertaintyMm,
+    startsBetweenMm: away === 1 ? [nearer, farther] : [-farther, -nearer],
+    straightToMm: atMm - away * 2 * uncertaintyMm,
     holdToMm: away * nearer,
     away,
   };
 }
+
+function leverageOf(fit: BrokenLine, stations: readonly Station[], away: 1 | -1): StationLeverage[] {
+  const factor = (away * fit.breakUncertainty) / fit.linearisedBreakUncertainty;
+  return stations.map((station, i) => ({
+    station,
+    perMm: [factor * fit.breakGain[2 * i], factor * fit.breakGain[2 * i + 1]],
+  }));
+}
+
+const inOrder = (stations: readonly Station[], away: 1 | -1): readonly Station[] =>
+  away === 1 ? stations : [...stations].reverse();
 
 /** What of a part its bend is looked for in. */
 interface Seen {
@@ -94,7 +124,7 @@ interface Seen {
 
 /** The shifts in the order away from the base, and how certain they are. */
 function offsetsOf({ part, stations, doubt, buildMm }: Seen, away: 1 | -1): Offsets {
-  const ordered = away === 1 ? stations : [...stations].reverse();
+  const ordered = inOrder(stations, away);
   const [sideways, vertical] = crossAxes[part.along];
   return new Offsets(
     ordered.map((station) => away * station.atMm),

@@ -24,12 +24,53 @@ describe('the body', () => {
     expect(rear).toBeNull();
   });
 
-  it('is a diamond where the left stands ahead of the right, and twisted where the top leans', () => {
-    const { front } = bodyOf(rails((side) => [side * 4, 0, side * 8]));
-    expect(front!.diamond.mm).toBeCloseTo(8, 6);
+  const roots = (left: number, right: number) =>
+    `      rail-root-lower.L: [${1760 + left}, 441, 188]\n      rail-root-lower.R: [${1760 + right}, -441, 188]`;
+  const pushed = (left: number, right: number) => rails((side) => [side === 1 ? left : right, 0, 0]);
+
+  it('is twisted where the top leans', () => {
+    const { front } = bodyOf(rails((side) => [0, 0, side * 8]));
     // left up, right down by 8 over 450: about forward, from left to up
     expect(front!.twist!.angleRad).toBeCloseTo(8 / 450, 3);
-    expect(front!.conditions).toEqual(['diamond', 'twist']);
+    expect(front!.conditions).toEqual(['twist']);
+  });
+
+  it('is a diamond only where the roots of both sides have moved, each its own way', () => {
+    const both = bodyOf(`${pushed(4, -4)}\n${roots(4, -4)}`).front!;
+    expect(both.diamond.mm).toBeCloseTo(8, 6);
+    expect(both.conditions).toContain('diamond');
+    // the tips alone, one root alone, both roots the same way, and roots the other way round
+    for (const rows of [
+      pushed(4, -4),
+      `${pushed(4, -4)}\n${roots(0, 0)}`,
+      `${pushed(4, -4)}\n${roots(0, -4)}`,
+      `${pushed(12, 4)}\n${roots(4, 4)}`,
+      `${pushed(6, -6)}\n${roots(-3, 3)}`,
+    ])
+      expect(bodyOf(rows).front!.conditions).not.toContain('diamond');
+  });
+
+  it('is mashed on one side where that alone is shortened', () => {
+    const { front } = bodyOf(`${pushed(-12, 0)}\n${roots(0, 0)}`);
+    expect(front!.conditions).toEqual(['left-mash']);
+    expect(front!.tips.sides[0].left.mm).toBeCloseTo(-12, 6);
+    expect(front!.tips.sides[0].right.mm).toBeCloseTo(0, 6);
+    expect(bodyOf(`${pushed(0, -12)}\n${roots(0, 0)}`).front!.conditions).toEqual(['right-mash']);
+    expect(bodyOf(`${pushed(-12, -6)}\n${roots(0, 0)}`).front!.conditions).toEqual(['mash']);
+    // the side that is shortened by little, and no point of it outside, is none where the other side is what was hurt
+    const bentLeft = rails((side) => (side === 1 ? [2, -14, 0] : [-1.5, 0, 0]));
+    expect(bodyOf(`${bentLeft}\n${roots(0, 0)}`).front!.conditions).not.toContain('right-mash');
+    // made longer is no mash
+    expect(bodyOf(`${pushed(12, 0)}\n${roots(0, 0)}`).front!.conditions).toEqual([]);
+  });
+
+  it('has figures of its tips besides those of all its points', () => {
+    const { front } = bodyOf(`${rails(() => [0, -20, 0])}\n${roots(0, 0)}\n      latch: [3050, -20, 780]`);
+    expect(front!.tips.sideways.mm).toBeCloseTo(-20, 6);
+    // four tips and the latch at −20, two roots at 0
+    expect(front!.sideways.mm).toBeCloseTo((-20 * 5) / 7, 6);
+    expect(front!.tips.isAll).toBe(false);
+    expect(bodyOf(rails(() => [0, -20, 0])).front!.tips.isAll).toBe(true);
   });
 
   it('is not called anything while every point of the zone is in tolerance', () => {

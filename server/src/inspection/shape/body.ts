@@ -1,32 +1,19 @@
-import { bodyMotion } from '../../geometry/body-motion';
 import { lazily } from '../../memory/lazily';
-import {
-  type Displacement,
-  differenceCovariance,
-  evenly,
-  meanShift,
-  type Quantity,
-  type StageDoubt,
-} from '../alignment/displacements';
-import { isKnownAngle, isKnownLength } from '../alignment/known-figures';
+import type { Point } from '../../model/chassis';
+import type { Side } from '../../model/names';
+import type { Displacement, Quantity, StageDoubt } from '../alignment/displacements';
 import type { JudgedPoint } from '../alignment/points';
+import { type Condition, conditionsOf } from './body-conditions';
 import type { Angle } from './part-motion';
+import { figuresOf, type ZoneBasis, type ZoneFigures, type ZoneRoots, type ZoneTips } from './zone';
 
 /**
  * The shape of the damage in the trade's own words, for the zone ahead of the base and the zone behind it
  * (server/README.md, "Conditions of the body"). The words are common practice in the trade.
  */
-export type Condition = 'mash' | 'sidesway' | 'sag' | 'high' | 'diamond' | 'twist';
 
-export interface Zone {
-  /** Mean shift forward, left and up, mm. */
-  readonly length: Quantity;
-  readonly sideways: Quantity;
-  readonly height: Quantity;
-  /** Left forward of right, mm. */
-  readonly diamond: Quantity;
-  /** About forward, + the top leans right; null where it cannot be observed. */
-  readonly twist: Angle | null;
+/** A zone's figures and what they are called. */
+export interface Zone extends ZoneFigures {
   readonly conditions: readonly Condition[];
 }
 
@@ -35,26 +22,30 @@ export interface Body {
   readonly rear: Zone | null;
 }
 
+/** What the body is held against. */
+interface BodyBasis {
+  /** Lengths of the base points, mm. */
+  readonly baseXMm: readonly number[];
+  /** How far points of a sound body scatter, standard. */
+  readonly buildMm: number;
+}
+
 /**
  * From points measured on both sides; points on the centre plane join length, sideways and height.
  * @param judged the same points
- * @param baseXMm lengths of the base points, mm
  */
 export function bodyOf(
   displacements: readonly Displacement[],
   judged: readonly JudgedPoint[],
   doubt: StageDoubt,
-  baseXMm: readonly number[],
+  { baseXMm, buildMm }: BodyBasis,
 ): Body | null {
   if (baseXMm.length === 0) return null;
   const foremost = Math.max(...baseXMm);
   const rearmost = Math.min(...baseXMm);
-  let [frontIsOff, rearIsOff] = [false, false];
-  for (const { point, verdict } of judged)
-    if (verdict === 'outside') {
-      frontIsOff ||= point.reference[0] > foremost;
-      rearIsOff ||= point.reference[0] < rearmost;
-    }
+  const off = judged.filter(({ verdict }) => verdict === 'outside').map(({ point }) => point);
+  const frontOff = off.filter(({ reference: [x] }) => x > foremost);
+  const rearOff = off.filter(({ reference: [x] }) => x < rearmost);
   const front: Displacement[] = [];
   const rear: Displacement[] = [];
   for (const each of displacements) {
@@ -62,15 +53,14 @@ export function bodyOf(
     if (x > foremost) front.push(each);
     else if (x < rearmost) rear.push(each);
   }
-  return { front: zoneOf(front, frontIsOff, doubt, 'front'), rear: zoneOf(rear, rearIsOff, doubt, 'rear') };
+  return {
+    front: zoneOf(front, frontOff, { end: 'front', baseMm: foremost, doubt, buildMm }),
+    rear: zoneOf(rear, rearOff, { end: 'rear', baseMm: rearmost, doubt, buildMm }),
+  };
 }
 
-function zoneOf(
-  inZone: readonly Displacement[],
-  someOutside: boolean,
-  doubt: StageDoubt,
-  end: 'front' | 'rear',
-): Zone | null {
+/** @param off the points of the zone that are outside */
+function zoneOf(inZone: readonly Displacement[], off: readonly Point[], basis: ZoneBasis): Zone | null {
   const read = { L: new Set<string>(), R: new Set<string>() };
   for (const { point } of inZone) if (point.side !== null) read[point.side].add(point.name);
   const left: Displacement[] = [];
@@ -83,20 +73,19 @@ function zoneOf(
     else if (side === 'R' && read.L.has(name)) right.push(each);
   }
   if (left.length === 0) return null;
-  return new ZoneJudged(() => figuresOf(left, right, centre, doubt), someOutside ? end : null);
+  return new ZoneJudged(() => figuresOf({ left, right, centre }, basis), basis.end, off);
 }
-
-type Figures = Omit<Zone, 'conditions'>;
 
 /** A zone without a point outside has no condition: its figures are made when a summary asks for them. */
 class ZoneJudged implements Zone {
   readonly conditions: readonly Condition[];
-  private readonly figures: () => Figures;
+  private readonly figures: () => ZoneFigures;
 
-  /** @param end whose conditions are named; null where no point is outside */
-  constructor(figures: () => Figures, end: 'front' | 'rear' | null) {
+  constructor(figures: () => ZoneFigures, end: 'front' | 'rear', off: readonly Point[]) {
     this.figures = lazily(figures);
-    this.conditions = end === null ? [] : conditionsOf(this.figures(), end);
+    const isOff = (side: Side): boolean => off.some((point) => point.side === side);
+    this.conditions =
+      off.length === 0 ? [] : conditionsOf(this.figures(), end, { L: isOff('L'), R: isOff('R') });
   }
 
   get length(): Quantity {
@@ -114,55 +103,10 @@ class ZoneJudged implements Zone {
   get twist(): Angle | null {
     return this.figures().twist;
   }
-}
-
-function figuresOf(
-  left: readonly Displacement[],
-  right: readonly Displacement[],
-  centre: readonly Displacement[],
-  doubt: StageDoubt,
-): Figures {
-  const all = [...left, ...right, ...centre];
-  const shift = meanShift(all);
-  const mean = evenly(all);
-  const covariance = doubt.between(mean, mean);
-  const along = (k: 0 | 1 | 2): Quantity => ({ mm: shift[k], uncertaintyMm: Math.sqrt(covariance[k][k]) });
-  const diamond: Quantity = {
-    mm: meanShift(left)[0] - meanShift(right)[0],
-    uncertaintyMm: Math.sqrt(Math.max(0, differenceCovariance(doubt, evenly(left), evenly(right))[0][0])),
-  };
-  return {
-    length: along(0),
-    sideways: along(1),
-    height: along(2),
-    diamond,
-    twist: twistOf([...left, ...right], doubt),
-  };
-}
-
-function twistOf(group: readonly Displacement[], doubt: StageDoubt): Angle | null {
-  const weights = group.map(({ variance }) => 1 / Math.max(variance, 1e-4));
-  const motion = bodyMotion(
-    group.map(({ point }) => point.reference),
-    group.map(({ measured }) => measured),
-    weights,
-  );
-  if (motion.twist === null) return null;
-  const turn = doubt.turn(motion.rotationCovariance, group, weights);
-  const uncertaintyRad = Math.sqrt(Math.max(0, turn[0][0]));
-  return isKnownAngle(motion.twist, uncertaintyRad) ? { angleRad: motion.twist, uncertaintyRad } : null;
-}
-
-function conditionsOf(zone: Figures, end: 'front' | 'rear'): Condition[] {
-  const real = ({ mm, uncertaintyMm }: Quantity) =>
-    isKnownLength(mm, uncertaintyMm) && Math.abs(mm) > 2 * uncertaintyMm;
-  const conditions: Condition[] = [];
-  // shortened: the front has come rearward, the rear forward
-  if (real(zone.length) && (end === 'front' ? zone.length.mm < 0 : zone.length.mm > 0))
-    conditions.push('mash');
-  if (real(zone.sideways)) conditions.push('sidesway');
-  if (real(zone.height)) conditions.push(zone.height.mm < 0 ? 'sag' : 'high');
-  if (real(zone.diamond)) conditions.push('diamond');
-  if (zone.twist && Math.abs(zone.twist.angleRad) > 2 * zone.twist.uncertaintyRad) conditions.push('twist');
-  return conditions;
+  get tips(): ZoneTips {
+    return this.figures().tips;
+  }
+  get roots(): ZoneRoots | null {
+    return this.figures().roots;
+  }
 }

@@ -1,3 +1,4 @@
+import { readingWords } from '@framewright/schemas';
 import type { Vec3 } from '../../geometry/vector';
 import {
   isNothing,
@@ -17,6 +18,7 @@ import { isUsable } from './numbers-as-written';
 import { numberOf, tripleOf } from './triple';
 
 type Report = (problem: Problem) => void;
+type ReadingWord = (typeof readingWords)[number];
 const rule = 'text/wrong-type';
 
 /** The rows of a `readings:` block. A row that is wrong is reported and left out. */
@@ -43,6 +45,7 @@ export function readingsOf(entry: MapEntry | undefined, mm: number, report: Repo
 class RowReading implements Reading {
   readonly id: string;
   readonly unreachable = false;
+  readonly asBefore = false;
 
   constructor(
     private readonly row: TripleRow,
@@ -73,9 +76,16 @@ class NodeReading implements Reading {
     private readonly keyNode: ScalarNode,
     private readonly valueNode: Node,
     readonly triplesMm: readonly Vec3[],
-    readonly unreachable: boolean,
+    private readonly word: ReadingWord | null,
   ) {
     this.id = textOf(keyNode);
+  }
+
+  get unreachable(): boolean {
+    return this.word === 'unreachable';
+  }
+  get asBefore(): boolean {
+    return this.word === 'as-before';
   }
 
   get key(): Place {
@@ -101,39 +111,43 @@ function readingOfRow(row: TripleRow, mm: number): Reading | null {
     : null;
 }
 
-const what = 'a reading is three numbers, a list of such repeats, or unreachable';
+const what = 'a reading is three numbers, a list of such repeats, unreachable or as-before';
 
 function readingOf({ key, value }: MapEntry, mm: number, report: Report): Reading | null {
   if (isNothing(value)) {
     report({ rule, place: key.place, message: `nothing is given for ${textOf(key)}: ${what}` });
     return null;
   }
-  if (value.kind === 'scalar' && isUnreachable(value, report)) return new NodeReading(key, value, [], true);
+  if (value.kind === 'scalar') {
+    const word = wordIn(value, readingWords, report);
+    return word && new NodeReading(key, value, [], word);
+  }
   if (value.kind !== 'sequence') {
-    if (value.kind === 'map') report({ rule, place: value.place, message: what });
+    report({ rule, place: value.place, message: what });
     return null;
   }
   const repeated = value.items.some((item) => item.kind === 'sequence');
   if (!repeated) {
     const triple = tripleOf(value, what, report);
-    return triple && new NodeReading(key, value, [inMm(triple, mm)], false);
+    return triple && new NodeReading(key, value, [inMm(triple, mm)], null);
   }
   const triples = value.items.flatMap((item) => {
     const triple = tripleOf(item, 'one of the repeats', report);
     return triple === null ? [] : [inMm(triple, mm)];
   });
-  return triples.length === 0 ? null : new NodeReading(key, value, triples, false);
+  return triples.length === 0 ? null : new NodeReading(key, value, triples, null);
 }
 
 const inMm = (triple: Vec3, mm: number): Vec3 =>
   mm === 1 ? triple : [triple[0] * mm, triple[1] * mm, triple[2] * mm];
 
-/** Whether the one word that may stand for a reading stands here; else what stands here is reported. */
-function isUnreachable(node: ScalarNode, report: Report): boolean {
+/** The word that stands for a reading; null where none does, which is reported. */
+function wordIn<Word extends string>(node: ScalarNode, words: readonly Word[], report: Report): Word | null {
   const word = textOf(node);
-  if (word === 'unreachable') return true;
+  const found = words.find((each) => each === word);
+  if (found !== undefined) return found;
   const { place } = node;
-  const meant = /\d/.test(word) ? undefined : nearest(word, ['unreachable']);
+  const meant = /\d/.test(word) ? undefined : nearest(word, words);
   if (meant)
     report({
       rule,
@@ -142,7 +156,7 @@ function isUnreachable(node: ScalarNode, report: Report): boolean {
       replacements: [{ title: `Change to ${meant}`, place, text: meant }],
     });
   else tripleOf(node, what, report);
-  return false;
+  return null;
 }
 
 const whatSpan = 'a span is [point, point, distance]';
@@ -199,7 +213,7 @@ function spanReadingOf(node: Node, mm: number, report: Report): SpanReading | nu
     return { ...base, distancesMm: [], unreachable: true };
   const distances = (distance.kind === 'sequence' ? distance.items : [distance]).flatMap((item) => {
     if (item.kind === 'scalar' && /^[a-z]+$/i.test(item.source) && nearest(item.source, ['unreachable'])) {
-      isUnreachable(item, report);
+      wordIn(item, ['unreachable'], report);
       return [];
     }
     const value = numberOf(item, report);

@@ -69,16 +69,22 @@ function withoutBrackets(node: ScalarNode, what: string): Problem {
   };
 }
 
-/** A row of three numbers out of a text that has them in another writing; null where it has not. */
-function threeNumbersIn(text: string): string | null {
-  const separator = text.includes(';') ? ';' : text.includes(',') ? ',' : /\s+/;
-  const numbers = text
-    .trim()
-    .split(separator)
-    .map((each) => each.trim());
-  return numbers.length === 3 && numbers.every((each) => /^-?\d+(\.\d+)?$/.test(each))
-    ? `[${numbers.join(', ')}]`
-    : null;
+/**
+ * `1204.1 421 95.4`, also with commas or semicolons between, or decimal commas: as three numbers in brackets; null for anything else. A comma
+ * before three digits may part thousands: of such a number nothing is made.
+ */
+export function threeNumbersIn(text: string): string | null {
+  const apart = (separator: string | RegExp): string[] =>
+    text
+      .trim()
+      .split(separator)
+      .map((each) => each.trim());
+  for (const separator of [/\s+/, ';', ',']) {
+    const numbers = apart(separator);
+    if (numbers.length === 3 && numbers.every((each) => /^-?\d+(\.\d+|,\d{1,2}|,\d{4,})?$/.test(each)))
+      return `[${numbers.join(', ').replaceAll(/(?<=\d),(?=\d)/g, '.')}]`;
+  }
+  return null;
 }
 
 function wrongCount(node: SequenceNode, what: string): Problem {

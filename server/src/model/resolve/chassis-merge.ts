@@ -1,23 +1,21 @@
 import { sameWord } from '../../text/words';
-import type { AxisLimits, Chassis, Limits, Part, Point } from '../chassis';
+import type { Chassis, Part, Point } from '../chassis';
 import {
   type ChassisSheet,
   Coordinates,
   type LimitsInForce,
   originOf,
-  type PartialLimits,
   type PartSheet,
   type PointSheet,
-  sameWidth,
 } from '../chassis-sheet';
 import { meantIds, nameOf, resolvedId, sideOf } from '../names';
 import type { Problem } from '../problem';
 import { outward, positionSigns, type SheetAxes, signAlong, signedBand } from '../sheet-axes';
+import { defaultLimits, limitsFrom, limitsOn } from './limits-in-force';
 import { mostSuggested, unknownName } from './name-problems';
+import { overridesOf } from './overrides';
 import { type MovedEnd, type SpanInForce, spansOf, widestOf } from './spans-merge';
 
-/** Common practice in the trade where the maker states none; a default of the format. */
-const defaultToleranceMm = 3;
 const defaultBuildMm = 0.5;
 const defaultBuildElsewhereMm = 1;
 
@@ -50,7 +48,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   };
   const last = sheets.length - 1;
   let inForce: InForce = {
-    limits: [each(defaultToleranceMm), sameWidth(each(defaultToleranceMm)), each(defaultToleranceMm)],
+    limits: defaultLimits,
     uncertaintyMm: 0,
     source: null,
   };
@@ -88,6 +86,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     spans,
     droppedSpans: dropped,
     missingEnds: missing,
+    ...overridesOf(sheets),
     chain: sheets.map(({ uri, text }) => ({ uri, text })),
     problems,
     unread: draft.unread,
@@ -97,20 +96,6 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     axesPlace: own.axesPlace,
   };
 }
-
-const each = (mm: number): Limits => [-mm, mm];
-
-const limitsFrom = (given: PartialLimits, otherwise: LimitsInForce): LimitsInForce => [
-  given[0] ?? otherwise[0],
-  given[1] ?? otherwise[1],
-  given[2] ?? otherwise[2],
-];
-
-/** In vehicle axes: a lopsided width of `both` changes its ends on the right. */
-const limitsOn = (
-  { side, key }: PointSheet['positions'][number],
-  [length, width, height]: LimitsInForce,
-): AxisLimits => [length, key === 'both' ? signedBand(outward(side), width.both) : width[key], height];
 
 /**
  * An entry replaces the parent's whole, null removes it. One that is given but could not be read removes the parent's too: what

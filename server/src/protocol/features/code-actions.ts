@@ -1,10 +1,11 @@
 import type { CodeAction, Range } from 'vscode-languageserver';
 import { actionsAt } from '../../editor/actions/actions-at';
 import type { Action } from '../../editor/actions/code-action';
-import type { LineTable } from '../../text/lines';
+import { linesOf } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
-import { codeActionOf, withEdit } from '../convert';
-import { asked } from '../session';
+import { codeActionOf, withEdit, writtenAt } from '../convert';
+import { momentOf } from '../moment';
+import { asked, type Session } from '../session';
 import type { Feature } from './feature';
 
 const kinds = ['quickfix', 'refactor.rewrite', 'source.refreshSummaries', 'source.fixAll.framewright'];
@@ -26,7 +27,7 @@ export const codeActions: Feature = {
       const { analysis, lines } = found;
       const abilities = session.options();
       const text = checksum(analysis.text);
-      return actionsIn(analysis, lines, range).flatMap((action, nth) => {
+      return actionsIn(session, analysis, range).flatMap((action, nth) => {
         if (!isWanted(action.kind, context.only)) return [];
         const listed = codeActionOf(action, uri, lines, context.diagnostics, abilities);
         return [listed.command || listed.edit ? listed : { ...listed, data: { uri, range, text, nth } }];
@@ -39,19 +40,28 @@ export const codeActions: Feature = {
       const found = await asked(session, uri);
       // the text has changed since: the edit of then would spoil it
       if (found === null || checksum(found.analysis.text) !== text) return listed;
-      const action = actionsIn(found.analysis, found.lines, range)[nth];
-      return action?.title === listed.title ? withEdit(listed, action, uri, found.lines) : listed;
+      const action = actionsIn(session, found.analysis, range)[nth];
+      if (action?.title !== listed.title) return listed;
+      const edited = withEdit(listed, action, uri, found.lines);
+      const command = 'framewright.reveal';
+      const place =
+        action.reveals && session.options().shows.includes(command)
+          ? writtenAt(action, found.analysis.text)
+          : null;
+      return place === null
+        ? edited
+        : { ...edited, command: { title: action.title, command, arguments: [uri, place] } };
     });
   },
 };
 
-const actionsIn = (analysis: Analysis, lines: LineTable, { start, end }: Range): Action[] => {
-  const moment = { today: new Date().toISOString().slice(0, 10) };
+const actionsIn = (session: Session, analysis: Analysis, { start, end }: Range): Action[] => {
+  const lines = linesOf(analysis.text);
   const range = {
     start: lines.offsetAt(start.line, start.character),
     end: lines.offsetAt(end.line, end.character),
   };
-  return actionsAt(analysis, range, moment);
+  return actionsAt(analysis, range, momentOf(session));
 };
 
 /** Whether an editor asked for this kind, be it for all. */

@@ -1,5 +1,5 @@
 import { type CodeLens, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import { type Lens, lensesOf, lensText } from '../../editor/show/code-lens';
+import { type Lens, type LensWords, lensesOf, lensWords } from '../../editor/show/code-lens';
 import { pointTally, tallyText } from '../../editor/show/point-tally';
 import { rangeOf } from '../convert';
 import { queryOfRequest } from '../query-of-request';
@@ -25,7 +25,7 @@ export const codeLens: Feature = {
       const found = await asked(session, uri);
       if (found === null) return null;
       const listing = listings.next(uri);
-      return lensesOf(found.analysis).map(
+      return lensesOf(found.analysis, new Set(session.options().shows)).map(
         ({ range, about }): CodeLens => ({
           range: rangeOf(range, found.lines),
           data: { uri, about, listing } satisfies Shown,
@@ -33,11 +33,14 @@ export const codeLens: Feature = {
       );
     });
     session.connection.onCodeLensResolve(async (lens): Promise<CodeLens> => {
-      const { uri, about, listing } = lens.data as Shown;
-      return {
-        ...lens,
-        command: { title: (await words(session, listings, uri, about, listing)) ?? '', command: '' },
-      };
+      const shown = lens.data as Shown;
+      const { title, leads } = (await words(session, listings, shown)) ?? { title: '', leads: null };
+      const { shows } = session.options();
+      const command =
+        leads === null || !shows.includes(leads.command)
+          ? { title, command: '' }
+          : { title, command: leads.command, arguments: [shown.uri, ...leads.with] };
+      return { ...lens, command };
     });
   },
 };
@@ -45,13 +48,14 @@ export const codeLens: Feature = {
 async function words(
   session: Session,
   listings: Listings,
-  uri: string,
-  about: Lens['about'],
-  listing: number,
-): Promise<string | null> {
-  if (about.kind === 'point') return tallyText(about.name, await listings.tally(uri, listing));
+  { uri, about, listing }: Shown,
+): Promise<LensWords | null> {
+  if (about.kind === 'point') {
+    const title = tallyText(about.name, await listings.tally(uri, listing));
+    return { title: title ?? '', leads: { command: 'framewright.showUses', with: [about.name] } };
+  }
   const found = await asked(session, uri);
-  return found?.analysis.kind === 'readings' ? lensText(found.analysis, about) : null;
+  return found?.analysis.kind === 'readings' ? lensWords(found.analysis, about) : null;
 }
 
 /** The jobs are gone through once for all lenses of one listing; a newer listing of the same file ends that. */

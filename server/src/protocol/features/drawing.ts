@@ -1,12 +1,13 @@
 import type * as wire from '@framewright/schemas/wire';
 import { type DrawingAnswer, drawingAnswer } from '../../editor/show/drawing';
-import { drawnPlace } from '../../editor/show/drawing-text';
+import { drawnPlace, referencePlace } from '../../editor/show/drawing-text';
 import { drawingStyles } from '../../report/drawing/drawing-styles';
 import { sheetPatch } from '../../report/sheet';
-import { linesOf } from '../../text/lines';
-import { offsetsOf } from '../../text/tree';
+import { type LineTable, linesOf } from '../../text/lines';
+import { offsetsOf, type Place } from '../../text/tree';
 import { unawaited } from '../../workspace/unawaited';
 import { canonicalUri } from '../../workspace/uris';
+import type { Analysis } from '../../workspace/workspace';
 import { rangeOf } from '../convert';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';
@@ -30,6 +31,7 @@ interface Shown {
  *   patches to what the view shows at the revision that it knows; null for a file without a drawing
  * - `framewright/drawingPlace` { uri, stage, point, to? } → { uri, range } of what the text says of a point, or of its distance to
  *   another, or null
+ * - `framewright/referencePlace` { uri, point } → { uri, range } of where the chassis files state it, or null
  * - `framewright/drawingChanged` { uri }, to the editor: a document that was drawn has to be drawn anew
  */
 export const drawing: Feature = {
@@ -84,28 +86,38 @@ export const drawing: Feature = {
   },
 };
 
+interface PlaceQuestion {
+  readonly uri: string;
+  readonly stage: number | null;
+  readonly point: string;
+  readonly to?: string | null;
+}
+
 function answerPlaces(session: Session): void {
-  session.connection.onRequest(
-    'framewright/drawingPlace',
-    async ({
-      uri,
-      stage,
-      point,
-      to,
-    }: {
-      uri: string;
-      stage: number | null;
-      point: string;
-      to?: string | null;
-    }): Promise<wire.FilePlace | null> => {
+  const { connection } = session;
+  connection.onRequest('framewright/drawingPlace', async ({ uri, stage, point, to }: PlaceQuestion) => {
+    const found = await asked(session, uri);
+    return found && filePlace(session, found, drawnPlace(found.analysis, stage, point, to));
+  });
+  connection.onRequest(
+    'framewright/referencePlace',
+    async ({ uri, point }: { uri: string; point: string }) => {
       const found = await asked(session, uri);
-      const at = found && drawnPlace(found.analysis, stage, point, to);
-      if (!found || at === null) return null;
-      if (at.uri === uri) return { uri, range: rangeOf(offsetsOf(at.place), found.lines) };
-      const other = await session.workspace.read(at.uri);
-      return other.kind === 'text'
-        ? { uri: at.uri, range: rangeOf(offsetsOf(at.place), linesOf(other.text)) }
-        : null;
+      return found && filePlace(session, found, referencePlace(found.analysis, point));
     },
   );
+}
+
+/** A place in lines and characters; null where its file cannot be read. */
+async function filePlace(
+  session: Session,
+  { analysis, lines }: { readonly analysis: Analysis; readonly lines: LineTable },
+  at: { readonly uri: string; readonly place: Place } | null,
+): Promise<wire.FilePlace | null> {
+  if (at === null) return null;
+  if (at.uri === analysis.uri) return { uri: at.uri, range: rangeOf(offsetsOf(at.place), lines) };
+  const other = await session.workspace.read(at.uri);
+  return other.kind === 'text'
+    ? { uri: at.uri, range: rangeOf(offsetsOf(at.place), linesOf(other.text)) }
+    : null;
 }

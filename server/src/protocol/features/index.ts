@@ -18,9 +18,9 @@ import { refreshOnSave } from './refresh-on-save';
 import { rename } from './rename';
 import { report } from './report';
 import { rulePages } from './rule-pages';
-import { sealing } from './sealing';
 import { selectionRanges } from './selection-ranges';
 import { semanticTokens } from './semantic-tokens';
+import { signOff } from './sign-off';
 import { workspaceSymbols } from './workspace-symbols';
 
 /** Every feature of the editor. A new one is a new file here, its answer in `editor/`, and one line in this list. */
@@ -45,7 +45,7 @@ export const features: readonly Feature[] = [
   references,
   rename,
   report,
-  sealing,
   selectionRanges,
+  signOff,
   workspaceSymbols,
 ];

@@ -1,5 +1,6 @@
 import type { InlayHint } from 'vscode-languageserver';
 import { type HintChoice, inlayHints as hintsIn } from '../../editor/show/inlay-hints';
+import type { Verdict } from '../../inspection/alignment/verdict';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';
 
@@ -16,20 +17,28 @@ export const inlayHints: Feature = {
         end: lines.offsetAt(end.line, end.character),
       };
       return hintsIn(analysis, range, choiceOf(session)).map(
-        ({ offset, text, tooltip }): InlayHint => ({
+        ({ offset, text, tooltip, verdict }): InlayHint => ({
           position: lines.positionAt(offset),
-          label: unbroken(text),
+          label: unbroken(`${signs[verdict]}${text}`),
           tooltip,
           paddingLeft: true,
+          data: verdict,
         }),
       );
     }),
 };
 
+/** What is past its limit, or may be, is told by a sign. */
+const signs: Readonly<Record<Verdict, string>> = { outside: '! ', undecided: '? ', within: '', unjudged: '' };
+
 /** A figure without its word, at the end of a wrapped line, would read as another. */
 const unbroken = (text: string): string => text.replaceAll(' ', '\u00A0');
 
 function choiceOf(session: Session): HintChoice {
-  const { stages, certainty } = (session.configuration().inlayHints ?? {}) as Partial<HintChoice>;
-  return { stages: stages === 'off' || stages === 'all' ? stages : 'newest', certainty: certainty === true };
+  const { stages, certainty, show } = (session.configuration().inlayHints ?? {}) as Partial<HintChoice>;
+  return {
+    stages: stages === 'off' || stages === 'all' ? stages : 'newest',
+    certainty: certainty === true,
+    show: show === 'not-within' ? show : 'all',
+  };
 }

@@ -1,7 +1,8 @@
-import type { Entry, Listing, OutsidePlace, PointLine } from '@framewright/schemas/wire';
+import type { ChassisPoints, Entry, Listing, OutsidePlace } from '@framewright/schemas/wire';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import { pointEntries } from '../../editor/show/jobs';
 import { outsidePlaces } from '../../editor/show/outside';
+import { readingOrder } from '../../inspection/job/reading-order';
 import { throwIfCancelled } from '../cancellation';
 import { rangeOf } from '../convert';
 import { entryOf } from '../job-entry';
@@ -21,7 +22,7 @@ const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const 
  * - `framewright/jobsChanged` { entries: Entry[], gone: uri[], left, unread, checking }: what changed since; `gone` is dropped first, then entries
  *   take the place of those with the same URI. Several changes are told at once.
  * - `framewright/jobEntries` { uris } → { entries: Entry[] }: these files, looked at where they were not; in small portions, please
- * - `framewright/chassisPoints` { uri } → { points: { id, position, part, base, range }[] }
+ * - `framewright/chassisPoints` { uri } → { points: { id, position, part, base, range }[], order: id[] }: in the order of the file, and that of reading
  * - `framewright/outside` { uri } → { places: { range, words }[] }: rows outside tolerance of a document
  * - the editor may tell `framewright/checkWorkspace` {}: list and look at everything anew
  *
@@ -61,15 +62,16 @@ export const jobs: Feature = {
 function answerPlaces(session: Session, connection: Connection): void {
   connection.onRequest(
     'framewright/chassisPoints',
-    async ({ uri }: { uri: string }): Promise<{ points: PointLine[] }> => {
+    async ({ uri }: { uri: string }): Promise<ChassisPoints> => {
       const found = await asked(session, uri);
-      if (found?.analysis.kind !== 'chassis') return { points: [] };
+      if (found?.analysis.kind !== 'chassis') return { points: [], order: [] };
       const { lines } = found;
       return {
         points: pointEntries(found.analysis).map((point) => ({
           ...point,
           range: point.range && rangeOf(point.range, lines),
         })),
+        order: readingOrder(found.analysis.chassis),
       };
     },
   );

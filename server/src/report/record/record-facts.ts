@@ -1,11 +1,14 @@
 import { assumedUncertaintyMm, spanUncertaintyMm } from '../../inspection/alignment/uncertainty';
 import { coverage95 } from '../../inspection/alignment/verdict';
 import { chassisHash, contentHash } from '../../inspection/gate/chassis-hash';
+import { pointsInScope } from '../../inspection/job/scope';
 import { fileName } from '../../model/file-name';
 import type { BaseSetting, Instrument } from '../../model/job';
 import { defaultSheetAxes, lengthOf, type Way } from '../../model/sheet-axes';
 import { lengthText, type Unit } from '../../model/units';
+import { limitFigure } from '../../wording/deviation-words';
 import { andText } from '../../wording/places';
+import { axisNames } from '../../wording/wording';
 import { type Markup, markup, quoted } from '../markup';
 import { facts, plural, type RecordContext, section, written } from './record-input';
 
@@ -43,6 +46,7 @@ export function factsSection(context: RecordContext): Markup {
             ? markup`seals <code>${job.signOff.readings}</code> over what was judged: ${state.readingsChanged ? 'changed since' : 'as it was'}; <code>${job.signOff.chassis ?? 'none'}</code> over the reference data as used here: ${state.chassisChanged ? 'changed since' : 'as it was'}`
             : markup`${job.signOff.chassis === null ? 'no revision stated' : markup`<code>${job.signOff.chassis}</code>`}: ${state.chassisChanged ? 'not the revision above' : 'the revision above'}`,
       ],
+      ['Limits wider than in the file it extends', widerText(context)],
       ['Measured by its maker with', conditionsText(chassis.conditions)],
       [
         'Measured here with',
@@ -61,17 +65,32 @@ export function factsSection(context: RecordContext): Markup {
           : quoted(job.scope.map(({ id }) => id).join(', ')),
       ],
       ['Lengths in', unit === 'mm' ? 'millimetres' : 'inches'],
-      [
-        'Control points of sound cars scatter by',
-        `${lengthText(chassis.buildMm, unit)} (standard; stated in the reference data or assumed)`,
-      ],
-      [
-        'All other points by',
-        `${lengthText(chassis.buildElsewhereMm, unit)} (standard; stated in the reference data or assumed)`,
-      ],
+      ['Control points of sound cars scatter by', scatterText(chassis.buildMm, unit)],
+      ['All other points by', scatterText(chassis.buildElsewhereMm, unit)],
     ]),
   );
 }
+
+/** Of points to be judged or read: limits that a file allows beyond those of the first file that has the point. */
+function widerText({ chassis, inspection, unit }: RecordContext): Markup | null {
+  const used = new Set([
+    ...pointsInScope(inspection),
+    ...inspection.stages.flatMap(({ points }) => points.map(({ id }) => id)),
+  ]);
+  const wider = chassis.widened.filter(({ id }) => used.has(id));
+  if (wider.length === 0) return null;
+  return quoted(
+    wider
+      .map(
+        ({ id, axis, now, before }) =>
+          `${id} ${axisNames[axis]} ${limitFigure(axis, now, unit)} (first ${limitFigure(axis, before, unit)})`,
+      )
+      .join('; '),
+  );
+}
+
+const scatterText = (mm: number, unit: Unit): string =>
+  `${lengthText(mm, unit)} (standard; stated in the reference data or assumed)`;
 
 const conditionsText = (conditions: ReadonlyMap<string, string>): Markup =>
   conditions.size === 0

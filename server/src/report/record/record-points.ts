@@ -43,7 +43,8 @@ export function groupsOf<T>(stages: readonly T[]): T[][] {
 
 interface Found {
   readonly judged: JudgedPoint | null;
-  readonly unreachable: boolean;
+  /** A word in place of numbers. */
+  readonly word: 'unreachable' | 'as-before' | null;
   readonly peak: boolean;
 }
 
@@ -51,18 +52,21 @@ interface Found {
 function foundIn({ chassis }: Inspection, group: readonly Numbered[]) {
   const stages = group.map(({ stage }) => ({
     judged: new Map(stage.points.map((each) => [each.id, each])),
-    unreachable: new Set(stage.unreachable.map(({ id }) => id)),
+    words: new Map([
+      ...stage.unreachable.map(({ id }) => [id, 'unreachable'] as const),
+      ...stage.asBefore.map(({ id }) => [id, 'as-before'] as const),
+    ]),
     peak: stage.underTension,
   }));
   return [...chassis.points.values()].flatMap((point) => {
     const found = stages.map(
-      ({ judged, unreachable, peak }): Found => ({
+      ({ judged, words, peak }): Found => ({
         judged: judged.get(point.id) ?? null,
-        unreachable: unreachable.has(point.id),
+        word: words.get(point.id) ?? null,
         peak,
       }),
     );
-    return found.every((each) => each.judged === null && !each.unreachable) ? [] : [{ point, found }];
+    return found.every((each) => each.judged === null && each.word === null) ? [] : [{ point, found }];
   });
 }
 
@@ -76,10 +80,10 @@ function stageTable(inspection: Inspection, numbered: Numbered, unit: Unit): Mar
   const rows = foundIn(inspection, [numbered]);
   if (rows.length === 0) return null;
   return markup`<table class="points one-stage"><colgroup><col class="name"><col class="axis"></colgroup><colgroup><col class="verdict"><col><col><col></colgroup><thead><tr><td colspan="2"></td><th scope="colgroup" colspan="4">${stageHead(numbered)}</th></tr><tr><th scope="col">Point</th><th scope="col">Limit</th><th scope="col">Verdict</th>${axes.map((k) => markup`<th scope="col">${capital(axisNames[k])}</th>`)}</tr></thead><tbody>
-${rows.map(({ point, found: [{ judged, peak }] }) => {
+${rows.map(({ point, found: [{ judged, word, peak }] }) => {
   const cells =
     judged === null
-      ? markup`<td colspan="4" class="none">${verdictMark('unreachable', 'out of reach')}</td>`
+      ? markup`<td colspan="4" class="none">${wordText(word)}</td>`
       : markup`<td class="${judged.verdict}">${symbolSvg(judged.verdict)} ${verdictWords(judged, peak).join(', ')}</td>${axes.map((k) => markup`<td>${deviationMarkup(judged, k, unit)}</td>`)}`;
   return markup`<tr data-point="${point.id}"><th scope="row">${idCell(point)}</th><td>${limitsMarkup(point, unit)}</td>${cells}</tr>
 `;
@@ -104,11 +108,9 @@ function pointRows(point: Point, found: readonly Found[], unit: Unit): Markup {
   return markup`<tbody data-point="${point.id}">${axes.map(row)}</tbody>`;
 }
 
-function cells({ judged, unreachable, peak }: Found, k: Axis, unit: Unit): Markup | null {
+function cells({ judged, word, peak }: Found, k: Axis, unit: Unit): Markup | null {
   if (judged === null)
-    return k !== 0
-      ? null
-      : markup`<td colspan="2" rowspan="3" class="none">${unreachable ? verdictMark('unreachable', 'out of reach') : 'not read'}</td>`;
+    return k !== 0 ? null : markup`<td colspan="2" rowspan="3" class="none">${wordText(word)}</td>`;
   const [verdict, ...more] = verdictWords(judged, peak);
   const first =
     k !== 0
@@ -116,6 +118,13 @@ function cells({ judged, unreachable, peak }: Found, k: Axis, unit: Unit): Marku
       : markup`<td rowspan="3" class="${judged.verdict}">${symbolSvg(judged.verdict)}<br>${verdict}${more.length === 0 ? null : markup`<br>${more.join(', ')}`}</td>`;
   return markup`${first}<td>${deviationMarkup(judged, k, unit)}</td>`;
 }
+
+const wordText = (word: Found['word']): Markup | string =>
+  word === 'unreachable'
+    ? verdictMark('unreachable', 'out of reach')
+    : word === 'as-before'
+      ? 'as before'
+      : 'not read';
 
 const verdictWords = ({ verdict, inBase, witness }: JudgedPoint, peak: boolean): string[] => [
   verdict,

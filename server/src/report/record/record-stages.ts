@@ -40,12 +40,13 @@ export function stagesSection(context: RecordContext): Markup {
 }
 
 function readText(
-  { measure, underTension, points, spans, unreachable }: Stage,
+  { measure, underTension, points, spans, unreachable, asBefore }: Stage,
   { unit, job }: RecordContext,
 ): Markup {
   const counts = [
     `${points.length} points`,
     ...(unreachable.length > 0 ? [`${unreachable.length} out of reach`] : []),
+    ...(asBefore.length > 0 ? [`${asBefore.length} as before, not read again`] : []),
     ...(spans.length > 0 ? [`${spans.length} distances`] : []),
   ].join(', ');
   const own =

@@ -166,6 +166,26 @@ describe('what was let pass', () => {
   });
 });
 
+it('rows that were not read again, and numbers that look copied, stand with the stages', async () => {
+  const rows =
+    '      rail-tip-upper.L: [3012.31, 452.12, 352.43]\n      rail-root-upper.L: [1760.21, 445.37, 328.11]';
+  const job = `${jobOn(
+    [
+      measured(rows),
+      measured(`${rows}\n      rail-tip-upper.R: as-before`, 'after'),
+      measured('      rail-tip-upper.L: as-before', 'at last'),
+    ].join('\n'),
+  )}\nsign-off: { by: rk, date: 2026-03-05, chassis: sha256-00000000, judged-by: 0.2 }\n`;
+  const record = await recordOn(job);
+  const text = shownText(sectionOf(record, 'stages'));
+  expect(text).toContain('1 as before, not read again');
+  expect(text).toContain('have exactly the numbers of “as received”');
+  expect(text).toContain('signed although numbers look copied from an earlier measure');
+  expect(text).toContain('no earlier measure has numbers for rail-tip-upper.R');
+  expect(text).toContain('taken as before: rail-tip-upper.L');
+  expect(shownText(sectionOf(record, 'points'))).toContain('as before');
+});
+
 describe('what was not measured', () => {
   it('is told apart: never, out of reach, under load only, before the last work', async () => {
     const text = shownText(

@@ -14,6 +14,7 @@ const plainText = oneOf(
     'as received',
     'jm',
     'unreachable',
+    'as-before',
     '18 kN',
     '2026-03-02',
     '2026-03-02T09:10',
