@@ -36,6 +36,8 @@ const rooms = [
   ['report/history'],
   ['report/record'],
   ['editor'],
+  ['tables'],
+  ['tables/sheet', 'tables/xlsx'],
   ['editor/navigate', 'editor/format', 'editor/hover'],
   ['editor/actions'],
   ['editor/complete', 'editor/show', 'commands/formats'],
@@ -130,6 +132,19 @@ module.exports = {
       severity: 'error',
       from: { path: '^schemas/src/', pathNot: testing },
       to: { pathNot: ['^schemas/src/', '(^|/)node_modules/zod/'] },
+    },
+    {
+      name: 'spreadsheets-by-their-door',
+      severity: 'error',
+      comment: 'what reads and writes them is loaded on demand: no other bundle holds it',
+      from: {
+        path: '^server/src/',
+        pathNot: ['^server/src/tables/xlsx/', '^server/src/doors/spreadsheet\\.ts$', testing],
+      },
+      to: {
+        path: ['^server/src/tables/xlsx/', '(^|/)node_modules/(fflate|read-excel-file|write-excel-file)'],
+        dependencyTypesNot: ['type-only'],
+      },
     },
     {
       name: 'no-tests-in-the-product',

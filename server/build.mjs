@@ -21,9 +21,15 @@ const common = {
 
 const doors = [
   {
-    entryPoints: ['cli', 'cli-check', 'cli-commands', 'check-thread', 'main'].map(
-      (name) => `src/doors/${name}.ts`,
-    ),
+    entryPoints: [
+      'cli',
+      'cli-check',
+      'cli-commands',
+      'cli-tables',
+      'spreadsheet',
+      'check-thread',
+      'main',
+    ].map((name) => `src/doors/${name}.ts`),
     outdir: 'dist',
     outExtension: { '.js': '.cjs' },
     platform: 'node',

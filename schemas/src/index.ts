@@ -4,4 +4,5 @@ export * from './common';
 export * from './inspect';
 export * from './readings';
 export * from './settings';
+export * from './tables';
 export * from './timeline';

@@ -1,6 +1,7 @@
-/** `.framewright.yaml`: a repository's rule severities, decision rule, usual instrument and ignored folders. */
+/** `.framewright.yaml`: a repository's rule severities, decision rule, usual instrument, ignored folders and table layouts. */
 import * as z from 'zod';
 import { judgingVersion } from './common';
+import { tablesSchema } from './tables';
 
 export const severityWords = ['error', 'warning', 'information', 'off'] as const;
 export const decisionRules = ['simple', 'guarded'] as const;
@@ -60,10 +61,11 @@ export const settingsSchema = z
       .describe(
         'Folders in which no files are looked for, by their path from this file’s folder, whichever folder is checked.',
       ),
+    tables: tablesSchema.optional(),
   })
   .meta({
     title: 'Framewright settings',
-    description: 'Rule severities, decision rule and ignored folders of a repository.',
+    description: 'Rule severities, decision rule, ignored folders and table layouts of a repository.',
   });
 
 export const settingsKeys = settingsSchema.shape;

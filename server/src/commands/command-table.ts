@@ -27,6 +27,17 @@ export interface CommandFacts {
 
 const many = Number.POSITIVE_INFINITY;
 
+/** What is written, for the commands that write a file. */
+const written = {
+  output: {
+    type: 'string',
+    short: 'o',
+    value: 'OUT',
+    says: 'the file to write: NAME.html, of a table NAME.csv or .xlsx, of a drawing NAME.svg',
+  },
+  force: { type: 'boolean', says: 'write over a file that is read-only, or not one of ours' },
+} as const;
+
 export const commands = {
   check: {
     usage: 'check [PATH…]',
@@ -59,7 +70,7 @@ export const commands = {
       uncertainty: {
         type: 'string',
         value: 'U',
-        says: "the instrument's standard uncertainty in mm (default: the job's; for a body, of the settings)",
+        says: "the instrument's standard uncertainty in mm (default: the job's, else of the settings)",
       },
       format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
     },
@@ -69,12 +80,11 @@ export const commands = {
     says: 'the dimensional record of a job, one HTML page to keep and to print',
     operands: { least: 1, most: 1, are: 'one readings file' },
     options: {
-      output: { type: 'string', short: 'o', value: 'PAGE', says: 'the page to write, NAME.html' },
+      ...written,
       pdf: {
         type: 'boolean',
         says: 'print it as PDF beside the page as well, by a Chromium of this machine',
       },
-      force: { type: 'boolean', says: 'write over a page or PDF that is read-only, or not one of ours' },
       paper: {
         type: 'string',
         choices: ['a4', 'letter'],
@@ -90,6 +100,54 @@ export const commands = {
       by: { type: 'string', value: 'NAME', says: 'who signs' },
       date: { type: 'string', value: 'D', says: 'when, such as 2026-03-05 (default: today)' },
       again: { type: 'boolean', says: 'sign anew; the old signature is kept under `earlier`' },
+    },
+  },
+  import: {
+    usage: 'import TABLE --into FILE',
+    says: 'rows of a table (CSV, other delimited text, .xlsx) into a job or a chassis file',
+    operands: { least: 1, most: 1, are: 'one table' },
+    options: {
+      into: { type: 'string', value: 'FILE', says: 'the job or chassis file; a new chassis file is begun' },
+      measure: { type: 'string', value: 'NAME', says: 'the name of the measure that a job gets' },
+      layout: {
+        type: 'string',
+        value: 'NAME',
+        says: 'a layout under `tables:` of the settings (default: guessed)',
+      },
+      'by-place': {
+        type: 'boolean',
+        says: 'take a row with an unknown name for the one unread point it lies at',
+      },
+      partial: { type: 'boolean', says: 'write although rows were not understood, these as comments' },
+      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+    },
+  },
+  export: {
+    usage: 'export FILE… -o TABLE',
+    says: 'readings and figures of jobs, or a body’s reference, as a table',
+    operands: { least: 1, most: many, are: 'readings files, or one chassis file' },
+    options: {
+      ...written,
+      columns: { type: 'string', value: 'LIST', says: 'which columns, with commas between (default: all)' },
+    },
+  },
+  sheet: {
+    usage: 'sheet FILE -o PAGE',
+    says: 'a page to take to the car: points in measuring order, a drawing, boxes to write in',
+    operands: { least: 1, most: 1, are: 'one readings or chassis file' },
+    options: { ...written },
+  },
+  draw: {
+    usage: 'draw FILE -o DRAWING',
+    says: 'a drawing of the record, as SVG',
+    operands: { least: 1, most: 1, are: 'one readings or chassis file' },
+    options: {
+      ...written,
+      view: {
+        type: 'string',
+        choices: ['plan', 'left', 'right', 'front'],
+        says: 'from where (default: plan)',
+      },
     },
   },
   explain: {

@@ -78,6 +78,10 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   advise: advisedBy,
   report: reported,
   sign: signed,
+  import: (rest, values) => bundle('cli-tables').imported(rest, values, tablesTerminal),
+  export: (rest, values) => bundle('cli-tables').exported(rest, values, tablesTerminal),
+  sheet: (rest, values) => bundle('cli-tables').sheeted(rest, values, tablesTerminal),
+  draw: (rest, values) => bundle('cli-tables').drawn(rest, values, tablesTerminal),
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -115,6 +119,8 @@ function progress(done: number, of: number): void {
   const line = done < of ? `${done} of ${of} files` : '';
   process.stderr.write(`\r${line}\x1b[K`);
 }
+
+const tablesTerminal = { ...output, wrongUsage, spreadsheets: () => bundle('spreadsheet') };
 
 function printed(text: string): number {
   output.print(text);

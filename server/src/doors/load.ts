@@ -13,7 +13,9 @@ import { Script } from 'node:vm';
 interface Bundles {
   'cli-check': typeof import('./cli-check');
   'cli-commands': typeof import('./cli-commands');
+  'cli-tables': typeof import('./cli-tables');
   main: typeof import('./main');
+  spreadsheet: typeof import('./spreadsheet');
 }
 
 export const bundle = <Name extends keyof Bundles>(name: Name): Bundles[Name] => compiledBundle(name).exports;

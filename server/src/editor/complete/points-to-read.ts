@@ -6,8 +6,11 @@ import { mirroredId } from '../../model/names';
 import { offsetsOf } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 
+/** What was read, and of which body. */
+type Read = Pick<JobAnalysis, 'job' | 'inspection'>;
+
 /** The newest measure above an offset whose readings are no peaks. */
-function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number): Measure | null {
+function releasedMeasureAbove({ job, inspection }: Read, offset: number): Measure | null {
   const peaks = new Set(
     inspection?.stages.filter(({ underTension }) => underTension).map(({ measure }) => measure),
   );
@@ -22,7 +25,7 @@ function releasedMeasureAbove({ job, inspection }: JobAnalysis, offset: number):
 }
 
 /** What helps the newest measure most, where it is the one that begins at an offset: both sides of each in turn. */
-function advisedIn({ inspection }: JobAnalysis, measureStart: number): readonly string[] {
+function advisedIn({ inspection }: Read, measureStart: number): readonly string[] {
   const stage = inspection && stageToExtend(inspection);
   if (!inspection || !stage || offsetsOf(stage.measure.place).start !== measureStart) return [];
   const advice = adviceInStage(stage, inspection);
@@ -36,7 +39,7 @@ function advisedIn({ inspection }: JobAnalysis, measureStart: number): readonly 
  * @param have points that the measure has
  */
 export function pointsToRead(
-  analysis: JobAnalysis,
+  analysis: Read,
   chassis: Chassis,
   measureStart: number | null,
   last: string | null,
@@ -61,4 +64,14 @@ export function pointsToRead(
     ...sheet,
   ]);
   return [...ids].flatMap((id) => (had.has(id) ? [] : (chassis.points.get(id) ?? [])));
+}
+
+/** All points of a body in the order in which a new measure at the end of a job asks for them, row by row. */
+export function askedInOrder(read: Read, chassis: Chassis): string[] {
+  const asked: string[] = [];
+  for (;;) {
+    const [next] = pointsToRead(read, chassis, Number.POSITIVE_INFINITY, asked.at(-1) ?? null, asked);
+    if (next === undefined) return asked;
+    asked.push(next.id);
+  }
 }

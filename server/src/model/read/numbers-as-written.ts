@@ -55,7 +55,8 @@ const isDecimal = (source: string): boolean => {
   return second !== 0x78 && second !== 0x6f && second !== 0x69 && second !== 0x6e;
 };
 
-function writtenFrom(text: string): WrittenNumber {
+/** A text as a number, or why it is none. */
+export function writtenFrom(text: string): WrittenNumber {
   const source = text.trim();
   if (decimal.test(source)) {
     const value = Number(source);

@@ -1,4 +1,9 @@
-import { type JudgingVersion, settingsKeys, settingsRequired } from '@framewright/schemas';
+import {
+  type JudgingVersion,
+  settingsKeys,
+  settingsRequired,
+  type TableLayoutEntry,
+} from '@framewright/schemas';
 import type { TextTree } from '../../text/tree';
 import type { Problem } from '../problem';
 import { topLevel, withoutEchoes } from './top-level';
@@ -19,6 +24,8 @@ export interface Settings {
   readonly calibrationMonths: number | null;
   /** The oldest version of the program whose sign-offs are accepted; null where all are. */
   readonly signedSince: JudgingVersion | null;
+  /** How the shop's tables are laid out, by name. */
+  readonly tables: ReadonlyMap<string, TableLayoutEntry>;
 }
 
 export const defaultSettings: Settings = {
@@ -28,6 +35,7 @@ export const defaultSettings: Settings = {
   ignoredFolders: [],
   calibrationMonths: null,
   signedSince: null,
+  tables: new Map(),
 };
 
 /** Reads a settings file; what is wrong is reported and left at its default. */
@@ -42,6 +50,7 @@ export function settingsFrom(tree: TextTree): { settings: Settings; problems: re
       ignoredFolders: value.ignore ?? [],
       calibrationMonths: value['calibration-months'] ?? null,
       signedSince: value['signed-since'] ?? null,
+      tables: new Map(Object.entries(value.tables ?? {})),
     },
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
   };
