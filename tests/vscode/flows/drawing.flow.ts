@@ -158,6 +158,8 @@ test('the body of a chassis file is drawn, in a dark and in a high-contrast them
   await openDrawing(page);
   await expect.poll(() => view(page).locator('h1').textContent()).toContain('Marten');
   await screenshot(page, 'drawing-body-dark');
+  // a file opens where the focus is: beside the drawing, not over it
+  await page.keyboard.press('Control+1');
   await openFile(page, job);
   await expect.poll(() => view(page).locator('h1').textContent()).toContain('W-1192');
   await screenshot(page, 'drawing-dark');
