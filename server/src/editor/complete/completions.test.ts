@@ -225,6 +225,7 @@ describe('keys', () => {
       'calibration-months',
       'signed-since',
       'ignore',
+      'tables',
     ]);
   });
 });
