@@ -4,6 +4,7 @@ import { expect } from 'vitest';
 import { testIn } from './window';
 import {
   hoverOver,
+  insertSummary,
   openFile,
   placeOf,
   problems,
@@ -40,7 +41,7 @@ test("the twist summary is inserted from the list of actions, and the rule's nam
 }) => {
   await openFile(page, job);
   await squiggle(page).first().waitFor({ state: 'attached' });
-  await takeAction(page, 'measure', 'Insert twist summary');
+  await insertSummary(page, 'measure', 'twist');
   await expect.poll(() => textInView(page)).toMatch(/front-rail\.L twist:/);
   await tried(async () => expect((await placeOf(page, 'front-rail.L twist')).y).toBeGreaterThan(0));
   await screenshot(page, 'summary');

@@ -2,7 +2,15 @@
 import path from 'node:path';
 import { expect } from 'vitest';
 import { testIn } from './window';
-import { goToLine, hoverOver, openFile, screenshot, takeAction, textInView } from './workbench-page';
+import {
+  goToLine,
+  hoverOver,
+  insertSummary,
+  openFile,
+  screenshot,
+  takeAction,
+  textInView,
+} from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../../../samples'));
 
@@ -15,7 +23,7 @@ test('the twisted tip is read, its sweep summed up and its pull planned', async 
   await page.keyboard.press('Escape');
 
   await goToLine(page, 121);
-  await takeAction(page, 'after second pull', 'Insert sweep summary');
+  await insertSummary(page, 'after second pull', 'sweep');
   await goToLine(page, 154);
   await expect.poll(() => textInView(page)).toMatch(/front-rail\.L sweep:/);
   await screenshot(page, 'sample-sweep');

@@ -184,6 +184,16 @@ export const takeAction = async (page: Page, word: string, title: string, shown?
     await choose(page, title);
   });
 
+/** Inserts a summary of a kind from the list of actions on a word. */
+export const insertSummary = async (page: Page, word: string, kind: string): Promise<void> => {
+  await takeAction(page, word, 'Insert summary…');
+  const row = page.locator('.quick-input-widget .monaco-list-row', { hasText: kind });
+  await row.first().waitFor();
+  await page.keyboard.type(kind);
+  await page.locator('.quick-input-widget .monaco-list-row.focused', { hasText: kind }).waitFor();
+  await page.keyboard.press('Enter');
+};
+
 /** The text in view with what is drawn behind its rows, as the editor draws it; its blanks are non-breaking ones. */
 export const textInView = async (page: Page): Promise<string> =>
   (

@@ -13,6 +13,7 @@ import {
   revert,
   ruleOf,
   textAfter,
+  textAfterChoice,
 } from './workspace';
 
 const job = 'jobs/w-2001.readings.yaml';
@@ -78,7 +79,7 @@ for (const kind of ['twist', 'sweep']) {
     await findings(document, 'reading/outside', hasRule('reading/outside'));
     const before = document.getText().split('\n');
     const actions = await actionsAt(document, 'measure: as received');
-    const after = (await textAfter(document, actions, `Insert ${kind} summary`)).split('\n');
+    const after = (await textAfterChoice(document, actions, 'Insert summary…', kind)).split('\n');
     const added = after.filter((line) => !before.includes(line));
     assert.ok(
       added.some((line) => /^\s+summary:/.test(line)),

@@ -90,5 +90,37 @@ export const textAfter = async (
   return document.getText();
 };
 
+interface Choices {
+  readonly choices: readonly {
+    readonly title: string;
+    readonly edits: readonly { readonly range: vscode.Range; readonly newText: string }[];
+  }[];
+}
+
+/** The text after one of the choices of an action is made, as the command behind it would. */
+export const textAfterChoice = async (
+  document: vscode.TextDocument,
+  actions: vscode.CodeAction[],
+  title: string,
+  choice: string,
+): Promise<string> => {
+  const action = actions.find((candidate) => candidate.title === title);
+  assert.ok(action?.command, `no "${title}" among: ${actions.map((each) => each.title).join(' | ')}`);
+  const [{ choices }]: Choices[] = action.command.arguments ?? [];
+  const chosen = choices.find((each) => each.title === choice);
+  assert.ok(chosen, `no ${choice} among: ${choices.map((each) => each.title).join(' | ')}`);
+  const edit = new vscode.WorkspaceEdit();
+  for (const { range, newText } of chosen.edits) {
+    const { start, end } = range;
+    edit.replace(
+      document.uri,
+      new vscode.Range(start.line, start.character, end.line, end.character),
+      newText,
+    );
+  }
+  assert.ok(await vscode.workspace.applyEdit(edit), `"${choice}" was not applied`);
+  return document.getText();
+};
+
 export const revert = (): Thenable<unknown> =>
   vscode.commands.executeCommand('workbench.action.files.revert');
