@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { DrawingAnswer } from '@framewright/schemas/wire';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Range } from 'vscode-languageserver-protocol';
-import { carChassis, jobOn, measured } from '../../server/src/inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../server/src/testing/car';
 import { positionOf, uriOf } from './client';
 import { ShopServer } from './shop-server';
 

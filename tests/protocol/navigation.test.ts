@@ -17,7 +17,7 @@ import type {
   TextDocumentEdit,
   WorkspaceEdit,
 } from 'vscode-languageserver-protocol';
-import { twoBodies } from '../../server/src/editor/testing/two-bodies.fixture';
+import { twoBodies } from '../../server/src/testing/two-bodies';
 import { applyEdits } from '../../server/src/text/edits';
 import { linesOf } from '../../server/src/text/lines';
 import { hasRule, positionOf, uriOf } from './client';

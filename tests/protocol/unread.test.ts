@@ -4,7 +4,7 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { expect, test } from 'vitest';
-import { carChassis, jobOn, measured } from '../../server/src/inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../server/src/testing/car';
 import { uriOf } from './client';
 import { ShopServer } from './shop-server';
 

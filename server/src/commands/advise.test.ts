@@ -1,8 +1,8 @@
 import { type AdviseChassis, type AdviseJob, adviseSchema } from '@framewright/schemas';
 import { describe, expect, it } from 'vitest';
 import { jsonSchemaErrors } from '../../../schemas/src/testing/validators';
-import { teal } from '../findings/testing/teal';
-import { jobOn, measured } from '../inspection/car.fixture';
+import { jobOn, measured } from '../testing/car';
+import { teal } from '../testing/teal';
 import { advise } from './advise';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { chassisWith, job, measure, off } from '../findings/testing/body';
 import { signed } from '../findings/testing/sign-off';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { chassisWith, job, measure, off } from '../testing/body';
+import { carChassis, jobOn, measured } from '../testing/car';
 import { check, type Printing } from './check';
 import type { CheckOptions } from './file-report';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
@@ -191,8 +191,8 @@ describe('the summary of a job', () => {
     const closed = (mm: number) => ({
       'body.chassis.yaml': chassisWith(),
       'w.readings.yaml': job(
-        measure('finished', off({ 'rail-1.L': [0, mm, 0] })),
-        'scope: [rail.L]\n',
+        measure('finished', off({ 'rail-root-lower.L': [0, mm, 0] })),
+        'scope: [front-rail.L]\n',
         signed(),
       ),
     });
@@ -200,7 +200,7 @@ describe('the summary of a job', () => {
       '  sign-off: stands (dimensions only)',
     );
     const failed = (await checked(closed(9), ['w.readings.yaml'])).printed;
-    expect(failed).toContain('  sign-off does not stand:\n    rail-1.L: outside');
+    expect(failed).toContain('  sign-off does not stand:\n    rail-root-lower.L: outside');
   });
 
   it.each([

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { jsonSchemaErrors } from '../../../schemas/src/testing/validators';
 import { analysed } from '../findings/testing/analysed';
 import { add, transformed, type Vec3 } from '../geometry/vector';
-import { jobOn, measured } from '../inspection/car.fixture';
-import { chassisText, headText, isControl, readingsText } from '../inspection/frame/read-car.fixture';
+import { jobOn, measured } from '../testing/car';
+import { chassisText, headText, isControl, readingsText } from '../testing/read-car';
 import { inspect } from './inspect';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 
@@ -219,14 +219,14 @@ describe('what stands around the control points', () => {
     const { alignment, points } = await stageOf(low);
     const { scatter, groups } = alignment!.witnesses!;
     expect(scatter).toBeCloseTo(1, 12);
-    expect(groups.map(({ name }) => name)).toEqual(['pillar', 'rear end', 'sill']);
+    expect(groups.map(({ name }) => name)).toEqual(['centre-pillar', 'rear end', 'sill']);
     const [, rear] = groups;
-    expect(rear.points).toContain('rear-rail-tip.L');
+    expect(rear.points).toContain('rear-rail-extension.L');
     expect(rear.weight).toBe(0);
     expect(rear.off[2]).toBeLessThan(-8);
-    expect(points.find(({ id }) => id === 'rear-rail-tip.L')!.witness).toBe(0);
+    expect(points.find(({ id }) => id === 'rear-rail-extension.L')!.witness).toBe(0);
     expect(points.find(({ id }) => id === 'sill-front.R')!.witness).toBeGreaterThan(0.8);
-    expect(points.find(({ id }) => id === 'rail-tip.L')).not.toHaveProperty('witness');
+    expect(points.find(({ id }) => id === 'rail-tip-lower.L')).not.toHaveProperty('witness');
   });
 
   it('is left out where nothing helps, and alternatives say of what kind they are', async () => {

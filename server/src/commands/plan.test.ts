@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chassisText, controlIds, jobText, measureText, railIds } from '../inspection/testing/pulled-rail';
+import { chassisText, controlIds, jobText, measureText, railIds } from '../testing/pulled-rail';
 import { memoryFiles } from '../workspace/testing/memory-files';
 import { plan } from './plan';
 

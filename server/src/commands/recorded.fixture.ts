@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { carChassis } from '../inspection/car.fixture';
+import { carChassis } from '../testing/car';
 import type { Files } from '../workspace/files';
 import { memoryFiles } from '../workspace/testing/memory-files';
 import type { Output } from './check';

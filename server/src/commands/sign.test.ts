@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { sealsOf } from '../../../tests/seal/seal.mjs';
 import { analysed } from '../findings/testing/analysed';
-import { bentFrom, chassisWith, job, measure, off } from '../findings/testing/body';
 import { filesOf, signed } from '../findings/testing/sign-off';
+import { bentFrom, chassisWith, job, measure, off } from '../testing/body';
 import { memoryFiles } from '../workspace/testing/memory-files';
 import { sign } from './sign';
 
 const folder = 'file:///shop/';
 const path = 'job.readings.yaml';
-const head = 'scope: [rail.L, pillar]\n';
+const head = 'scope: [front-rail.L, centre-pillar]\n';
 const open = job(measure('finished'), head);
 
 async function signing(text: string, { again = false, rule = 'simple', by = 'rk' } = {}) {
@@ -56,11 +56,15 @@ describe('framewright sign', () => {
   });
 
   it.each([
-    ['a point outside', job(measure('finished', bentFrom(1700)), head), /outside/],
-    ['under tension', job(`${measure('finished')}\n  - pull: out\n    part: rail.L`, head), /under tension/],
+    ['a point outside', job(measure('finished', bentFrom(2400)), head), /outside/],
+    [
+      'under tension',
+      job(`${measure('finished')}\n  - pull: out\n    part: front-rail.L`, head),
+      /under tension/,
+    ],
     [
       'undecided beyond its limit',
-      job(measure('finished', off({ 'rail-1.L': [0, 3.1, 0] })), head),
+      job(measure('finished', off({ 'rail-root-lower.L': [0, 3.1, 0] })), head),
       /undecided/,
     ],
   ])('refuses with %s, and writes nothing', async (_, text, why) => {
@@ -84,14 +88,16 @@ describe('framewright sign', () => {
     const old = job(
       measure('finished'),
       head,
-      signed('', '  accepted: [{ point: rail-2.L, reason: "hit: by the jack" }]\n'),
+      signed('', '  accepted: [{ point: rail-second-lower.L, reason: "hit: by the jack" }]\n'),
     );
     const refused = await signing(old);
     expect(refused).toMatchObject({ code: 1, written: null });
     expect(refused.said).toContain('--again');
     const { code, written } = await signing(old, { again: true });
     expect(code).toBe(0);
-    expect(written).toContain('  accepted:\n    - { point: "rail-2.L", reason: "hit: by the jack" }\n');
+    expect(written).toContain(
+      '  accepted:\n    - { point: "rail-second-lower.L", reason: "hit: by the jack" }\n',
+    );
     expect(written).toMatch(
       / {2}earlier:\n {4}- \{ by: "rk", date: "2026-03-05", chassis: "sha256-\w+", judged-by: 0\.2, accepted: \[/,
     );

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { signOffActions } from '../editor/actions/sign-off-actions';
 import { orderHover } from '../editor/hover/hover-stage';
 import { fileEntry } from '../editor/show/jobs';
-import { bentFrom, chassisWith, job, measure, off, sound } from '../findings/testing/body';
 import { signed, signedJob } from '../findings/testing/sign-off';
 import { recordedJob, recordOf } from '../report/sample.fixture';
+import { bentFrom, chassisWith, job, measure, off, sound } from '../testing/body';
 import { check } from './check';
 import { failsCheck } from './exit';
 import { jobJson } from './formats/inspect-json';
@@ -43,31 +43,31 @@ async function toldOf(files: Record<string, string>, at = path) {
   };
 }
 
-const finished = (mm: number) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
+const finished = (mm: number) => measure('finished', off({ 'rail-root-lower.L': [0, mm, 0] }));
 const withSpan = (text: string, mm: number) =>
-  text.replace('    readings:', `    spans: [[rail-1.L, rail-1.R, ${mm}]]\n    readings:`);
+  text.replace('    readings:', `    spans: [[rail-root-lower.L, rail-root-lower.R, ${mm}]]\n    readings:`);
 
 const jobs: Record<string, string> = {
   sound: signedJob(finished(0)),
-  'sound, open': job(finished(0), 'scope: [rail.L, pillar]\n'),
+  'sound, open': job(finished(0), 'scope: [front-rail.L, centre-pillar]\n'),
   'a point outside': signedJob(finished(8)),
   'a point outside its scope outside': signedJob(measure('finished', off({ 'sill-front.L': [0, 0, 9] }))),
   'a point outside its scope outside, open': job(
     measure('finished', off({ 'sill-front.L': [0, 0, 9] })),
-    'scope: [rail.L, pillar]\n',
+    'scope: [front-rail.L, centre-pillar]\n',
   ),
-  'a distance outside': signedJob(withSpan(finished(0), 809)),
-  'a distance that may be outside': signedJob(withSpan(finished(0), 803.1)),
-  'a distance that may be outside, open': job(withSpan(finished(0), 803.1), 'scope: [rail.L]\n'),
-  'a distance that may be outside, and is inside': signedJob(withSpan(finished(0), 802.9)),
+  'a distance outside': signedJob(withSpan(finished(0), 891)),
+  'a distance that may be outside': signedJob(withSpan(finished(0), 885.1)),
+  'a distance that may be outside, open': job(withSpan(finished(0), 885.1), 'scope: [front-rail.L]\n'),
+  'a distance that may be outside, and is inside': signedJob(withSpan(finished(0), 884.9)),
   'a mistyped key': signedJob(finished(0)).replace('by: rk', 'byy: rk'),
   'a mistyped key, open': job(
     finished(0).replace('    readings:', '    nte: a\n    readings:'),
-    'scope: [rail.L]\n',
+    'scope: [front-rail.L]\n',
   ),
   'a detail that cannot be read': job(
-    `${measure('received', bentFrom(1500))}\n  - pull: out\n    part: rail.L\n    hold: { part: rail.L }\n  - release: all\n${finished(0)}`,
-    'scope: [rail.L]\n',
+    `${measure('received', bentFrom(2200))}\n  - pull: out\n    part: front-rail.L\n    hold: { part: front-rail.L }\n  - release: all\n${finished(0)}`,
+    'scope: [front-rail.L]\n',
     signed(),
   ),
   'an unknown point': signedJob(`${finished(0)}\n      rial-1.L: [1, 2, 3]`),
@@ -119,14 +119,16 @@ describe('how a job stands', () => {
       return jobJson({ ...analysis, kind: 'readings' } as Parameters<typeof jobJson>[0], path).signOff
         ?.remaining;
     };
-    expect(await remaining(jobs['a point outside'])).toEqual(['rail-1.L: outside']);
+    expect(await remaining(jobs['a point outside'])).toEqual(['rail-root-lower.L: outside']);
     expect(await remaining(jobs['a point outside its scope outside'])).toEqual(['reading/outside: 1 error']);
-    expect(await remaining(jobs['a distance outside'])).toEqual(['rail-1.L to rail-1.R: distance outside']);
+    expect(await remaining(jobs['a distance outside'])).toEqual([
+      'rail-root-lower.L to rail-root-lower.R: distance outside',
+    ]);
     expect(await remaining(jobs['a distance that may be outside'])).toEqual([
-      'rail-1.L to rail-1.R: distance undecided',
+      'rail-root-lower.L to rail-root-lower.R: distance undecided',
     ]);
     expect(await remaining(jobs['a distance that may be outside, open'])).toEqual([
-      'rail-1.L to rail-1.R: distance undecided',
+      'rail-root-lower.L to rail-root-lower.R: distance undecided',
     ]);
   });
 });

@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { chassisJson, jobJson } from '../commands/formats/inspect-json';
 import { jobSummary } from '../commands/formats/job-summary';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../testing/car';
 import { actionsAt } from './actions/actions-at';
 import { completionPage } from './complete/completion-page';
 import { completionsAt } from './complete/completions';

@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { twoBodies } from '../testing/two-bodies';
 import { linesOf } from '../text/lines';
 import { definitionAt } from './navigate/definition';
 import { editsForMoves } from './navigate/file-moves';
@@ -12,7 +13,6 @@ import { selectionsAt } from './show/selection-ranges';
 import { sampleFiles, sampleJobs, sampleSpecs, type Texts } from './testing/asked';
 import { damaged, damageOf, share } from './testing/damage';
 import { edited, shopFolder, shopOf } from './testing/shop';
-import { twoBodies } from './testing/two-bodies.fixture';
 
 interface Range {
   readonly start: number;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { carChassis, filesOf, jobOn, measured } from '../testing/car';
 import { analysed } from './testing/analysed';
-import { carChassis, filesOf, jobOn, measured } from './testing/car';
 
 const off = '      rail-tip-upper.L: [3012, 440.8, 352]';
 const comment = (reason: string, rule = 'reading/outside'): string =>

@@ -1,5 +1,5 @@
 import { afterEach, expect, it, vi } from 'vitest';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../testing/car';
 import { memoryFiles } from '../workspace/testing/memory-files';
 import { configurationOf } from './editor-settings';
 import { InProcessClient } from './testing/in-process';

@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { carChassis, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../testing/car';
 import { memoryFiles } from '../workspace/testing/memory-files';
 import { isFile } from './file-documents';
 import { InProcessClient } from './testing/in-process';

@@ -1,26 +1,24 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../geometry/vector';
-import { inspectionOf, jobOn } from '../inspection/car.fixture';
+import { defaultSheetAxes } from '../model/sheet-axes';
+import { inspectionOf, jobOn } from '../testing/car';
 import {
   chassisText,
-  controlPlaces,
   headText,
+  isControl,
+  placeOfId,
   plain,
   readingsText,
   type View,
   views,
-} from '../inspection/frame/read-car.fixture';
-import { defaultSheetAxes } from '../model/sheet-axes';
+} from '../testing/read-car';
 import { floorPhrase } from './story-words';
 
 const usual = { axes: defaultSheetAxes };
 
 /** The floor bends from −350 on, and sills go along with it. */
-const beyond = (id: string): number => {
-  const name = id.replace(/\.[LR]$/, '');
-  const x = name.startsWith('sill') ? (name === 'sill-front' ? 1050 : -250) : controlPlaces[name]?.[0];
-  return x === undefined ? 0 : Math.max(0, (x + 350) / 1000);
-};
+const beyond = (id: string): number =>
+  isControl(id) || id.startsWith('sill') ? Math.max(0, (placeOfId(id)[0] + 350) / 1000) : 0;
 const sideways = (id: string): Vec3 => [0, 6 * beyond(id), 0];
 const upwards = (id: string): Vec3 => [0, 0, 4 * beyond(id)];
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, inspectionOf, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, inspectionOf, jobOn, measured } from '../testing/car';
 import { summaryKeys, summaryLines, summaryText } from './summaries';
 
 const textOf = (key: string, rows: string, head?: string, chassis?: string) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, inspectionOf, jobOn, measured } from '../inspection/car.fixture';
+import { carChassis, inspectionOf, jobOn, measured } from '../testing/car';
 import { worstCertainty, worstPoint } from './worst';
 
 /** The latch may stand 2 too far back and 10 too far forward, the strut top 3 each way. */

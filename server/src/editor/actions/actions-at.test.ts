@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { after, before, chosenAt, moment, offeredAt, sampleFiles, sampleJobs } from '../testing/asked';
 import { actionsAt } from './actions-at';
 

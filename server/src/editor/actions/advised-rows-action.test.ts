@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn } from '../../inspection/car.fixture';
+import { carChassis, jobOn } from '../../testing/car';
 import { before, chosenAt, difference, offeredAt } from '../testing/asked';
 
 const shop = (job: string) => ({ 'car.chassis.yaml': carChassis, 'w.readings.yaml': job });

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { parseText } from '../../text/yaml/parse';
 import { after, before, moment, offeredAt, sampleFiles } from '../testing/asked';
 import { damaged, damageOf, share } from '../testing/damage';

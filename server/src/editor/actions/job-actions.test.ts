@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured, soundBase } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured, soundBase } from '../../testing/car';
 import { after, before, chosenAt, difference, offeredAt, sampleFiles, today } from '../testing/asked';
 
 const shop = (job: string) => ({ 'car.chassis.yaml': carChassis, 'w.readings.yaml': job });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { chassisWith, control, job, measure, off } from '../../findings/testing/body';
 import { signed } from '../../findings/testing/sign-off';
-import { chassisText, controlIds, jobText, measureText, railIds } from '../../inspection/testing/pulled-rail';
+import { chassisWith, control, job, measure, off } from '../../testing/body';
+import { chassisText, controlIds, jobText, measureText, railIds } from '../../testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from '../testing/asked';
 
 const name = 'w.readings.yaml';
@@ -57,19 +57,25 @@ describe('where it is offered', () => {
     const files = (signOff: string) => ({
       'body.chassis.yaml': chassisWith(),
       [name]: before(
-        job(measure('as received', off({ 'rail-6.L': [0, -8, 0] })), 'scope: [rail.L]\n', signOff),
-        'rail-6.L',
+        job(
+          measure('as received', off({ 'rail-tip-lower.L': [0, -8, 0] })),
+          'scope: [front-rail.L]\n',
+          signOff,
+        ),
+        'rail-tip-lower.L',
       ),
     });
-    expect(await plansAt(files(''))).toEqual(['Insert pull plan for rail.L']);
+    expect(await plansAt(files(''))).toEqual(['Insert pull plan for front-rail.L']);
     expect(await plansAt(files(signed()))).toEqual([]);
   });
 
   it('not where nothing can be judged', async () => {
-    const lone = job(measure('as received', off({ 'rail-6.L': [0, -8, 0] }), [control[0], 'rail-6.L']));
-    expect(await plansAt({ 'body.chassis.yaml': chassisWith(), [name]: before(lone, 'rail-6.L') })).toEqual(
-      [],
+    const lone = job(
+      measure('as received', off({ 'rail-tip-lower.L': [0, -8, 0] }), [control[0], 'rail-tip-lower.L']),
     );
+    expect(
+      await plansAt({ 'body.chassis.yaml': chassisWith(), [name]: before(lone, 'rail-tip-lower.L') }),
+    ).toEqual([]);
   });
 });
 

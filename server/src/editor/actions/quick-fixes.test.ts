@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { before, chosenAt, offeredAt } from '../testing/asked';
 
 const name = 'w.readings.yaml';

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { after, before, offeredAt } from '../testing/asked';
 import { refreshEdits } from './refresh-actions';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
-import { jobOn } from '../../inspection/car.fixture';
-import { chassisText, headText, readingsText } from '../../inspection/frame/read-car.fixture';
+import { jobOn } from '../../testing/car';
+import { chassisText, headText, readingsText } from '../../testing/read-car';
 import { before, chosenAt, offeredAt } from '../testing/asked';
 
 const low = (id: string): Vec3 => (id.startsWith('rear-rail') ? [0, 0, -9] : [0, 0, 0]);

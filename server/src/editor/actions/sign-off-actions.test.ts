@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { sealsOf } from '../../../../tests/seal/seal.mjs';
 import { faultFinding } from '../../findings/internal/fault';
 import { analysed } from '../../findings/testing/analysed';
-import { bentFrom, chassisWith, job, measure, off } from '../../findings/testing/body';
 import { filesOf, sealed, sealsToBe, signed } from '../../findings/testing/sign-off';
 import { signOffState } from '../../inspection/gate/sign-off';
+import { bentFrom, chassisWith, job, measure, off } from '../../testing/body';
 import { applyEdits } from '../../text/edits';
 import { before, chosenAt, difference, moment, offeredAt, sampleFiles, today } from '../testing/asked';
 import { answerMark } from './code-action';
@@ -12,8 +12,8 @@ import { sealingOf, signOffActions } from './sign-off-actions';
 
 const name = 'job.readings.yaml';
 const title = 'Sign off the dimensions';
-const head = 'scope: [rail.L, pillar]\n';
-const finished = (mm = 0) => measure('finished', off({ 'rail-1.L': [0, mm, 0] }));
+const head = 'scope: [front-rail.L, centre-pillar]\n';
+const finished = (mm = 0) => measure('finished', off({ 'rail-root-lower.L': [0, mm, 0] }));
 const offered = async (text: string, piece: string, rule?: string) =>
   [...(await offeredAt(filesOf(before(text, piece), rule), name)).keys()].filter((each) =>
     /Sign|Accept/.test(each),
@@ -31,21 +31,22 @@ describe('sign off', () => {
     const last = text.lastIndexOf('finished');
     const marked = `${text.slice(0, last)}$0${text.slice(last)}`;
     expect([...(await offeredAt(filesOf(marked), name)).keys()]).toContain(title);
-    for (const piece of ['scope', 'finished', 'rail-2.L']) expect(await offered(text, piece)).toEqual([]);
+    for (const piece of ['scope', 'finished', 'rail-second-lower.L'])
+      expect(await offered(text, piece)).toEqual([]);
   });
 
   it.each([
-    ['a point outside', job(measure('finished', bentFrom(1700)), head)],
+    ['a point outside', job(measure('finished', bentFrom(2400)), head)],
     [
       'a point not measured',
-      job(finished(), 'scope: [rail.L, pillar, sill]\n').replaceAll(/.*sill-rear\.R:.*\n/g, ''),
+      job(finished(), 'scope: [front-rail.L, centre-pillar, sill]\n').replaceAll(/.*sill-rear\.R:.*\n/g, ''),
     ],
-    ['under tension', job(`${finished()}\n  - pull: out\n    part: rail.L`, head)],
+    ['under tension', job(`${finished()}\n  - pull: out\n    part: front-rail.L`, head)],
     [
       'worked on since',
-      job(`${finished()}\n  - pull: out\n    part: rail.L\n  - relieve: all\n  - release: all`, head),
+      job(`${finished()}\n  - pull: out\n    part: front-rail.L\n  - relieve: all\n  - release: all`, head),
     ],
-    ['what the maker forbids', job(`  - heat: rail.L\n    to: 300 C\n${finished()}`, head)],
+    ['what the maker forbids', job(`  - heat: front-rail.L\n    to: 300 C\n${finished()}`, head)],
     ['a broken text', job(`${finished()}\n  - note: [open`, head)],
     ['beyond the limit by less than its uncertainty', job(finished(3.1), head)],
     ['nothing in the scope', job(finished(), 'scope: []\n')],
@@ -103,7 +104,7 @@ describe('sign off', () => {
     });
     for (const spoilt of [
       named.replace('by: "rk"', 'by: ""'),
-      named.replace('rail-1.L: [1000, 400, 100]', 'rail-1.L: [1000, 409, 100]'),
+      named.replace('rail-root-lower.L: [1760, 441, 188]', 'rail-root-lower.L: [1760, 450, 188]'),
     ]) {
       expect(spoilt).not.toBe(named);
       expect([...(await offeredAt(filesOf(before(spoilt, 'sign-off:')), name)).keys()]).not.toContain(
@@ -134,7 +135,7 @@ describe('sign off', () => {
     // two different things to say: the blanks are filled in by hand, and reported until they are
     expect(action.ask).toBeUndefined();
     const blank = applyEdits(text, action.edits).replaceAll(answerMark, '""');
-    expect(blank).toContain('  accepted:\n    - { point: rail-1.L, reason: "" }');
+    expect(blank).toContain('  accepted:\n    - { point: rail-root-lower.L, reason: "" }');
     expect((await state(blank, 'guarded')).passes).toBe(false);
     const filled = applyEdits(text, action.edits).replaceAll(answerMark, '"slotted"');
     const analysis = await analysed(filesOf(filled, 'guarded'), name);
@@ -156,12 +157,12 @@ describe('sign off', () => {
 
 describe('accept with a reason', () => {
   const closed = (mm: number, accepted = '') => job(finished(mm), head, signed('', accepted));
-  const acceptTitle = 'Accept rail-1.L with a reason';
+  const acceptTitle = 'Accept rail-root-lower.L with a reason';
 
   it('is offered on the sign-off and on the reading, for what is undecided inside its limit', async () => {
-    for (const piece of ['sign-off:', 'by: rk', 'rail-1.L:'])
+    for (const piece of ['sign-off:', 'by: rk', 'rail-root-lower.L:'])
       expect(await offered(closed(2.9), piece)).toEqual([acceptTitle]);
-    expect(await offered(closed(2.9), 'rail-2.L:')).toEqual([]);
+    expect(await offered(closed(2.9), 'rail-second-lower.L:')).toEqual([]);
     expect(await offered(closed(2.9), 'framewright')).toEqual([]);
     // decided, outside, or undecided beyond its limit
     for (const mm of [0, 9, 3.1]) expect(await offered(closed(mm), 'sign-off:')).toEqual([]);
@@ -169,14 +170,20 @@ describe('accept with a reason', () => {
 
   it.each([
     ['no list yet', ''],
-    ['a list of dashes', '  accepted:\n    - { point: rail-2.L, reason: "hit by the jack" }   # known\n'],
-    ['a list in brackets', '  accepted: [{ point: rail-2.L, reason: "hit by the jack" }]   # known\n'],
+    [
+      'a list of dashes',
+      '  accepted:\n    - { point: rail-second-lower.L, reason: "hit by the jack" }   # known\n',
+    ],
+    [
+      'a list in brackets',
+      '  accepted: [{ point: rail-second-lower.L, reason: "hit by the jack" }]   # known\n',
+    ],
     ['an empty list', '  accepted: []\n'],
   ])('clears it: %s', async (_, accepted) => {
     const text = closed(2.9, accepted);
     expect((await state(text, 'guarded')).passes).toBe(false);
     const files = filesOf(before(text, 'sign-off:'), 'guarded');
-    expect((await offeredAt(files, name)).get(acceptTitle)?.ask?.question).toContain('rail-1.L');
+    expect((await offeredAt(files, name)).get(acceptTitle)?.ask?.question).toContain('rail-root-lower.L');
     const now = await chosenAt(files, name, acceptTitle, 'slotted, adjusts 5');
     const after = await state(now, 'guarded');
     expect(after).toMatchObject({ passes: true, remaining: [] });

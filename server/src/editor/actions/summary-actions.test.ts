@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
-import { chassisText, controlIds, jobText, measureText, railIds } from '../../inspection/testing/pulled-rail';
+import { carChassis, jobOn, measured } from '../../testing/car';
+import { chassisText, controlIds, jobText, measureText, railIds } from '../../testing/pulled-rail';
 import { before, chosenAt, difference, offeredAt, sampleFiles, type Texts } from '../testing/asked';
 
 const titles = ['twist', 'sweep', 'bend', 'stretch', 'body', 'spring-back'].map(

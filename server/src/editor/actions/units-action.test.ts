@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import type { ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 import { before, chosenAt, offeredAt, sampleFiles, sampleSpecs } from '../testing/asked';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, jobOn, measured, soundBase } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured, soundBase } from '../../testing/car';
 import { applyEdits } from '../../text/edits';
 import { analysisAt } from '../testing/asked';
 import type { Completion } from './completion-item';
@@ -225,6 +225,7 @@ describe('keys', () => {
       'calibration-months',
       'signed-since',
       'ignore',
+      'tables',
     ]);
   });
 });

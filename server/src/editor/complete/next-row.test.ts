@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { applyEdits } from '../../text/edits';
 import { analysisAt } from '../testing/asked';
 import { editsAfterEnter } from './next-row';

@@ -1,13 +1,10 @@
 import { expect, it } from 'vitest';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carWith, jobOn, measured } from '../../testing/car';
 import { before, shownAt } from '../testing/asked';
-
-const chassisWith = (rail: string) =>
-  carChassis.replace('{ sided: true, steel: high-strength, straighten: minor }', `{ sided: true${rail} }`);
 
 async function shown(timeline: string, rail = ', steel: high-strength, straighten: minor'): Promise<string> {
   const files = {
-    'car.chassis.yaml': chassisWith(rail),
+    'car.chassis.yaml': carWith({ 'front-rail': `{ sided: true${rail} }` }),
     'w.readings.yaml': before(jobOn(timeline, 'scope: [front-rail.L]'), 'front-rail.L'),
   };
   return (await shownAt(files, 'w.readings.yaml'))?.markdown ?? '';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { before, cellsOf, shownAt } from '../testing/asked';
 
 /** What is shown at a piece of a job on the small car. */

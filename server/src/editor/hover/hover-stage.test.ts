@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { bentFrom, job, measure, off } from '../../findings/testing/body';
-import { carChassis, filesOf } from '../../findings/testing/car';
 import { signed, filesOf as signedFiles } from '../../findings/testing/sign-off';
-import { jobOn, measured, soundBase } from '../../inspection/car.fixture';
+import { bentFrom, job, measure, off } from '../../testing/body';
+import { carChassis, filesOf, jobOn, measured, soundBase } from '../../testing/car';
 import { before, shownAt } from '../testing/asked';
 
 async function shown(text: string, piece = 'measure:', nth = 0, chassis = carChassis): Promise<string> {
@@ -87,12 +86,14 @@ describe('an order', () => {
     );
     return (await shownAt(files, 'job.readings.yaml'))?.markdown ?? '';
   };
-  const finished = (mm: number) => measure('finished', off({ 'rail-6.L': [0, mm, 0] }));
-  const head = 'scope: [rail.L]\n';
+  const finished = (mm: number) => measure('finished', off({ 'rail-tip-lower.L': [0, mm, 0] }));
+  const head = 'scope: [front-rail.L]\n';
 
   it('says what remains', async () => {
-    const markdown = await orderIn(job(measure('as received', bentFrom(1700)), head));
-    expect(markdown).toMatch(/^\*\*W\\-9\*\* is open\n\nWhat remains:\n\n- rail-[456]\.L: outside\n/);
+    const markdown = await orderIn(job(measure('as received', bentFrom(2400)), head));
+    expect(markdown).toMatch(
+      /^\*\*W\\-9\*\* is open\n\nWhat remains:\n\n- rail-(middle|front|tip)-lower\.L: outside\n/,
+    );
     expect(markdown).toContain('It covers dimensions only: not welds');
   });
 
@@ -106,7 +107,7 @@ describe('an order', () => {
     expect(await orderIn(job(finished(0), head))).toContain('simple (a deviation inside its limit passes)');
     const guarded = await orderIn(job(finished(2.9), head), 'guarded');
     expect(guarded).toContain('guarded (only what is certainly within passes)');
-    expect(guarded).toContain('- rail-6.L: undecided');
+    expect(guarded).toContain('- rail-tip-lower.L: undecided');
   });
 
   it('says whether a sign-off stands', async () => {

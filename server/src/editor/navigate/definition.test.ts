@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { twoBodies } from '../../testing/two-bodies';
 import { offsetOf, shopFolder, shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { definitionAt } from './definition';
 
 const job = 'jobs/w-1.readings.yaml';

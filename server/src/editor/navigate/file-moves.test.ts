@@ -1,8 +1,8 @@
 import { describe, expect, it, vi } from 'vitest';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
+import { twoBodies } from '../../testing/two-bodies';
 import type { Texts } from '../testing/asked';
 import { edited, shopFolder, shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { editsForMoves } from './file-moves';
 
 /** What the changed files say after the moves, by their old names: the line with the path. */

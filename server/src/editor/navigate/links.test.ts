@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
+import { twoBodies } from '../../testing/two-bodies';
 import { shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { type Link, linksIn } from './links';
 
 const shown = (text: string, links: Link[]): string[] =>

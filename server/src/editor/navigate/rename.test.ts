@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { chassisHash } from '../../inspection/gate/chassis-hash';
+import { twoBodies } from '../../testing/two-bodies';
 import { memoryFiles } from '../../workspace/testing/memory-files';
 import { Workspace } from '../../workspace/workspace';
 import { WorkspaceQuery } from '../../workspace/workspace-query';
 import type { Texts } from '../testing/asked';
 import { edited, offsetOf, shopFolder, shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { renamableAt, renameAt } from './rename';
 
 const job = 'jobs/w-1.readings.yaml';

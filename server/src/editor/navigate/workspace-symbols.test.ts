@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import { twoBodies } from '../../testing/two-bodies';
 import { shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { symbolsFor } from './workspace-symbols';
 
 const found = async (query: string, texts = twoBodies, most?: number) =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { sampleFiles } from '../testing/asked';
 import { lensesOf, lensWords } from './code-lens';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
 import { wholeSheet } from '../../report/sheet';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { offsetsOf } from '../../text/tree';
 import { offsetOf, shopFolder, shopOf } from '../testing/shop';
 import { type DrawingAnswer, type DrawingQuestion, drawingAnswer } from './drawing';

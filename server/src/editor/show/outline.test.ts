@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
+import { twoBodies } from '../../testing/two-bodies';
 import { sampleFiles } from '../testing/asked';
 import { shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { type OutlineItem, outlineOf } from './outline';
 
 const shown = ({ kind, name, detail, children }: OutlineItem): string =>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import { shopFolder, shopOf } from '../testing/shop';
 import { pointTally, tallyText } from './point-tally';
 

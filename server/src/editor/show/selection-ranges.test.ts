@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import { twoBodies } from '../../testing/two-bodies';
 import { offsetOf, shopOf } from '../testing/shop';
-import { twoBodies } from '../testing/two-bodies.fixture';
 import { selectionsAt } from './selection-ranges';
 
 const selected = async (name: string, piece: string): Promise<string[]> => {

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { inspectionOf } from '../../inspection/car.fixture';
 import { pullPlan } from '../../inspection/pulls/plan';
+import { filesOf, inspectionOf, jobOn, measured } from '../../testing/car';
 import { planLines } from '../../wording/plan-words';
 import { springBackSummary } from '../../wording/spring-back-words';
 import { analysed } from '../testing/analysed';
-import { filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'base/carried';

@@ -1,18 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
-import {
-  chassisText,
-  controlPlaces,
-  headText,
-  isControl,
-  readingsText,
-} from '../../inspection/frame/read-car.fixture';
+import { jobOn } from '../../testing/car';
+import { chassisText, controlNames, headText, isControl, readingsText } from '../../testing/read-car';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { analysed } from '../testing/analysed';
-import { jobOn } from '../testing/car';
 
 const rule = 'base/list-contradicts';
-const listed = Object.keys(controlPlaces).flatMap((name) => [`${name}.L`, `${name}.R`]);
+const listed = controlNames.flatMap((name) => [`${name}.L`, `${name}.R`]);
 const head = `scope: [front-rail]\nbase: [${listed.join(', ')}]`;
 const saidOf = async (moved: (id: string) => Vec3) => {
   const analysis = (await analysed(
@@ -30,7 +24,7 @@ describe(rule, () => {
   it('names those that have moved together, and the list is kept: nothing is provisional', async () => {
     const { list, stage } = await saidOf(left);
     expect(list).toHaveLength(1);
-    for (const name of Object.keys(controlPlaces)) expect(list[0]).toContain(`${name}.L`);
+    for (const name of controlNames) expect(list[0]).toContain(`${name}.L`);
     expect(list[0]).not.toContain('.R');
     expect(stage.provisional).toBe(false);
     expect(stage.alignment!.baseIds).toEqual(listed);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { carChassis, filesOf, jobOn, measured } from '../../testing/car';
 import { analysed } from '../testing/analysed';
-import { carChassis, filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'base/mirrored';

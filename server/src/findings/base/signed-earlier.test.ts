@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { failsCheck } from '../../commands/exit';
 import type { Vec3 } from '../../geometry/vector';
-import { jobOn } from '../../inspection/car.fixture';
-import { chassisText, headText, isControl, readingsText } from '../../inspection/frame/read-car.fixture';
+import { jobOn } from '../../testing/car';
+import { chassisText, headText, isControl, readingsText } from '../../testing/read-car';
 import { analysed } from '../testing/analysed';
 import { exampleFiles } from '../testing/examples';
 import { hashOf } from '../testing/sign-off';

@@ -1,5 +1,5 @@
 import { describe, it } from 'vitest';
-import { carChassis, filesOf, jobOn, measured } from '../testing/car';
+import { carChassis, filesOf, jobOn, measured } from '../../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'base/weak';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
-import { chassisText, headText, readingsText } from '../../inspection/frame/read-car.fixture';
+import { jobOn } from '../../testing/car';
+import { chassisText, headText, readingsText } from '../../testing/read-car';
 import { analysed } from '../testing/analysed';
-import { jobOn } from '../testing/car';
 import { silent } from '../testing/kit';
 
 const rule = 'base/witness-off';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { afterFix, fixed, found, silent } from '../testing/kit';
-import { chassisFiles, foundBy, teal } from '../testing/teal';
+import { teal } from '../../testing/teal';
+import { afterFix, chassisFiles, fixed, found, foundBy, silent } from '../testing/kit';
 
 const rule = 'chassis/override-drops';
 const parents = {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fixed, found } from '../testing/kit';
-import { chassisFiles, foundBy, teal } from '../testing/teal';
+import { teal } from '../../testing/teal';
+import { chassisFiles, fixed, found, foundBy } from '../testing/kit';
 
 const child = (lines: string) => `framewright: chassis/1\nextends: ./teal.chassis.yaml\n${lines}`;
 const parent = { 'teal.chassis.yaml': teal };

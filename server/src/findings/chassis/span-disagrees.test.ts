@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { teal } from '../../testing/teal';
 import { analysed } from '../testing/analysed';
-import { found } from '../testing/kit';
-import { chassisFiles, foundBy, teal } from '../testing/teal';
+import { chassisFiles, found, foundBy } from '../testing/kit';
 
 const rule = 'chassis/span-disagrees';
 

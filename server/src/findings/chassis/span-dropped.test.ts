@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { teal } from '../../testing/teal';
 import { analysed } from '../testing/analysed';
-import { afterFix, found } from '../testing/kit';
-import { chassisFiles, teal } from '../testing/teal';
+import { afterFix, chassisFiles, found } from '../testing/kit';
 
 const rule = 'chassis/span-dropped';
 const level =

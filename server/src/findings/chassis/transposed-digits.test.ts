@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { teal } from '../../testing/teal';
 import { foundIn } from '../testing/analysed';
-import { afterFix, fixed, found, silent } from '../testing/kit';
-import { chassisFiles, foundBy, teal } from '../testing/teal';
+import { afterFix, chassisFiles, fixed, found, foundBy, silent } from '../testing/kit';
 
 const rule = 'chassis/transposed-digits';
 const apart = (left: string, right: string) =>

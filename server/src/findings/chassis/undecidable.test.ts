@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis } from '../testing/car';
-import { found, silent } from '../testing/kit';
-import { chassisFiles, foundBy, teal } from '../testing/teal';
+import { carChassis } from '../../testing/car';
+import { teal } from '../../testing/teal';
+import { chassisFiles, found, foundBy, silent } from '../testing/kit';
 
 const rule = 'chassis/undecidable';
 /** A floor that carries its rails badly: its front hole far back. */

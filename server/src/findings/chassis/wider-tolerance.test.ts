@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { recordPage } from '../../report/record/record';
+import { teal } from '../../testing/teal';
 import { analysed } from '../testing/analysed';
-import { fixed, found, silent } from '../testing/kit';
-import { chassisFiles, foundBy, teal } from '../testing/teal';
+import { chassisFiles, fixed, found, foundBy, silent } from '../testing/kit';
 
 const rule = 'chassis/wider-tolerance';
 const parent = teal

@@ -1,5 +1,5 @@
 import { test } from 'vitest';
-import { job, jobFiles } from '../testing/body';
+import { job, jobFiles } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 import { signed } from '../testing/sign-off';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../testing/analysed';
 import { found } from '../testing/kit';
-import { body, bodyFiles, jobWith, saidOf } from '../testing/marten';
+import { body, bodyFiles, jobWith, saidOf } from '../testing/text-jobs';
 
 const w = 'w.chassis.yaml';
 
@@ -213,7 +213,7 @@ timeline:
   });
 
   it('does not repeat the mistakes of a chassis file in the job: they are told there', async () => {
-    const chassis = body.replace('[3050, 12, 780]', '[3050, 12, 780');
+    const chassis = body.replace('[3050, 0, 780]', '[3050, 0, 780');
     const { findings } = await analysed(
       { 'w.readings.yaml': jobWith(''), 'marten.chassis.yaml': chassis },
       'w.readings.yaml',

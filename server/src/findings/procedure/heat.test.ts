@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { chassisWith, job, jobFiles, rule } from '../testing/body';
-import { found, silent } from '../testing/kit';
+import { chassisWith, job, jobFiles } from '../../testing/body';
+import { found, said, silent } from '../testing/kit';
 
 const name = 'procedure/heat';
 
@@ -9,16 +9,16 @@ test('heat on a part that must have none, over the limit, and too long', async (
     name,
     jobFiles(
       job(`
-  - heat: rail.L
-#         ^^^^^^ error: procedure/heat rail.L is heated to 350 °C for 120 s, but the maker allows no heat on it (manual 31)
+  - heat: front-rail.L
+#         ^^^^^^^^^^^^ error: procedure/heat front-rail.L is heated to 350 °C for 120 s, but the maker allows no heat on it (manual 31)
     to: 350 C
     for: 2 min
-  - heat: pillar.L
-#         ^^^^^^^^ error: procedure/heat pillar.L is heated to 210 °C for 60 s; the maker allows 200 °C for 90 s at most
+  - heat: centre-pillar.L
+#         ^^^^^^^^^^^^^^^ error: procedure/heat centre-pillar.L is heated to 210 °C for 60 s; the maker allows 200 °C for 90 s at most
     to: 210 C
     for: 60 s
-  - heat: pillar.R
-#         ^^^^^^^^ error: procedure/heat the maker allows 200 °C for 90 s at most
+  - heat: centre-pillar.R
+#         ^^^^^^^^^^^^^^^ error: procedure/heat the maker allows 200 °C for 90 s at most
     to: 200 C
     for: 91 s
 `),
@@ -31,7 +31,7 @@ test('within the limit, its ends included', async () => {
     name,
     jobFiles(
       job(
-        '  - heat: pillar.L\n    to: 200 C\n    for: 90 s\n  - heat: sill.L\n    to: 200 C\n    for: 20 min',
+        '  - heat: centre-pillar.L\n    to: 200 C\n    for: 90 s\n  - heat: sill.L\n    to: 200 C\n    for: 20 min',
       ),
     ),
   );
@@ -42,10 +42,10 @@ test('how hot it was is not written: a warning', async () => {
     name,
     jobFiles(
       job(`
-  - heat: pillar.L
-#         ^^^^^^^^ warning: procedure/heat pillar.L is heated without saying how hot; the maker allows 200 °C for 90 s at most
-  - heat: pillar.R
-#         ^^^^^^^^ warning: procedure/heat without saying how long
+  - heat: centre-pillar.L
+#         ^^^^^^^^^^^^^^^ warning: procedure/heat centre-pillar.L is heated without saying how hot; the maker allows 200 °C for 90 s at most
+  - heat: centre-pillar.R
+#         ^^^^^^^^^^^^^^^ warning: procedure/heat without saying how long
     to: 150 C
 `),
     ),
@@ -55,7 +55,7 @@ test('how hot it was is not written: a warning', async () => {
 test('no limit recorded: a warning where the steel is not mild', async () => {
   const chassis = chassisWith({
     sill: '{ sided: true, steel: high-strength, straighten: freely }',
-    pillar: '{ sided: true, along: height, straighten: freely }',
+    'centre-pillar': '{ sided: true, along: height, straighten: freely }',
   });
   await found(
     name,
@@ -64,8 +64,8 @@ test('no limit recorded: a warning where the steel is not mild', async () => {
   - heat: sill.L
 #         ^^^^^^ warning: procedure/heat the maker's limit is not recorded; high-strength steel may lose its strength
     to: 180 C
-  - heat: pillar.L
-#         ^^^^^^^^ warning: procedure/heat its steel is not recorded either
+  - heat: centre-pillar.L
+#         ^^^^^^^^^^^^^^^ warning: procedure/heat its steel is not recorded either
     to: 180 C
   - heat: floor
     to: 600 C
@@ -76,7 +76,7 @@ test('no limit recorded: a warning where the steel is not mild', async () => {
 });
 
 test('replaced since: the heated metal is gone; replaced before is not enough', async () => {
-  const heat = '  - heat: rail.L\n    to: 350 C\n';
-  await silent(name, jobFiles(job(`${heat}  - replace: rail.L`)));
-  expect((await rule(name, job(`  - replace: rail.L\n${heat}`))).found).toHaveLength(1);
+  const heat = '  - heat: front-rail.L\n    to: 350 C\n';
+  await silent(name, jobFiles(job(`${heat}  - replace: front-rail.L`)));
+  expect(await said(name, jobFiles(job(`  - replace: front-rail.L\n${heat}`)))).toHaveLength(1);
 });

@@ -1,5 +1,5 @@
 import { test } from 'vitest';
-import { chassisWith, job, jobFiles } from '../testing/body';
+import { chassisWith, job, jobFiles } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 
 const name = 'procedure/join-alone';
@@ -9,8 +9,8 @@ test('a join that does not say to what', async () => {
     name,
     jobFiles(
       job(`
-  - join: [rail.L, pillar]
-#   ^^^^ information: procedure/join-alone to what rail.L and pillar was joined is not stated
+  - join: [front-rail.L, centre-pillar]
+#   ^^^^ information: procedure/join-alone to what front-rail.L and centre-pillar was joined is not stated
     with: [welded, bolted]
 `),
     ),
@@ -18,9 +18,9 @@ test('a join that does not say to what', async () => {
 });
 
 test('one that does, or only bolts', async () => {
-  await silent(name, jobFiles(job('\n  - join: rail.L\n    to: [floor]\n')));
-  const bolted = chassisWith({ rail: '{ sided: true, straighten: minor, attached: bolted }' });
-  await silent(name, jobFiles(job('\n  - join: rail.L\n    with: bolted\n'), bolted));
+  await silent(name, jobFiles(job('\n  - join: front-rail.L\n    to: [floor]\n')));
+  const bolted = chassisWith({ 'front-rail': '{ sided: true, straighten: minor, attached: bolted }' });
+  await silent(name, jobFiles(job('\n  - join: front-rail.L\n    with: bolted\n'), bolted));
 });
 
 test('bolted on, where the chassis file has it welded', async () => {
@@ -28,7 +28,7 @@ test('bolted on, where the chassis file has it welded', async () => {
     name,
     jobFiles(
       job(`
-  - join: [floor, rail.L]
+  - join: [floor, front-rail.L]
 #   ^^^^ warning: procedure/join-alone floor is said to be bolted on, and by the chassis file it is welded
     with: bolted
     to: [sill]

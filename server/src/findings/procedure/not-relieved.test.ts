@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
-import { job, jobFiles, rule } from '../testing/body';
-import { found, silent } from '../testing/kit';
+import { job, jobFiles } from '../../testing/body';
+import { found, said, silent } from '../testing/kit';
 
 const name = 'procedure/not-relieved';
-const pull = (part = 'rail.L') => `  - pull: out\n    part: ${part}\n`;
+const pull = (part = 'front-rail.L') => `  - pull: out\n    part: ${part}\n`;
 
 test('released without being relieved', async () => {
   await found(
@@ -11,8 +11,8 @@ test('released without being relieved', async () => {
     jobFiles(
       job(`
   - pull: left rail out
-#   ^^^^ warning: procedure/not-relieved rail.L is pulled and released, but stress was not relieved in between
-    part: rail.L
+#   ^^^^ warning: procedure/not-relieved front-rail.L is pulled and released, but stress was not relieved in between
+    part: front-rail.L
   - release: all
 `),
     ),
@@ -20,7 +20,7 @@ test('released without being relieved', async () => {
 });
 
 test('relieved by its name, by both sides’ name or with everything', async () => {
-  for (const parts of ['rail.L', '[rail.L, sill.L]', 'rail', 'all'])
+  for (const parts of ['front-rail.L', '[front-rail.L, sill.L]', 'front-rail', 'all'])
     await silent(name, jobFiles(job(`${pull()}  - relieve: ${parts}\n  - release: all`)));
 });
 
@@ -30,22 +30,25 @@ test('not released yet', async () => {
 
 test('relieved too early, too late or elsewhere', async () => {
   for (const timeline of [
-    `  - relieve: rail.L\n${pull()}  - release: all`,
-    `${pull()}  - release: all\n  - relieve: rail.L`,
-    `${pull()}  - relieve: rail.R\n  - release: all`,
+    `  - relieve: front-rail.L\n${pull()}  - release: all`,
+    `${pull()}  - release: all\n  - relieve: front-rail.L`,
+    `${pull()}  - relieve: front-rail.R\n  - release: all`,
   ])
-    expect((await rule(name, job(timeline))).found).toHaveLength(1);
+    expect(await said(name, jobFiles(job(timeline)))).toHaveLength(1);
 });
 
 test('of two pulls the one that was relieved is not meant', async () => {
-  const { found } = await rule(name, job(`${pull()}${pull('sill.L')}  - relieve: rail.L\n  - release: all`));
+  const found = await said(
+    name,
+    jobFiles(job(`${pull()}${pull('sill.L')}  - relieve: front-rail.L\n  - release: all`)),
+  );
   expect(found.map(({ message }) => message.split(' ')[0])).toEqual(['sill.L']);
   // the second pull began after the first was relieved
-  expect((await rule(name, job(`${pull()}  - relieve: all\n${pull()}  - release: all`))).found).toHaveLength(
-    1,
-  );
+  expect(
+    await said(name, jobFiles(job(`${pull()}  - relieve: all\n${pull()}  - release: all`))),
+  ).toHaveLength(1);
 });
 
 test('replaced since', async () => {
-  await silent(name, jobFiles(job(`${pull()}  - release: all\n  - replace: rail.L`)));
+  await silent(name, jobFiles(job(`${pull()}  - release: all\n  - replace: front-rail.L`)));
 });

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { signOffState } from '../../inspection/gate/sign-off';
+import { bentFrom, job, jobFiles, measure, sound } from '../../testing/body';
 import { analysed } from '../testing/analysed';
-import { bentFrom, job, jobFiles, measure, rule, sound } from '../testing/body';
-import { found, silent } from '../testing/kit';
+import { found, said, silent } from '../testing/kit';
 import { signed } from '../testing/sign-off';
 
 const name = 'reading/as-before';
@@ -14,13 +14,13 @@ it('a row without an earlier reading', async () => {
       job(`
   - measure: as received
     readings:
-      rail-6.L: as-before
-#     ^^^^^^^^ warning: reading/as-before no earlier measure has numbers for rail-6.L
-      rail-6.R: unreachable
+      rail-tip-lower.L: as-before
+#     ^^^^^^^^^^^^^^^^ warning: reading/as-before no earlier measure has numbers for rail-tip-lower.L
+      rail-tip-lower.R: unreachable
   - measure: finished
     readings:
-      rail-6.R: as-before
-#     ^^^^^^^^ warning: reading/as-before
+      rail-tip-lower.R: as-before
+#     ^^^^^^^^^^^^^^^^ warning: reading/as-before
 `),
     ),
   );
@@ -28,18 +28,17 @@ it('a row without an earlier reading', async () => {
 
 const repaired = (end: string, between = '') =>
   job(
-    `\n${measure('as received', sound)}\n${between}  - measure: finished\n    readings:\n      rail-6.L: as-before\n`,
-    'scope: [rail]\n',
+    `\n${measure('as received', sound)}\n${between}  - measure: finished\n    readings:\n      rail-tip-lower.L: as-before\n`,
+    'scope: [front-rail]\n',
     end,
   );
 
 it('the sign-off names the points that were not read again', async () => {
   await silent(name, jobFiles(repaired('')));
-  const { found: seen } = await rule(name, repaired(signed()));
-  expect(seen).toEqual([
+  expect(await said(name, jobFiles(repaired(signed())))).toEqual([
     expect.objectContaining({
       severity: 'information',
-      message: expect.stringContaining('taken as before: rail-6.L'),
+      message: expect.stringContaining('taken as before: rail-tip-lower.L'),
     }),
   ]);
 });
@@ -52,11 +51,13 @@ it('counts as the earlier reading, and is never newer than work', async () => {
   };
   const untouched = await stateOf(repaired(''));
   expect(untouched.unmeasured).toEqual([]);
-  expect(untouched.judged.find(({ judged }) => judged.id === 'rail-6.L')?.stage.name).toBe('as received');
-  const pulled = await stateOf(repaired('', '  - pull: out\n    part: rail.L\n  - release: all\n'));
-  expect(pulled.unmeasured.map(({ id, why }) => [id, why])).toContainEqual(['rail-6.L', 'outdated']);
-  const bent = await stateOf(
-    repaired('').replace(measure('as received', sound), measure('as received', bentFrom(1000))),
+  expect(untouched.judged.find(({ judged }) => judged.id === 'rail-tip-lower.L')?.stage.name).toBe(
+    'as received',
   );
-  expect(bent.outside.map(({ judged }) => judged.id)).toContain('rail-6.L');
+  const pulled = await stateOf(repaired('', '  - pull: out\n    part: front-rail.L\n  - release: all\n'));
+  expect(pulled.unmeasured.map(({ id, why }) => [id, why])).toContainEqual(['rail-tip-lower.L', 'outdated']);
+  const bent = await stateOf(
+    repaired('').replace(measure('as received', sound), measure('as received', bentFrom(1760))),
+  );
+  expect(bent.outside.map(({ judged }) => judged.id)).toContain('rail-tip-lower.L');
 });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { carChassis, filesOf, jobOn, measured } from '../../testing/car';
 import { applyEdits } from '../../text/edits';
 import { offsetsOf } from '../../text/tree';
 import { analysed } from '../testing/analysed';
-import { carChassis, filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'reading/gross';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { job, jobFiles, rule } from '../testing/body';
-import { found, silent } from '../testing/kit';
+import { job, jobFiles } from '../../testing/body';
+import { found, said, silent } from '../testing/kit';
 import { signed } from '../testing/sign-off';
 
 const name = 'reading/order';
@@ -26,7 +26,7 @@ test('a measure dated before one above it', async () => {
 });
 
 test('it is held against the latest above it, and each is told', async () => {
-  const { found } = await rule(name, measures('2026-03-03', '2026-03-01', '2026-03-02', '2026-03-04'));
+  const found = await said(name, jobFiles(measures('2026-03-03', '2026-03-01', '2026-03-02', '2026-03-04')));
   expect(found.map(({ line }) => line)).toHaveLength(2);
 });
 
@@ -45,7 +45,7 @@ test.each([
   [['2026-03-02T08:00Z', '2026-03-02T09:30+02:00']],
   [['2026-03-02', '2026-03-01T23:00']],
 ])('%s is out of order', async (dates) =>
-  expect((await rule(name, measures(...dates))).found).toHaveLength(1),
+  expect(await said(name, jobFiles(measures(...dates)))).toHaveLength(1),
 );
 
 test('a signature from before the last measure', async () => {

@@ -1,5 +1,5 @@
 import { describe, it } from 'vitest';
-import { filesOf, jobOn, measured } from '../testing/car';
+import { filesOf, jobOn, measured } from '../../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'reading/span-undecided';

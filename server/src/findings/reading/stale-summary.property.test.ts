@@ -1,10 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { inspectionOf } from '../../inspection/car.fixture';
+import { filesOf, inspectionOf, jobOn, measured } from '../../testing/car';
 import { plainOrQuoted } from '../../text/edits';
 import { summaryLines } from '../../wording/summaries';
 import { analysed } from '../testing/analysed';
-import { filesOf, jobOn, measured } from '../testing/car';
 
 const tenth = fc.integer({ min: -200, max: 200 }).map((n) => n / 10);
 const units = fc.constantFrom('mm', 'inch');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { filesOf, jobOn, measured, soundBase } from '../../testing/car';
 import { analysed } from '../testing/analysed';
-import { filesOf, jobOn, measured, soundBase } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const rule = 'reading/undecided';

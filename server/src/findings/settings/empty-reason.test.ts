@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { emptyReasons, isEmptyReason } from '../../model/read/empty-reasons';
+import { filesOf, jobOn, measured } from '../../testing/car';
 import { standingOf } from '../standing';
 import { analysed } from '../testing/analysed';
-import { filesOf, jobOn, measured } from '../testing/car';
 import { found, silent } from '../testing/kit';
 
 const name = 'settings/empty-reason';

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
-import { chassisWith, job, jobFiles, measure } from '../testing/body';
+import { chassisWith, job, jobFiles, measure } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 import { against, filesOf, sealed, sealsToBe, stateOf } from '../testing/sign-off';
 
 const name = 'sign-off/changed';
-const head = 'scope: [rail.L, pillar]\n';
+const head = 'scope: [front-rail.L, centre-pillar]\n';
 const text = sealed(job(measure('finished'), head, sealsToBe()));
 
 test('what was signed and stands as it was', async () => {
@@ -13,7 +13,10 @@ test('what was signed and stands as it was', async () => {
 });
 
 test('a figure of the job: the seal of the readings', async () => {
-  const changed = text.replace('rail-1.L: [1000, 400, 100]', 'rail-1.L: [1000, 400.1, 100]');
+  const changed = text.replace(
+    'rail-root-lower.L: [1760, 441, 188]',
+    'rail-root-lower.L: [1760, 441.1, 188]',
+  );
   const marked = changed.replace(
     /(readings: seal1-\w+\n)/,
     `$1#           ${'^'.repeat(22)} error: ${name} what was judged is no longer what was signed\n`,
@@ -24,7 +27,7 @@ test('a figure of the job: the seal of the readings', async () => {
 });
 
 test('a figure of the sheet: the seal of the chassis', async () => {
-  const chassis = chassisWith().replace('[1000, 400, 100]', '[1000, 400.1, 100]');
+  const chassis = chassisWith().replace('[1760, 441, 188]', '[1760, 441.1, 188]');
   const marked = text.replace(
     /(chassis: seal1-\w+\n)/,
     `$1#          ${'^'.repeat(22)} error: ${name} what this job uses of body.chassis.yaml is no longer what was signed\n`,

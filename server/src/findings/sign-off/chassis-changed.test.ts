@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
+import { chassisWith, job, jobFiles, measure } from '../../testing/body';
 import { analysed } from '../testing/analysed';
-import { chassisWith, job, jobFiles, measure, rule } from '../testing/body';
-import { found, silent } from '../testing/kit';
+import { found, said, silent } from '../testing/kit';
 import { hashOf, signed, signedJob } from '../testing/sign-off';
 
 const name = 'sign-off/chassis-changed';
@@ -36,7 +36,7 @@ test('line ends make no difference, whichever way they were turned', async () =>
 });
 
 test('any other change does', async () => {
-  const { found } = await rule(name, signedJob(measure('finished')), `${chassisWith()}# a remark\n`);
+  const found = await said(name, jobFiles(signedJob(measure('finished')), `${chassisWith()}# a remark\n`));
   expect(found).toHaveLength(1);
 });
 

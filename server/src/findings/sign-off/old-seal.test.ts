@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { job, jobFiles, measure } from '../testing/body';
+import { job, jobFiles, measure } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 import { hashOf, sealed, sealsToBe, signed, signedJob, stateOf } from '../testing/sign-off';
 

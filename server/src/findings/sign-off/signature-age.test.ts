@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { jobFiles, measure } from '../testing/body';
+import { jobFiles, measure } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 import { against, signedJob } from '../testing/sign-off';
 

@@ -1,15 +1,15 @@
 import { expect, test } from 'vitest';
-import { jobFiles, measure } from '../testing/body';
+import { jobFiles, measure } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 import { against, signedJob, stateOf } from '../testing/sign-off';
 
 const finished = `${measure('finished')}\n`;
-const pull = (part = 'rail.L') => `  - pull: out\n    part: ${part}\n`;
+const pull = (part = 'front-rail.L') => `  - pull: out\n    part: ${part}\n`;
 
 test('a pull was never released: of its points that alone is said', async () => {
   const text = signedJob(
     `${finished}${pull()}${measure('under load')}`,
-    '#<^^^^^^ error: sign-off/tension signed off with rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
+    '#<^^^^^^ error: sign-off/tension signed off with front-rail.L still under tension: release, then measure. A sign-off covers dimensions only.\n',
   );
   await found('sign-off/tension', jobFiles(text));
   expect(await against(text)).toEqual(['error sign-off/tension']);
@@ -22,7 +22,9 @@ test('released and measured', async () => {
 });
 
 test('one of two was released', async () => {
-  const { tension } = await stateOf(signedJob(`${pull()}${pull('sill.L')}  - release: rail.L\n${finished}`));
+  const { tension } = await stateOf(
+    signedJob(`${pull()}${pull('sill.L')}  - release: front-rail.L\n${finished}`),
+  );
   expect(tension).toEqual(['sill.L']);
 });
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { everything, jobFiles, measure, off, sound } from '../testing/body';
+import { everything, jobFiles, measure, off, railIds, sound } from '../../testing/body';
 import { found, silent } from '../testing/kit';
 import { against, signedJob, stateOf } from '../testing/sign-off';
 
@@ -8,7 +8,7 @@ const finished = measure('finished');
 const without = (...ids: string[]) => everything.filter((id) => !ids.includes(id));
 const remaining = async (timeline: string, head?: string) =>
   (await stateOf(signedJob(timeline, '', '', head))).remaining;
-const rail = [1, 2, 3, 4, 5, 6].map((n) => `rail-${n}.L: not measured since the last work`);
+const rail = railIds('L').map((id) => `${id}: not measured since the last work`);
 
 test('never measured, unreachable, and worked on since', async () => {
   await found(
@@ -17,10 +17,10 @@ test('never measured, unreachable, and worked on since', async () => {
       signedJob(
         `${measure('finished', sound, without('pillar-low.L', 'pillar-high.L'))}
       pillar-high.L: unreachable
-  - section: rail.L
-    at: 1700
+  - section: front-rail.L
+    at: 2500
 `,
-        '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Never measured: pillar-low.L. Unreachable: pillar-high.L. Worked on since measured: rail-1.L, rail-2.L, rail-3.L, rail-4.L, rail-5.L and rail-6.L. A sign-off covers dimensions only.\n',
+        '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Never measured: pillar-low.L. Unreachable: pillar-high.L. Worked on since measured: rail-root-lower.L, rail-second-lower.L, rail-middle-lower.L, rail-front-lower.L and rail-tip-lower.L. A sign-off covers dimensions only.\n',
       ),
     ),
   );
@@ -29,20 +29,20 @@ test('never measured, unreachable, and worked on since', async () => {
 test('everything measured after the last work', async () => {
   await silent(
     name,
-    jobFiles(signedJob(`${measure('as received')}\n  - section: rail.L\n    at: 1700\n${finished}`)),
+    jobFiles(signedJob(`${measure('as received')}\n  - section: front-rail.L\n    at: 2500\n${finished}`)),
   );
 });
 
 const works = {
-  pull: '  - pull: out\n    part: rail.L\n  - relieve: rail.L\n  - release: all\n',
+  pull: '  - pull: out\n    part: front-rail.L\n  - relieve: front-rail.L\n  - release: all\n',
   'pull of another part, hooked here':
-    '  - pull: out\n    part: sill.L\n    hook: rail-2.L\n    direction: [0, 1, 0]\n  - relieve: all\n  - release: all\n',
-  section: '  - section: rail.L\n    at: 1700\n',
-  replace: '  - replace: rail.L\n',
-  heat: '  - heat: rail.L\n',
-  dressing: '  - relieve: rail.L\n',
-  join: '  - join: rail.L\n',
-  'join of another part to it': '  - join: pillar.L\n    to: [rail]\n',
+    '  - pull: out\n    part: sill.L\n    hook: rail-second-lower.L\n    direction: [0, 1, 0]\n  - relieve: all\n  - release: all\n',
+  section: '  - section: front-rail.L\n    at: 2500\n',
+  replace: '  - replace: front-rail.L\n',
+  heat: '  - heat: front-rail.L\n',
+  dressing: '  - relieve: front-rail.L\n',
+  join: '  - join: front-rail.L\n',
+  'join of another part to it': '  - join: centre-pillar.L\n    to: [front-rail]\n',
 };
 
 test.each(Object.entries(works))('%s after the last measure', async (_, work) => {
@@ -53,19 +53,19 @@ test.each(Object.entries(works))('%s after the last measure', async (_, work) =>
 test('work elsewhere, notes and observations do not outdate a reading', async () => {
   for (const other of [
     '  - note: waiting\n',
-    '  - observe: gap\n    part: rail.L\n    answered: { by: rk, date: 2026-03-04, how: as on the other side }\n',
+    '  - observe: gap\n    part: front-rail.L\n    answered: { by: rk, date: 2026-03-04, how: as on the other side }\n',
     '  - relieve: all\n',
   ])
     expect(await remaining(`${finished}\n${other}`)).toEqual([]);
 });
 
 test('a reading under load does not count', async () => {
-  const peak = `  - pull: out\n    part: rail.L\n${measure('under load')}\n  - relieve: all\n  - release: all\n`;
+  const peak = `  - pull: out\n    part: front-rail.L\n${measure('under load')}\n  - relieve: all\n  - release: all\n`;
   expect(await remaining(`${finished}\n${peak}`)).toEqual(rail);
-  const only = measure('as received', sound, without('rail-6.L'));
-  expect(await remaining(`${only}\n${peak}${measure('finished', sound, without('rail-6.L'))}`)).toEqual([
-    'rail-6.L: measured under load only',
-  ]);
+  const only = measure('as received', sound, without('rail-tip-lower.L'));
+  expect(
+    await remaining(`${only}\n${peak}${measure('finished', sound, without('rail-tip-lower.L'))}`),
+  ).toEqual(['rail-tip-lower.L: measured under load only']);
 });
 
 test('a newer reading in a stage that cannot be used is none', async () => {
@@ -76,7 +76,9 @@ test('a newer reading in a stage that cannot be used is none', async () => {
 
 test('a scope that holds nothing to judge does not pass', async () => {
   expect(await remaining(finished, 'scope: []\n')).toEqual(['nothing is in the scope']);
-  expect(await remaining(finished, 'scope: [rail.L, roof]\n')).toEqual(['roof: no points to judge it by']);
+  expect(await remaining(finished, 'scope: [front-rail.L, roof]\n')).toEqual([
+    'roof: no points to judge it by',
+  ]);
 });
 
 test('without a scope, what was read or worked on', async () => {
@@ -94,7 +96,7 @@ test('without a scope, what was read or worked on', async () => {
 });
 
 test('a bolt draws nothing along', async () => {
-  const bolted = '  - join: pillar.L\n    with: bolted\n    to: [rail]\n';
+  const bolted = '  - join: centre-pillar.L\n    with: bolted\n    to: [front-rail]\n';
   const found = await remaining(`${finished}\n${bolted}`);
   expect(found.filter((each) => each.startsWith('rail'))).toEqual([]);
   expect(found.filter((each) => each.startsWith('pillar'))).toHaveLength(2);
@@ -103,17 +105,17 @@ test('a bolt draws nothing along', async () => {
 });
 
 test('what was outside when it was last read is said', async () => {
-  const out = measure('as received', off({ 'rail-6.L': [0, 12, 0] }));
-  const work = '  - heat: rail.L\n';
+  const out = measure('as received', off({ 'rail-tip-lower.L': [0, 12, 0] }));
+  const work = '  - heat: front-rail.L\n';
   expect((await remaining(`${out}\n${work}`)).filter((each) => each.includes('outside'))).toEqual([
-    'rail-6.L: not measured since the last work, outside when last read',
+    'rail-tip-lower.L: not measured since the last work, outside when last read',
   ]);
   await found(
     name,
     jobFiles(
       signedJob(
         `${out}\n${work}`,
-        '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Worked on since measured: rail-1.L, rail-2.L, rail-3.L, rail-4.L, rail-5.L and rail-6.L. Outside when last read: rail-6.L. A sign-off covers dimensions only.\n',
+        '#<^^^^^^ error: sign-off/unmeasured signed off without measuring. Worked on since measured: rail-root-lower.L, rail-second-lower.L, rail-middle-lower.L, rail-front-lower.L and rail-tip-lower.L. Outside when last read: rail-tip-lower.L. A sign-off covers dimensions only.\n',
       ),
     ),
   );

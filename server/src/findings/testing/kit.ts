@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import { applyEdits } from '../../text/edits';
 import { offsetsOf } from '../../text/tree';
 import { isUnread } from '../rule-list';
-import { analysed, foundIn } from './analysed';
+import { analysed, type Expected, foundIn } from './analysed';
 
 /** Files of one folder by name. The last is looked at; those before it are what it needs. */
 type Files = Readonly<Record<string, string>>;
@@ -14,6 +14,12 @@ async function expectRead(rule: string, files: Files): Promise<void> {
   if (/^(text|name)/.test(rule)) return;
   const { findings } = await analysed(files, lookedAt(files));
   expect(findings.filter((each) => isUnread(each.rule)).map(({ message }) => message)).toEqual([]);
+}
+
+/** What a rule finds in the file, where the count or the words are looked at one by one. */
+export async function said(rule: string, files: Files): Promise<Expected[]> {
+  await expectRead(rule, files);
+  return (await foundIn(files, lookedAt(files), rule)).found;
 }
 
 /**
@@ -50,4 +56,24 @@ export async function afterFix(rule: string, files: Files, nth = 0): Promise<str
 export async function fixed(rule: string, before: Files, after: string): Promise<void> {
   expect(await afterFix(rule, before)).toBe(after);
   await silent(rule, { ...before, [lookedAt(before)]: after });
+}
+
+const ownName = 'w.chassis.yaml';
+
+/** A chassis file beside others. */
+export const chassisFiles = (text: string, more: Record<string, string> = {}): Record<string, string> => ({
+  ...more,
+  [ownName]: text,
+});
+
+/** What a rule finds in a text, its messages and fixes. */
+export async function foundBy(
+  rule: string,
+  text: string,
+  more: Record<string, string> = {},
+): Promise<{ message: string; fixes: string[] }[]> {
+  const { findings } = await analysed({ ...more, [ownName]: text }, ownName);
+  return findings
+    .filter((finding) => finding.rule === rule)
+    .map(({ message, replacements }) => ({ message, fixes: replacements.map((each) => each.text) }));
 }

@@ -3,10 +3,10 @@ import type { JudgingVersion } from '@framewright/schemas';
 import { sealsOf } from '../../../../tests/seal/seal.mjs';
 import { type SignOffState, signOffState } from '../../inspection/gate/sign-off';
 import { newestJudging } from '../../model/resolve/judging';
+import { chassisWith, job } from '../../testing/body';
 import { analysed } from './analysed';
-import { chassisWith, job } from './body';
 
-/** For the tests of the sign-off rules: the small body of the procedure tests, and a sign-off against it. */
+/** For the tests of the sign-off rules: the Marten of the procedure tests, and a sign-off against it. */
 
 const settingsFile = (decisionRule: string): string =>
   `framewright: settings/1\ndecision-rule: ${decisionRule}\n`;
@@ -38,7 +38,7 @@ export const signedJob = (
   timeline: string,
   marks = '',
   accepted = '',
-  head = 'scope: [rail.L, pillar]\n',
+  head = 'scope: [front-rail.L, centre-pillar]\n',
 ): string => job(timeline, head, signed(marks, accepted));
 
 export const filesOf = (text: string, decisionRule = 'simple'): Record<string, string> => ({

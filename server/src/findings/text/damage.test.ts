@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding } from '../rule/finding';
 import { ruleNamed } from '../rule-list';
 import { analysed } from '../testing/analysed';
-import { body, jobWith } from '../testing/marten';
+import { body, jobWith } from '../testing/text-jobs';
 
 /** Whatever is done to a text, the program answers: with findings that stand in it and fixes that mend. */
 

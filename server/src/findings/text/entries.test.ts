@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { jobOfEntry, jobWith, saidOf } from '../testing/marten';
+import { jobOfEntry, jobWith, saidOf } from '../testing/text-jobs';
 
 /** What is typed, the rule, what part of it is marked, a piece of the message, the fixes. */
 type Case = [typed: string, rule: string, at: string, says: string, ...fixes: string[]];

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bodyWith, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } from '../testing/marten';
+import { bodyWith, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } from '../testing/text-jobs';
 
 /** What is typed, what part of it is marked, a piece of the message, the fixes. */
 type Case = [typed: string, at: string, says: string, ...fixes: string[]];

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { found } from '../testing/kit';
-import { bodyFiles, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } from '../testing/marten';
+import { bodyFiles, expectNothingSaid, jobOfEntry, jobOfRow, jobWith, saidOf } from '../testing/text-jobs';
 
 const sound = jobWith(
   'order: W-1187\nscope: [front-rail, apron.L]\nanchors: [floor-front, floor-rear]',

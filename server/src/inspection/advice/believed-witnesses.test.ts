@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Vec3, zero } from '../../geometry/vector';
-import { chassisText, isControl, readCar } from '../frame/read-car.fixture';
+import { chassisText, isControl, readCar } from '../../testing/read-car';
 import type { Inspection } from '../job/inspect';
 import type { MeasuringAdvice } from './answer';
 import { advised } from './job-advice';

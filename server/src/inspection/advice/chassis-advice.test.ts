@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, inspectionOf, jobOn, measured } from '../car.fixture';
+import { carChassis, inspectionOf, jobOn, measured } from '../../testing/car';
 import { judgedParts, marksFor, mostUncertainty, type PartName, partDoubt } from './chassis-advice';
 
 const of = (text: string) => inspectionOf(jobOn('  - note: waiting'), text).chassis;

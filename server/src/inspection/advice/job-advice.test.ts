@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, inspectionOf, jobOn, measured } from '../car.fixture';
+import { carChassis, inspectionOf, jobOn, measured } from '../../testing/car';
 import { isWeak } from '../job/weak';
 import type { MeasuringAdvice } from './answer';
 import { answered } from './answer';

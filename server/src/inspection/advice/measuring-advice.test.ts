@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
 import { type Vec3, zero } from '../../geometry/vector';
-import { point } from '../frame/frame.fixture';
+import { point } from '../../testing/frame-points';
 import { type FramePoint, scatterElsewhere } from '../frame/frame-points';
 import { outermost } from './bounds';
 import type { AdviceItem } from './items';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { covarianceBetween, motionCovariance } from '../../geometry/motion-covariance';
 import { rigidFit } from '../../geometry/rigid-motion';
-import { inspectionOf, jobOn, measured } from '../car.fixture';
+import { inspectionOf, jobOn, measured } from '../../testing/car';
 
 const arm = 'instrument: { uncertainty: 0.3 }';
 

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type SeededRandom, seededRandom } from '../../../../tests/published/seeded-random';
 import { add, subtract, transformed, type Vec3, zero } from '../../geometry/vector';
-import { inspectionOf, jobOn } from '../car.fixture';
+import { inspectionOf, jobOn } from '../../testing/car';
 import { type Candidate, trustedBase } from './control-points';
 import { rivalZones } from './two-bodies';
 

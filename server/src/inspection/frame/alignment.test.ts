@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inspectionOf, jobOn, measured, soundBase } from '../car.fixture';
+import { inspectionOf, jobOn, measured, soundBase } from '../../testing/car';
 
 const alignmentsOf = (timeline: string, head?: string) =>
   inspectionOf(jobOn(timeline, head)).stages.map((stage) => stage.alignment!);

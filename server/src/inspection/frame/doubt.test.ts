@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Vec3, zero } from '../../geometry/vector';
+import { type Body, bodyWith } from '../../testing/frame-points';
 import { doubted } from './doubt';
-import { type Body, bodyWith } from './frame.fixture';
 import { scatterElsewhere } from './frame-points';
 import { joinedFit } from './joined';
 import { weighed } from './witnesses';

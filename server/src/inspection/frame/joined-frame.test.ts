@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
+import { idIn, isControl, readCar, views } from '../../testing/read-car';
 import type { JudgedPoint } from '../alignment/points';
-import { idIn, isControl, readCar, views } from './read-car.fixture';
 
 const still = (): Vec3 => [0, 0, 0];
 const rearLow =
   (mm: number) =>
   (id: string): Vec3 =>
     id.startsWith('rear-rail') ? [0, 0, -mm] : [0, 0, 0];
-const alone = 'scope: [front-rail, sill, pillar, rear-rail]';
+const alone = 'scope: [front-rail, sill, centre-pillar, rear-rail]';
 const stageOf = (...asked: Parameters<typeof readCar>) => readCar(...asked).stages[0];
 const pointsOf = (...asked: Parameters<typeof readCar>): Map<string, JudgedPoint> =>
   new Map(stageOf(...asked).points.map((judged) => [judged.id, judged]));
@@ -16,7 +16,7 @@ const pointsOf = (...asked: Parameters<typeof readCar>): Map<string, JudgedPoint
 describe('a base joined with its witnesses', () => {
   it('is judged by with less doubt than by itself, and keeps its own fit', () => {
     const [joined, base] = [stageOf(still), stageOf(still, { head: alone })];
-    const tip = (stage: typeof joined) => stage.points.find(({ id }) => id === 'rail-tip.L')!;
+    const tip = (stage: typeof joined) => stage.points.find(({ id }) => id === 'rail-tip-lower.L')!;
     for (const k of [0, 1, 2]) expect(tip(joined).uncertainty[k]).toBeLessThan(tip(base).uncertainty[k]!);
     expect(joined.alignment!.rmsMm).toBe(base.alignment!.rmsMm);
     expect(joined.alignment!.baseIds).toEqual(base.alignment!.baseIds);
@@ -29,9 +29,9 @@ describe('a base joined with its witnesses', () => {
     const [low, sound] = [pointsOf(rearLow(1.5), options), pointsOf(still, options)];
     // the frame sinks at the rear: what is there stands nearer to its place than by the base, and the front rises or stays
     const measured = (points: typeof low, id: string) => points.get(id)!.measured![2]!;
-    expect(measured(low, 'rear-rail-tip.L')).toBeGreaterThan(410 - 1.5 + 0.02);
-    expect(measured(low, 'rear-rail-tip.L')).toBeLessThan(410);
-    expect(measured(low, 'rail-tip.L')).toBeLessThan(measured(sound, 'rail-tip.L'));
+    expect(measured(low, 'rear-rail-extension.L')).toBeGreaterThan(410 - 1.5 + 0.02);
+    expect(measured(low, 'rear-rail-extension.L')).toBeLessThan(410);
+    expect(measured(low, 'rail-tip-lower.L')).toBeLessThan(measured(sound, 'rail-tip-lower.L'));
   });
 
   it('sinks where all that testifies stands low: control points then stand high, and nothing else does', () => {
@@ -53,14 +53,14 @@ describe('a base joined with its witnesses', () => {
 
   it('has a witness judged by all but its group, which is a measured fact', () => {
     const points = pointsOf(rearLow(1.5), { noiseMm: 0 });
-    for (const id of ['rear-rail-root.L', 'rear-rail-tip.R']) {
+    for (const id of ['rear-rail-tip.L', 'rear-rail-extension.R']) {
       const { deviation, inBase, witness } = points.get(id)!;
       expect(deviation[2]).toBeCloseTo(-1.5, 4);
       expect(inBase).toBe(false);
       expect(witness).toBeGreaterThan(0);
       expect(witness).toBeLessThanOrEqual(1);
     }
-    expect(points.get('rail-tip.L')!.witness).toBeUndefined();
+    expect(points.get('rail-tip-lower.L')!.witness).toBeUndefined();
     expect(points.get('floor-front.L')!).toMatchObject({ inBase: true });
     expect(points.get('floor-front.L')!.witness).toBeUndefined();
   });
@@ -105,7 +105,7 @@ describe('a base joined with its witnesses', () => {
     });
 
   it('is not asked for where nothing may testify: figures are those of the base alone, to the last digit', () => {
-    const seen = ['sill', 'pillar', 'rear-rail']
+    const seen = ['sill', 'centre-pillar', 'rear-rail']
       .flatMap((part) => [`${part}.L`, `${part}.R`])
       .map((part) => `  - observe: kink\n    part: ${part}\n`)
       .join('');
@@ -130,11 +130,11 @@ describe('a base joined with its witnesses', () => {
 
   it('names its groups with how far they are believed', () => {
     const { witnesses } = stageOf(rearLow(8)).alignment!;
-    expect(witnesses!.groups.map(({ name }) => name)).toEqual(['pillar', 'rear end', 'sill']);
+    expect(witnesses!.groups.map(({ name }) => name)).toEqual(['centre-pillar', 'rear end', 'sill']);
     const rear = witnesses!.groups.find(({ name }) => name === 'rear end')!;
     expect(rear.isOff).toBe(true);
     expect(rear.off[2]).toBeLessThan(-5);
     expect(rear.weight).toBeLessThan(0.3);
-    expect(witnesses!.groups.find(({ name }) => name === 'pillar')!.isOff).toBe(false);
+    expect(witnesses!.groups.find(({ name }) => name === 'centre-pillar')!.isOff).toBe(false);
   });
 });

@@ -15,7 +15,7 @@ import {
   point,
   scope,
   wholeFit,
-} from './frame.fixture';
+} from '../../testing/frame-points';
 import { scatterElsewhere } from './frame-points';
 import { type Observations, observed } from './observations';
 import { calledFor } from './stories';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { zero } from '../../geometry/vector';
-import { bodyWith } from './frame.fixture';
+import { bodyWith } from '../../testing/frame-points';
 import { scatterElsewhere, type WitnessGroup } from './frame-points';
 import { type Around, storyList } from './story-list';
 

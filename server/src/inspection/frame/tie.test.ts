@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { analysed } from '../../findings/testing/analysed';
 import type { Vec3 } from '../../geometry/vector';
-import { inspectionOf, jobOn } from '../car.fixture';
-import { chassisText, headText, idIn, plain, readingsText, type View, views } from './read-car.fixture';
+import { inspectionOf, jobOn } from '../../testing/car';
+import { chassisText, headText, idIn, plain, readingsText, type View, views } from '../../testing/read-car';
 
 /** Six control points; one of the two at the rear left is off, and either would explain the other. */
 const unread = new Set(['toe-board.L', 'floor-front.L']);
@@ -27,7 +27,7 @@ describe('a tie between control points', () => {
   });
 
   it('leaves the stage ambiguous without witnesses', () => {
-    const alignment = alignmentOf('scope: [front-rail, sill, pillar, rear-rail]');
+    const alignment = alignmentOf('scope: [front-rail, sill, centre-pillar, rear-rail]');
     expect(alignment.faults.map(({ kind }) => kind)).toContain('ambiguous');
     expect(alignment.provisional).toBe(true);
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
-import { chassisText, controlPlaces, isControl, readCar } from './read-car.fixture';
+import { chassisText, controlNames, isControl, readCar } from '../../testing/read-car';
 
 /** The front pair and the one behind it up by 9 mm, which pitch takes up, so that every control point agrees. */
 const lifted = (id: string): Vec3 => (/^(floor-front|toe-board)/.test(id) ? [0, 0, 9] : [0, 0, 0]);
@@ -20,7 +20,7 @@ describe('a base that what stands around it contradicts', () => {
     const alignment = alignmentOf(pushed);
     expect(alignment.faults.map(({ kind }) => kind)).toContain('ambiguous');
     expect(alignment.provisional).toBe(true);
-    const left = Object.keys(controlPlaces).map((name) => `${name}.L`);
+    const left = controlNames.map((name) => `${name}.L`);
     expect(alignment.alternatives.map(({ moved }) => moved)).toContainEqual(left.sort());
   });
 
@@ -28,10 +28,10 @@ describe('a base that what stands around it contradicts', () => {
     const isAmbiguous = (more: string, timeline?: string) => alignmentOf(pushed, more, timeline).provisional;
     expect(isAmbiguous('scope: [front-rail]')).toBe(true);
     expect(isAmbiguous('')).toBe(false);
-    const listed = Object.keys(controlPlaces).flatMap((name) => [`${name}.L`, `${name}.R`]);
+    const listed = controlNames.flatMap((name) => [`${name}.L`, `${name}.R`]);
     expect(isAmbiguous(`scope: [front-rail]\nbase: [${listed.join(', ')}]`)).toBe(false);
-    expect(isAmbiguous('scope: [front-rail, sill, pillar, rear-rail]')).toBe(false);
-    const seen = ['sill', 'pillar', 'rear-rail']
+    expect(isAmbiguous('scope: [front-rail, sill, centre-pillar, rear-rail]')).toBe(false);
+    const seen = ['sill', 'centre-pillar', 'rear-rail']
       .flatMap((part) => [`${part}.L`, `${part}.R`])
       .map((part) => `  - observe: kink\n    part: ${part}\n`);
     expect(isAmbiguous('scope: [front-rail]', seen.join(''))).toBe(false);

@@ -15,7 +15,7 @@ import {
   point,
   scope,
   wholeFit,
-} from './frame.fixture';
+} from '../../testing/frame-points';
 import { type FramePoint, scatterElsewhere } from './frame-points';
 import { joinedFit, judgedControl, judgedWitness } from './joined';
 import { shareOf, weighed } from './witnesses';

@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rotationFromAngles } from '../../geometry/euler';
 import { add, transformed, type Vec3 } from '../../geometry/vector';
+import { carChassis, inspectionOf } from '../../testing/car';
 import { summaryLines } from '../../wording/summaries';
-import { carChassis, inspectionOf } from '../car.fixture';
 import type { Inspection } from './inspect';
 
 /** Facts about a whole inspection that hold whatever was measured. */

@@ -9,7 +9,7 @@ import {
   measureText,
   railIds,
   referenceOf,
-} from '../testing/pulled-rail';
+} from '../../testing/pulled-rail';
 import type { Inspection } from './inspect';
 import { knownBend } from './known-bend';
 import { partHistories } from './part-history';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import { distance, type Vec3 } from '../../geometry/vector';
-import { inspectionOf, jobOn } from '../car.fixture';
+import { inspectionOf, jobOn } from '../../testing/car';
 import type { Stage } from './stage';
 
 const base: Record<string, readonly [number, number, number]> = {

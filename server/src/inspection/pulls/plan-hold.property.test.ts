@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
 import type { Axis } from '../../model/chassis';
+import { inspectionOf, jobText } from '../../testing/pulled-rail';
 import { planEntryLines, planText } from '../../wording/plan-lines';
 import type { Inspection } from '../job/inspect';
-import { inspectionOf, jobText } from '../testing/pulled-rail';
 import { pullPlan } from './plan';
 
 /** Invented: a body about its control points, and one beam that runs past them on both sides. */

@@ -2,9 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { planReport } from '../../commands/plan';
 import { dot, length } from '../../geometry/vector';
 import { jobFrom } from '../../model/read/job-from-text';
-import { parseText } from '../../text/yaml/parse';
-import { planEntryLines, planText } from '../../wording/plan-lines';
-import type { Inspection } from '../job/inspect';
 import {
   chassisText,
   controlIds,
@@ -14,7 +11,10 @@ import {
   measureText,
   railIds,
   referenceOf,
-} from '../testing/pulled-rail';
+} from '../../testing/pulled-rail';
+import { parseText } from '../../text/yaml/parse';
+import { planEntryLines, planText } from '../../wording/plan-lines';
+import type { Inspection } from '../job/inspect';
 import { type PullPlan, pullPlan } from './plan';
 
 const left = 'front-rail.L';

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../../tests/published/seeded-random';
 import type { Vec3 } from '../../geometry/vector';
-import { springBackSummary } from '../../wording/spring-back-words';
 import {
   chassisText,
   controlIds,
@@ -12,7 +11,8 @@ import {
   railIds,
   type SetUp,
   straight,
-} from '../testing/pulled-rail';
+} from '../../testing/pulled-rail';
+import { springBackSummary } from '../../wording/spring-back-words';
 import type { HookRecovery } from './hook-recovery';
 import { observedPulls } from './observed-pulls';
 import { aimFor, leftASet, springBack } from './spring-back';

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { planLines } from '../../wording/plan-words';
 import {
   chassisText,
   controlIds,
@@ -9,7 +8,8 @@ import {
   measureText,
   railIds,
   referenceOf,
-} from '../testing/pulled-rail';
+} from '../../testing/pulled-rail';
+import { planLines } from '../../wording/plan-words';
 import { type PullPlan, pullPlan } from './plan';
 
 const left = 'front-rail.L';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inspectionOf, jobOn, measured } from '../car.fixture';
+import { inspectionOf, jobOn, measured } from '../../testing/car';
 
 const stations = [1700, 1950, 2200, 2450, 2700, 2950];
 const chassisOf = (at: readonly number[], build = '0.1') => `framewright: chassis/1

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, inspectionOf, jobOn, measured } from '../car.fixture';
+import { carChassis, inspectionOf, jobOn, measured } from '../../testing/car';
 
 const bodyOf = (rows: string, chassis?: string) =>
   inspectionOf(jobOn(measured(rows)), chassis).stages[0].body!;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inspectionOf, jobOn, measured } from '../car.fixture';
+import { inspectionOf, jobOn, measured } from '../../testing/car';
 
 const chassisWith = (points: string, along = 'length') => `framewright: chassis/1
 vehicle: Marten five-door hatchback

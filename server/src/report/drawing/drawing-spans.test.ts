@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carChassis, inspectionOf, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, inspectionOf, jobOn, measured } from '../../testing/car';
 import { shownText } from '../sample.fixture';
 import { wholeSheet } from '../sheet';
 import { type Drawing, drawingOf } from './drawing';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { jobJson } from '../../commands/formats/inspect-json';
 import { analysed } from '../../findings/testing/analysed';
-import { carChassis, jobOn, measured } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured } from '../../testing/car';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { bodyAlone } from './body-alone';
 import { type Drawing, type DrawnView, drawingOf } from './drawing';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { inspectionOf, jobOn, measured } from '../../inspection/car.fixture';
 import type { Inspection } from '../../inspection/job/inspect';
+import { inspectionOf, jobOn, measured } from '../../testing/car';
 import { drawingOf } from './drawing';
 import { magnificationOf } from './drawing-arrow';
 import { solidOf } from './solid';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { inspectionOf, jobOn, measured, soundBase } from '../../inspection/car.fixture';
+import { inspectionOf, jobOn, measured, soundBase } from '../../testing/car';
 import { pointHistories } from './history';
 import { historySvg } from './history-svg';
 

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { inspectionOf, jobOn, measured } from '../../inspection/car.fixture';
+import { inspectionOf, jobOn, measured } from '../../testing/car';
 import { profileSvg } from './profile-svg';
 
 const rail = (inboard: number): string =>

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sampleTexts } from '../../commands/recorded.fixture';
-import { carChassis, jobOn, measured, soundBase } from '../../inspection/car.fixture';
+import { carChassis, jobOn, measured, soundBase } from '../../testing/car';
 import { inspectedJob, recordedJob, recordOf, sampleJobs, sectionOf, shownText } from '../sample.fixture';
 import { recordPage } from './record';
 import { groupsOf } from './record-points';

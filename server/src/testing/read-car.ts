@@ -1,27 +1,27 @@
-import { seededRandom } from '../../../../tests/published/seeded-random';
-import type { Vec3 } from '../../geometry/vector';
-import { inspectionOf, jobOn } from '../car.fixture';
-import type { Inspection } from '../job/inspect';
+import { seededRandom } from '../../../tests/published/seeded-random';
+import type { Vec3 } from '../geometry/vector';
+import type { Inspection } from '../inspection/job/inspect';
+import { inspectionOf, jobOn } from './car';
+import { type Place, partOf, placeOf } from './marten';
 
-/** A car in the program's own text, read once: control points, what may testify (sills, pillars, rear rails), and what is judged. */
+/** The whole Marten, read once: control points, what may testify (sills, pillars, rear rails), and what is judged. */
 
-export const controlPlaces: Record<string, Vec3> = {
-  'floor-front': [1200, 420, 95],
-  'floor-rear': [-350, 455, 90],
-  'toe-board': [1520, 360, 310],
-  'rear-frame': [-720, 500, 265],
-};
-const otherPlaces: Record<string, readonly [part: string, place: Vec3]> = {
-  'sill-front': ['sill', [1050, 700, 150]],
-  'sill-rear': ['sill', [-250, 705, 150]],
-  'pillar-low': ['pillar', [350, 720, 420]],
-  'pillar-high': ['pillar', [300, 690, 1040]],
-  'rear-rail-root': ['rear-rail', [-1100, 480, 300]],
-  'rear-rail-tip': ['rear-rail', [-1900, 490, 410]],
-  'rail-root': ['front-rail', [1800, 448, 270]],
-  'rail-tip': ['front-rail', [2960, 448, 270]],
-};
-const parts = ['sill', 'pillar', 'rear-rail', 'front-rail'];
+const control = ['floor-front', 'floor-rear', 'toe-board', 'rear-frame'] as const;
+const others = [
+  ...([
+    'sill-front',
+    'sill-rear',
+    'pillar-low',
+    'pillar-high',
+    'rear-rail-tip',
+    'rear-rail-extension',
+  ] as const),
+  ...(['rail-root-lower', 'rail-tip-lower'] as const),
+];
+const places: Readonly<Record<string, Place>> = Object.fromEntries(
+  [...control, ...others].map((name) => [name, placeOf(name)]),
+);
+export const controlNames: readonly string[] = control;
 
 /** What the same car may be called or turned into. */
 export interface View {
@@ -65,30 +65,25 @@ const listed = (values: Vec3, { mmPerUnit }: View): string =>
 
 /** @param more further lines of the head */
 export function chassisText(view: View = plain, more = ''): string {
-  const control = Object.entries(controlPlaces).map(
-    ([name, place]) => `  ${view.named(name)}: { both: ${listed(view.at(place), view)}, base: true }`,
-  );
-  const others = Object.entries(otherPlaces).map(
-    ([name, [part, place]]) =>
-      `  ${view.named(name)}: { both: ${listed(view.at(place), view)}, part: ${view.named(part)} }`,
+  const points = [...control, ...others].map(
+    (name) =>
+      `  ${view.named(name)}: { both: ${listed(view.at(placeOf(name)), view)}, ${
+        isControl(name) ? 'base: true' : `part: ${view.named(partOf(name))}`
+      } }`,
   );
   return `framewright: chassis/1
 vehicle: Marten five-door hatchback
 ${view.mmPerUnit === 1 ? '' : 'units: inch\n'}${more}parts:
-${parts.map((part) => `  ${view.named(part)}: { sided: true }`).join('\n')}
+${[...new Set(others.map(partOf))].map((part) => `  ${view.named(part)}: { sided: true }`).join('\n')}
 points:
-${[...control, ...others].join('\n')}
+${points.join('\n')}
 `;
 }
 
 /** @param moved by id, mm; @param noiseMm the same small errors each time */
 export function readingsText(moved: (id: string) => Vec3, noiseMm: number, view: View = plain): string {
   const random = seededRandom(8);
-  const places = [
-    ...Object.entries(controlPlaces),
-    ...Object.entries(otherPlaces).map(([name, [, place]]) => [name, place] as const),
-  ];
-  const lines = places.flatMap(([name, place]) =>
+  const lines = Object.entries(places).flatMap(([name, place]) =>
     (['L', 'R'] as const).map((side) => {
       const [x, y, z] = view.at(place);
       const id = `${name}.${side}`;
@@ -121,4 +116,5 @@ export function readCar(
   return inspectionOf(jobOn(timeline + readingsText(moved, noiseMm, view), headText(head, view)), chassis);
 }
 
-export const isControl = (id: string): boolean => id.replace(/\.[LR]$/, '') in controlPlaces;
+export const isControl = (id: string): boolean => controlNames.includes(id.replace(/\.[LR]$/, ''));
+export const placeOfId = (id: string): Place => places[id.replace(/\.[LR]$/, '')];

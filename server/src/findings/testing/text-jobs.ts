@@ -1,23 +1,12 @@
 import { expect } from 'vitest';
+import { martenWith } from '../../testing/marten';
 import { analysed } from './analysed';
 
-/** A small body and jobs on it, for the rules of text and names. */
-export const body = `framewright: chassis/1
-vehicle: Marten
-source: { kind: published }
-parts:
-  floor: { steel: mild, straighten: freely }
-  front-rail: { sided: true, steel: mild, straighten: minor }
-  apron: { sided: true, straighten: freely }
-points:
-  floor-front: { both: [1200, 420, 95], part: floor, base: true }
-  floor-rear: { both: [-350, 455, 90], part: floor, base: true }
-  rail-root-lower: { both: [1760, 441, 188], part: front-rail }
-  rail-root-upper: { both: [1760, 441, 322], part: front-rail }
-  rail-tip-lower: { both: [3012, 448, 210], part: front-rail }
-  strut-top: { both: [2250, 561, 830], part: apron }
-  latch: { centre: [3050, 12, 780] }
-`;
+/** For the rules of text and names: jobs written line by line, on a few points of the Marten. */
+export const body = martenWith([
+  ...(['floor-front', 'floor-rear', 'rail-root-lower', 'rail-root-upper', 'rail-tip-lower'] as const),
+  ...(['strut-top', 'latch'] as const),
+]);
 
 const head = 'framewright: readings/1\nchassis: marten.chassis.yaml\n';
 

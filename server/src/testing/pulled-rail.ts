@@ -1,12 +1,16 @@
-import { rotationFromAngles } from '../../geometry/euler';
-import { add, subtract, transformed, transposed, type Vec3 } from '../../geometry/vector';
-import { chassisSheet } from '../../model/read/chassis-from-text';
-import { jobFrom } from '../../model/read/job-from-text';
-import { chassisFrom } from '../../model/resolve/chassis-merge';
-import { parseText } from '../../text/yaml/parse';
-import { type Inspection, inspected } from '../job/inspect';
+import { rotationFromAngles } from '../geometry/euler';
+import { add, subtract, transformed, transposed, type Vec3 } from '../geometry/vector';
+import { type Inspection, inspected } from '../inspection/job/inspect';
+import { chassisSheet } from '../model/read/chassis-from-text';
+import { jobFrom } from '../model/read/job-from-text';
+import { chassisFrom } from '../model/resolve/chassis-merge';
+import { parseText } from '../text/yaml/parse';
+import { type Place, type PointName, placeOf } from './marten';
 
-/** For tests: a small chassis with one rail on each side, and jobs on it written from what the metal does. */
+/**
+ * The Marten with front rails that are straight and level, so that a bend can be worked out by hand, and jobs on it written from what
+ * the metal does.
+ */
 
 export const chassisText = (
   railFacts = 'steel: high-strength, straighten: freely',
@@ -26,16 +30,16 @@ ${Object.entries(places)
   .join('\n')}
 `;
 
-const control = (...at: [number, number, number]) => ({ at, part: 'floor', base: true });
+const control = (name: PointName) => ({ at: placeOf(name), part: 'floor', base: true });
 const rail = (...at: [number, number, number]) => ({ at, part: 'front-rail', base: false });
 
 /** Length, outboard, height. */
-const places: Record<string, { at: [number, number, number]; part: string; base: boolean }> = {
-  'floor-front': control(1200, 420, 95),
-  'floor-rear': control(-350, 455, 90),
-  'tunnel-front': control(905, 188, 242),
-  'rear-floor': control(-1050, 388, 296),
-  'cowl-hole': control(1480, 612, 905),
+const places: Record<string, { at: Place; part: string; base: boolean }> = {
+  'floor-front': control('floor-front'),
+  'floor-rear': control('floor-rear'),
+  'tunnel-front': control('tunnel-front'),
+  'rear-floor': control('rear-floor'),
+  'cowl-hole': control('cowl-hole'),
   'root-lower': rail(1760, 440, 190),
   'root-upper': rail(1760, 440, 330),
   'rear-lower': rail(2070, 440, 190),

@@ -1,28 +1,32 @@
 import { Matrix } from 'ml-matrix';
-import { type SeededRandom, seededRandom } from '../../../../tests/published/seeded-random';
-import { rigidFit } from '../../geometry/rigid-motion';
-import { add, type Vec3, zero } from '../../geometry/vector';
-import type { FramePoint, WitnessGroup } from './frame-points';
+import { type SeededRandom, seededRandom } from '../../../tests/published/seeded-random';
+import { rigidFit } from '../geometry/rigid-motion';
+import { add, type Vec3, zero } from '../geometry/vector';
+import type { FramePoint, WitnessGroup } from '../inspection/frame/frame-points';
+import { type PointName, placeOf } from './marten';
 
-/** An invented body for tests of the frame, and the same questions answered by whole matrices. */
+/** The whole Marten as points of the frame, and the same questions answered by whole matrices. */
 
-const both = (name: string, [x, y, z]: Vec3): [string, Vec3][] => [
-  [`${name}.L`, [x, y, z]],
-  [`${name}.R`, [x, -y, z]],
-];
+const both = (name: PointName): [string, Vec3][] => {
+  const [x, y, z] = placeOf(name);
+  return [
+    [`${name}.L`, [x, y, z]],
+    [`${name}.R`, [x, -y, z]],
+  ];
+};
 
 const controlPlaces: [string, Vec3][] = [
-  ...both('floor-front', [1200, 420, 95]),
-  ...both('floor-rear', [-350, 455, 90]),
-  ...both('toe-board', [1520, 360, 310]),
-  ...both('rear-frame', [-720, 500, 265]),
-  ...both('tunnel-front', [905, 188, 242]),
-  ...both('tunnel-rear', [-200, 150, 230]),
+  ...both('floor-front'),
+  ...both('floor-rear'),
+  ...both('toe-board'),
+  ...both('rear-frame'),
+  ...both('tunnel-front'),
+  ...both('tunnel-rear'),
 ];
 const groupPlaces: Record<string, [string, Vec3][]> = {
-  'rear end': [...both('rear-rail', [-1500, 485, 330]), ...both('rear-rail-tip', [-1900, 490, 410])],
-  pillar: [...both('pillar-low', [350, 720, 420]), ...both('pillar-high', [300, 690, 1040])],
-  sill: [...both('sill-front', [1050, 700, 150]), ...both('sill-rear', [-250, 705, 150])],
+  'rear end': [...both('rear-rail-tip'), ...both('rear-rail-extension')],
+  pillar: [...both('pillar-low'), ...both('pillar-high')],
+  sill: [...both('sill-front'), ...both('sill-rear')],
 };
 
 export const point = (id: string, place: Vec3, off: Vec3, variance: number): FramePoint => ({
@@ -41,7 +45,7 @@ export interface Body {
 }
 
 /** Ahead of the base on both sides. */
-export const scope = both('rail-tip', [2960, 448, 270]).map(([id, place]) => point(id, place, zero, 0.25));
+export const scope = both('rail-tip-lower').map(([id, place]) => point(id, place, zero, 0.25));
 
 /** A body of which each point is displaced by `shift` and scatters; deviations by the control points' own fit. */
 export function bodyWith(count: number, shift: (id: string, place: Vec3) => Vec3, seed?: number): Body {

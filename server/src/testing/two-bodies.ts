@@ -1,6 +1,11 @@
-import type { Texts } from './asked';
+import { placeOf } from './marten';
 
-/** Two bodies that share nothing but a name, one of them with a variant, and a job on each. */
+/**
+ * A Marten, its van, a Teal that shares nothing with them but a name, and a job on each. Names are short and written in several ways,
+ * since what is looked at here is their places in the text.
+ */
+
+const at = (name: 'rail-tip-lower' | 'floor-front' | 'latch'): string => `[${placeOf(name).join(', ')}]`;
 
 const hatch = `framewright: chassis/1
 vehicle: Marten
@@ -8,9 +13,9 @@ parts:
   rail: { sided: true }
   floor: {}
 points:
-  tip:   { both: [3012, 448, 210], part: rail }
-  floor-front: { both: [1200, 420, 95], part: floor, base: true }
-  latch: { centre: [3050, 0, 780] }
+  tip:   { both: ${at('rail-tip-lower')}, part: rail }
+  floor-front: { both: ${at('floor-front')}, part: floor, base: true }
+  latch: { centre: ${at('latch')} }
 spans:
   - { from: tip.L, to: latch, distance: 726 }
   - { from: tip, to: floor-front, distance: 1816, pairs: straight }
@@ -61,7 +66,7 @@ const vanJob =
 const otherJob =
   'framewright: readings/1\nchassis: ../specs/other.chassis.yaml\norder: W-3\ntimeline:\n  - measure: a\n    readings: { tip.L: [1, 2, 3] }\n';
 
-export const twoBodies: Texts = {
+export const twoBodies: Readonly<Record<string, string>> = {
   'specs/hatch.chassis.yaml': hatch,
   'specs/van.chassis.yaml': van,
   'specs/other.chassis.yaml': other,
