@@ -1,8 +1,8 @@
 /** How a hint looks, by what it says of its row: past its limit by a sign and weight, well inside it quiet. Shape before colour. */
 
-export type HintKind = 'outside' | 'undecided' | 'within' | 'unjudged';
+type HintKind = 'outside' | 'undecided' | 'within' | 'unjudged';
 
-export interface HintLook {
+interface HintLook {
   /** Stands before the words. */
   readonly sign: string;
   readonly weight: 'bold' | 'normal';

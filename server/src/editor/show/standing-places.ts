@@ -8,7 +8,7 @@ import type { JobAnalysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
 
 /** What stands against a sign-off, with where the file says the most of it. */
-export interface AgainstIt {
+interface AgainstIt {
   readonly words: string;
   readonly range: TextRange;
 }
