@@ -148,7 +148,9 @@ export const neighboursUnread: Truth = {
       .replace('measure: finished', 'measure: after welding')
       .replace('2026-02-20T15:30', '2026-02-20T17:00')
       .replace(/^ +(?:rear-rail-[a-z-]+\.R|tailgate-[a-z]+\.[LR]):.*\n/gm, '')
-      .replace(/ {4}spans:\n(?:.*\n?)*/, '');
+      .replace(/ {4}spans:\n(?:.*\n?)*/, '')
+      // read anew by an instrument that was moved a little: no copy
+      .replaceAll(/-?\d+\.\d(?=[,\]])/g, (figure) => (Number(figure) + 0.1).toFixed(1));
     return atTheEnd(
       `  - join: [rear-rail.L, rear-panel]\n    with: welded\n    to: [rear-rail.R, tailgate-opening]\n${finished}`,
     )(now);

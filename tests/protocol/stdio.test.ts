@@ -63,9 +63,14 @@ test('the rows outside tolerance are listed where they stand, with how far', asy
 
 test('the points of a chassis file are listed with their places, and a job has none', async () => {
   const asked = (file: string) =>
-    client.request<{ points: { range: Range }[] }>('framewright/chassisPoints', { uri: uriOf(file) });
-  const { points } = await asked(chassisPath);
+    client.request<{ points: { range: Range }[]; order: string[] }>('framewright/chassisPoints', {
+      uri: uriOf(file),
+    });
+  const { points, order } = await asked(chassisPath);
   expect(points).toHaveLength(16);
+  // control points first
+  expect(order.slice(0, 2)).toEqual(['floor-front.L', 'floor-front.R']);
+  expect(new Set(order).size).toBe(16);
   expect(points[1]).toMatchObject({
     id: 'floor-front.R',
     position: '1200 forward, 420 right, 95 up',
@@ -74,7 +79,7 @@ test('the points of a chassis file are listed with their places, and a job has n
   });
   const sheet = readFileSync(chassisPath, 'utf8');
   expect(points[1].range.start).toEqual(positionOf(sheet, 'floor-front:'));
-  expect(await asked(jobPath)).toEqual({ points: [] });
+  expect(await asked(jobPath)).toEqual({ points: [], order: [] });
 });
 
 test('the record of a job is made as it is being typed, and not of a chassis file', async () => {

@@ -249,7 +249,7 @@ describe('beside and above', () => {
     const row = text.split('\n').findIndex((line) => line.includes('rail-tip-upper.L'));
     const hint = hints.find(({ position }) => position.line === row)!;
     // no-break spaces: a wrapped row must not end between a figure and its word
-    expect(hint.label).toMatch(/^(0\.\d\u00A0(forward|rearward),\u00A0)?10\.\d\u00A0outboard/);
+    expect(hint.label).toMatch(/^!\u00A0(0\.\d\u00A0(forward|rearward),\u00A0)?10\.\d\u00A0outboard/);
     expect(covered({ start: { line: row, character: 0 }, end: hint.position })).toMatch(/351\.6\]$/);
     expect(JSON.stringify(hint.tooltip)).toContain('±');
   });

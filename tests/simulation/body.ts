@@ -135,6 +135,7 @@ export const chassis: Chassis = {
   points: new Map(points.map((each) => [each.id, each])),
   spans: [],
   droppedSpans: [],
+  widenedSpans: [],
   missingEnds: [],
   overridden: [],
   fileTolerance: null,

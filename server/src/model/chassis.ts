@@ -101,6 +101,12 @@ export interface DroppedSpan extends Omit<Span, 'limits'> {
   readonly limits: Limits | null;
 }
 
+/** A distance that a file lists anew with a limit of its own, wider than the one of its parent. */
+export interface WidenedSpan {
+  readonly span: Span;
+  readonly before: Span;
+}
+
 export interface Chassis extends Overrides {
   readonly uri: string;
   readonly vehicle: string;
@@ -121,6 +127,8 @@ export interface Chassis extends Overrides {
   readonly spans: readonly Span[];
   /** Of the parents', those whose ends this very file has moved, and that it does not list anew. */
   readonly droppedSpans: readonly DroppedSpan[];
+  /** Of this very file. */
+  readonly widenedSpans: readonly WidenedSpan[];
   /** Points that a span with `pairs` of this very file needs on a side where there are none, with their places in it. */
   readonly missingEnds: readonly { readonly id: string; readonly place: Place }[];
   /** The file and its `extends` parents, itself first; texts as read, for the content hash. */

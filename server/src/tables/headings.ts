@@ -67,7 +67,8 @@ interface Heading {
   readonly unit: Unit | 'other' | null;
 }
 
-const unitEnd = /[\s_]*(?:[([]\s*|\bin\s+|\/\s*|,\s*)?\b(mm|cm|m|inch|inches|in|")\s*[)\]]?$/iu;
+/** Of a text whose blanks are single ones. */
+const unitEnd = /(?:[([] ?|\bin |\/ ?|, ?)?\b(mm|cm|m|inch|inches|in|") ?[)\]]?$/iu;
 
 export function headingOf(cell: string): Heading {
   const plain = cell.trim().toLowerCase().replace(/\s+/gu, ' ');
@@ -80,7 +81,11 @@ export function headingOf(cell: string): Heading {
 }
 
 /** `Point:`, `No.` and `Z-` are headings too. */
-const withoutEnd = (text: string): string => text.replace(/[\s:._-]+$/u, '');
+function withoutEnd(text: string): string {
+  let end = text.length;
+  while (end > 0 && /[\s:._-]/u.test(text[end - 1])) end--;
+  return text.slice(0, end);
+}
 
 const unitOf = (word: string): Unit | 'other' =>
   word === 'mm' ? 'mm' : /^(in|inch|inches|")$/.test(word) ? 'inch' : 'other';

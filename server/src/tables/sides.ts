@@ -51,7 +51,7 @@ export const stemOf = (text: string): string =>
     .trim()
     .toLowerCase()
     .replace(/[\s_.,:;/()[\]-]+/gu, '-')
-    .replace(/^-+|-+$/g, '');
+    .replace(/^-|-$/g, '');
 
 /** The ids that a name may stand for, by every way of writing sides; the name without a side first. None twice. */
 export function idsWritten(name: string): readonly string[] {

@@ -1,6 +1,6 @@
-import { type Gap, inFile, inFinished, inJob, variant, withOwnSheet } from '../attack';
+import { type Gap, inFile, inJob } from '../attack';
 import { settingsPath } from '../shop';
-import { neighboursUnread, shoulderUnread, tipOutside } from '../truths';
+import { neighboursUnread, tipOutside } from '../truths';
 
 /** What nobody is told of. The test holds that it is so: what is mended moves to the table of its kind. */
 export const gaps: readonly Gap[] = [
@@ -17,29 +17,5 @@ export const gaps: readonly Gap[] = [
     trick: inJob('    to: [rear-rail.R, tailgate-opening]\n', ''),
     seals: 'anew',
     why: 'Told for information only (`procedure/join-alone`, `check --verbose`).',
-  },
-  {
-    name: 'a sheet of the shop’s own lists a distance anew, with a wider tolerance',
-    truth: {
-      what: 'a distance across the opening is 9 mm too long',
-      written: inFinished('tailgate-corner.R,     1104.5', 'tailgate-corner.R,     1113.5'),
-      refusedBy: 'sign-off/outside',
-    },
-    trick: withOwnSheet(
-      variant(
-        'spans:\n  - { from: tailgate-corner.L, to: tailgate-corner.R, distance: 1104.0, tolerance: 12 }\n',
-      ),
-    ),
-    seals: 'anew',
-    why: 'The record states the limit beside the distance.',
-  },
-  {
-    name: 'a sheet of the shop’s own gives a point that was not read to another part, so that no scope asks for it',
-    truth: shoulderUnread,
-    trick: withOwnSheet(
-      variant('points:\n  tailgate-shoulder: { both: [-1702, 571, 930], part: roof, fixing: edge }\n'),
-    ),
-    seals: 'anew',
-    why: 'The record lists the point among those that nobody read.',
   },
 ];

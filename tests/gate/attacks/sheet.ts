@@ -1,6 +1,6 @@
-import { type AttackGroup, all, inFile, inJob, variant, withOwnSheet } from '../attack';
+import { type AttackGroup, all, inFile, inFinished, inJob, variant, withOwnSheet } from '../attack';
 import { estatePath, hatchPath, settingsPath } from '../shop';
-import { hingeOutside, tipOutside } from '../truths';
+import { hingeOutside, shoulderUnread, tipOutside } from '../truths';
 
 const tips = (more: string) =>
   `points:\n  rear-rail-tip-lower: { both: [-1650, 508, 343], part: rear-rail, fixing: bolt${more} }\n  rear-rail-tip-upper: { both: [-1650, 511, 435], part: rear-rail, fixing: bolt${more} }\n`;
@@ -130,6 +130,30 @@ export const sheet: AttackGroup = {
       ),
       seals: 'anew',
       answer: { refused: 'text/wrong-type' },
+    },
+    {
+      name: 'a sheet of the shop’s own lists a distance anew, with a wider tolerance',
+      truth: {
+        what: 'a distance across the opening is 9 mm too long',
+        written: inFinished('tailgate-corner.R,     1104.5', 'tailgate-corner.R,     1113.5'),
+        refusedBy: 'sign-off/outside',
+      },
+      trick: withOwnSheet(
+        variant(
+          'spans:\n  - { from: tailgate-corner.L, to: tailgate-corner.R, distance: 1104.0, tolerance: 12 }\n',
+        ),
+      ),
+      seals: 'anew',
+      answer: { warned: 'chassis/wider-tolerance' },
+    },
+    {
+      name: 'a sheet of the shop’s own gives a point that was not read to another part, so that no scope asks for it',
+      truth: shoulderUnread,
+      trick: withOwnSheet(
+        variant('points:\n  tailgate-shoulder: { both: [-1702, 571, 930], part: roof, fixing: edge }\n'),
+      ),
+      seals: 'anew',
+      answer: { warned: 'chassis/override-drops' },
     },
   ],
 };

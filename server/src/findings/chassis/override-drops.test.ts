@@ -23,6 +23,15 @@ describe(rule, () => {
 `),
     ));
 
+  it('tells a point that is given to another part, and the fix gives it back', async () => {
+    const lines = (part: string) =>
+      `  floor-front: { both: [1200, 421, 95], part: ${part}, base: true, tolerance: 2, fixing: hole }\n`;
+    expect((await foundBy(rule, child(lines('front-rail')), parents)).map(({ message }) => message)).toEqual([
+      'floor-front belongs to front-rail here, and to floor in teal.chassis.yaml: where floor is judged, it is not asked for',
+    ]);
+    await fixed(rule, files(lines('front-rail')), child(lines('floor')));
+  });
+
   it('the fix keeps it, in braces and below each other', async () => {
     await fixed(
       rule,

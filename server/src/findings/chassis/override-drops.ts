@@ -2,8 +2,8 @@ import type { Chassis } from '../../model/chassis';
 import { fileName } from '../../model/file-name';
 import type { Overridden } from '../../model/overrides';
 import type { Replacement } from '../../model/problem';
-import { entryInsertion } from '../../text/edits';
-import { entryOf, type Node, type TextTree } from '../../text/tree';
+import { entryInsertion, plainOrQuoted } from '../../text/edits';
+import { entryOf, type Node, offsetsOf, type TextTree, textOf } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
 import { sheetBands, typedTolerance } from '../../wording/tolerance-words';
 import { listPhrase } from '../../wording/wording';
@@ -16,8 +16,8 @@ export const overrideDrops: Rule = {
   failsCheck: 'always',
   page: {
     summary:
-      'A point that is given anew loses what the parent file says of it: `base`, `part`, `tolerance` or `fixing`.',
-    why: 'An entry replaces the parent’s entry whole. Somebody who only wants to correct a position easily forgets the rest: a control point is none any more, a point belongs to no part and is not judged with it, or it is judged by a wider limit.',
+      'A point that is given anew loses what the parent file says of it: `base`, `part`, `tolerance` or `fixing`; or it is given to another part.',
+    why: 'An entry replaces the parent’s entry whole. Somebody who only wants to correct a position easily forgets the rest: a control point is none any more, a point belongs to no part, or to another, and is not asked for where its own was worked on, or it is judged by a wider limit.',
     example:
       'extends: ./marten-hatch.chassis.yaml       # there: part: floor, base: true\npoints:\n  rear-floor: { both: [-1050, 390, 296] }',
     exampleIn: { place: 'chassis' },
@@ -31,7 +31,8 @@ export const overrideDrops: Rule = {
     return chassis.overridden.flatMap((point) => {
       const node = entryOf(points, point.name)?.value ?? null;
       const lost = lostKeys(point, node, chassis);
-      if (lost.length === 0) return [];
+      const moved = toAnotherPart(point, node);
+      if (lost.length === 0) return moved;
       const { uri, place } = point.before;
       const fix = node && keepingFix(tree, node, lost);
       return [
@@ -41,6 +42,7 @@ export const overrideDrops: Rule = {
           related: [{ uri, place, message: `${point.name} in the file that this one extends` }],
           replacements: fix ? [fix] : [],
         },
+        ...moved,
       ];
     });
   },
@@ -64,6 +66,25 @@ function lostKeys({ keys, limits, before }: Overridden, node: Node | null, chass
     before.fixing === null ? null : { key: 'fixing', text: before.fixing },
   ];
   return all.filter((lost) => lost !== null).filter(({ key }) => entryOf(node, key) === undefined);
+}
+
+/** A scope that names the parent's part no longer asks for the point. */
+function toAnotherPart({ name, before }: Overridden, node: Node | null): Draft[] {
+  const part = entryOf(node, 'part')?.value;
+  if (before.part === null || part?.kind !== 'scalar' || textOf(part) === before.part) return [];
+  const { start, end } = offsetsOf(part.place);
+  // the tree was made anew: offsets of the whole text
+  const place = { block: { start: 0 }, start, end };
+  return [
+    {
+      place,
+      message: `${name} belongs to ${textOf(part)} here, and to ${before.part} in ${fileName(before.uri)}: where ${before.part} is judged, it is not asked for`,
+      related: [
+        { uri: before.uri, place: before.place, message: `${name} in the file that this one extends` },
+      ],
+      replacements: [{ title: `Write ${before.part}`, place, text: plainOrQuoted(before.part, 'flow') }],
+    },
+  ];
 }
 
 /** All of it behind the last key of the entry. */

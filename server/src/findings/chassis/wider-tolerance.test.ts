@@ -47,6 +47,19 @@ describe(rule, () => {
     expect(await foundBy(rule, child('tolerance: 5\n'), bare)).toHaveLength(1);
   });
 
+  it('tells a wider limit of a distance, and not one that is as before', async () => {
+    const listed = (tolerance: string) =>
+      child(`spans:\n  - { from: rail-tip.L, to: rail-tip.R, distance: 800${tolerance} }\n`);
+    const of = {
+      'teal.chassis.yaml': `${parent}  - { from: rail-tip.R, to: rail-tip.L, distance: 800, tolerance: 2 }\n`,
+    };
+    expect((await foundBy(rule, listed(', tolerance: 6'), of)).map(({ message }) => message)).toEqual([
+      'the tolerance of the distance rail-tip.L to rail-tip.R is wider than in teal.chassis.yaml: ±6.0 (there ±2.0), in mm',
+    ]);
+    expect(await foundBy(rule, listed(', tolerance: 2'), of)).toEqual([]);
+    expect(await foundBy(rule, listed(', tolerance: 6'), parents)).toEqual([]);
+  });
+
   it('compares in vehicle axes and in any unit', async () => {
     const turned = child(
       'units: inch\naxes: [rearward, outboard, up]\npoints:\n  rail-tip: { both: [-102.36, 15.748, 7.874], part: front-rail, tolerance: { length: [-0.05, 0.1], width: [-0.03, 0.07] } }\n',

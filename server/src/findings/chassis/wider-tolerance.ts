@@ -1,4 +1,4 @@
-import type { Chassis } from '../../model/chassis';
+import type { Chassis, WidenedSpan } from '../../model/chassis';
 import { fileName } from '../../model/file-name';
 import type { LimitsInForce } from '../../model/limits';
 import type { Replacement } from '../../model/problem';
@@ -6,7 +6,7 @@ import type { PositionKey } from '../../model/sheet-axes';
 import { entryOf, type Node, offsetsOf } from '../../text/tree';
 import { parseText } from '../../text/yaml/parse';
 import { sheetBands, typedTolerance, widerPhrases } from '../../wording/tolerance-words';
-import { listPhrase } from '../../wording/wording';
+import { limitsText, listPhrase } from '../../wording/wording';
 import type { Draft, Rule } from '../rule/rule';
 
 export const widerTolerance: Rule = {
@@ -15,7 +15,7 @@ export const widerTolerance: Rule = {
   since: '0.2',
   failsCheck: 'always',
   page: {
-    summary: 'A file allows more than the file that it extends: on a point, or as a whole.',
+    summary: 'A file allows more than the file that it extends: on a point, on a distance, or as a whole.',
     why: 'The limits are the maker’s, and a variant of a body seldom has wider ones. Where they are widened here, a car passes that is out by the parent’s sheet, and nobody sees it in the job. So it is told here, and the record of a job names the limits that are wider than in the first file that has the point.',
     example:
       'extends: ./marten-hatch.chassis.yaml       # there: tolerance 2\npoints:\n  rear-rail-tip: { both: [-1097, 512, 268], tolerance: 5 }',
@@ -57,9 +57,19 @@ export const widerTolerance: Rule = {
           what,
         });
       }),
+      ...chassis.widenedSpans.map((span) => spanDraft(span, chassis)),
     ];
   },
 };
+
+function spanDraft({ span, before }: WidenedSpan, { unit }: Chassis): Draft {
+  const { from, to, limits, origin } = span;
+  return {
+    place: origin.place,
+    message: `the tolerance of the distance ${from} to ${to} is wider than in ${fileName(before.origin.uri)}: ${limitsText(limits, unit)} (there ${limitsText(before.limits, unit)}), in ${unit}`,
+    related: [{ ...before.origin, message: `${from} to ${to} in the file that this one extends` }],
+  };
+}
 
 interface Compared {
   readonly chassis: Chassis;

@@ -56,13 +56,17 @@ function draftOf(each: Copied, unit: Unit): Draft {
   const { stage, from, readings, shared, explained, stepMm, repeatabilityMm, isAssumed } = each;
   const ids = shortList(withoutSides(readings.map(({ id }) => id)));
   const length = (mm: number): string => `${Number(figure(mm / mmPer[unit], 6))} ${unitWord[unit]}`;
+  const repeats =
+    repeatabilityMm === null
+      ? 'how well the other rows agree'
+      : `a repeatability of ${length(repeatabilityMm)}${isAssumed ? ' (taken, as none is stated)' : ''}`;
   const most = explained === 0 ? 'none of them' : `${explained} of them`;
   const [first, ...others] = readings.map(({ value }) => ({ place: value, text: 'as-before' }));
   return {
     place: stage.measure.keyPlace,
     message:
       `${readings.length} of ${shared} ${shared === 1 ? 'point' : 'points'} ${readings.length === 1 ? 'has' : 'have'} exactly the numbers of “${from.name}”: ${ids}. ` +
-      `Rounding to ${length(stepMm)} and a repeatability of ${length(repeatabilityMm)}${isAssumed ? ' (taken, as none is stated)' : ''} explain ${most}. ` +
+      `Rounding to ${length(stepMm)} and ${repeats} explain ${most}. ` +
       'Read again, or write as-before where the earlier reading is meant.',
     related: [{ message: 'the same numbers', place: from.measure.keyPlace }],
     replacements: [

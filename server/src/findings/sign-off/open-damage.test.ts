@@ -80,6 +80,12 @@ test('an answer has all three words', async () => {
   }
 });
 
+test('an answer that says nothing is none', async () => {
+  const empty = answer.replace('dressed flat', 'see above');
+  const state = await stateOf(signedJob(seen('buckle', 'front-rail.L', empty) + finished));
+  expect(state.openDamage).toMatchObject([{ answerable: true, answeredInVain: true }]);
+});
+
 test('an open job is told what remains; one signed earlier is warned, and passes', async () => {
   const work = seen('crack') + finished;
   const open = signedJob(work).replace(signed(), '');

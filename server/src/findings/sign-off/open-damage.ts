@@ -46,8 +46,10 @@ it is not on the part, only a replacement counts. Where words are enough, write
         {
           place: signOff.keyPlace,
           message: `signed off with damage not answered: ${shortList(open.map((each) => damageText(each, unit)))}. ${hints.join('. ')}. ${coversDimensionsOnly}`,
-          related: open.map(({ seen, answeredInVain }) => ({
-            message: answeredInVain ? 'seen here; words do not close this' : 'seen here',
+          related: open.map(({ seen, answerable, answeredInVain }) => ({
+            message: answeredInVain
+              ? `seen here; ${answerable ? 'its `how` says nothing' : 'words do not close this'}`
+              : 'seen here',
             place: seen.entry.keyPlace,
           })),
         },

@@ -55,6 +55,12 @@ test('accepted with a reason', async () => {
   expect(await against(signedJob(finished(3.1), '', blank))).toEqual([`error ${name}`]);
 });
 
+test('a reason that says nothing accepts nothing; in a job signed before that was asked, it stands', async () => {
+  const ok = signedJob(finished(3.1), '', accepted.replace('slotted, adjusts 5', 'ok'));
+  expect(await against(ok)).toEqual([`error ${name}`]);
+  expect(await against(ok.replace('  judged-by: 0.2\n', ''))).toEqual([]);
+});
+
 test('repeats that contradict each other: their mean passes nothing, unless it is accepted', async () => {
   const row = /rail-root-lower\.L: (\[.*\])/;
   const repeated = (text: string, apart: number) =>

@@ -1,5 +1,7 @@
 import type { SignOff } from '../../model/job';
+import { isEmptyReason } from '../../model/read/empty-reasons';
 import type { DecisionRule } from '../../model/read/settings';
+import { isOlder } from '../../model/resolve/judging';
 import { type JudgedPoint, judgementsOf } from '../alignment/points';
 import { beyond } from '../alignment/verdict';
 import type { Newest } from '../job/newest';
@@ -32,9 +34,15 @@ export function undecidedWhy(newest: Newest, rule: DecisionRule, signOff: SignOf
   const isProvisional = isProvisionalFor(stage, signOff);
   if (judged.verdict === 'outside' || (judged.verdict === 'within' && !isProvisional)) return null;
   const why = isProvisional ? provisionalWhy(stage) : reason(judged, rule);
-  const given = signOff?.accepted.find(({ point, reason }) => point.id === judged.id && reason.trim() !== '');
+  const given = signOff?.accepted.find(
+    ({ point, reason }) => point.id === judged.id && tells(reason, signOff),
+  );
   return { newest, why, blocks: why !== 'inside-limit', accepted: given?.reason ?? null };
 }
+
+/** A reason that says nothing is as none; in a job that was signed before that was asked, it is left. */
+const tells = (reason: string, { judgedBy }: SignOff): boolean =>
+  reason.trim() !== '' && (isOlder(judgedBy, '0.2') || !isEmptyReason(reason));
 
 const provisionalWhy = ({ alignment }: Stage): Undecided['why'] =>
   alignment?.carried?.otherwiseSettled ? 'carried' : 'provisional';
@@ -71,7 +79,7 @@ export function undecidedSpan(
   const inside = rule === 'guarded' ? 'guarded' : 'inside-limit';
   const why = beyond(span.deviationMm, span.limits) ? 'beyond-limit' : inside;
   const given = signOff?.accepted.find(
-    ({ point, reason }) => (point.id === span.from || point.id === span.to) && reason.trim() !== '',
+    ({ point, reason }) => (point.id === span.from || point.id === span.to) && tells(reason, signOff),
   );
   return { ...current, why, blocks: why !== 'inside-limit', accepted: given?.reason ?? null };
 }

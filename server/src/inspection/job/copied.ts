@@ -17,7 +17,8 @@ export interface Copied {
   /** As many may well be the same by chance. */
   readonly explained: number;
   readonly stepMm: number;
-  readonly repeatabilityMm: number;
+  /** Null where the other rows agree better than it would have them. */
+  readonly repeatabilityMm: number | null;
   /** No instrument states its repeatability. */
   readonly isAssumed: boolean;
 }
@@ -75,10 +76,12 @@ function tooMany(
   });
   const stepMm = Math.max(stepOf(stage.measure, job.unit), stepOf(from.measure, job.unit));
   const instruments = [stage, from].map(({ measure }) => instrumentOf(job, measure));
-  const scatterMm = Math.hypot(...instruments.map(repeatabilityOf));
+  const byStated = chanceOfSameNumber(stepMm, Math.hypot(...instruments.map(repeatabilityOf)));
+  // many an instrument repeats better than is stated of it
+  const byRows = shownChance(stage, before, readings);
   // any of the repeats may be met
   const repeats = Math.max(...shared.map(({ triplesMm }) => triplesMm.length));
-  const chance = Math.min(1, repeats * chanceOfSameNumber(stepMm, scatterMm) ** 3);
+  const chance = Math.min(1, repeats * Math.max(byStated, byRows) ** 3);
   const allowed = allowedChance / earlierStages;
   if (binomialTail(readings.length, shared.length, chance) >= allowed) return null;
   let explained = readings.length - 1;
@@ -90,9 +93,33 @@ function tooMany(
     shared: shared.length,
     explained,
     stepMm,
-    repeatabilityMm: repeatabilityOf(instruments[0]),
+    repeatabilityMm: byRows > byStated ? null : repeatabilityOf(instruments[0]),
     isAssumed: !instruments[0]?.repeatabilityMm,
   };
+}
+
+/** So few numbers do not say how an instrument repeats. */
+const fewestShown = 30;
+
+/**
+ * The chance that one number comes out the same, as the rows that are not all the same show it, two standard errors up; 0 where there are too
+ * few. In such a row a number is the same with q = c(1 + c)/(1 + c + c²). Of a car that was pulled or set up anew it is small.
+ */
+function shownChance(
+  { measure }: Stage,
+  before: ReadonlyMap<string, Reading>,
+  same: readonly Reading[],
+): number {
+  const left = new Set(same);
+  const equal = measure.readings.flatMap((reading) => {
+    const [now, then] = [reading.triplesMm[0], before.get(reading.id)?.triplesMm[0]];
+    return now && then && !left.has(reading) ? now.map((each, k) => each === then[k]) : [];
+  });
+  const n = equal.length;
+  if (n < fewestShown) return 0;
+  const share = equal.filter(Boolean).length / n;
+  const q = Math.min(0.99, share + 2 * Math.sqrt((share * (1 - share)) / n));
+  return (Math.sqrt(1 + (4 * q) / (1 - q)) - 1) / 2;
 }
 
 /** 0 is what is taken where nothing is stated: of how the instrument repeats it says nothing. */

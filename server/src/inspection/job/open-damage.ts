@@ -1,6 +1,7 @@
 import { derived } from '../../memory/derived';
 import type { Part } from '../../model/chassis';
 import type { Observe } from '../../model/job';
+import { isEmptyReason } from '../../model/read/empty-reasons';
 import type { Inspection } from './inspect';
 import { type Dated, isOnPart, type PartHistory, partHistories, renewedBetween } from './part-history';
 
@@ -26,7 +27,7 @@ export const openDamage = derived((inspection: Inspection): readonly OpenDamage[
       const { entry, index } = seen;
       if (renewedBetween(history, entry.atMm, index)) return [];
       const answerable = mayBeAnswered(entry.what, history);
-      if (answerable && entry.answered !== null) return [];
+      if (answerable && entry.answered !== null && !isEmptyReason(entry.answered.how)) return [];
       const isOffPart = entry.atMm !== null && !isOnPart(history, entry.atMm);
       return [{ part: history.part, seen, answerable, answeredInVain: entry.answered !== null, isOffPart }];
     }),

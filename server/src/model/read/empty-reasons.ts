@@ -13,14 +13,18 @@ export const emptyReasons = {
     'vale, bien, bueno, ninguno, ninguna, sin motivo, nada, no aplica, no procede, ver arriba, véase arriba, ver abajo, ídem, igual, sí, no, conocido',
 } as const;
 
+/** From its first letter or digit to its last. */
+const core = (text: string): string => /[\p{L}\p{N}](?:.*[\p{L}\p{N}])?/su.exec(text)?.[0] ?? '';
+
 const plain = (text: string): string =>
-  text
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[’‘`´]/g, "'")
-    .replace(/\s+/g, ' ')
-    .replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '');
+  core(
+    text
+      .normalize('NFD')
+      .replace(/\p{M}/gu, '')
+      .toLowerCase()
+      .replace(/[’‘`´]/g, "'")
+      .replace(/\s+/g, ' '),
+  );
 
 const listed: ReadonlySet<string> = new Set(
   Object.values(emptyReasons)

@@ -63,7 +63,13 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   }
   const parts = partsOf(draft, own);
   const points = pointsOf(draft, parts, own, problems);
-  const { spans, dropped, missing } = spansOf(draft.spans, points, draft.unread.points, own.uri, problems);
+  const { spans, dropped, widened, missing } = spansOf(
+    draft.spans,
+    points,
+    draft.unread.points,
+    own.uri,
+    problems,
+  );
   const nearestGiven = <T>(value: (sheet: ChassisSheet) => T | null): T | null => {
     for (const sheet of sheets) {
       const given = value(sheet);
@@ -85,6 +91,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     points,
     spans,
     droppedSpans: dropped,
+    widenedSpans: widened,
     missingEnds: missing,
     ...overridesOf(sheets),
     chain: sheets.map(({ uri, text }) => ({ uri, text })),

@@ -24,3 +24,7 @@ export const limitsOn = (
   { side, key }: Pick<PointSheet['positions'][number], 'side' | 'key'>,
   [length, width, height]: LimitsInForce,
 ): AxisLimits => [length, key === 'both' ? signedBand(outward(side), width.both) : width[key], height];
+
+/** Whether one allows more than another, on either side; what rounding makes of an inch does not count. */
+export const isWider = ([low, high]: Limits, before: Limits): boolean =>
+  low < before[0] - 1e-6 || high > before[1] + 1e-6;

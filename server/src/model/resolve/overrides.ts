@@ -1,10 +1,7 @@
-import { type AxisLimits, axes, type Limits } from '../chassis';
+import { type AxisLimits, axes } from '../chassis';
 import type { ChassisSheet, LimitsInForce, PointSheet } from '../chassis-sheet';
 import type { Overridden, Overrides, Widened } from '../overrides';
-import { defaultLimits, limitsFrom, limitsOn } from './limits-in-force';
-
-const isWider = ([low, high]: Limits, before: Limits): boolean =>
-  low < before[0] - 1e-6 || high > before[1] + 1e-6;
+import { defaultLimits, isWider, limitsFrom, limitsOn } from './limits-in-force';
 
 interface Given {
   readonly sheet: PointSheet;

@@ -1,8 +1,9 @@
-import type { DroppedSpan, Limits, Point, Span } from '../chassis';
+import type { DroppedSpan, Limits, Point, Span, WidenedSpan } from '../chassis';
 import { type LimitsInForce, originOf, type SpanSheet } from '../chassis-sheet';
 import type { Mention } from '../job';
 import { nameOf, type Side, sideOf } from '../names';
 import type { Problem } from '../problem';
+import { isWider } from './limits-in-force';
 import { mostSuggested, nameProblem } from './name-problems';
 
 /** An end that a later file has moved. */
@@ -34,10 +35,11 @@ export function spansOf(
   unread: ReadonlySet<string>,
   ownUri: string,
   problems: Problem[],
-): { spans: Span[]; dropped: DroppedSpan[]; missing: Mention[] } {
+): { spans: Span[]; dropped: DroppedSpan[]; widened: WidenedSpan[]; missing: Mention[] } {
   const missing: Mention[] = [];
   const byEnds = new Map<string, Span[]>();
   const dropped = new Map<string, DroppedSpan>();
+  const widened: WidenedSpan[] = [];
   for (const { sheet, uri, inForce, moved } of drafts) {
     const found = endsOf(sheet, points, unread, problems.length < mostSuggested);
     if (uri === ownUri) problems.push(...found.problems);
@@ -62,11 +64,14 @@ export function spansOf(
           dropped.set(key, { ...span, limits: sheet.limits, movedId });
         continue;
       }
+      const before = byEnds.get(key)?.find(({ origin }) => origin.uri !== uri);
+      if (uri === ownUri && before && sheet.limits !== null && isWider(sheet.limits, before.limits))
+        widened.push({ span, before });
       const beside = byEnds.get(key)?.filter((other) => other.origin.uri === uri) ?? [];
       byEnds.set(key, [...beside, span]);
     }
   }
-  return { spans: [...byEnds.values()].flat(), dropped: [...dropped.values()], missing };
+  return { spans: [...byEnds.values()].flat(), dropped: [...dropped.values()], widened, missing };
 }
 
 /** The largest tolerance of a file's three, mm. */
