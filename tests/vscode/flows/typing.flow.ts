@@ -31,7 +31,7 @@ test('Enter behind a row begins the next one, ready for its figures', async ({ p
 test('figures stand beside the rows, and what they come to above the measure', async ({ page }) => {
   await openFile(page, 'jobs/w-2001.readings.yaml');
   await squiggle(page).first().waitFor({ state: 'attached' });
-  await expect.poll(() => textInView(page)).toMatch(/351\.6\]\s*(\d\.\d \w+, )?10\.\d outboard/);
+  await expect.poll(() => textInView(page)).toMatch(/351\.6\]\s*! (\d\.\d \w+, )?10\.\d outboard/);
   const lens = page.locator('.codelens-decoration', { hasText: 'base of 8 points' });
   await expect.poll(() => lens.first().textContent()).toContain('worst rail-tip-upper.L: 10.');
   await page.locator('.codelens-decoration', { hasText: 'front-rail.L: twist' }).first().waitFor();
