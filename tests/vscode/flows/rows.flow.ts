@@ -3,7 +3,7 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { testIn } from './window';
-import { goToLine, openFile, screenshot, short, squiggle, tried } from './workbench-page';
+import { goToLine, openFile, screenshot, short, squiggle, textInView, tried } from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
 
@@ -45,9 +45,7 @@ test('rows stay on their lines beside the drawing, and lenses between them', asy
   await goToLine(page, 20);
   const lens = page.locator('.codelens-decoration', { hasText: 'front-rail.L: twist' });
   await lens.first().waitFor();
-  await expect
-    .poll(async () => (await boxes(page, '.view-line')).map(({ text }) => text).join('\n'))
-    .toMatch(/outboard/);
+  await expect.poll(() => textInView(page)).toMatch(/outboard/);
   await screenshot(page, 'rows-beside-drawing');
   const rows = (lines: readonly Box[]) => lines.filter(({ text }) => /^\s+[\w-]+\.[LR]:/.test(text));
   await expect
