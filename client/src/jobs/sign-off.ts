@@ -59,6 +59,11 @@ async function choose(uri: Uri, places: readonly OutsidePlace[], title: string):
     detail: `line ${place.range.start.line + 1}`,
     place,
   }));
-  const chosen = await window.showQuickPick(picks, { title, placeHolder: 'Choose one to go there' });
+  const chosen = await window.showQuickPick(picks, {
+    title,
+    placeHolder: 'Choose one to go there',
+    // the command's own list closes at the same time, and would take the focus with it
+    ignoreFocusOut: true,
+  });
   if (chosen) await showPlace(uri, chosen.place.range);
 }

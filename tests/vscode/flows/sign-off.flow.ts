@@ -2,13 +2,13 @@
 import path from 'node:path';
 import { expect } from 'vitest';
 import { testIn } from './window';
-import { openFile, runCommand, screenshot, squiggle, textInView } from './workbench-page';
+import { jobStatus, openFile, runCommand, screenshot, textInView } from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../../../samples'));
 
 test('what stands against a sign-off is listed, each with the way to its row', async ({ page }) => {
   await openFile(page, 'jobs/w-1192-twisted-rail.readings.yaml');
-  await squiggle(page).first().waitFor({ state: 'attached' });
+  await jobStatus(page).filter({ hasText: 'open' }).waitFor();
   await runCommand(page, 'Sign Off the Dimensions', true);
   const rows = page.locator('.quick-input-widget .monaco-list-row', { hasText: ': outside' });
   await rows.first().waitFor();
@@ -23,7 +23,7 @@ test('what stands against a sign-off is listed, each with the way to its row', a
 
 test('the pull plan of the job stands beside it', async ({ page }) => {
   await openFile(page, 'jobs/w-1192-twisted-rail.readings.yaml');
-  await squiggle(page).first().waitFor({ state: 'attached' });
+  await jobStatus(page).filter({ hasText: 'open' }).waitFor();
   await runCommand(page, 'Show Pull Plan', true);
   await page.locator('.tab', { hasText: 'Pull plan w-1192-twisted-rail' }).first().waitFor();
   const plan = page.locator('.editor-instance .view-lines').last();
