@@ -4,6 +4,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type NamedFile, uriOf } from '../named-file';
 import { openJob } from './open-job';
 
+/** Lines of a plan are long, and a caution must not be cut off: this language has its lines broken (`client/package.json`). */
 const scheme = 'framewright-plan';
 
 /** *Show Pull Plan*: as text beside the job, made anew whenever it is asked for. */
@@ -31,7 +32,7 @@ export const planPages = (client: () => BaseLanguageClient | undefined): Disposa
       const question = { uri: uri.toString(), ...(typeof part === 'string' ? { part } : {}) };
       const page = Uri.from({
         scheme,
-        path: `/Pull plan ${name}${question.part === undefined ? '' : ` ${question.part}`}.txt`,
+        path: `/Pull plan ${name}${question.part === undefined ? '' : ` ${question.part}`}.pull-plan`,
         query: JSON.stringify(question),
       });
       changes.fire(page);
