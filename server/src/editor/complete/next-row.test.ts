@@ -72,10 +72,13 @@ describe('Enter behind a row of readings', () => {
     expect(now).toContain(`rail-tip-lower.L: ${row}\n      rail-tip-lower.R: `);
   });
 
-  it.each(['3,012 448 210', '3012 448', '1 2 3 4', 'about 3 mm'])('makes nothing of %s', async (typed) => {
-    const text = jobOn(measured(`      rail-tip-lower.L: ${typed}$0`));
-    expect(await afterEnter(text)).toBe(text.replace('$0', '\n      '));
-  });
+  it.each(['3012,1, 448', '3012,1,448', '3,012 448 210', '3012 448', '1 2 3 4', 'about 3 mm'])(
+    'makes nothing of %s',
+    async (typed) => {
+      const text = jobOn(measured(`      rail-tip-lower.L: ${typed}$0`));
+      expect(await afterEnter(text)).toBe(text.replace('$0', '\n      '));
+    },
+  );
 
   it('goes on behind the last number inside the brackets', async () => {
     const now = await afterEnter(jobOn(measured('      rail-tip-lower.L: [3012, 448, 210$0]')));

@@ -98,7 +98,11 @@ function finishedRow(lines: LineTable, line: number): Finished | null {
   if (key === 'readings' && value === '') return { ...row, isHead: true };
   if (/^(unreachable|as-before)$|\]$/.test(value)) return row;
   const bare = threeNumbersIn(value);
-  if (bare === null || value.startsWith('[')) return null;
+  if (bare === null || value.startsWith('[') || mayBeTwo(value)) return null;
   const start = lines.startOf(line - 1) + valueColumn + written.indexOf(value);
   return { ...row, mend: { start, end: start + value.length, text: bare } };
 }
+
+/** `3012,1, 448` is two numbers with a decimal comma or three without: nobody asks on Enter, so nothing is made of it. */
+const mayBeTwo = (text: string): boolean =>
+  /,(?=\S)/.test(text) && !text.includes(';') && text.trim().split(/\s+/).length !== 3;
