@@ -46,3 +46,36 @@ function isSame(a: readonly unknown[], b: readonly unknown[]): boolean {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return a.length === b.length;
 }
+
+/**
+ * What an object makes with each of a list of others. An edit changes few of them: the answer with one that was there at the last asking is
+ * not made anew. Of the others only those of the last list are held.
+ * @param make must depend on nothing but the two and the basis
+ */
+export function derivedWithEach<
+  Key extends object,
+  Other extends object,
+  Basis extends readonly unknown[],
+  Value,
+>(
+  make: (key: Key, other: Other, ...basis: Basis) => Value,
+): (key: Key, others: readonly Other[], ...basis: Basis) => readonly Value[] {
+  const slot = new Slot<Key, Pairs<Other, Value>>();
+  return (key, others, ...basis) => {
+    const last = slot.get(key);
+    const known = last !== undefined && isSame(last.basis, basis) ? last : null;
+    if (known !== null && isSame(known.others, others)) return known.values;
+    const values = others.map((other, i) => {
+      const at = known === null ? -1 : known.others[i] === other ? i : known.others.indexOf(other);
+      return at === -1 ? make(key, other, ...basis) : known!.values[at];
+    });
+    slot.set(key, { others: [...others], basis, values });
+    return values;
+  };
+}
+
+interface Pairs<Other, Value> {
+  readonly others: readonly Other[];
+  readonly basis: readonly unknown[];
+  readonly values: readonly Value[];
+}

@@ -1,6 +1,7 @@
 import { binomialTail, chanceOfSameNumber } from '../../geometry/equal-readings';
-import { derived } from '../../memory/derived';
-import { hasNumbers, type Instrument, type Job, type Measure, type Reading } from '../../model/job';
+import type { Vec3 } from '../../geometry/vector';
+import { derived, derivedWithEach } from '../../memory/derived';
+import { hasNumbers, type Measure, type Reading } from '../../model/job';
 import { mmPer, type Unit } from '../../model/units';
 import { instrumentOf } from '../alignment/prepared';
 import type { Inspection } from './inspect';
@@ -31,70 +32,93 @@ const allowedChance = 1e-3;
 
 /** Of each stage the earlier one that it shares most numbers with, where those are too many. */
 export const copiedReadings = derived(({ job, stages }: Inspection): readonly Copied[] => {
-  const seen = new Map<string, number[]>();
+  const numbers = stages.map(({ measure }) =>
+    numbersOf(measure, job.unit, instrumentOf(job, measure)?.repeatabilityMm ?? null),
+  );
   return stages.flatMap((stage, i) => {
-    const sames = sameNumbers(stage, seen);
-    for (const reading of stage.measure.readings)
-      for (const key of new Set(keysOf(reading))) {
-        const before = seen.get(key);
-        if (before) before.push(i);
-        else seen.set(key, [i]);
-      }
-    const found = [...sames]
-      .map(([j, readings]) => tooMany(job, { stage, from: stages[j], readings }, i))
-      .filter((each) => each !== null);
+    const found = copiedFromEach(numbers[i], numbers.slice(0, i)).flatMap((each, j) =>
+      each === null ? [] : [{ ...each, stage, from: stages[j] }],
+    );
     return found.length === 0
       ? []
       : [found.reduce((most, each) => (each.readings.length >= most.readings.length ? each : most))];
   });
 });
 
-const keysOf = ({ id, triplesMm }: Reading): string[] =>
-  triplesMm.map((triple) => `${id} ${triple.join(' ')}`);
+/** What a measure is compared by. */
+interface Numbers {
+  readonly measure: Measure;
+  readonly stepMm: number;
+  readonly repeatabilityMm: number;
+  readonly isAssumed: boolean;
+}
 
-/** By earlier stage, in order: the rows all of whose repeats stand there under the same name. */
-function sameNumbers(stage: Stage, seen: ReadonlyMap<string, readonly number[]>): Map<number, Reading[]> {
-  const sames = new Map<number, Reading[]>();
-  for (const reading of stage.measure.readings) {
-    const [first, ...others] = keysOf(reading).map((key) => seen.get(key) ?? []);
-    for (const j of first ?? [])
-      if (others.every((stagesWithIt) => stagesWithIt.includes(j)))
-        sames.set(j, [...(sames.get(j) ?? []), reading]);
+const numbersOf = derived(
+  (measure: Measure, unit: Unit, stated: number | null): Numbers => ({
+    measure,
+    stepMm: stepOf(measure, unit),
+    // 0 is what is taken where nothing is stated: of how the instrument repeats it says nothing
+    repeatabilityMm: stated || assumedRepeatabilityMm,
+    isAssumed: !stated,
+  }),
+);
+
+/** With each earlier measure, of which there are so many as are given. */
+const copiedFromEach = (now: Numbers, earlier: readonly Numbers[]) =>
+  tooManyOfEach(now, earlier, earlier.length);
+
+const tooManyOfEach = derivedWithEach(tooMany);
+
+/** The rows of two measures side by side: it is done for every two of a job, so in one pass and without lists. */
+function compared({ readings }: Measure, before: ReadonlyMap<string, Reading>) {
+  const same: Reading[] = [];
+  let [shared, repeats, numbers, equal] = [0, 0, 0, 0];
+  for (const reading of readings) {
+    const then = before.get(reading.id)?.triplesMm;
+    if (then === undefined || then.length === 0 || !hasNumbers(reading)) continue;
+    shared++;
+    repeats = Math.max(repeats, then.length);
+    const now = reading.triplesMm;
+    // all of its repeats stand in the earlier one
+    if (now.every((triple) => then.some((each) => equalNumbers(triple, each) === 3))) same.push(reading);
+    else {
+      numbers += 3;
+      equal += equalNumbers(now[0], then[0]);
+    }
   }
-  return new Map([...sames].sort(([a], [b]) => a - b));
+  return { same, shared, repeats, numbers, equal };
+}
+
+function equalNumbers(a: Vec3, b: Vec3): number {
+  let count = 0;
+  for (let k = 0; k < 3; k++) if (a[k] === b[k]) count++;
+  return count;
 }
 
 function tooMany(
-  job: Job,
-  { stage, from, readings }: Pick<Copied, 'stage' | 'from' | 'readings'>,
-  earlierStages: number,
-): Copied | null {
-  const before = readingsById(from.measure);
-  const shared = stage.measure.readings.flatMap((reading) => {
-    const earlier = before.get(reading.id);
-    return hasNumbers(reading) && earlier !== undefined && hasNumbers(earlier) ? [earlier] : [];
-  });
-  const stepMm = Math.max(stepOf(stage.measure, job.unit), stepOf(from.measure, job.unit));
-  const instruments = [stage, from].map(({ measure }) => instrumentOf(job, measure));
-  const byStated = chanceOfSameNumber(stepMm, Math.hypot(...instruments.map(repeatabilityOf)));
+  { measure, ...now }: Numbers,
+  from: Numbers,
+  earlierMeasures: number,
+): Omit<Copied, 'stage' | 'from'> | null {
+  const { same: readings, shared, repeats, numbers, equal } = compared(measure, readingsById(from.measure));
+  if (readings.length === 0) return null;
+  const stepMm = Math.max(now.stepMm, from.stepMm);
+  const byStated = chanceOfSameNumber(stepMm, Math.hypot(now.repeatabilityMm, from.repeatabilityMm));
   // many an instrument repeats better than is stated of it
-  const byRows = shownChance(stage, before, readings);
+  const byRows = shownChance(numbers, equal);
   // any of the repeats may be met
-  const repeats = Math.max(...shared.map(({ triplesMm }) => triplesMm.length));
   const chance = Math.min(1, repeats * Math.max(byStated, byRows) ** 3);
-  const allowed = allowedChance / earlierStages;
-  if (binomialTail(readings.length, shared.length, chance) >= allowed) return null;
+  const allowed = allowedChance / earlierMeasures;
+  if (binomialTail(readings.length, shared, chance) >= allowed) return null;
   let explained = readings.length - 1;
-  while (explained > 0 && binomialTail(explained, shared.length, chance) < allowed) explained--;
+  while (explained > 0 && binomialTail(explained, shared, chance) < allowed) explained--;
   return {
-    stage,
-    from,
     readings,
-    shared: shared.length,
+    shared,
     explained,
     stepMm,
-    repeatabilityMm: byRows > byStated ? null : repeatabilityOf(instruments[0]),
-    isAssumed: !instruments[0]?.repeatabilityMm,
+    repeatabilityMm: byRows > byStated ? null : now.repeatabilityMm,
+    isAssumed: now.isAssumed,
   };
 }
 
@@ -105,26 +129,12 @@ const fewestShown = 30;
  * The chance that one number comes out the same, as the rows that are not all the same show it, two standard errors up; 0 where there are too
  * few. In such a row a number is the same with q = c(1 + c)/(1 + c + c²). Of a car that was pulled or set up anew it is small.
  */
-function shownChance(
-  { measure }: Stage,
-  before: ReadonlyMap<string, Reading>,
-  same: readonly Reading[],
-): number {
-  const left = new Set(same);
-  const equal = measure.readings.flatMap((reading) => {
-    const [now, then] = [reading.triplesMm[0], before.get(reading.id)?.triplesMm[0]];
-    return now && then && !left.has(reading) ? now.map((each, k) => each === then[k]) : [];
-  });
-  const n = equal.length;
+function shownChance(n: number, equal: number): number {
   if (n < fewestShown) return 0;
-  const share = equal.filter(Boolean).length / n;
+  const share = equal / n;
   const q = Math.min(0.99, share + 2 * Math.sqrt((share * (1 - share)) / n));
   return (Math.sqrt(1 + (4 * q) / (1 - q)) - 1) / 2;
 }
-
-/** 0 is what is taken where nothing is stated: of how the instrument repeats it says nothing. */
-const repeatabilityOf = (instrument: Instrument | null): number =>
-  instrument?.repeatabilityMm || assumedRepeatabilityMm;
 
 /** A number as written has no more places than this. */
 const mostPlaces = 6;
