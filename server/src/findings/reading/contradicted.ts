@@ -3,7 +3,9 @@ import { beyond, verdictOf } from '../../inspection/alignment/verdict';
 import { grossReadings } from '../../inspection/job/gross';
 import type { Inspection } from '../../inspection/job/inspect';
 import { newestReleased } from '../../inspection/job/newest';
+import { outsidePoints } from '../../inspection/job/outside-points';
 import type { Stage } from '../../inspection/job/stage';
+import { derived } from '../../memory/derived';
 import { type Axis, axes } from '../../model/chassis';
 import { offPhrase } from '../../wording/wording';
 import type { Draft, JobContext, Rule } from '../rule/rule';
@@ -47,19 +49,26 @@ hand (reading/gross) is none of them.`,
   },
   ofJob: ({ inspection }: JobContext): Draft[] => {
     const { unit } = inspection.job;
+    // most points are read last in one stage
+    const known = new Map<Stage, readonly Stage[]>();
+    const before = (stage: Stage): readonly Stage[] => {
+      const found = known.get(stage) ?? untouchedBefore(inspection, stage);
+      known.set(stage, found);
+      return found;
+    };
     return [...newestReleased(inspection).values()].flatMap(({ stage, judged }): Draft[] => {
       if (stage.provisional || judged.verdict === 'outside') return [];
-      for (const earlier of untouchedBefore(inspection, stage)) {
-        const before = earlier.points.find(({ id }) => id === judged.id);
-        if (before?.verdict !== 'outside' || grossReadings(inspection, earlier).has(judged.id)) continue;
-        const axis = axes.find((k) => differs(before, judged, k));
+      for (const earlier of before(stage)) {
+        const then = outsideById(earlier.points).get(judged.id);
+        if (then === undefined || grossReadings(inspection, earlier).has(judged.id)) continue;
+        const axis = axes.find((k) => differs(then, judged, k));
         if (axis === undefined) continue;
-        const off = offPhrase(axis, before.deviation[axis]!, judged.point.side, unit);
+        const off = offPhrase(axis, then.deviation[axis]!, judged.point.side, unit);
         return [
           {
             place: judged.reading.key,
             message: `${judged.id} was ${off} in “${earlier.name}”, nothing was done to the car since, and here it is inside: one of the two readings is wrong`,
-            related: [{ message: `${judged.id} in “${earlier.name}”`, place: before.reading.key }],
+            related: [{ message: `${judged.id} in “${earlier.name}”`, place: then.reading.key }],
           },
         ];
       }
@@ -67,6 +76,11 @@ hand (reading/gross) is none of them.`,
     });
   },
 };
+
+const outsideById = derived(
+  (points: readonly JudgedPoint[]): ReadonlyMap<string, JudgedPoint> =>
+    new Map(outsidePoints(points).map((judged) => [judged.id, judged])),
+);
 
 /** The stages off load before one that no work parts from it, the newest first; none that is not settled. */
 function untouchedBefore({ stages, job: { timeline } }: Inspection, stage: Stage): Stage[] {

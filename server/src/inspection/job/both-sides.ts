@@ -11,9 +11,11 @@ import { suspiciousMm } from './gross';
  * @param points all of the stage
  */
 export function offOnBothSides(judged: JudgedPoint, points: readonly JudgedPoint[]): JudgedPoint | null {
+  // hardly a point is, so nobody is looked for
+  if (offMm(judged) <= suspiciousMm) return null;
   const otherId = mirroredId(judged.id);
   const other = otherId === null ? undefined : points.find(({ id }) => id === otherId);
-  if (other === undefined || offMm(judged) <= suspiciousMm || offMm(other) <= suspiciousMm) return null;
+  if (other === undefined || offMm(other) <= suspiciousMm) return null;
   const isAlike = axes.every((k) => {
     const [one, two] = [judged.deviation[k], other.deviation[k]];
     if (one === null || two === null) return false;

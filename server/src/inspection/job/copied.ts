@@ -70,21 +70,26 @@ const copiedFromEach = (now: Numbers, earlier: readonly Numbers[]) =>
 const tooManyOfEach = derivedWithEach(tooMany);
 
 /** The rows of two measures side by side: it is done for every two of a job, so in one pass and without lists. */
-function compared({ readings }: Measure, before: ReadonlyMap<string, Reading>) {
+function compared({ readings }: Measure, earlier: Measure) {
+  const before = readingsById(earlier);
   const same: Reading[] = [];
   let [shared, repeats, numbers, equal] = [0, 0, 0, 0];
-  for (const reading of readings) {
-    const then = before.get(reading.id)?.triplesMm;
+  for (let i = 0; i < readings.length; i++) {
+    const reading = readings[i];
+    // most measures have the same rows in the same order
+    const there = earlier.readings[i];
+    const then = (there?.id === reading.id ? there : before.get(reading.id))?.triplesMm;
     if (then === undefined || then.length === 0 || !hasNumbers(reading)) continue;
     shared++;
     repeats = Math.max(repeats, then.length);
     const now = reading.triplesMm;
     // all of its repeats stand in the earlier one
-    if (now.every((triple) => then.some((each) => equalNumbers(triple, each) === 3))) same.push(reading);
-    else {
-      numbers += 3;
-      equal += equalNumbers(now[0], then[0]);
+    if (now.every((triple) => then.some((each) => equalNumbers(triple, each) === 3))) {
+      same.push(reading);
+      continue;
     }
+    numbers += 3;
+    equal += equalNumbers(now[0], then[0]);
   }
   return { same, shared, repeats, numbers, equal };
 }
@@ -100,7 +105,7 @@ function tooMany(
   from: Numbers,
   earlierMeasures: number,
 ): Omit<Copied, 'stage' | 'from'> | null {
-  const { same: readings, shared, repeats, numbers, equal } = compared(measure, readingsById(from.measure));
+  const { same: readings, shared, repeats, numbers, equal } = compared(measure, from.measure);
   if (readings.length === 0) return null;
   const stepMm = Math.max(now.stepMm, from.stepMm);
   const byStated = chanceOfSameNumber(stepMm, Math.hypot(now.repeatabilityMm, from.repeatabilityMm));
