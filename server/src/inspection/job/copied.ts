@@ -149,12 +149,16 @@ const mostPlaces = 6;
  * large a step from few numbers doubts less.
  */
 export function stepOf({ readings }: Pick<Measure, 'readings'>, unit: Unit): number {
-  const numbers = readings.flatMap(({ triplesMm }) => triplesMm.flat().map((each) => each / mmPer[unit]));
   for (let places = 0; places <= mostPlaces; places++) {
-    const scaled = numbers.map((each) => each * 10 ** places);
-    if (places < mostPlaces && !scaled.every((each) => Math.abs(each - Math.round(each)) < 1e-6)) continue;
-    const digits = [5, 2, 1].find((m) => scaled.every((each) => Math.round(each) % m === 0)) ?? 1;
-    return (digits / 10 ** places) * mmPer[unit];
+    const scale = 10 ** places / mmPer[unit];
+    const isMarked = (marks: number) => (mm: number) => Math.round(mm * scale) % marks === 0;
+    const isWhole = (mm: number) => Math.abs(mm * scale - Math.round(mm * scale)) < 1e-6;
+    if (places < mostPlaces && !everyNumber(readings, isWhole)) continue;
+    const digits = [5, 2, 1].find((marks) => everyNumber(readings, isMarked(marks))) ?? 1;
+    return digits / scale;
   }
   return mmPer[unit];
 }
+
+const everyNumber = (readings: readonly Reading[], holds: (mm: number) => boolean): boolean =>
+  readings.every(({ triplesMm }) => triplesMm.every((triple) => triple.every(holds)));
