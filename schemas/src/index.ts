@@ -1,5 +1,6 @@
 export * from './advise';
 export * from './chassis';
+export * from './check';
 export * from './common';
 export * from './inspect';
 export * from './readings';

@@ -3,6 +3,7 @@ import type { ZodType } from 'zod';
 import * as z from 'zod';
 import { adviseSchema } from './advise';
 import { chassisSchema } from './chassis';
+import { checkSchema } from './check';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
 import { settingsSchema } from './settings';
@@ -13,6 +14,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   readings: { id: 'framewright:readings/1', schema: readingsSchema },
   settings: { id: 'framewright:settings/1', schema: settingsSchema },
   inspect: { id: 'framewright:inspect/1', schema: inspectSchema },
+  check: { id: 'framewright:check/1', schema: checkSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
 };
 

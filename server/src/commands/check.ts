@@ -3,7 +3,7 @@ import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
 import { collected, type Target } from './collect';
 import { type CheckOptions, type FileReport, fileReport } from './file-report';
-import type { Format, JobSummary } from './formats/format';
+import type { FileFindings, Format, JobSummary } from './formats/format';
 import { defaultFormat, type FormatName, formats } from './formats/format-names';
 import { paintOf } from './formats/paint';
 
@@ -44,21 +44,24 @@ export async function check(
   const paint = paintOf(coloured);
   const { targets, complaints } = await allTargets(files, paths);
   complaints.forEach(output.complain);
+  const found: FileFindings[] = [];
+  const unread = [...complaints];
   const summaries: JobSummary[] = [];
   const counts = { error: 0, warning: 0, information: 0 };
   let ignored = 0;
   let hidden = 0;
   let fails = false;
-  let unreadable = complaints.length > 0;
+  let isFaulty = false;
   let done = 0;
   for await (const report of reporting(targets, options)) {
     output.progress?.(++done, targets.length);
     if (report.unreadable !== null) {
       output.complain(report.unreadable);
-      unreadable = true;
+      unread.push(report.unreadable);
     }
-    unreadable ||= report.isFaulty;
-    format.file(report, paint).forEach(output.print);
+    isFaulty ||= report.isFaulty;
+    if (format.kind === 'lines') format.file(report, paint).forEach(output.print);
+    else if (report.unreadable === null) found.push({ path: report.path, findings: report.findings });
     if (report.summary !== null) summaries.push(report.summary);
     for (const severity of ['error', 'warning', 'information'] as const)
       counts[severity] += report.counts[severity];
@@ -67,8 +70,9 @@ export async function check(
     fails ||= report.fails;
   }
   const all = { files: targets.length, summaries, counts, ignored, hidden };
-  if (targets.length > 0) format.end(all, paint).forEach(output.print);
-  return unreadable ? 2 : fails ? 1 : 0;
+  if (format.kind === 'document') format.document({ ...all, found, unread }).forEach(output.print);
+  else if (targets.length > 0) format.end(all, paint).forEach(output.print);
+  return unread.length > 0 || isFaulty ? 2 : fails ? 1 : 0;
 }
 
 /** The files that the paths stand for, each once, and what is to be said of paths that stand for none. */

@@ -3,6 +3,7 @@ import type { Finding } from '../findings/rule/finding';
 import type { Severity } from '../model/read/settings';
 import { type LineTable, linesOf } from '../text/lines';
 import { printable } from '../text/printable';
+import { offsetsOf } from '../text/tree';
 import { type Analysis, type Fault, faultOf, type Workspace } from '../workspace/workspace';
 import type { Target } from './collect';
 import { failsCheck } from './exit';
@@ -65,7 +66,7 @@ export async function fileReport(
 export const faultReport = ({ path }: Target, fault: Fault): FileReport => ({
   ...nothing,
   path,
-  findings: [reported(fault.finding, linesOf(fault.text))],
+  findings: [reported(fault.finding, linesOf(fault.text), noParts)],
   counts: { ...nothing.counts, error: 1 },
   fails: true,
   isFaulty: true,
@@ -77,6 +78,7 @@ function analysisReport(
   { open, summaries, verbose }: CheckOptions,
 ): FileReport {
   const lines = linesOf(analysis.text);
+  const parts = analysis.findings.length === 0 ? noParts : partsByOffset(analysis);
   const counts = { error: 0, warning: 0, information: 0 };
   const findings: ReportedFinding[] = [];
   let ignored = 0;
@@ -84,7 +86,7 @@ function analysisReport(
     if (finding.ignored !== null) ignored++;
     else counts[finding.severity]++;
     if (finding.severity === 'information' && !verbose && finding.ignored === null) continue;
-    findings.push(reported(finding, lines));
+    findings.push(reported(finding, lines, parts));
   }
   return {
     path,
@@ -99,7 +101,24 @@ function analysisReport(
   };
 }
 
-function reported({ rule, severity, message, ignored, range }: Finding, lines: LineTable): ReportedFinding {
+/** The part that each reading belongs to, by the offset at which its row begins. */
+function partsByOffset(analysis: Analysis): ReadonlyMap<number, string> {
+  if (analysis.kind !== 'readings' || analysis.inspection === null) return noParts;
+  const judged = analysis.inspection.stages.flatMap(({ points }) => points);
+  return new Map(
+    judged.flatMap(({ point: { part }, reading: { key } }) =>
+      part === null ? [] : [[offsetsOf(key).start, part] as const],
+    ),
+  );
+}
+
+const noParts: ReadonlyMap<number, string> = new Map();
+
+function reported(
+  { rule, severity, message, ignored, range }: Finding,
+  lines: LineTable,
+  parts: ReadonlyMap<number, string>,
+): ReportedFinding {
   const start = lines.positionAt(range.start);
   const end = lines.positionAt(range.end);
   const line = lines.lineText(start.line);
@@ -112,5 +131,6 @@ function reported({ rule, severity, message, ignored, range }: Finding, lines: L
     column: start.character + 1,
     endColumn: (end.line === start.line ? end.character : line.length) + 1,
     excerpt: line.slice(0, longestExcerpt),
+    part: parts.get(range.start) ?? null,
   };
 }

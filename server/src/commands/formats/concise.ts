@@ -1,8 +1,9 @@
 import { printable } from '../../text/printable';
-import type { Format } from './format';
+import type { LineFormat } from './format';
 
 /** One line a finding and nothing else, for programs that read lines: `path:line:column: severity rule message`. */
-export const concise: Format = {
+export const concise: LineFormat = {
+  kind: 'lines',
   file: ({ path, findings }, paint) =>
     findings.map(({ line, column, severity, ignored, rule, message }) => {
       const where = paint.bold(`${printable(path)}:${line}:${column}`);

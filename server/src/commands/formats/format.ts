@@ -15,6 +15,8 @@ export interface ReportedFinding {
   readonly endColumn: number;
   /** The line as it stands in the file, its first `longestExcerpt` characters. */
   readonly excerpt: string;
+  /** The part of the body that the reading belongs to at which it stands. */
+  readonly part: string | null;
 }
 
 /** More of a line no format prints: one line may be as long as its file. */
@@ -44,9 +46,26 @@ export interface CheckEnd {
 }
 
 /** Lines to print. Text of a file goes through `printable`, so that it cannot steer a terminal. */
-export interface Format {
+export type Format = LineFormat | DocumentFormat;
+
+/** For people, and for programs that read lines: what was found in a file is printed once it is known. */
+export interface LineFormat {
+  readonly kind: 'lines';
   /** Of one file; files come in the order of the paths. */
   file(found: FileFindings, paint: Paint): string[];
   /** After the last file; not called where there was none. */
   end(all: CheckEnd, paint: Paint): string[];
+}
+
+/** For programs that read one whole document: printed when all files are through, also where there was none. */
+export interface DocumentFormat {
+  readonly kind: 'document';
+  document(all: WholeCheckEnd): string[];
+}
+
+export interface WholeCheckEnd extends CheckEnd {
+  /** Of every file that was looked at, those without findings too. */
+  readonly found: readonly FileFindings[];
+  /** What could not be read or looked for, a line each: the answer is not a whole one. */
+  readonly unread: readonly string[];
 }

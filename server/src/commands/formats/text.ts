@@ -1,9 +1,10 @@
 import { printable } from '../../text/printable';
-import type { CheckEnd, FileFindings, Format, ReportedFinding } from './format';
+import type { CheckEnd, FileFindings, LineFormat, ReportedFinding } from './format';
 import type { Paint } from './paint';
 
 /** For a person at a terminal: each finding with its line and a caret under it, then each job in a few lines, then the counts. */
-export const text: Format = {
+export const text: LineFormat = {
+  kind: 'lines',
   file: ({ path, findings }: FileFindings, paint) =>
     findings.flatMap((finding) => [...snippet(finding, path, paint), '']),
   end: (all, paint) => [
