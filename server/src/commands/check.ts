@@ -1,7 +1,7 @@
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
-import { collected, type Target } from './collect';
+import { collected, type LeftOutTarget, leftOutLines, type Target } from './collect';
 import { type CheckOptions, type FileReport, fileReport } from './file-report';
 import type { Format, JobSummary } from './formats/format';
 import { defaultFormat, type FormatName, formats } from './formats/format-names';
@@ -42,8 +42,9 @@ export async function check(
 ): Promise<number> {
   const format: Format = formats[name];
   const paint = paintOf(coloured);
-  const { targets, complaints } = await allTargets(files, paths);
+  const { targets, complaints, leftOut } = await allTargets(files, paths);
   complaints.forEach(output.complain);
+  leftOutLines(leftOut).forEach(output.complain);
   const summaries: JobSummary[] = [];
   const counts = { error: 0, warning: 0, information: 0 };
   let ignored = 0;
@@ -71,17 +72,26 @@ export async function check(
   return unreadable ? 2 : fails ? 1 : 0;
 }
 
+/** What a check looks at. */
+export interface Selection {
+  readonly targets: readonly Target[];
+  /** What is to be said of paths that stand for no files. */
+  readonly complaints: readonly string[];
+  readonly leftOut: readonly LeftOutTarget[];
+}
+
 /** The files that the paths stand for, each once, and what is to be said of paths that stand for none. */
-async function allTargets(
-  files: Files,
-  paths: readonly Target[],
-): Promise<{ targets: Target[]; complaints: string[] }> {
+async function allTargets(files: Files, paths: readonly Target[]): Promise<Selection> {
   const targets = new Map<string, Target>();
+  const leftOut = new Map<string, LeftOutTarget>();
   const complaints: string[] = [];
   for (const { uri, path } of paths) {
     const found = await collected(files, uri, path);
     complaints.push(...found.unread.map((line) => `framewright: ${line}`));
     for (const target of found.targets) if (!targets.has(target.uri)) targets.set(target.uri, target);
+    for (const each of found.leftOut) leftOut.set(each.uri, each);
   }
-  return { targets: [...targets.values()], complaints };
+  // a file that is named is looked at, whoever leaves it out
+  for (const uri of targets.keys()) leftOut.delete(uri);
+  return { targets: [...targets.values()], complaints, leftOut: [...leftOut.values()] };
 }

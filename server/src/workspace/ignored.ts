@@ -1,6 +1,7 @@
 import type { Settings } from '../model/read/settings';
 import type { Files, Listing } from './files';
-import { canonicalUri, folderOf, isInside, resolvedUri } from './uris';
+import { ignoredBySettings, ignoredPlace, isPattern, pathBelow, saidByGitignore } from './ignore-patterns';
+import { canonicalUri, folderOf, isInside } from './uris';
 
 /** The folders that hold a file, nearest first, as far as what is said in them reaches: to its repository's, else to the top. */
 export function foldersAbove(uri: string, root: string | null): string[] {
@@ -16,50 +17,136 @@ export function foldersAbove(uri: string, root: string | null): string[] {
 
 const deepest = 40;
 
-/** What an entry of `ignore` leads to, without a slash at its end; null where that is not below the settings file's folder. */
-export function ignoredFolder(settingsUri: string, entry: string): string | null {
-  const uri = resolvedUri(settingsUri, entry).replace(/\/$/, '');
-  return isInside(uri, folderOf(settingsUri)) ? uri : null;
+/** A file that is not looked for, and the kind of list that leaves it out. */
+export interface LeftOut {
+  readonly uri: string;
+  readonly by: 'ignore' | '.gitignore';
 }
 
-/** Files of a folder that are looked for, and whether some are not because settings ignore them. */
+/** Files of a folder that are looked for, and those that are not. */
 export interface LookedFor extends Listing {
-  readonly leavesOut: boolean;
+  /** Sorted; not all where nobody asked to be told. */
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** The settings that stand at a URI, as they are written there; null where there are none. */
+type SettingsAt = (uri: string) => Promise<Settings | null>;
+
+/**
+ * What leaves a file out: a settings file in a folder above it, and where git is asked too a `.gitignore` of its repository. It is decided for
+ * each file by itself, so that the answer is the same whichever folder the question is about.
+ */
+export class LeavingOut {
+  private readonly settings = new Map<string, Promise<(uri: string) => boolean>>();
+  private readonly gitignores = new Map<string, Promise<(path: string) => boolean | null>>();
+  private readonly folders = new Map<string, Promise<boolean>>();
+
+  constructor(
+    private readonly files: Pick<Files, 'read' | 'root'>,
+    private readonly settingsAt: SettingsAt,
+    private readonly asksGit: boolean,
+  ) {}
+
+  async of(uri: string): Promise<LeftOut | null> {
+    const root = await this.files.root(uri);
+    for (const folder of foldersAbove(uri, root))
+      if ((await this.settingsIn(folder))(uri)) return { uri, by: 'ignore' };
+    const isGitignored =
+      this.asksGit &&
+      root !== null &&
+      ((await this.isFolderGitignored(folderOf(uri), root)) || (await this.isGitignored(uri, root)));
+    return isGitignored ? { uri, by: '.gitignore' } : null;
+  }
+
+  private settingsIn(folder: string): Promise<(uri: string) => boolean> {
+    const uri = `${folder}.framewright.yaml`;
+    return once(this.settings, folder, async () =>
+      ignoredBySettings(uri, (await this.settingsAt(uri))?.ignored ?? []),
+    );
+  }
+
+  private isFolderGitignored(folder: string, root: string): Promise<boolean> {
+    return once(this.folders, folder, async () => {
+      if (!isInside(folder, root) || canonicalUri(folder) === canonicalUri(root)) return false;
+      return (
+        (await this.isFolderGitignored(folderOf(folder), root)) || (await this.isGitignored(folder, root))
+      );
+    });
+  }
+
+  /** By the nearest list that says anything of it: nothing above it is left out. */
+  private async isGitignored(uri: string, root: string): Promise<boolean> {
+    for (const folder of foldersAbove(uri, root)) {
+      if (folder === uri) continue;
+      const said = (await this.gitignoreIn(folder))(pathBelow(folder, uri));
+      if (said !== null) return said;
+    }
+    return false;
+  }
+
+  private gitignoreIn(folder: string): Promise<(path: string) => boolean | null> {
+    return once(this.gitignores, folder, async () => {
+      const read = await this.files.read(`${folder}.gitignore`);
+      return read.kind === 'text' ? saidByGitignore(read.text) : () => null;
+    });
+  }
+}
+
+function once<Value>(
+  known: Map<string, Promise<Value>>,
+  key: string,
+  make: () => Promise<Value>,
+): Promise<Value> {
+  let value = known.get(key);
+  if (value === undefined) {
+    value = make();
+    known.set(key, value);
+  }
+  return value;
 }
 
 /**
- * Our files below a folder, less those that a settings file in a folder above them ignores: whatever folder the question is about, the
- * same files are ignored.
- * @param settingsAt the settings that stand at a URI; null where there are none
+ * Our files below a folder, less those that are left out.
+ * @param isTold on the command line: all that is left out is named, and `.gitignore` counts. Else ignored folders need not even be listed.
  */
 export async function filesLookedFor(
-  files: Pick<Files, 'list' | 'root'>,
+  files: Pick<Files, 'list' | 'root' | 'read'>,
   folderUri: string,
-  settingsAt: (uri: string) => Promise<Settings | null>,
+  settingsAt: SettingsAt,
+  isTold: boolean,
 ): Promise<LookedFor> {
   const folder = folderUri.endsWith('/') ? folderUri : `${folderUri}/`;
-  const ignoredBy = async (settingsUri: string): Promise<string[]> =>
-    ((await settingsAt(settingsUri))?.ignoredFolders ?? []).flatMap(
-      (entry) => ignoredFolder(settingsUri, entry) ?? [],
-    );
-  const above: string[] = [];
+  const leaving = new LeavingOut(files, settingsAt, isTold);
+  const names = isTold ? [] : await foldersUnlisted(files, folder, settingsAt);
+  const { uris: listed, unread: unreadThere } = await files.list(folderUri, names);
+  const uris: string[] = [];
+  const leftOut: LeftOut[] = [];
+  for (const uri of listed) {
+    const left = await leaving.of(uri);
+    if (left === null) uris.push(uri);
+    else leftOut.push(left);
+  }
+  const unread: Listing['unread'][number][] = [];
+  for (const each of unreadThere) if ((await leaving.of(each.uri)) === null) unread.push(each);
+  return { uris, unread, leftOut };
+}
+
+/** By their paths below the folder. */
+async function foldersUnlisted(
+  files: Pick<Files, 'root'>,
+  folder: string,
+  settingsAt: SettingsAt,
+): Promise<string[]> {
   const inFolder = `${folder}.framewright.yaml`;
-  for (const each of foldersAbove(inFolder, await files.root(inFolder)))
-    above.push(...(await ignoredBy(`${each}.framewright.yaml`)));
-  const isLeftOut = (uri: string, ignored: readonly string[]) => ignored.some((each) => isInside(uri, each));
-  if (isLeftOut(inFolder, above)) return { uris: [], unread: [], leavesOut: true };
-  // those need not even be listed
-  const names = above
-    .filter((each) => isInside(each, folder))
-    .map((each) => canonicalUri(each).slice(canonicalUri(folder).length));
-  const { uris: listed, unread } = await files.list(folderUri, names);
-  const below: string[] = [];
-  for (const uri of listed)
-    if (uri.endsWith('/.framewright.yaml') && folderOf(uri) !== folder) below.push(...(await ignoredBy(uri)));
-  const uris = below.length === 0 ? listed : listed.filter((uri) => !isLeftOut(uri, below));
-  return {
-    uris,
-    unread: unread.filter(({ uri }) => !isLeftOut(uri, below)),
-    leavesOut: names.length > 0 || uris.length < listed.length,
-  };
+  const names: string[] = [];
+  for (const above of foldersAbove(inFolder, await files.root(inFolder))) {
+    const uri = `${above}.framewright.yaml`;
+    const entries = (await settingsAt(uri))?.ignored ?? [];
+    if (entries.some((entry) => entry.startsWith('!'))) continue;
+    for (const entry of entries) {
+      const place = isPattern(entry) ? null : ignoredPlace(uri, entry);
+      if (place !== null && isInside(place, folder)) names.push(pathBelow(folder, place));
+    }
+  }
+  return names;
 }
