@@ -1,8 +1,7 @@
 import { decoded } from '../model/file-name';
 import { printable } from '../text/printable';
 import { type Files, fileKind } from '../workspace/files';
-import type { LeftOut } from '../workspace/ignored';
-import { Workspace } from '../workspace/workspace';
+import { filesLookedFor, type LeftOut } from '../workspace/ignored';
 
 /** A file to look at, and how the command line named it. */
 export interface Target {
@@ -40,7 +39,7 @@ export async function collected(files: Files, uri: string, path: string): Promis
 const unread = (line: string): Collected => ({ targets: [], unread: [printable(line)], leftOut: [] });
 
 async function inFolder(files: Files, folder: string, path: string): Promise<Collected> {
-  const listing = await new Workspace(files).lookedFor(folder, true);
+  const listing = await filesLookedFor(files, folder, true);
   if (listing.uris.length + listing.unread.length + listing.leftOut.length === 0)
     return unread(`${path}: no *.chassis.yaml or *.readings.yaml below this folder`);
   const pathOf = (uri: string): string => joined(path, decoded(uri.slice(folder.length)));

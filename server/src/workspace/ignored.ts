@@ -1,10 +1,10 @@
-import type { Settings } from '../model/read/settings';
+import { ignoreEntries } from '../model/read/ignore-entries';
 import type { Files, Listing } from './files';
 import { ignoredBySettings, ignoredPlace, isPattern, pathBelow, saidByGitignore } from './ignore-patterns';
 import { canonicalUri, folderOf, isInside } from './uris';
 
 /** The folders that hold a file, nearest first, as far as what is said in them reaches: to its repository's, else to the top. */
-export function foldersAbove(uri: string, root: string | null): string[] {
+function foldersAbove(uri: string, root: string | null): string[] {
   const folders: string[] = [];
   for (let folder = folderOf(uri); folders.length < deepest; folder = folderOf(folder)) {
     const isTop = folder.length < 'file:///'.length || folder === folders.at(-1);
@@ -16,6 +16,11 @@ export function foldersAbove(uri: string, root: string | null): string[] {
 }
 
 const deepest = 40;
+
+/** Settings files that would count for a file, nearest first, whether they are there or not. */
+export async function settingsPlaces(files: Pick<Files, 'root'>, uri: string): Promise<string[]> {
+  return foldersAbove(uri, await files.root(uri)).map((folder) => `${folder}.framewright.yaml`);
+}
 
 /** A file that is not looked for, and the kind of list that leaves it out. */
 export interface LeftOut {
@@ -29,9 +34,6 @@ export interface LookedFor extends Listing {
   readonly leftOut: readonly LeftOut[];
 }
 
-/** The settings that stand at a URI, as they are written there; null where there are none. */
-type SettingsAt = (uri: string) => Promise<Settings | null>;
-
 /**
  * What leaves a file out: a settings file in a folder above it, and where git is asked too a `.gitignore` of its repository. It is decided for
  * each file by itself, so that the answer is the same whichever folder the question is about.
@@ -43,7 +45,6 @@ export class LeavingOut {
 
   constructor(
     private readonly files: Pick<Files, 'read' | 'root'>,
-    private readonly settingsAt: SettingsAt,
     private readonly asksGit: boolean,
   ) {}
 
@@ -60,9 +61,7 @@ export class LeavingOut {
 
   private settingsIn(folder: string): Promise<(uri: string) => boolean> {
     const uri = `${folder}.framewright.yaml`;
-    return once(this.settings, folder, async () =>
-      ignoredBySettings(uri, (await this.settingsAt(uri))?.ignored ?? []),
-    );
+    return once(this.settings, folder, async () => ignoredBySettings(uri, await entriesAt(this.files, uri)));
   }
 
   private isFolderGitignored(folder: string, root: string): Promise<boolean> {
@@ -112,12 +111,11 @@ function once<Value>(
 export async function filesLookedFor(
   files: Pick<Files, 'list' | 'root' | 'read'>,
   folderUri: string,
-  settingsAt: SettingsAt,
   isTold: boolean,
 ): Promise<LookedFor> {
   const folder = folderUri.endsWith('/') ? folderUri : `${folderUri}/`;
-  const leaving = new LeavingOut(files, settingsAt, isTold);
-  const names = isTold ? [] : await foldersUnlisted(files, folder, settingsAt);
+  const leaving = new LeavingOut(files, isTold);
+  const names = isTold ? [] : await foldersUnlisted(files, folder);
   const { uris: listed, unread: unreadThere } = await files.list(folderUri, names);
   const uris: string[] = [];
   const leftOut: LeftOut[] = [];
@@ -131,17 +129,18 @@ export async function filesLookedFor(
   return { uris, unread, leftOut };
 }
 
+async function entriesAt(files: Pick<Files, 'read'>, uri: string): Promise<readonly string[]> {
+  const read = await files.read(uri);
+  return read.kind === 'text' ? ignoreEntries(read.text) : [];
+}
+
 /** By their paths below the folder. */
-async function foldersUnlisted(
-  files: Pick<Files, 'root'>,
-  folder: string,
-  settingsAt: SettingsAt,
-): Promise<string[]> {
+async function foldersUnlisted(files: Pick<Files, 'read' | 'root'>, folder: string): Promise<string[]> {
   const inFolder = `${folder}.framewright.yaml`;
   const names: string[] = [];
   for (const above of foldersAbove(inFolder, await files.root(inFolder))) {
     const uri = `${above}.framewright.yaml`;
-    const entries = (await settingsAt(uri))?.ignored ?? [];
+    const entries = await entriesAt(files, uri);
     if (entries.some((entry) => entry.startsWith('!'))) continue;
     for (const entry of entries) {
       const place = isPattern(entry) ? null : ignoredPlace(uri, entry);

@@ -17,7 +17,7 @@ import type { TextTree } from '../text/tree';
 import { ChassisChains } from './chassis-chain';
 import { type FileKind, type Files, fileKind, type Listing, type ReadResult } from './files';
 import { ignoreProblems } from './ignore-problems';
-import { filesLookedFor, foldersAbove, LeavingOut, type LookedFor } from './ignored';
+import { filesLookedFor, type LookedFor, settingsPlaces } from './ignored';
 import { type Judges, ownJudges } from './judges';
 import { liesOutside } from './outside';
 import { canonicalUri } from './uris';
@@ -157,17 +157,8 @@ export class Workspace {
 
   /** The files that a folder's name stands for; `isTold`: on the command line, where `.gitignore` counts and all that is left out is named. */
   lookedFor(folderUri: string, isTold: boolean): Promise<LookedFor> {
-    return filesLookedFor(this.files, folderUri, (uri) => this.settingsAt(uri), isTold);
-  }
-
-  /** What leaves files out by the settings above them. */
-  leavingOut(): LeavingOut {
-    return new LeavingOut(this.files, (uri) => this.settingsAt(uri), false);
-  }
-
-  /** Settings files that would count for a file, nearest first, whether they are there or not. */
-  async settingsPlaces(uri: string): Promise<string[]> {
-    return foldersAbove(uri, await this.files.root(uri)).map((folder) => `${folder}.framewright.yaml`);
+    const { list, root } = this.files;
+    return filesLookedFor({ list, root, read: (uri) => this.read(uri) }, folderUri, isTold);
   }
 
   /** What a settings file says itself; null where there is none. */
@@ -319,7 +310,7 @@ export class Workspace {
     const root = await this.files.root(uri);
     const found: Settings[] = [];
     const uris: string[] = [];
-    for (const candidate of await this.settingsPlaces(uri)) {
+    for (const candidate of await settingsPlaces(this.files, uri)) {
       const settings = await this.settingsAt(candidate);
       // what a link brings in from elsewhere is no more part of the record than a chassis file from there
       if (settings === null || (root !== null && (await this.files.leadsOut(candidate, root)))) continue;

@@ -29,7 +29,6 @@ export function nestedSettings(nearestFirst: readonly Settings[]): Settings {
     severities: new Map(outermostFirst.flatMap(({ severities }) => [...severities])),
     decisionRule: guarding?.decisionRule ?? 'simple',
     adviseUncertaintyMm: (advising ?? defaultSettings).adviseUncertaintyMm,
-    ignored: [],
     calibrationMonths: shortest?.calibrationMonths ?? null,
     signedSince: newest?.signedSince ?? null,
     tables: new Map(outermostFirst.flatMap(({ tables }) => [...tables])),
@@ -40,11 +39,11 @@ export function nestedSettings(nearestFirst: readonly Settings[]): Settings {
 /** The first of the settings of which none has a smaller value; undefined where none has any. */
 function strictest(
   all: readonly Settings[],
-  valueOf: (settings: Settings) => number | null,
+  figureOf: (settings: Settings) => number | null,
 ): Settings | undefined {
   let found: { settings: Settings; value: number } | undefined;
   for (const settings of all) {
-    const value = valueOf(settings);
+    const value = figureOf(settings);
     if (value !== null && (found === undefined || value < found.value)) found = { settings, value };
   }
   return found?.settings;

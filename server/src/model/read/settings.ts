@@ -18,8 +18,6 @@ export interface Settings {
   readonly decisionRule: DecisionRule;
   /** Of the instrument by which a body is asked what can be decided on it, standard, mm. */
   readonly adviseUncertaintyMm: number;
-  /** Paths from the settings file's folder, and patterns as in `.gitignore`, of what is not looked for. */
-  readonly ignored: readonly string[];
   /** For how many months a calibration holds; null where nobody asks. */
   readonly calibrationMonths: number | null;
   /** The oldest version of the program whose sign-offs are accepted; null where all are. */
@@ -34,7 +32,6 @@ export const defaultSettings: Settings = {
   severities: new Map(),
   decisionRule: 'simple',
   adviseUncertaintyMm: 0.5,
-  ignored: [],
   calibrationMonths: null,
   signedSince: null,
   tables: new Map(),
@@ -53,7 +50,6 @@ export function settingsFrom(
       severities: new Map(Object.entries(value.rules ?? {})),
       decisionRule: value['decision-rule'] ?? 'simple',
       adviseUncertaintyMm: value['advise-uncertainty'] ?? defaultSettings.adviseUncertaintyMm,
-      ignored: value.ignore ?? [],
       calibrationMonths: value['calibration-months'] ?? null,
       signedSince: value['signed-since'] ?? null,
       tables: new Map(Object.entries(value.tables ?? {})),
