@@ -19,10 +19,9 @@ import { type Against, changesIn } from '../node/git-changes';
 import { realPath } from '../node/list';
 import { cacheFolder, ResultCache } from '../node/result-cache';
 import { stagedFiles } from '../node/staged-files';
-import { type Making, witnessed } from '../node/witness';
+import { type Making, sumOf } from '../node/witness';
 import { errorWords } from '../text/error-words';
 import type { Files } from '../workspace/files';
-import { sharedReads } from '../workspace/shared-reads';
 import { canonicalUri } from '../workspace/uris';
 import { bundle } from './load';
 
@@ -66,7 +65,12 @@ export async function checked(
     const { madeFromDisk, madeHere } = bundle('cli-judge');
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
-  return checkSelected(selection, options, output, reportingOf(making, choice.cache ? cacheOf(files) : null));
+  return checkSelected(
+    selection,
+    options,
+    output,
+    reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null),
+  );
 }
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
@@ -125,11 +129,29 @@ function toldPath(uri: string): string {
   return path === null ? uri : relative(process.cwd(), path).split(sep).join('/');
 }
 
-function cacheOf(files: Files): ResultCache | null {
+/** @param isDisk the bytes of a file tell as much as its text, and need not be made one */
+function cacheOf(files: Files, isDisk: boolean): ResultCache | null {
   const folder = cacheFolder();
   if (folder === null) return null;
-  const seen = witnessed(files);
-  return new ResultCache(folder, programId(), { ...sharedReads(seen, seen.read), idOf: seen.idOf });
+  const { root, leadsOut } = files;
+  return new ResultCache(folder, programId(), {
+    root,
+    leadsOut,
+    idOf: async (uri) => {
+      if (isDisk) return sumOnDisk(uri);
+      const read = await files.read(uri);
+      return read.kind === 'text' ? sumOf(read.text) : null;
+    },
+  });
+}
+
+function sumOnDisk(uri: string): string | null {
+  const path = pathOf(uri);
+  try {
+    return path === null ? null : sumOf(readFileSync(path));
+  } catch {
+    return null;
+  }
 }
 
 /** Of what judges, by its text: another build may find other things. */

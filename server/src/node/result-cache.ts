@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import {
   mkdirSync,
   readdirSync,
@@ -13,8 +13,11 @@ import { homedir } from 'node:os';
 import { isAbsolute, join } from 'node:path';
 import type { Target } from '../commands/collect';
 import type { CheckOptions, FileReport } from '../commands/file-report';
+import { once } from '../memory/once';
+import { type Files, fileKind } from '../workspace/files';
 import { settingsPlaces } from '../workspace/ignored';
-import type { WitnessedFiles, WitnessedReport } from './witness';
+import { folderOf } from '../workspace/uris';
+import { sumOf, type WitnessedReport } from './witness';
 
 /**
  * Reports of `check` that were made before, in the user's cache folder. An entry is named by all that a report depends on and that is known
@@ -51,25 +54,33 @@ export function cacheFolder(
 
 interface Entry {
   readonly report: FileReport;
-  readonly root: string | null;
+  /** The chassis files that it was made from. */
   readonly sources: WitnessedReport['sources'];
+}
+
+/** Files as they are now, without their texts being kept. */
+export interface Identified extends Pick<Files, 'root' | 'leadsOut'> {
+  /** Of the text; null where there is none. */
+  idOf(uri: string): Promise<string | null>;
 }
 
 export class ResultCache {
   private readonly folder: string;
-  private readonly inside = new Map<string, Promise<boolean>>();
+  /** By folder, what settings count for its files. */
+  private readonly settings = new Map<string, Promise<Around>>();
+  /** By file, its text's identity; null where it may not be used. */
+  private readonly sources = new Map<string, Promise<string | null>>();
   private kept = 0;
   private isUsable = true;
 
   /**
    * @param folder of the user's cache
    * @param program tells this program from every other version of it
-   * @param files as they are judged, what jobs share read once
    */
   constructor(
     folder: string,
     private readonly program: string,
-    private readonly files: WitnessedFiles,
+    private readonly files: Identified,
   ) {
     this.folder = join(folder, `results-${layout}`);
   }
@@ -77,17 +88,27 @@ export class ResultCache {
   /** What was found when all was as it is now. */
   async found(target: Target, options: CheckOptions): Promise<FileReport | null> {
     if (!this.isUsable) return null;
-    const read = await this.files.read(target.uri);
-    const id = read.kind === 'text' ? this.files.idOf(target.uri) : null;
-    const entry = id === null ? null : entryIn(this.pathOf(target, options, id));
-    return entry !== null && (await this.holds(target.uri, entry)) ? entry.report : null;
+    const id = await this.files.idOf(target.uri);
+    if (id === null) return null;
+    const around = await this.around(target.uri);
+    const entry = entryIn(this.pathOf(target, options, [around.root, around.settings, id]));
+    if (entry === null) return null;
+    for (const [uri, was] of entry.sources) if ((await this.source(uri, around.root)) !== was) return null;
+    return entry.report;
   }
 
   async keep(target: Target, options: CheckOptions, made: WitnessedReport): Promise<void> {
     if (!this.isUsable) return;
-    const root = await this.files.root(target.uri);
-    const entry: Entry = { report: made.report, root, sources: made.sources };
-    this.isUsable = written(this.pathOf(target, options, made.id), JSON.stringify(entry));
+    const { root, settings } = await this.around(target.uri);
+    const isSettings = ([uri]: readonly [string, string]) => fileKind(uri) === 'settings';
+    // they changed since the start: what was judged by is not what is asked for
+    if (JSON.stringify(made.sources.filter(isSettings)) !== JSON.stringify(settings)) return;
+    const entry: Entry = {
+      report: made.report,
+      sources: made.sources.filter((source) => !isSettings(source)),
+    };
+    const path = this.pathOf(target, options, [root, settings, made.id]);
+    this.isUsable = written(path, JSON.stringify(entry));
     this.kept++;
   }
 
@@ -106,51 +127,45 @@ export class ResultCache {
     }
   }
 
-  private pathOf({ uri, path }: Target, options: CheckOptions, id: string): string {
+  private pathOf({ uri, path }: Target, options: CheckOptions, basis: readonly unknown[]): string {
     const { open, summaries, verbose } = options;
-    const name = createHash('sha256')
-      .update(JSON.stringify([this.program, uri, path, open, summaries, verbose, id]))
-      .digest('hex');
+    const name = sumOf(JSON.stringify([this.program, uri, path, open, summaries, verbose, basis]));
     return join(this.folder, name.slice(0, 2), name.slice(2));
   }
 
-  private async holds(uri: string, { root, sources }: Entry): Promise<boolean> {
-    if ((await this.files.root(uri)) !== root) return false;
-    const known = new Set(sources.map(([source]) => source));
-    for (const place of await settingsPlaces(this.files, uri)) {
-      if (known.has(place)) continue;
-      const read = await this.files.read(place);
-      if (read.kind === 'text' && (await this.isInside(place, root))) return false;
-    }
-    for (const [source, id] of sources) {
-      const read = await this.files.read(source);
-      if (read.kind !== 'text' || this.files.idOf(source) !== id) return false;
-      if (!(await this.isInside(source, root))) return false;
-    }
-    return true;
+  private around(uri: string): Promise<Around> {
+    return once(this.settings, folderOf(uri), async () => {
+      const root = await this.files.root(uri);
+      const settings: [string, string][] = [];
+      for (const place of await settingsPlaces(this.files, uri)) {
+        const id = await this.source(place, root);
+        if (id !== null) settings.push([place, id]);
+      }
+      return { root, settings };
+    });
   }
 
-  private isInside(uri: string, root: string | null): Promise<boolean> {
-    if (root === null) return Promise.resolve(true);
-    const key = `${root}\n${uri}`;
-    let answer = this.inside.get(key);
-    if (answer === undefined) {
-      answer = this.files.leadsOut(uri, root).then((leads) => !leads);
-      this.inside.set(key, answer);
-    }
-    return answer;
+  private source(uri: string, root: string | null): Promise<string | null> {
+    return once(this.sources, `${root} ${uri}`, async () => {
+      const id = await this.files.idOf(uri);
+      return id !== null && root !== null && (await this.files.leadsOut(uri, root)) ? null : id;
+    });
   }
 }
 
-const sumOf = (text: string): string => createHash('sha256').update(text).digest('base64url');
+interface Around {
+  readonly root: string | null;
+  readonly settings: WitnessedReport['sources'];
+}
+
 const sumLength = sumOf('').length;
 
 /** Its sum comes first: half an entry, or one that somebody wrote into, is none. */
 function entryIn(path: string): Entry | null {
   try {
-    const text = readFileSync(path, 'utf8');
-    const body = text.slice(sumLength);
-    return text.slice(0, sumLength) === sumOf(body) ? JSON.parse(body) : null;
+    const bytes = readFileSync(path);
+    const body = bytes.subarray(sumLength);
+    return bytes.toString('latin1', 0, sumLength) === sumOf(body) ? JSON.parse(body.toString()) : null;
   } catch {
     return null;
   }

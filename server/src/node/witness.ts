@@ -10,7 +10,8 @@ export interface WitnessedFiles extends Files {
   idOf(uri: string): string | null;
 }
 
-export const idOfText = (text: string): string => createHash('sha256').update(text).digest('base64url');
+export const sumOf = (content: string | Uint8Array): string =>
+  createHash('sha256').update(content).digest('base64url');
 
 export function witnessed(files: Files): WitnessedFiles {
   const ids = new Map<string, string>();
@@ -21,7 +22,7 @@ export function witnessed(files: Files): WitnessedFiles {
     read: async (uri) => {
       const read = await files.read(uri);
       const key = canonicalUri(uri);
-      if (read.kind === 'text') ids.set(key, idOfText(read.text));
+      if (read.kind === 'text') ids.set(key, sumOf(read.text));
       else ids.delete(key);
       return read;
     },

@@ -1,3 +1,4 @@
+import { once } from '../memory/once';
 import { ignoreEntries } from '../model/read/ignore-entries';
 import type { Files, Listing } from './files';
 import { ignoredBySettings, ignoredPlace, isPattern, pathBelow, saidByGitignore } from './ignore-patterns';
@@ -39,8 +40,10 @@ export interface LookedFor extends Listing {
  * each file by itself, so that the answer is the same whichever folder the question is about.
  */
 export class LeavingOut {
-  private readonly settings = new Map<string, Promise<(uri: string) => boolean>>();
-  private readonly gitignores = new Map<string, Promise<(path: string) => boolean | null>>();
+  private readonly settings = new Map<string, Promise<((uri: string) => boolean) | null>>();
+  /** By folder, what is known for all files in it. */
+  private readonly above = new Map<string, Promise<Above>>();
+  private readonly lists = new Map<string, Promise<readonly Gitignore[]>>();
   private readonly folders = new Map<string, Promise<boolean>>();
 
   constructor(
@@ -49,19 +52,31 @@ export class LeavingOut {
   ) {}
 
   async of(uri: string): Promise<LeftOut | null> {
-    const root = await this.files.root(uri);
-    for (const folder of foldersAbove(uri, root))
-      if ((await this.settingsIn(folder))(uri)) return { uri, by: 'ignore' };
-    const isGitignored =
-      this.asksGit &&
-      root !== null &&
-      ((await this.isFolderGitignored(folderOf(uri), root)) || (await this.isGitignored(uri, root)));
-    return isGitignored ? { uri, by: '.gitignore' } : null;
+    const folder = folderOf(uri);
+    const { root, isIgnored, isGitignored } = await once(this.above, folder, () => this.lookAbove(uri));
+    if (isIgnored.some((names) => names(uri))) return { uri, by: 'ignore' };
+    const left = isGitignored || (this.asksGit && root !== null && (await this.isGitignored(uri, root)));
+    return left ? { uri, by: '.gitignore' } : null;
   }
 
-  private settingsIn(folder: string): Promise<(uri: string) => boolean> {
+  private async lookAbove(uri: string): Promise<Above> {
+    const root = await this.files.root(uri);
+    const isIgnored: Above['isIgnored'][number][] = [];
+    for (const folder of foldersAbove(uri, root)) {
+      const names = await this.settingsIn(folder);
+      if (names !== null) isIgnored.push(names);
+    }
+    const isGitignored =
+      this.asksGit && root !== null && (await this.isFolderGitignored(folderOf(uri), root));
+    return { root, isIgnored, isGitignored };
+  }
+
+  private settingsIn(folder: string): Promise<((uri: string) => boolean) | null> {
     const uri = `${folder}.framewright.yaml`;
-    return once(this.settings, folder, async () => ignoredBySettings(uri, await entriesAt(this.files, uri)));
+    return once(this.settings, folder, async () => {
+      const entries = await entriesAt(this.files, uri);
+      return entries.length === 0 ? null : ignoredBySettings(uri, entries);
+    });
   }
 
   private isFolderGitignored(folder: string, root: string): Promise<boolean> {
@@ -75,33 +90,34 @@ export class LeavingOut {
 
   /** By the nearest list that says anything of it: nothing above it is left out. */
   private async isGitignored(uri: string, root: string): Promise<boolean> {
-    for (const folder of foldersAbove(uri, root)) {
-      if (folder === uri) continue;
-      const said = (await this.gitignoreIn(folder))(pathBelow(folder, uri));
+    const lists = await once(this.lists, folderOf(uri), () => this.gitignoresAbove(uri, root));
+    for (const { folder, says } of lists) {
+      const said = says(pathBelow(folder, uri));
       if (said !== null) return said;
     }
     return false;
   }
 
-  private gitignoreIn(folder: string): Promise<(path: string) => boolean | null> {
-    return once(this.gitignores, folder, async () => {
+  private async gitignoresAbove(uri: string, root: string): Promise<readonly Gitignore[]> {
+    const lists: Gitignore[] = [];
+    for (const folder of foldersAbove(uri, root)) {
       const read = await this.files.read(`${folder}.gitignore`);
-      return read.kind === 'text' ? saidByGitignore(read.text) : () => null;
-    });
+      if (read.kind === 'text') lists.push({ folder, says: saidByGitignore(read.text) });
+    }
+    return lists;
   }
 }
 
-function once<Value>(
-  known: Map<string, Promise<Value>>,
-  key: string,
-  make: () => Promise<Value>,
-): Promise<Value> {
-  let value = known.get(key);
-  if (value === undefined) {
-    value = make();
-    known.set(key, value);
-  }
-  return value;
+interface Above {
+  readonly root: string | null;
+  readonly isIgnored: readonly ((uri: string) => boolean)[];
+  /** The folder itself is left out. */
+  readonly isGitignored: boolean;
+}
+
+interface Gitignore {
+  readonly folder: string;
+  readonly says: (path: string) => boolean | null;
 }
 
 /**
