@@ -14,13 +14,13 @@ import {
   withDependents,
 } from '../commands/select';
 import { reportingOf } from '../node/cached-reports';
+import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf } from '../node/files';
 import { type Against, changesIn } from '../node/git-changes';
 import { realPath } from '../node/list';
 import { cacheFolder, ResultCache } from '../node/result-cache';
 import { stagedFiles } from '../node/staged-files';
 import { type Making, sumOf } from '../node/witness';
-import { errorWords } from '../text/error-words';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 import { bundle } from './load';
@@ -55,7 +55,7 @@ export async function checked(
   try {
     look = await lookOf(paths, choice);
   } catch (error) {
-    output.complain(`framewright: git cannot tell what changed: ${errorWords(error)}`);
+    output.complain(`framewright: git cannot tell what changed: ${messageOf(error).replace(/^fatal: /, '')}`);
     return 2;
   }
   const { selection, files, isDisk } = look;

@@ -180,7 +180,9 @@ function written(path: string, body: string): boolean {
     renameSync(temporary, path);
     return true;
   } catch {
-    rmSync(temporary, { force: true });
+    try {
+      rmSync(temporary, { force: true });
+    } catch {}
     return false;
   }
 }
