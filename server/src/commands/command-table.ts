@@ -163,6 +163,18 @@ export const commands = {
       },
     },
   },
+  chassis: {
+    usage: 'chassis FILE',
+    says: 'what a chassis file holds and lacks, how old its sources are, which jobs rest on it',
+    operands: { least: 1, most: 1, are: 'one chassis file' },
+    options: {},
+  },
+  init: {
+    usage: 'init',
+    says: 'begin a repository in this folder: settings, git hook, CI; nothing is written over',
+    operands: { least: 0, most: 0, are: 'no path: it works in this folder' },
+    options: {},
+  },
   explain: {
     usage: 'explain RULE',
     says: 'what a rule means and how to mend what it reports',

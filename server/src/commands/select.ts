@@ -1,9 +1,8 @@
+import { dependentsOf } from '../editor/dependents';
 import { type Files, fileKind } from '../workspace/files';
 import { LeavingOut } from '../workspace/ignored';
 import { canonicalUri, folderOf, isInside } from '../workspace/uris';
-
 import { collected, type LeftOutTarget, type Target } from './collect';
-import { dependentsOf } from './dependents';
 
 /** What a check looks at. */
 export interface Selection {

@@ -83,6 +83,11 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   export: (rest, values) => bundle('cli-tables').exported(rest, values, tablesTerminal),
   sheet: (rest, values) => bundle('cli-tables').sheeted(rest, values, tablesTerminal),
   draw: (rest, values) => bundle('cli-tables').drawn(rest, values, tablesTerminal),
+  chassis: ([file]) => {
+    const { chassisPage, nodeFiles } = bundle('cli-commands');
+    return chassisPage(nodeFiles(), targets([file])[0], output);
+  },
+  init: begun,
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -238,6 +243,15 @@ async function signed([file]: readonly string[], { by = '', date, again }: Optio
     again: again === true,
     write: (text) => textWritten(file, text, { force: false, isOurs: () => true }),
   });
+}
+
+async function begun(): Promise<number> {
+  const { initialised, initSaid } = bundle('cli-commands');
+  const { all, isRepository } = await initialised(process.cwd());
+  const { lines, complaints } = initSaid(all, isRepository);
+  lines.forEach(output.print);
+  complaints.forEach(output.complain);
+  return complaints.length === 0 ? 0 : 2;
 }
 
 async function explained(rules: readonly string[]): Promise<number> {

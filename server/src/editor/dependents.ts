@@ -1,8 +1,8 @@
-import { chassisLink } from '../editor/chassis-link';
 import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind } from '../workspace/files';
 import { jobHead } from '../workspace/job-head';
 import { canonicalUri, folderOf, isInside } from '../workspace/uris';
+import { chassisLink } from './chassis-link';
 
 /**
  * The files that rest on others, at any depth: variants of a chassis file and jobs on one of them; all below a settings file. Sorted, those

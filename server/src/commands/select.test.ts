@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { dependentsOf } from '../editor/dependents';
 import { memoryFiles } from '../workspace/testing/memory-files';
 import { isInside } from '../workspace/uris';
 import { Workspace } from '../workspace/workspace';
-import { dependentsOf } from './dependents';
 import { changesSelected } from './select';
 
 const root = 'file:///shop/';
