@@ -1,5 +1,5 @@
-// Bundles the three doors. dist/cli.cjs: the command line, which loads the bundles beside it when asked for; cli-check.cache
-// and main.cache: V8's own reading of two of them, for this version of Node. dist/main.cjs: the language server as one file, for an
+// Bundles the three doors. dist/cli.cjs: the command line, which loads the bundles beside it when asked for; cli-check.cache,
+// cli-judge.cache and main.cache: V8's own reading of three of them, for this version of Node. dist/main.cjs: the language server as one file, for an
 // editor to start. dist/browser.js: the same as a worker.
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
@@ -24,6 +24,7 @@ const doors = [
     entryPoints: [
       'cli',
       'cli-check',
+      'cli-judge',
       'cli-commands',
       'cli-tables',
       'spreadsheet',

@@ -32,6 +32,7 @@ test('the list of its files', () => {
     'extension/dist/command/dist/check-thread.cjs',
     'extension/dist/command/dist/cli-check.cjs',
     'extension/dist/command/dist/cli-commands.cjs',
+    'extension/dist/command/dist/cli-judge.cjs',
     'extension/dist/command/dist/cli.cjs',
     'extension/dist/command/dist/main.cjs',
     'extension/dist/command/package.json',

@@ -59,7 +59,8 @@ export const settingsSchema = z
       .array(z.string().min(1))
       .optional()
       .describe(
-        'Folders in which no files are looked for, by their path from this file’s folder, whichever folder is checked.',
+        'Folders and files that are not looked for, by their path from this file’s folder, or by patterns as in .gitignore, whichever ' +
+          'folder is checked.',
       ),
     tables: tablesSchema.optional(),
   })

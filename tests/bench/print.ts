@@ -96,7 +96,13 @@ export function printed(measured: Measured, machine: string): string {
       table(
         [`${count(jobs)} jobs of ${readings} readings, ${chassis} chassis files`, 'median, ms'],
         [
-          ['framewright check', figure(median(checkMs))],
+          ['framewright check, the first time', figure(median(checkMs))],
+          ['again, nothing changed', figure(median(batch.againMs))],
+          [
+            `--staged, ${batch.staged.changed} changed of ${count(batch.staged.jobs)}`,
+            figure(median(batch.staged.checkMs)),
+          ],
+          ['node -e 0', figure(median(batch.nodeMs))],
           ['js-yaml and ajv, shape only', figure(median(shapeMs))],
         ],
       ),

@@ -117,6 +117,22 @@ export function requirements({ files, batch, start, repository, drawing }: Measu
       where: batch ? 'of what the jobs add' : '',
     },
     {
+      text: 'check again with nothing changed',
+      limit: 500,
+      unit: 'ms',
+      worst: batch && median(batch.againMs),
+      where: batch
+        ? `${batch.jobs} jobs of ${batch.readings} readings; Node doing nothing ${median(batch.nodeMs).toFixed(0)} ms`
+        : '',
+    },
+    {
+      text: 'check --staged',
+      limit: 500,
+      unit: 'ms',
+      worst: batch && median(batch.staged.checkMs),
+      where: batch ? `${batch.staged.changed} changed of ${batch.staged.jobs} jobs` : '',
+    },
+    {
       text: 'start, beside Node doing nothing',
       limit: 3,
       unit: '×',

@@ -20,7 +20,11 @@ export async function startTimes(folder: string, quick: boolean): Promise<StartT
   const turns = quick ? 15 : 31;
   // the first of each reads the programs from the disk
   for (let turn = -1; turn < turns; turn++) {
-    const check = await wholeProcessMs([commandLine, 'check', shop.jobs[0]], output, /^1 file:/m);
+    const check = await wholeProcessMs(
+      [commandLine, 'check', '--no-cache', shop.jobs[0]],
+      output,
+      /^1 file:/m,
+    );
     const node = await wholeProcessMs(['-e', '0'], output, /^$/);
     if (turn < 0) continue;
     checkMs.push(check);

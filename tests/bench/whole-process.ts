@@ -11,10 +11,11 @@ export async function wholeProcessMs(
   args: readonly string[],
   printsInto: string,
   expected: RegExp,
+  cwd?: string,
 ): Promise<number> {
   const out = openSync(printsInto, 'w');
   const start = performance.now();
-  const child = spawn(process.execPath, args, { stdio: ['ignore', out, out] });
+  const child = spawn(process.execPath, args, { cwd, stdio: ['ignore', out, out] });
   const code = await new Promise<number | null>((resolve, reject) => {
     child.once('error', reject);
     child.once('exit', resolve);

@@ -5,9 +5,11 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { check, type Reporting, reportingHere } from '../../server/src/commands/check';
+import { check, reportingHere } from '../../server/src/commands/check';
+import type { Reporting } from '../../server/src/commands/check-selected';
+import { reportingOf } from '../../server/src/node/cached-reports';
 import { nodeFiles } from '../../server/src/node/files';
-import { reportingByThreads } from '../../server/src/node/workers';
+import { madeByThreads } from '../../server/src/node/workers';
 import { repository } from './framewright';
 
 const job = (comment: string) => `framewright: readings/1 ${comment}
@@ -61,7 +63,7 @@ async function said(files: Record<string, string>, reporting: Reporting) {
 
 const shop = (comments: Record<string, string> = {}) =>
   Object.fromEntries(all.map((name) => [name, job(comments[name] ?? '')]));
-const byThreads = (script: string) => reportingByThreads(path.join(scripts, script), 3);
+const byThreads = (script: string) => reportingOf(madeByThreads(path.join(scripts, script), 3), null);
 
 test.each([
   ['ends the thread', 'the thread that judged it'],

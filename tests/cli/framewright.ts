@@ -17,14 +17,21 @@ export interface Said {
 /** Long past what anything here should take: a hang is a failure, a busy machine is not. */
 export const patienceMs = 25_000;
 
+/** What is kept of a run is for the runs of the same test file. */
+const ownCache = mkdtempSync(path.join(tmpdir(), 'framewright-cache-'));
+process.on('exit', () => rmSync(ownCache, { recursive: true, force: true }));
+
+const caches = (folder: string) => ({ XDG_CACHE_HOME: folder, LOCALAPPDATA: folder });
+
 /** Runs it; whatever was asked, no answer may be a stack trace, a signal or a wait without end. */
-export function framewright(args: readonly string[], cwd = root): Said {
+export function framewright(args: readonly string[], cwd = root, input?: string): Said {
   const { status, stdout, stderr, error, signal } = spawnSync(process.execPath, [program, ...args], {
     cwd,
     encoding: 'utf8',
+    input,
     timeout: patienceMs,
     maxBuffer: 256 * 1024 * 1024,
-    env: { ...process.env, NO_COLOR: undefined, FORCE_COLOR: undefined },
+    env: { ...process.env, NO_COLOR: undefined, FORCE_COLOR: undefined, ...caches(ownCache) },
   });
   expect(error, args.join(' ')).toBeUndefined();
   expect(signal).toBeNull();

@@ -10,11 +10,12 @@ export interface Truth {
   readonly refusedBy: string;
 }
 
-/** What meets an attack: an error of this rule, and `check` fails; a warning that stands; a line in the record that an honest file has not. */
+/** What meets an attack: an error of this rule, and `check` fails; a warning that stands; a line in the record, or of `check`, that an honest file has not. */
 export type Answer =
   | { readonly refused: string }
   | { readonly warned: string }
-  | { readonly record: string; readonly tells: string };
+  | { readonly record: string; readonly tells: string }
+  | { readonly printed: string };
 
 export interface Attack {
   /** As it stands on the page. */

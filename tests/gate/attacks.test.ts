@@ -40,7 +40,7 @@ test.each(awaitedRules)('the attacks that %s meets are asked as soon as it is th
 describe.each(attackGroups)('$title', ({ attacks }) => {
   test.each(attacks)('$name', async (attack) => {
     const shop = await attacked(attack);
-    const { code, said } = await outcome(shop);
+    const { code, said, printed } = await outcome(shop);
     const { answer } = attack;
     if ('refused' in answer) {
       expect(said).toContain(`error ${answer.refused}`);
@@ -49,7 +49,10 @@ describe.each(attackGroups)('$title', ({ attacks }) => {
     }
     expect(code).toBe(0);
     if ('warned' in answer) expect(said).toContain(`warning ${answer.warned}`);
-    else {
+    else if ('printed' in answer) {
+      expect(printed).toContain(answer.printed);
+      expect((await outcome(await honest(attack.truth))).printed).not.toContain(answer.printed);
+    } else {
       const tells = async (each: Shop) => (await recordOf(each)).includes(answer.record);
       expect([await tells(shop), await tells(await honest(attack.truth))]).toEqual([true, false]);
     }

@@ -65,5 +65,6 @@ function list(): string {
 function told(answer: Answer): string {
   if ('refused' in answer) return `refused: \`${answer.refused}\``;
   if ('warned' in answer) return `a warning stands: \`${answer.warned}\``;
+  if ('printed' in answer) return `\`check\` prints “${answer.printed}”`;
   return `the record tells ${answer.tells}`;
 }

@@ -6,7 +6,7 @@ import { noAdviceText } from '../wording/advice-words';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 import { type ChassisAnswer, chassisAdviceJson, type JobAnswer, jobAdviceJson } from './formats/advise-json';
 import { chassisAdviceLines, jobAdviceLines } from './formats/advise-text';

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { signed } from '../findings/testing/sign-off';
 import { chassisWith, job, measure, off } from '../testing/body';
 import { carChassis, jobOn, measured } from '../testing/car';
-import { check, type Printing } from './check';
+import { check } from './check';
+import type { Printing } from './check-selected';
 import type { CheckOptions } from './file-report';
 import { recorded, sampleTexts, shopOf, target } from './recorded.fixture';
 

@@ -47,6 +47,19 @@ export const commands = {
       verbose: { type: 'boolean', short: 'v', says: 'print findings for information as well' },
       summaries: { type: 'boolean', says: "print twist, sweep and bend of each job's newest stage" },
       format: { type: 'string', choices: formatNames, says: 'how it is printed (default: text)' },
+      changed: { type: 'boolean', says: 'what changed since the last commit, and what rests on it' },
+      staged: { type: 'boolean', says: 'what is staged, as it is staged, and what rests on it' },
+      since: { type: 'string', value: 'REV', says: 'what changed since a revision, and what rests on it' },
+      dependents: {
+        type: 'boolean',
+        says: 'also what rests on the chassis files that are named: variants and jobs',
+      },
+      'stdin-filename': {
+        type: 'string',
+        value: 'PATH',
+        says: 'judge what comes in (`-`) as if it stood in this file',
+      },
+      'no-cache': { type: 'boolean', says: 'judge every file anew, and keep nothing for next time' },
       'exit-zero': { type: 'boolean', says: 'exit 0 whatever is found' },
     },
   },
@@ -149,6 +162,18 @@ export const commands = {
         says: 'from where (default: plan)',
       },
     },
+  },
+  chassis: {
+    usage: 'chassis FILE',
+    says: 'what a chassis file holds and lacks, how old its sources are, which jobs rest on it',
+    operands: { least: 1, most: 1, are: 'one chassis file' },
+    options: {},
+  },
+  init: {
+    usage: 'init',
+    says: 'begin a repository in this folder: settings, git hook, CI; nothing is written over',
+    operands: { least: 0, most: 0, are: 'no path: it works in this folder' },
+    options: {},
   },
   explain: {
     usage: 'explain RULE',

@@ -8,7 +8,7 @@ import type { View } from '../report/drawing/drawing-views';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 interface WritingOutput extends Output {

@@ -6,7 +6,7 @@ import { csvText, type WrittenSheet } from '../tables/written-cells';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { type Analysis, type Fault, type JobAnalysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 interface Exporting extends Output {

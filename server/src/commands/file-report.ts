@@ -32,6 +32,8 @@ export interface FileReport extends FileFindings {
   readonly isFaulty: boolean;
   /** Why the file could not be read; null where it was. */
   readonly unreadable: string | null;
+  /** Files whose texts, with its own, are all that the report depends on; null where it depends on more: which other files there are. */
+  readonly madeFrom: readonly string[] | null;
 }
 
 const nothing: Omit<FileReport, 'path'> = {
@@ -43,6 +45,7 @@ const nothing: Omit<FileReport, 'path'> = {
   fails: false,
   isFaulty: false,
   unreadable: null,
+  madeFrom: null,
 };
 
 /** Reads and judges one file; the program's own failure on it is part of the report. */
@@ -98,6 +101,9 @@ function analysisReport(
     fails: failsCheck(analysis, open),
     isFaulty: faultIn(analysis.findings) !== null,
     unreadable: null,
+    // settings tell what they ignore in vain
+    madeFrom:
+      analysis.kind === 'settings' || faultIn(analysis.findings) !== null ? null : analysis.dependencies,
   };
 }
 

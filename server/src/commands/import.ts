@@ -12,7 +12,7 @@ import { printable } from '../text/printable';
 import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind } from '../workspace/files';
 import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 /** A table as a door read it. */

@@ -4,7 +4,7 @@ import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { faultOf, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import { collected, type Target } from './collect';
 import { failsCheck } from './exit';
 import { chassisJson, jobJson } from './formats/inspect-json';

@@ -9,7 +9,7 @@ import { besidesPlans, nothingPlanned } from '../wording/plan-none';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 /**

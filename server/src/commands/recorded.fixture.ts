@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { carChassis } from '../testing/car';
 import type { Files } from '../workspace/files';
 import { memoryFiles } from '../workspace/testing/memory-files';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 /** For the tests of the commands: a shop in memory, and what a command prints and complains. */

@@ -5,7 +5,7 @@ import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 /** What a door that has a disk does for a report. Each answers null, or says what went wrong. */

@@ -3,7 +3,7 @@ import { askedInOrder } from '../editor/complete/points-to-read';
 import { carSheet } from '../tables/sheet/car-sheet';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 import { type Drawable, drawableFile } from './draw';
 

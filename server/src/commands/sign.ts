@@ -8,7 +8,7 @@ import { parseText } from '../text/yaml/parse';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { type JobAnalysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 export const isDate = (text: string): boolean => datePattern.test(text);

@@ -1,12 +1,15 @@
 /** The commands that are asked for now and then, as the command line loads them. */
 export { advise } from '../commands/advise';
+export { chassisPage } from '../commands/chassis';
 export { rulePage, unknownRule } from '../commands/explain';
+export { initSaid } from '../commands/init';
 export { inspect } from '../commands/inspect';
 export { plan } from '../commands/plan';
 export { report } from '../commands/report';
 export { isDate, sign } from '../commands/sign';
 export { nearest } from '../model/names';
 export { nodeFiles } from '../node/files';
+export { initialised } from '../node/init';
 export { foundChromium, printedAsPdf } from '../node/print';
 export { textWritten } from '../node/write';
 export { isReport } from '../report/record/record';

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Output } from '../commands/check';
+import type { Output } from '../commands/check-selected';
 import type { Target } from '../commands/collect';
 import type { OptionValues } from '../commands/command-table';
 import { draw } from '../commands/draw';

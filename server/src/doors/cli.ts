@@ -6,6 +6,7 @@ import { formatNames } from '../commands/formats/format-names';
 import { commandHelp, wholeHelp } from '../commands/help';
 import { errorWords } from '../text/error-words';
 import { askedBy } from './arguments';
+import type { Choice } from './cli-check';
 import { bundle } from './load';
 
 /** For the build, which keeps what was compiled. */
@@ -82,6 +83,11 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   export: (rest, values) => bundle('cli-tables').exported(rest, values, tablesTerminal),
   sheet: (rest, values) => bundle('cli-tables').sheeted(rest, values, tablesTerminal),
   draw: (rest, values) => bundle('cli-tables').drawn(rest, values, tablesTerminal),
+  chassis: ([file]) => {
+    const { chassisPage, nodeFiles } = bundle('cli-commands');
+    return chassisPage(nodeFiles(), targets([file])[0], output);
+  },
+  init: begun,
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -139,8 +145,12 @@ const targets = (paths: readonly string[]) =>
   paths.map((path) => ({ path, uri: pathToFileURL(resolve(path)).href }));
 
 async function checked(paths: readonly string[], values: OptionValues): Promise<number> {
+  const chosen = chosenBy(paths, values);
+  if (typeof chosen === 'string') return wrongUsage(chosen);
+  const named = chosen.against === null && paths.length === 0 ? ['.'] : paths;
+  const { 'stdin-filename': stdinName } = values;
   const code = await bundle('cli-check').checked(
-    targets(paths.length === 0 ? ['.'] : paths),
+    targets(stdinName === undefined ? named : [stdinName]),
     {
       open: values.open === true,
       verbose: values.verbose === true,
@@ -149,8 +159,31 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       coloured: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
     },
     process.stderr.isTTY ? { ...output, progress } : output,
+    { ...chosen, incoming: stdinName === undefined ? null : readFileSync(0, 'utf8') },
   );
   return values['exit-zero'] && code === 1 ? 0 : code;
+}
+
+/** Which files are to be checked, or why what was typed names none. */
+function chosenBy(paths: readonly string[], values: OptionValues): Omit<Choice, 'incoming'> | string {
+  const { changed, staged, since, dependents = false, 'stdin-filename': stdinName } = values;
+  const ways = [changed && 'changed', staged && 'staged', since !== undefined && 'since'].filter(Boolean);
+  if (ways.length > 1) return `check takes one of ${ways.map((way) => `--${way}`).join(', ')}`;
+  if (stdinName !== undefined && (ways.length > 0 || dependents || paths.some((path) => path !== '-')))
+    return 'with --stdin-filename the text comes in (`-`), and nothing else is checked';
+  if (stdinName === undefined && paths.includes('-'))
+    return 'to check what comes in (`-`), say in which file it would stand: --stdin-filename PATH';
+  return {
+    against: againstOf(staged === true, changed === true, since),
+    dependents,
+    cache: !values['no-cache'],
+  };
+}
+
+function againstOf(staged: boolean, changed: boolean, since: string | undefined): Choice['against'] {
+  if (staged) return { kind: 'staged' };
+  if (since !== undefined) return { kind: 'since', revision: since };
+  return changed ? { kind: 'head' } : null;
 }
 
 async function inspected(paths: readonly string[], { json }: OptionValues): Promise<number> {
@@ -210,6 +243,15 @@ async function signed([file]: readonly string[], { by = '', date, again }: Optio
     again: again === true,
     write: (text) => textWritten(file, text, { force: false, isOurs: () => true }),
   });
+}
+
+async function begun(): Promise<number> {
+  const { initialised, initSaid } = bundle('cli-commands');
+  const { all, isRepository } = await initialised(process.cwd());
+  const { lines, complaints } = initSaid(all, isRepository);
+  lines.forEach(output.print);
+  complaints.forEach(output.complain);
+  return complaints.length === 0 ? 0 : 2;
 }
 
 async function explained(rules: readonly string[]): Promise<number> {

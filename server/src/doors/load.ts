@@ -12,6 +12,7 @@ import { Script } from 'node:vm';
 /** The bundles of the command line, by what each exports. */
 interface Bundles {
   'cli-check': typeof import('./cli-check');
+  'cli-judge': typeof import('./cli-judge');
   'cli-commands': typeof import('./cli-commands');
   'cli-tables': typeof import('./cli-tables');
   main: typeof import('./main');

@@ -1,7 +1,6 @@
 import { type Dirent, realpathSync, statSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { fileKind, neverLookedInto } from '../workspace/files';
 import { codeOf, messageOf } from './error-code';
 
@@ -74,7 +73,7 @@ async function inFolder(folder: string, walk: Walk): Promise<Found> {
       if (neverLookedInto.has(entry.name) || walk.left.has(path)) return nothing;
       if (entry.isDirectory()) return inFolder(path, walk);
       if (entry.isSymbolicLink()) return behindLink(path, entry.name, walk);
-      if (!isOurs(path)) return nothing;
+      if (!isOurs(entry.name)) return nothing;
       return entry.isFile() ? { ...nothing, files: [path] } : unread(path, 'it is not an ordinary file');
     }),
   );
@@ -85,7 +84,7 @@ async function inFolder(folder: string, walk: Walk): Promise<Found> {
   };
 }
 
-const isOurs = (path: string): boolean => fileKind(pathToFileURL(path).href) !== null;
+const isOurs = (name: string): boolean => fileKind(`/${name}`) !== null;
 
 const unread = (path: string, message: string): Found => ({ ...nothing, unread: [{ path, message }] });
 
@@ -108,7 +107,7 @@ function behindLink(path: string, name: string, { top, repository }: Walk): Foun
   const status = real === null ? undefined : statSync(real, { throwIfNoEntry: false });
   if (real === null || status === undefined) return unread(path, 'this link leads nowhere');
   const isFolder = status.isDirectory();
-  if (!isFolder && !isOurs(path)) return nothing;
+  if (!isFolder && !isOurs(name)) return nothing;
   // looked into under its own name
   if (isFolder && isBelow(real, top)) return nothing;
   if (repository !== null && !isBelow(real, repository))

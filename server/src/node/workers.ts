@@ -1,12 +1,13 @@
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
-import type { Reporting } from '../commands/check';
 import type { Target } from '../commands/collect';
 import { type CheckOptions, type FileReport, faultReport, fileReport } from '../commands/file-report';
+import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { sharedReads } from '../workspace/shared-reads';
 import { faultOf, Workspace } from '../workspace/workspace';
 import { nodeFiles } from './files';
+import { type Made, type Making, withSources, witnessed } from './witness';
 
 /** Below this many files starting threads costs more than it saves. */
 export const fewestForThreads = 64;
@@ -24,7 +25,7 @@ interface Share {
 }
 
 /** What a thread says: that it has begun, or the reports of a share. */
-type Said = { readonly ready: true } | { readonly first: number; readonly made: FileReport[] };
+type Said = { readonly ready: true } | { readonly first: number; readonly made: Made[] };
 
 interface Thread {
   readonly worker: Worker;
@@ -38,7 +39,7 @@ interface Thread {
  * Reports made by all cores, this thread among them. Of a thread that dies every file is looked at again, by a thread that gets one at a
  * time: which dies as well has died of its file, and that file says so.
  */
-export function reportingByThreads(script: string, cores = availableParallelism()): Reporting {
+export function madeByThreads(script: string, cores = availableParallelism()): Making {
   return async function* (targets, options) {
     const crew = new Crew(script, targets, options, cores);
     try {
@@ -50,7 +51,7 @@ export function reportingByThreads(script: string, cores = availableParallelism(
 }
 
 class Crew {
-  private readonly reports: (FileReport | undefined)[];
+  private readonly reports: (Made | undefined)[];
   private next = 0;
   /** By number, files of threads that died. */
   private readonly again: number[] = [];
@@ -61,7 +62,7 @@ class Crew {
   private careful: Thread | null = null;
   private isDismissed = false;
   private wake = (): void => {};
-  private readonly workspace = workspaceOfDisk();
+  private readonly judging = judgingOfDisk();
 
   constructor(
     private readonly script: string,
@@ -78,13 +79,13 @@ class Crew {
   }
 
   /** Works itself while there is something to do. */
-  async reportOf(i: number): Promise<FileReport> {
+  async reportOf(i: number): Promise<Made> {
     for (let report = this.reports[i]; ; report = this.reports[i]) {
       this.reports[i] = undefined;
       if (report !== undefined) return report;
       const own = this.ours.shift() ?? (this.next < this.targets.length ? this.next++ : null);
       if (own !== null) {
-        this.reports[own] = await fileReport(this.workspace, this.targets[own], this.options);
+        this.reports[own] = await this.judging(this.targets[own], this.options);
         // what the others have to say is heard between two files
         await new Promise<void>((resolve) => setImmediate(resolve));
       } else
@@ -166,41 +167,54 @@ class Crew {
     this.wake();
   }
 
-  private faulty(target: Target, error: unknown): FileReport {
-    return faultReport(target, faultOf(target.uri, '', 'the thread that judged it', error));
+  private faulty(target: Target, error: unknown): Made {
+    return unwitnessed(faultReport(target, faultOf(target.uri, '', 'the thread that judged it', error)));
   }
 }
 
-/** What many files have in common is read once: a check looks at the files as they stand when it begins. */
-function workspaceOfDisk(judges: Judges = ownJudges): Workspace {
-  const files = nodeFiles();
-  return new Workspace(sharedReads(files, files.read), judges);
+const unwitnessed = (report: FileReport): Made => ({ report, witnessed: null });
+
+/** Judges one file after the other. What many have in common is read once: a check looks at the files as they stand when it begins. */
+export function judgingOf(
+  disk: Files,
+  judges: Judges = ownJudges,
+): (target: Target, options: CheckOptions) => Promise<Made> {
+  const files = witnessed(disk);
+  const workspace = new Workspace(sharedReads(files, files.read), judges);
+  return async (target, options) => {
+    const report = await fileReport(workspace, target, options);
+    return { report, witnessed: withSources(report, target.uri, files) };
+  };
 }
+
+const judgingOfDisk = (judges: Judges = ownJudges) => judgingOf(nodeFiles(), judges);
 
 /** The thread's own side: makes the reports of each share that it is handed. */
 export function work(judges: Judges = ownJudges): void {
   const { options }: { options: CheckOptions } = workerData;
-  const workspace = workspaceOfDisk(judges);
+  const judging = judgingOfDisk(judges);
   let strayed: { readonly error: unknown } | null = null;
   const stray = (error: unknown): void => {
     strayed ??= { error };
   };
   process.on('uncaughtException', stray);
   process.on('unhandledRejection', stray);
-  const reportOf = async (target: Target): Promise<FileReport> => {
-    const report = await fileReport(workspace, target, options);
+  const reportOf = async (target: Target): Promise<Made> => {
+    const made = await judging(target, options);
     // what strays from this file is heard of before the next one
     await new Promise<void>((resolve) => setImmediate(() => setImmediate(resolve)));
-    if (strayed === null) return report;
+    if (strayed === null) return made;
     const { error } = strayed;
     strayed = null;
-    return faultReport(target, faultOf(target.uri, '', 'something that it did not wait for', error));
+    return unwitnessed(
+      faultReport(target, faultOf(target.uri, '', 'something that it did not wait for', error)),
+    );
   };
   // a share may come while another is being worked on
   let done: Promise<void> = Promise.resolve();
   parentPort?.on('message', ({ first, targets }: Share) => {
     done = done.then(async () => {
-      const made: FileReport[] = [];
+      const made: Made[] = [];
       for (const target of targets) made.push(await reportOf(target));
       parentPort?.postMessage({ first, made } satisfies Said);
     });

@@ -101,14 +101,17 @@ describe('a workspace', () => {
     expect(await missing.analysis(jobUri)).toMatchObject({ chassis: null, dependencies: [chassisUri] });
   });
 
-  it('takes the nearest settings upwards', async () => {
+  it('takes what the settings above a file say together, and names them', async () => {
     const workspace = shop({
       'file:///shop/.framewright.yaml': 'framewright: settings/1\ndecision-rule: guarded\n',
       'file:///shop/specs/.framewright.yaml':
         'framewright: settings/1\nrules: { chassis/no-source: error }\n',
     });
     expect(await workspace.analysis(jobUri)).toMatchObject({ settings: { decisionRule: 'guarded' } });
-    expect(await workspace.analysis(chassisUri)).toMatchObject({ settings: { decisionRule: 'simple' } });
+    expect(await workspace.analysis(chassisUri)).toMatchObject({
+      settings: { decisionRule: 'guarded', severities: new Map([['chassis/no-source', 'error']]) },
+      dependencies: ['file:///shop/specs/.framewright.yaml', 'file:///shop/.framewright.yaml'],
+    });
   });
 });
 

@@ -3,10 +3,12 @@ import type { Finding } from '../findings/rule/finding';
 import { ruleNameProblems } from '../findings/rule-names';
 import { RuleRunner } from '../findings/rule-runner';
 import type { Inspection } from '../inspection/job/inspect';
+import { MostRecent } from '../memory/most-recent';
 import type { Chassis } from '../model/chassis';
 import type { ChassisSheet } from '../model/chassis-sheet';
 import type { Job } from '../model/job';
 import { jobFrom } from '../model/read/job-from-text';
+import { nestedSettings } from '../model/read/nested-settings';
 import { defaultSettings, type Settings, settingsFrom } from '../model/read/settings';
 import { jobNameProblems } from '../model/resolve/job-names';
 import { placedJob } from '../model/resolve/job-places';
@@ -15,7 +17,7 @@ import type { TextTree } from '../text/tree';
 import { ChassisChains } from './chassis-chain';
 import { type FileKind, type Files, fileKind, type Listing, type ReadResult } from './files';
 import { ignoreProblems } from './ignore-problems';
-import { filesLookedFor, foldersAbove, type LookedFor } from './ignored';
+import { filesLookedFor, type LookedFor, settingsPlaces } from './ignored';
 import { type Judges, ownJudges } from './judges';
 import { liesOutside } from './outside';
 import { canonicalUri } from './uris';
@@ -78,6 +80,9 @@ export type Unjudged = { readonly uri: string; readonly text: string; readonly t
   | { readonly kind: 'settings' }
 );
 
+/** So many settings files are kept as they were last read. */
+const mostSettings = 50;
+
 /** The files that belong together: open ones as they are being typed, the rest as they stand. */
 export class Workspace {
   private readonly open = new Map<string, { uri: string; text: string; kind: FileKind | null }>();
@@ -90,8 +95,8 @@ export class Workspace {
   /** Of open documents, as they were last read. */
   private readonly trees = new Map<string, TextTree>();
 
-  /** As they were last read: the files of a folder have one in common. */
-  private lastSettings: { text: string; settings: Settings } | null = null;
+  /** As they were last read: the files of a folder have them in common. */
+  private readonly settingsRead = new MostRecent<string, { text: string; settings: Settings }>(mostSettings);
 
   private readonly findings: RuleRunner;
 
@@ -147,15 +152,19 @@ export class Workspace {
 
   /** Every file of ours below a folder, as it stands there; `whole`: in the folders that settings ignore too. */
   async filesIn(folderUri: string, whole: boolean): Promise<Listing> {
-    return whole ? this.files.list(folderUri, []) : this.lookedFor(folderUri);
+    return whole ? this.files.list(folderUri, []) : this.lookedFor(folderUri, false);
   }
 
-  /** The files that a folder's name stands for. */
-  lookedFor(folderUri: string): Promise<LookedFor> {
-    return filesLookedFor(this.files, folderUri, async (uri) => {
-      const read = await this.read(uri);
-      return read.kind === 'text' ? this.settingsIn(read.text) : null;
-    });
+  /** The files that a folder's name stands for; `isTold`: on the command line, where `.gitignore` counts and all that is left out is named. */
+  lookedFor(folderUri: string, isTold: boolean): Promise<LookedFor> {
+    const { list, root } = this.files;
+    return filesLookedFor({ list, root, read: (uri) => this.read(uri) }, folderUri, isTold);
+  }
+
+  /** What a settings file says itself; null where there is none. */
+  private async settingsAt(uri: string): Promise<Settings | null> {
+    const read = await this.read(uri);
+    return read.kind === 'text' ? this.settingsIn(uri, read.text) : null;
   }
 
   /** The folder of everything that belongs together with a file; null where there is none. */
@@ -210,22 +219,15 @@ export class Workspace {
     steps: Steps,
   ): Promise<Analysis> {
     const settings =
-      kind === 'settings' ? { settings: defaultSettings, uri: null } : await this.settingsFor(uri);
+      kind === 'settings' ? { settings: defaultSettings, uris: [] } : await this.settingsFor(uri);
     steps.at = 'reading its text';
     const tree = kind === 'chassis' ? this.chains.sheetFrom(uri, text).tree : this.treeOf(uri, text);
     const is = kind ?? kindWritten(text) ?? 'readings';
     const base = { uri, text, tree, settings: settings.settings };
-    const dependencies = settings.uri === null ? [] : [settings.uri];
+    const dependencies = [...settings.uris];
     if (kind === 'settings') {
-      const { problems, settings: own } = settingsFrom(tree);
-      const ignores = await ignoreProblems(
-        {
-          list: (folder, ignored) => this.files.list(folder, ignored),
-          read: (each) => this.read(each),
-        },
-        uri,
-        tree,
-      );
+      const { problems, settings: own } = settingsFrom(tree, uri);
+      const ignores = await ignoreProblems(this.files, uri, tree);
       const all = [...problems, ...ruleNameProblems(tree), ...ignores];
       const findings = this.findings.ofProblems(uri, text, all, own);
       return { ...base, kind, settings: own, dependencies, findings };
@@ -303,23 +305,27 @@ export class Workspace {
     }
   }
 
-  /** The nearest settings file upwards, with the editor's own choices on top. */
-  private async settingsFor(uri: string): Promise<{ settings: Settings; uri: string | null }> {
+  /** What the settings files above a file say together, with the editor's own choices below them. */
+  private async settingsFor(uri: string): Promise<{ settings: Settings; uris: readonly string[] }> {
     const root = await this.files.root(uri);
-    for (const folder of foldersAbove(uri, root)) {
-      const candidate = `${folder}.framewright.yaml`;
-      const read = await this.read(candidate);
+    const found: Settings[] = [];
+    const uris: string[] = [];
+    for (const candidate of await settingsPlaces(this.files, uri)) {
+      const settings = await this.settingsAt(candidate);
       // what a link brings in from elsewhere is no more part of the record than a chassis file from there
-      if (read.kind === 'text' && !(root !== null && (await this.files.leadsOut(candidate, root))))
-        return { settings: this.overridden(this.settingsIn(read.text)), uri: candidate };
+      if (settings === null || (root !== null && (await this.files.leadsOut(candidate, root)))) continue;
+      found.push(settings);
+      uris.push(candidate);
     }
-    return { settings: this.overridden(defaultSettings), uri: null };
+    return { settings: this.overridden(nestedSettings(found)), uris };
   }
 
-  private settingsIn(text: string): Settings {
-    if (this.lastSettings?.text !== text)
-      this.lastSettings = { text, settings: settingsFrom(this.judges.parse(text)).settings };
-    return this.lastSettings.settings;
+  private settingsIn(uri: string, text: string): Settings {
+    const known = this.settingsRead.get(uri);
+    if (known?.text === text) return known.settings;
+    const { settings } = settingsFrom(this.judges.parse(text), uri);
+    this.settingsRead.set(uri, { text, settings });
+    return settings;
   }
 
   /** A repository's own choice goes before the editor's. */

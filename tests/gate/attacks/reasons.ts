@@ -1,5 +1,5 @@
 import { type AttackGroup, added, all, inFile, inFinished, inJob, mergedBehind } from '../attack';
-import { settingsPath } from '../shop';
+import { jobPath, settingsPath } from '../shop';
 import { certaintyAsked, cracked, hingeOutside, pulledAfter, tipOutside, tipUnread } from '../truths';
 
 const accept = (reason: string) =>
@@ -157,7 +157,21 @@ export const reasons: AttackGroup = {
       truth: certaintyAsked,
       trick: added('jobs/.framewright.yaml', 'framewright: settings/1\ndecision-rule: simple\n'),
       seals: 'anew',
-      answer: { record: 'The rule of this record is simple', tells: 'the decision rule that was in force' },
+      answer: { refused: 'sign-off/undecided' },
+    },
+    {
+      name: 'the settings leave the folder of jobs out, and the repository is checked as a whole',
+      truth: tipOutside,
+      trick: inFile(settingsPath, 'decision-rule: simple\n', 'decision-rule: simple\nignore: [jobs]\n'),
+      seals: 'anew',
+      answer: { printed: `1 file left out by ignore: ${jobPath}` },
+    },
+    {
+      name: 'a `.gitignore` names the job, and the repository is checked as a whole',
+      truth: tipOutside,
+      trick: added('.gitignore', '*-finished.readings.yaml\n'),
+      seals: 'anew',
+      answer: { printed: `1 file left out by .gitignore: ${jobPath}` },
     },
     {
       name: 'the settings are spoilt, so that `guarded` does not hold',

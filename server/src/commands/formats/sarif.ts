@@ -1,5 +1,4 @@
 import { judgingVersions } from '@framewright/schemas';
-import { ruleNamed, rules } from '../../findings/rule-list';
 import type { Severity } from '../../model/read/settings';
 import { printable } from '../../text/printable';
 import type { DocumentFormat, WholeCheckEnd } from './format';
@@ -13,9 +12,7 @@ export const sarif: DocumentFormat = {
 
 function logOf({ found, unread }: WholeCheckEnd) {
   const located = worstFirst(found);
-  const names = rules
-    .map(({ name }) => name)
-    .filter((name) => located.some(({ finding }) => finding.rule === name));
+  const names = [...new Set(located.map(({ finding }) => finding.rule))].sort();
   return {
     $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json',
     version: '2.1.0',
@@ -42,23 +39,14 @@ function logOf({ found, unread }: WholeCheckEnd) {
 
 const levels: Record<Severity, string> = { error: 'error', warning: 'warning', information: 'note' };
 
-function descriptorOf(name: string) {
-  const { severity, page } = ruleNamed(name)!;
-  return {
-    id: name,
-    shortDescription: { text: page.summary },
-    fullDescription: { text: page.why },
-    help: { text: page.mend },
-    defaultConfiguration: { level: levels[severity] },
-  };
-}
+/** The pages of the rules are not here: a check whose answers were kept loads no rule. */
+const descriptorOf = (id: string) => ({ id, help: { text: `“framewright explain ${id}” prints its page.` } });
 
 function resultOf({ path, finding }: Located, ruleIndex: number) {
   const { rule, severity, message, ignored, line, column, endColumn } = finding;
   return {
     ruleId: rule,
-    // a rule that the list does not know has no place in it
-    ...(ruleIndex < 0 ? {} : { ruleIndex }),
+    ruleIndex,
     level: levels[severity],
     message: { text: printable(message) },
     locations: [

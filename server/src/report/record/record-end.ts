@@ -4,7 +4,7 @@ import { spanName } from '../../inspection/gate/current-spans';
 import { unmeasuredWords } from '../../inspection/gate/sign-off';
 import type { Undecided } from '../../inspection/gate/undecided';
 import { pointsInScope } from '../../inspection/job/scope';
-import type { Settings } from '../../model/read/settings';
+import { fileName } from '../../model/file-name';
 import { linesOf } from '../../text/lines';
 import { type Markup, markup, quoted, shortened } from '../markup';
 import { list, message, plural, type RecordContext, section, table, written } from './record-input';
@@ -69,7 +69,8 @@ const against = (blocks: boolean, reason: string | null): Markup | string =>
   reason !== null ? markup`accepted: ${quoted(reason)}` : blocks ? 'yes' : 'no, listed only';
 
 /** Everything that was let pass, with the reason that was given. */
-export function acceptedSection({ findings, text: whole, job, state, settings }: RecordContext): Markup {
+export function acceptedSection(context: RecordContext): Markup {
+  const { findings, text: whole, job, state } = context;
   const ignored = findings.filter((finding) => finding.ignored !== null);
   const lines = linesOf(whole);
   const accepted = job.signOff?.accepted ?? [];
@@ -88,7 +89,7 @@ export function acceptedSection({ findings, text: whole, job, state, settings }:
             quoted(reason ?? ''),
           ]),
         )}`,
-    settingsText(settings),
+    settingsText(context),
     accepted.length === 0
       ? markup`<p>No point was accepted by the sign-off.</p>`
       : markup`<h3>Points accepted by the sign-off</h3>${table(
@@ -122,17 +123,21 @@ export function acceptedSection({ findings, text: whole, job, state, settings }:
 }
 
 /** Rules that do not speak as they would by themselves; null where all do. */
-function settingsText({ severities }: Settings): Markup | null {
+function settingsText(context: RecordContext): Markup | null {
+  const { severities } = context.settings;
   const changed = rules
     .filter(({ name, severity, unchangeable }) => {
       const chosen = unchangeable ? undefined : severities.get(name);
       return chosen !== undefined && chosen !== severity;
     })
-    .map(({ name }) => `${name}: ${severities.get(name)}`)
-    .sort();
+    .map(({ name }) => ({ text: `${name}: ${severities.get(name)}`, from: chosenIn(context, name) }))
+    .sort((a, b) => (a.text < b.text ? -1 : 1));
   return changed.length === 0
     ? null
-    : markup`<p>Rules that the settings switch off or give another severity: ${changed.join(', ')}.</p>`;
+    : markup`<p>Rules that the settings switch off or give another severity: ${changed.map(
+        ({ text, from }, i) =>
+          markup`${i === 0 ? '' : ', '}${text}${from === null ? null : markup` (${from})`}`,
+      )}.</p>`;
 }
 
 /** What was said of the files and is not in the tables of points. */
@@ -159,7 +164,17 @@ export function findingsSection({ findings, text: whole }: RecordContext): Marku
   );
 }
 
-export function ruleSection({ state }: RecordContext): Markup {
+const depthOf = (uri: string): number => uri.split('/').length;
+
+/** Which settings file, all of which lie above the job, has the say in a choice; null where it is nobody's. */
+function chosenIn({ uri, settings }: RecordContext, key: string): Markup | null {
+  const by = settings.saidBy.get(key);
+  return by === undefined ? null : quoted(`${'../'.repeat(depthOf(uri) - depthOf(by))}${fileName(by)}`);
+}
+
+export function ruleSection(context: RecordContext): Markup {
+  const { state } = context;
+  const from = chosenIn(context, 'decision-rule');
   const passes =
     state.rule === 'simple'
       ? 'The rule of this record is simple: a point passes when its deviation lies inside its limits. Where it is inside but not for certain it is called undecided, passes and is listed.'
@@ -168,6 +183,7 @@ export function ruleSection({ state }: RecordContext): Markup {
     'rule',
     'How it was decided',
     markup`<p>Each point is compared with its reference on length, width and height. How certain a reading is, and how certain the control points place it, both count. A point is <b>within</b> when it lies inside its limits with a chance of at least 95 % on each axis; <b>outside</b> when on some axis it is past its limit and the chance that it is inside is 5 % at most; <b>unjudged</b> when some axis cannot be known; else <b>undecided</b> (after JCGM 106:2012).</p>`,
+    from === null ? null : markup`<p>The rule is chosen in ${from}.</p>`,
     markup`<p>${passes} What counts is the newest reading of a point that was not under load, and only if it is newer than the last work on its part. (Decision rules in the sense of ISO 14253-1.)</p>`,
   );
 }

@@ -154,7 +154,25 @@ describe('what was let pass', () => {
     };
     const text = shownText(sectionOf(await recordOf(files, 'w.readings.yaml'), 'accepted'));
     expect(text).toContain(
-      'Rules that the settings switch off or give another severity: base/weak: information, reading/hidden-twist: off.',
+      'Rules that the settings switch off or give another severity: base/weak: information (.framewright.yaml), reading/hidden-twist: off (.framewright.yaml).',
+    );
+  });
+
+  it('names the settings file that has the say: no folder makes its own sign-off easier', async () => {
+    const job = jobOn(measured('      latch: [3050, 0, 780]'));
+    const files = {
+      ...carJob(job),
+      'jobs/w.readings.yaml': job.replace(/^chassis: .*$/m, 'chassis: ../car.chassis.yaml'),
+      '.framewright.yaml':
+        'framewright: settings/1\ndecision-rule: guarded\nrules: { base/weak: off, base/moved: off }\n',
+      'jobs/.framewright.yaml':
+        'framewright: settings/1\ndecision-rule: simple\nrules: { base/weak: information }\n',
+    };
+    const record = await recordOf(files, 'jobs/w.readings.yaml');
+    expect(shownText(sectionOf(record, 'rule'))).toContain('The rule is chosen in ../.framewright.yaml.');
+    expect(shownText(sectionOf(record, 'rule'))).toContain('The rule of this record is guarded');
+    expect(shownText(sectionOf(record, 'accepted'))).toContain(
+      'base/moved: off (../.framewright.yaml), base/weak: information (.framewright.yaml).',
     );
   });
 

@@ -13,7 +13,7 @@ const marten = body.chassis;
 const layoutOf = (yaml: string) => {
   const lines = yaml.split('\n').map((line) => `    ${line}`);
   const tree = parseText(['framewright: settings/1', 'tables:', '  one:', ...lines, ''].join('\n'));
-  const { settings, problems } = settingsFrom(tree);
+  const { settings, problems } = settingsFrom(tree, 'file:///shop/.framewright.yaml');
   const entry = settings.tables.get('one');
   if (entry === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
   return entry;

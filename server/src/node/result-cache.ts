@@ -1,0 +1,207 @@
+import { randomBytes } from 'node:crypto';
+import {
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
+import { homedir } from 'node:os';
+import { isAbsolute, join } from 'node:path';
+import type { Target } from '../commands/collect';
+import type { CheckOptions, FileReport } from '../commands/file-report';
+import { once } from '../memory/once';
+import { type Files, fileKind } from '../workspace/files';
+import { settingsPlaces } from '../workspace/ignored';
+import { folderOf } from '../workspace/uris';
+import { sumOf, type WitnessedReport } from './witness';
+
+/**
+ * Reports of `check` that were made before, in the user's cache folder. An entry is named by all that a report depends on and that is known
+ * before anything is judged: program, options, names and the file's own text. The other files that it was made from it holds itself, with what they were; it
+ * counts only while each is the same. One that is damaged, or that cannot be read, is as none: the file is judged.
+ */
+
+/** The layout of entries; another one has other names. */
+const layout = 1;
+
+/** When so many reports were kept, or a day has gone, the folder is looked through. */
+const keptBetweenSweeps = 500;
+const dayMs = 24 * 3600 * 1000;
+/** What has not been made anew for so long goes, and the oldest until there is room, bytes. */
+const oldestMs = 30 * dayMs;
+const mostBytes = 96 * 1024 * 1024;
+const leastFreedBytes = mostBytes / 4;
+
+/** The user's folder for what can be made again; null where there is none. */
+export function cacheFolder(
+  environment: NodeJS.ProcessEnv = process.env,
+  platform: NodeJS.Platform = process.platform,
+  home: () => string = homedir,
+): string | null {
+  const given = platform === 'win32' ? environment.LOCALAPPDATA : environment.XDG_CACHE_HOME;
+  // a path that starts nowhere is no answer (XDG Base Directory Specification)
+  if (given !== undefined && isAbsolute(given)) return join(given, 'framewright');
+  try {
+    return join(home(), platform === 'win32' ? 'AppData/Local' : '.cache', 'framewright');
+  } catch {
+    return null;
+  }
+}
+
+interface Entry {
+  readonly report: FileReport;
+  /** The chassis files that it was made from. */
+  readonly sources: WitnessedReport['sources'];
+}
+
+/** Files as they are now, without their texts being kept. */
+export interface Identified extends Pick<Files, 'root' | 'leadsOut'> {
+  /** Of the text; null where there is none. */
+  idOf(uri: string): Promise<string | null>;
+}
+
+export class ResultCache {
+  private readonly folder: string;
+  /** By folder, what settings count for its files. */
+  private readonly settings = new Map<string, Promise<Around>>();
+  /** By file, its text's identity; null where it may not be used. */
+  private readonly sources = new Map<string, Promise<string | null>>();
+  private kept = 0;
+  private isUsable = true;
+
+  /**
+   * @param folder of the user's cache
+   * @param program tells this program from every other version of it
+   */
+  constructor(
+    folder: string,
+    private readonly program: string,
+    private readonly files: Identified,
+  ) {
+    this.folder = join(folder, `results-${layout}`);
+  }
+
+  /** What was found when all was as it is now. */
+  async found(target: Target, options: CheckOptions): Promise<FileReport | null> {
+    if (!this.isUsable) return null;
+    const id = await this.files.idOf(target.uri);
+    if (id === null) return null;
+    const around = await this.around(target.uri);
+    const entry = entryIn(this.pathOf(target, options, [around.root, around.settings, id]));
+    if (entry === null) return null;
+    for (const [uri, was] of entry.sources) if ((await this.source(uri, around.root)) !== was) return null;
+    return entry.report;
+  }
+
+  async keep(target: Target, options: CheckOptions, made: WitnessedReport): Promise<void> {
+    if (!this.isUsable) return;
+    const { root, settings } = await this.around(target.uri);
+    const isSettings = ([uri]: readonly [string, string]) => fileKind(uri) === 'settings';
+    // they changed since the start: what was judged by is not what is asked for
+    if (JSON.stringify(made.sources.filter(isSettings)) !== JSON.stringify(settings)) return;
+    const entry: Entry = {
+      report: made.report,
+      sources: made.sources.filter((source) => !isSettings(source)),
+    };
+    const path = this.pathOf(target, options, [root, settings, made.id]);
+    this.isUsable = written(path, JSON.stringify(entry));
+    this.kept++;
+  }
+
+  /** Called at the end: keeps the folder small. */
+  sweep(now = Date.now()): void {
+    if (this.kept === 0 || !this.isUsable) return;
+    const stamp = join(this.folder, 'swept');
+    const last = statSync(stamp, { throwIfNoEntry: false })?.mtimeMs ?? 0;
+    if (this.kept < keptBetweenSweeps && now - last < dayMs) return;
+    try {
+      writeFileSync(stamp, '');
+      utimesSync(stamp, now / 1000, now / 1000);
+      swept(this.folder, now);
+    } catch {
+      // another run is at it, or it may not be written: another time
+    }
+  }
+
+  private pathOf({ uri, path }: Target, options: CheckOptions, basis: readonly unknown[]): string {
+    const { open, summaries, verbose } = options;
+    const name = sumOf(JSON.stringify([this.program, uri, path, open, summaries, verbose, basis]));
+    return join(this.folder, name.slice(0, 2), name.slice(2));
+  }
+
+  private around(uri: string): Promise<Around> {
+    return once(this.settings, folderOf(uri), async () => {
+      const root = await this.files.root(uri);
+      const settings: [string, string][] = [];
+      for (const place of await settingsPlaces(this.files, uri)) {
+        const id = await this.source(place, root);
+        if (id !== null) settings.push([place, id]);
+      }
+      return { root, settings };
+    });
+  }
+
+  private source(uri: string, root: string | null): Promise<string | null> {
+    return once(this.sources, `${root} ${uri}`, async () => {
+      const id = await this.files.idOf(uri);
+      return id !== null && root !== null && (await this.files.leadsOut(uri, root)) ? null : id;
+    });
+  }
+}
+
+interface Around {
+  readonly root: string | null;
+  readonly settings: WitnessedReport['sources'];
+}
+
+const sumLength = sumOf('').length;
+
+/** Its sum comes first: half an entry, or one that somebody wrote into, is none. */
+function entryIn(path: string): Entry | null {
+  try {
+    const bytes = readFileSync(path);
+    const body = bytes.subarray(sumLength);
+    return bytes.toString('latin1', 0, sumLength) === sumOf(body) ? JSON.parse(body.toString()) : null;
+  } catch {
+    return null;
+  }
+}
+
+/** Put in place by renaming, so that who reads it meets a whole one; false where nothing can be kept. */
+function written(path: string, body: string): boolean {
+  const temporary = `${path}.${randomBytes(6).toString('hex')}`;
+  try {
+    mkdirSync(join(path, '..'), { recursive: true, mode: 0o700 });
+    writeFileSync(temporary, `${sumOf(body)}${body}`, { mode: 0o600 });
+    renameSync(temporary, path);
+    return true;
+  } catch {
+    try {
+      rmSync(temporary, { force: true });
+    } catch {}
+    return false;
+  }
+}
+
+/** Takes away what is old, and the oldest where there is too much. */
+function swept(folder: string, now: number): void {
+  const entries = readdirSync(folder, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .flatMap((each) => readdirSync(join(folder, each.name)).map((name) => join(folder, each.name, name)))
+    .flatMap((path) => {
+      const status = statSync(path, { throwIfNoEntry: false });
+      return status === undefined ? [] : [{ path, bytes: status.size, at: status.mtimeMs }];
+    })
+    .sort((a, b) => a.at - b.at);
+  const all = entries.reduce((sum, { bytes }) => sum + bytes, 0);
+  let excess = all > mostBytes ? all - mostBytes + leastFreedBytes : 0;
+  for (const { path, bytes, at } of entries) {
+    if (now - at < oldestMs && excess <= 0) continue;
+    rmSync(path, { force: true });
+    excess -= bytes;
+  }
+}
