@@ -1,6 +1,7 @@
 export * from './advise';
 export * from './chassis';
 export * from './common';
+export * from './diff';
 export * from './inspect';
 export * from './readings';
 export * from './settings';

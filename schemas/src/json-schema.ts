@@ -3,6 +3,7 @@ import type { ZodType } from 'zod';
 import * as z from 'zod';
 import { adviseSchema } from './advise';
 import { chassisSchema } from './chassis';
+import { diffSchema } from './diff';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
 import { settingsSchema } from './settings';
@@ -14,6 +15,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   settings: { id: 'framewright:settings/1', schema: settingsSchema },
   inspect: { id: 'framewright:inspect/1', schema: inspectSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
+  diff: { id: 'framewright:diff/1', schema: diffSchema },
 };
 
 /**
