@@ -25,6 +25,7 @@ const doors = [
       'cli',
       'cli-check',
       'cli-commands',
+      'cli-diff',
       'cli-tables',
       'spreadsheet',
       'check-thread',

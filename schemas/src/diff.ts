@@ -172,7 +172,10 @@ const file = z.strictObject({
     }),
   ),
   touches: z.array(touched).describe('Jobs that rest on it and stand otherwise now.'),
-  untouched: z.number().describe('Jobs that rest on it, and stand as before.'),
+  untouched: z
+    .number()
+    .nullable()
+    .describe('Jobs that rest on it, and stand as before; null: nobody asked what rests on it.'),
 });
 
 export const diffSchema = z

@@ -1,5 +1,5 @@
 import type { DiffFile } from '@framewright/schemas';
-import { fileDiff, nothingRests, type Resting, type Sides, type Told } from '../diff/file-diff';
+import { fileDiff, notAsked, nothingRests, type Resting, type Sides, type Told } from '../diff/file-diff';
 import { wholeDiff } from '../diff/whole';
 import { faultIn } from '../findings/internal/fault';
 import { decoded } from '../model/file-name';
@@ -8,10 +8,15 @@ import { type Files, fileKind } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { sharedReads } from '../workspace/shared-reads';
 import { type Analysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
 import { linksOf, type Repository, restingOnChassis, restingOnSettings } from './diff-sides';
 import { diffMarkdown } from './formats/diff-markdown';
 import { diffText } from './formats/diff-text';
+
+/** Where it prints, and where it says what it could not do. */
+export interface DiffOutput {
+  print(line: string): void;
+  complain(line: string): void;
+}
 
 export type DiffFormat = 'text' | 'markdown' | 'json';
 
@@ -47,7 +52,7 @@ export interface Comparing {
 export async function diff(
   comparing: Comparing,
   format: DiffFormat,
-  output: Output,
+  output: DiffOutput,
   judges: Judges = ownJudges,
 ): Promise<number> {
   const { diff: found, told } = await compared(comparing, judges);
@@ -80,7 +85,7 @@ export async function compared(
   const resting = root === null ? null : await restingIn({ before: was, after: now, root }, ours);
   const told: Told[] = [];
   for (const { file, sides: each } of sides)
-    told.push(fileDiff(each, (await resting?.(file, each)) ?? nothingRests));
+    told.push(fileDiff(each, (await resting?.(file, each)) ?? notAsked));
   return wholeDiff(before.name, after.name, told);
 }
 

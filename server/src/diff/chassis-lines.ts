@@ -123,6 +123,9 @@ function touchedJob(job: DiffTouched): Line[] {
     ([text, all]) => `${text}: ${namesText(all.map(({ name }) => name))}`,
   );
   const isGrave =
-    losesSignature(job) || losesGate(job) || job.verdicts.some(({ after }) => after !== 'within');
+    job.after === null ||
+    losesSignature(job) ||
+    losesGate(job) ||
+    job.verdicts.some(({ after }) => after !== 'within');
   return [line([head, ...turned].join('; '), isGrave)];
 }

@@ -70,7 +70,9 @@ export const anyDiffers = (one: readonly number[], other: readonly number[]): bo
   one.length !== other.length || one.some((each, k) => differs(each, other[k]));
 
 /** What says where something stands, or is there for people alone. */
-const unsaid = new Set(['kind', 'place', 'keyPlace', 'valuePlace', 'origin', 'plan', 'holdsUnclear']);
+const unsaid = new Set(['kind', 'place', 'origin', 'plan', 'holdsUnclear']);
+
+const isSaid = (key: string): boolean => !unsaid.has(key) && !key.endsWith('Place');
 
 const keyWords: Readonly<Record<string, string>> = {
   atMm: 'at',
@@ -108,7 +110,7 @@ function listInWords(list: readonly unknown[]): string | null {
 export function statedIn(value: object): [key: string, said: string][] {
   const entries: [unknown, unknown][] = value instanceof Map ? [...value] : Object.entries(value);
   return entries.flatMap(([key, each]): [string, string][] => {
-    const said = typeof key === 'string' && !unsaid.has(key) ? inWords(each) : null;
+    const said = typeof key === 'string' && isSaid(key) ? inWords(each) : null;
     return said === null ? [] : [[String(key), said]];
   });
 }

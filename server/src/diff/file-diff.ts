@@ -27,6 +27,8 @@ export interface Sides {
 export type Resting = Pick<DiffFile, 'variants' | 'touches' | 'untouched'>;
 
 export const nothingRests: Resting = { variants: [], touches: [], untouched: 0 };
+/** Of files by themselves. */
+export const notAsked: Resting = { ...nothingRests, untouched: null };
 
 /** What became of a file, with its lines for people. */
 export interface Told {
@@ -34,7 +36,7 @@ export interface Told {
   readonly lines: readonly Line[];
 }
 
-export function fileDiff(sides: Sides, resting: Resting = nothingRests): Told {
+export function fileDiff(sides: Sides, resting: Resting): Told {
   const { path, was, status, notes } = sides;
   const base = {
     path,
@@ -93,7 +95,7 @@ function oneSided(lone: Analysis | null, status: 'added' | 'deleted', resting: R
   }
   const what =
     lone?.kind === 'chassis'
-      ? `body of ${counted(lone.chassis.points.size, 'point')} and ${counted(lone.chassis.parts.size, 'part')}, ${touchedCounts(resting)}`
+      ? `body of ${counted(lone.chassis.points.size, 'point')} and ${counted(lone.chassis.parts.size, 'part')}${orNothing(', ', touchedCounts(resting))}`
       : 'settings';
   return { facts: { meaning: 'different', verdict: `${word} ${what}` }, lines: touches };
 }
@@ -103,7 +105,7 @@ const noBody: DiffBody = { head: [], points: [], limits: [], facts: [], parts: [
 function ofJob(before: JobAnalysis, after: JobAnalysis): Found {
   const job = jobChanges(before, after);
   const isSame = isSameJob(job);
-  const notes = [...cannot(before, 'before'), ...cannot(after, 'after')];
+  const notes = [...cannot(before, 'before'), ...cannot(after, 'now')];
   const meaning =
     job.before === null || job.after === null || (isSame && notes.length > 0)
       ? 'unknown'
@@ -132,7 +134,9 @@ function ofChassis(before: ChassisAnalysis, after: ChassisAnalysis, resting: Res
     facts: {
       meaning: isSame ? (isBroken ? 'unknown' : 'same') : 'different',
       verdict:
-        isSame && !isBroken ? `same meaning: ${touchedCounts(resting)}` : bodyVerdict(chassis, resting),
+        isSame && !isBroken
+          ? `same meaning${orNothing(': ', touchedCounts(resting))}`
+          : bodyVerdict(chassis, resting),
       chassis,
     },
     lines: [
@@ -151,7 +155,7 @@ function ofSettings(before: Settings, after: Settings, resting: Resting): Found 
   return {
     facts: {
       meaning: isSame ? 'same' : 'different',
-      verdict: `${isSame ? 'same meaning' : counted(settings.length, 'setting')}: ${touchedCounts(resting)}`,
+      verdict: `${isSame ? 'same meaning' : counted(settings.length, 'setting')}${orNothing(': ', touchedCounts(resting))}`,
       settings,
     },
     lines: [
@@ -160,6 +164,8 @@ function ofSettings(before: Settings, after: Settings, resting: Resting): Found 
     ],
   };
 }
+
+const orNothing = (joint: string, text: string | null): string => (text === null ? '' : joint + text);
 
 const settingWords: Readonly<Record<string, string>> = {
   severities: 'rules',

@@ -93,7 +93,11 @@ export function bodyCounts({ head, points, limits, facts, parts, spans }: DiffBo
 }
 
 /** What a change does to the jobs that rest on it. */
-export function touchedCounts({ touches, untouched }: Pick<DiffFile, 'touches' | 'untouched'>): string {
+export function touchedCounts({
+  touches,
+  untouched,
+}: Pick<DiffFile, 'touches' | 'untouched'>): string | null {
+  if (untouched === null) return null;
   const all = touches.length + untouched;
   if (all === 0) return 'no job rests on it';
   const unsealed = touches.filter(losesSignature).length;
@@ -114,4 +118,4 @@ export function touchedCounts({ touches, untouched }: Pick<DiffFile, 'touches' |
 }
 
 export const bodyVerdict = (body: DiffBody, file: Pick<DiffFile, 'touches' | 'untouched'>): string =>
-  [...bodyCounts(body), touchedCounts(file)].join(', ');
+  [...bodyCounts(body), touchedCounts(file)].filter((each) => each !== null).join(', ');

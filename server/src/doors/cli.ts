@@ -65,11 +65,15 @@ async function exitCode(args: readonly string[]): Promise<number> {
     case 'help':
       return printed(asked.command === null ? wholeHelp() : commandHelp(asked.command));
     case 'run':
-      return runs[asked.command](asked.operands, asked.values);
+      return runs[asked.command](asked.operands, asked.values, asked.afterDashes);
   }
 }
 
-type Run = (operands: readonly string[], values: OptionValues) => number | Promise<number>;
+type Run = (
+  operands: readonly string[],
+  values: OptionValues,
+  afterDashes: number,
+) => number | Promise<number>;
 
 const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   check: checked,
@@ -82,6 +86,9 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   export: (rest, values) => bundle('cli-tables').exported(rest, values, tablesTerminal),
   sheet: (rest, values) => bundle('cli-tables').sheeted(rest, values, tablesTerminal),
   draw: (rest, values) => bundle('cli-tables').drawn(rest, values, tablesTerminal),
+  diff: diffed,
+  'git-diff': (args) => bundle('cli-diff').gitDiffed(args, tablesTerminal),
+  textconv: ([file]) => bundle('cli-diff').textConverted(file, output),
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -210,6 +217,15 @@ async function signed([file]: readonly string[], { by = '', date, again }: Optio
     again: again === true,
     write: (text) => textWritten(file, text, { force: false, isOurs: () => true }),
   });
+}
+
+async function diffed(
+  operands: readonly string[],
+  { format }: OptionValues,
+  afterDashes: number,
+): Promise<number> {
+  if (format === 'concise') return wrongUsage('diff has no such format');
+  return bundle('cli-diff').diffed({ operands, afterDashes }, format ?? 'text', output);
 }
 
 async function explained(rules: readonly string[]): Promise<number> {

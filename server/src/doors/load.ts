@@ -13,6 +13,7 @@ import { Script } from 'node:vm';
 interface Bundles {
   'cli-check': typeof import('./cli-check');
   'cli-commands': typeof import('./cli-commands');
+  'cli-diff': typeof import('./cli-diff');
   'cli-tables': typeof import('./cli-tables');
   main: typeof import('./main');
   spreadsheet: typeof import('./spreadsheet');

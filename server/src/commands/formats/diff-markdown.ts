@@ -5,7 +5,7 @@ import { printable } from '../../text/printable';
 /** So many lines at most: what is more is folded, each list on one line of its own. */
 const mostLines = 59;
 /** Of these each has lines of its own; further files are folded. */
-const mostFiles = 8;
+const mostFiles = 6;
 /** Of a heading with its verdict and blank lines, and of a fold. */
 const linesOfFile = 5;
 const linesOfFold = 2;
