@@ -118,7 +118,6 @@ function touchedLines(touches: readonly DiffTouched[]): Line[] {
 function touchedJob(job: DiffTouched): Line[] {
   const too = job.changedToo ? ' (changed itself, too)' : '';
   const standing = isSameStanding(job.before, job.after) ? [] : [standingChange(job.before, job.after)];
-  const head = [`job ${job.path}${too}`, ...standing].join(': ');
   const turned = [...grouped(job.verdicts, ({ before, after }) => arrow(before, after))].map(
     ([text, all]) => `${text}: ${namesText(all.map(({ name }) => name))}`,
   );
@@ -127,5 +126,5 @@ function touchedJob(job: DiffTouched): Line[] {
     losesSignature(job) ||
     losesGate(job) ||
     job.verdicts.some(({ after }) => after !== 'within');
-  return [line([head, ...turned].join('; '), isGrave)];
+  return [line(`job ${job.path}${too}: ${[...standing, ...turned].join('; ')}`, isGrave)];
 }

@@ -24,7 +24,7 @@ export function pairedMaps<T>(
 }
 
 /** Under its name; the second of one name is another. */
-export function byName<T>(items: readonly T[], nameOf: (item: T) => string): Map<string, T> {
+function byName<T>(items: readonly T[], nameOf: (item: T) => string): Map<string, T> {
   const named = new Map<string, T>();
   const counts = new Map<string, number>();
   for (const item of items) {

@@ -3,7 +3,7 @@ import type { Job, Measure, TimelineEntry } from '../model/job';
 import { inWords, type Pair, paired, statedChanges } from './compared';
 
 /** Work of a timeline: what is not a measure. It decides what an older reading still says. */
-export type WorkEntry = Exclude<TimelineEntry, Measure>;
+type WorkEntry = Exclude<TimelineEntry, Measure>;
 
 /** `pull “left rail out”`, `release front-rail.L`, `note “tank out”`. */
 export function entryName(entry: WorkEntry): string {
@@ -36,7 +36,7 @@ export function workBefore({ timeline }: Job, index: number): string | null {
 }
 
 /** Two sides of the timeline, and which of their measures are one. */
-export interface Timelines {
+interface Timelines {
   readonly before: Job;
   readonly after: Job;
   readonly measures: readonly Pair<Measure>[];

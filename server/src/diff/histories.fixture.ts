@@ -6,7 +6,7 @@ import { memoryFiles } from '../workspace/testing/memory-files';
 
 /** Prepared histories: two states of a small repository in memory. Names without a folder. */
 
-export type Texts = Readonly<Record<string, string>>;
+type Texts = Readonly<Record<string, string>>;
 
 const folder = 'file:///shop/';
 
@@ -16,7 +16,7 @@ const filesOf = (texts: Texts) =>
   memoryFiles(Object.fromEntries(Object.entries(texts).map(([name, text]) => [uriOf(name), text])), folder);
 
 /** What differs between two states, as git would say it. */
-export function comparing(before: Texts, after: Texts): Comparing {
+function comparing(before: Texts, after: Texts): Comparing {
   const names = [...new Set([...Object.keys(before), ...Object.keys(after)])].sort();
   const files = names
     .filter((name) => before[name] !== after[name])

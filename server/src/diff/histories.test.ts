@@ -165,3 +165,52 @@ describe('a merge that put a reading behind a pull', () => {
     expect(lines.filter((line) => line.includes('pillar-low.L in “as received” dropped'))).toEqual([]);
   });
 });
+
+it('a decision rule that asks more is told, with the signed jobs that it takes out', async () => {
+  const rule = (word: string) => `framewright: settings/1\ndecision-rule: ${word}\n`;
+  const before = { ...shop, '.framewright.yaml': rule('simple') };
+  const lines = await linesOf(before, { ...before, '.framewright.yaml': rule('guarded') });
+  expect(lines[0]).toMatch(
+    /^\.framewright\.yaml: 1 setting: 2 jobs rest on it: 1 signature no longer agrees/,
+  );
+  expect(lines).toContain('  ! decision-rule simple → guarded');
+});
+
+it('parts, distances and control points are told with their rules', async () => {
+  const before = `${body}spans:\n  - { from: rail-tip-lower.L, to: rail-tip-lower.R, distance: 896, tolerance: 2 }\n`;
+  const after = before
+    .replace(
+      'straighten: minor, section: [2450, 2700], heat: never',
+      'straighten: freely, heat: { to: 200 C }',
+    )
+    .replace('distance: 896, tolerance: 2', 'distance: 897, tolerance: 3')
+    .replace('part: floor, base: true }\n  floor-rear', 'part: floor }\n  floor-rear');
+  const lines = await linesOf({ 'body.chassis.yaml': before }, { 'body.chassis.yaml': after });
+  expect(lines[0]).toBe(
+    'body.chassis.yaml: 1 limit wider, 2 parts changed, 2 facts of points changed, 1 distance changed, no job rests on it',
+  );
+  expect(lines).toContain(
+    '  ! part front-rail.L: straighten minor → freely; heat never → to 200; section [2450, 2700] → nothing',
+  );
+  expect(lines).toContain('  ! point floor-front.L: control point yes → nothing');
+  expect(lines).toContain(
+    '  ! distance rail-tip-lower.L to rail-tip-lower.R: 896.0 mm → 897.0 mm; limit wider: ±2.0 → ±3.0',
+  );
+});
+
+it('base, stages and repeats of a job are told before and after', async () => {
+  const before = openJob(measure('as received', off({ 'cowl-hole.L': [0, 0, 6] })));
+  const after = before
+    .replace(
+      'scope: [front-rail.L, centre-pillar]',
+      'scope: [front-rail.L]\nbase: [floor-front.L, floor-front.R, floor-rear.L, tunnel-front.R]',
+    )
+    .replace('measure: as received', 'measure: first look');
+  const lines = await linesOf({ ...shop, [openName]: before }, { ...shop, [openName]: after });
+  expect(lines).toContain('  ! scope front-rail.L; centre-pillar → front-rail.L');
+  expect(lines).toContain('  ! base nothing → floor-front.L; floor-front.R; floor-rear.L; tunnel-front.R');
+  expect(lines).toContain('    measure “as received” is called “first look”');
+  expect(lines.find((line) => line.startsWith('  ! “first look”: base '))).toMatch(
+    / → floor-front\.L; floor-front\.R; floor-rear\.L; tunnel-front\.R$/,
+  );
+});

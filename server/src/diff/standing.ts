@@ -46,7 +46,7 @@ function newestVerdicts({ inspection }: JobAnalysis): Map<string, NewestVerdict>
 }
 
 /** What another chassis does to a job, in its newest readings. */
-export function verdictChanges(before: JobAnalysis, after: JobAnalysis): DiffTouched['verdicts'] {
+function verdictChanges(before: JobAnalysis, after: JobAnalysis): DiffTouched['verdicts'] {
   return pairedMaps(newestVerdicts(before), newestVerdicts(after)).flatMap(({ key, pair }) =>
     pair.before === null || pair.after === null || pair.before.verdict === pair.after.verdict
       ? []

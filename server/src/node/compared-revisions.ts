@@ -70,7 +70,7 @@ function twoFiles(folder: string, [was, now]: readonly string[]): Comparing | st
 }
 
 /** The commit of a revision; null where there is none. */
-export async function commitOf(root: string, revision: string): Promise<string | null> {
+async function commitOf(root: string, revision: string): Promise<string | null> {
   if (revision.startsWith('-')) return null;
   const { code, stdout } = await runGit(root, ['rev-parse', '--verify', '--quiet', `${revision}^{commit}`]);
   return code === 0 ? stdout.toString().trim() : null;
