@@ -34,7 +34,7 @@ const rooms = [
   ['workspace', 'report'],
   ['report/drawing'],
   ['report/history'],
-  ['report/record'],
+  ['report/record', 'diff'],
   ['editor'],
   ['tables'],
   ['tables/sheet', 'tables/xlsx'],

@@ -51,6 +51,7 @@ for (const part of [
   'cli-check.cjs',
   'cli-judge.cjs',
   'cli-commands.cjs',
+  'cli-diff.cjs',
   'check-thread.cjs',
   'main.cjs',
 ])

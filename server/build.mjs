@@ -26,6 +26,7 @@ const doors = [
       'cli-check',
       'cli-judge',
       'cli-commands',
+      'cli-diff',
       'cli-tables',
       'spreadsheet',
       'check-thread',

@@ -72,7 +72,16 @@ test(
 test(
   'there is none in the server',
   () => {
-    const doors = ['main', 'browser', 'cli', 'cli-check', 'cli-judge', 'cli-commands', 'check-thread'];
+    const doors = [
+      'main',
+      'browser',
+      'cli',
+      'cli-check',
+      'cli-judge',
+      'cli-commands',
+      'cli-diff',
+      'check-thread',
+    ];
     const program = programOf(
       doors.map((name) => path.join(root, `server/src/doors/${name}.ts`)),
       '',

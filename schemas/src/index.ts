@@ -2,6 +2,7 @@ export * from './advise';
 export * from './chassis';
 export * from './check';
 export * from './common';
+export * from './diff';
 export * from './inspect';
 export * from './readings';
 export * from './settings';

@@ -4,6 +4,7 @@ import * as z from 'zod';
 import { adviseSchema } from './advise';
 import { chassisSchema } from './chassis';
 import { checkSchema } from './check';
+import { diffSchema } from './diff';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
 import { settingsSchema } from './settings';
@@ -16,6 +17,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   inspect: { id: 'framewright:inspect/1', schema: inspectSchema },
   check: { id: 'framewright:check/1', schema: checkSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
+  diff: { id: 'framewright:diff/1', schema: diffSchema },
 };
 
 /**

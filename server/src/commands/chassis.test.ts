@@ -63,7 +63,9 @@ points:
   const { printed } = await page(texts, 'car.chassis.yaml');
   expect(printed).toContain('points without use (on no part, no control point, in no distance): 1: hook');
   expect(printed).toContain('parts without points: 1: floor');
-  expect(printed).toMatch(/limits wider than those of its source:\n {4}the tolerance of tip is wider than in base/);
+  expect(printed).toMatch(
+    /limits wider than those of its source:\n {4}the tolerance of tip is wider than in base/,
+  );
   expect(printed).toMatch(
     /oldest first:\n {4}no date: measured: 1 point\n {4}2024-05-01: donor: 1 point\n {4}2026-01-12: published, sheet 7: 2 points\n {4}2026-02-01: published, sheet 8: 2 points\n/,
   );

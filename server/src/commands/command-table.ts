@@ -23,6 +23,8 @@ export interface CommandFacts {
   /** How many operands it takes, and what they are, for who gives fewer or more. */
   readonly operands?: { readonly least: number; readonly most: number; readonly are: string };
   readonly options: Readonly<Record<string, OptionFacts>>;
+  /** Called by another program with names as they are: what begins with a dash is no option. */
+  readonly takesNames?: true;
 }
 
 const many = Number.POSITIVE_INFINITY;
@@ -174,6 +176,31 @@ export const commands = {
     says: 'begin a repository in this folder: settings, git hook, CI; nothing is written over',
     operands: { least: 0, most: 0, are: 'no path: it works in this folder' },
     options: {},
+  },
+  diff: {
+    usage: 'diff [A [B]] [-- PATH…]',
+    says: 'what changed between revisions or two files, in mm, and which jobs that touches',
+    options: {
+      format: {
+        type: 'string',
+        choices: ['text', 'markdown', 'json'],
+        says: 'how it is printed (default: text)',
+      },
+    },
+  },
+  'git-diff': {
+    usage: 'git-diff PATH…',
+    says: 'the same of one file, for `git diff` to call',
+    operands: { least: 1, most: 9, are: 'the 1, 7 or 9 arguments that git gives' },
+    options: {},
+    takesNames: true,
+  },
+  textconv: {
+    usage: 'textconv FILE',
+    says: 'one file as plain lines, a fact a line, for git to compare',
+    operands: { least: 1, most: 1, are: 'one file' },
+    options: {},
+    takesNames: true,
   },
   explain: {
     usage: 'explain RULE',

@@ -21,6 +21,8 @@ type Asked =
       readonly command: Exclude<CommandName, 'help'>;
       readonly operands: readonly string[];
       readonly values: OptionValues;
+      /** How many of the operands, the last ones, stood behind `--`. */
+      readonly afterDashes: number;
     }
   | { readonly kind: 'wrong'; readonly message: string };
 
@@ -35,7 +37,7 @@ export function askedBy(args: readonly string[], meant: Nearest): Asked {
   } catch (error) {
     return wrong(parsingFault(args, error, meant));
   }
-  const { values, positionals } = parsed;
+  const { values, positionals, tokens } = parsed;
   const [command, ...operands] = positionals;
   if (values.version) return { kind: 'version' };
   if (command === undefined) return values.help ? help(null) : wrong('a command is missing');
@@ -46,7 +48,7 @@ export function askedBy(args: readonly string[], meant: Nearest): Asked {
   if (!areChosen(values, command)) return wrong(wrongChoice(values, command) ?? '');
   const { least = 0, most = Number.POSITIVE_INFINITY, are } = factsOf(command).operands ?? {};
   if (operands.length < least || operands.length > most) return wrong(`${command} needs ${are}`);
-  if (command !== 'help') return { kind: 'run', command, operands, values };
+  if (command !== 'help') return { kind: 'run', command, operands, values, afterDashes: afterDashes(tokens) };
   const [about] = operands;
   if (about === undefined) return help(null);
   return isCommand(about) ? help(about) : unknownCommand(about, meant);
@@ -56,8 +58,28 @@ const wrong = (message: string): Asked => ({ kind: 'wrong', message });
 const help = (command: CommandName | null): Asked => ({ kind: 'help', command });
 
 const parsedArguments = (args: readonly string[]) =>
-  parseArgs({ args: [...args], options: allOptions, allowPositionals: true, strict: true });
+  parseArgs({
+    args: namesKept(args),
+    options: allOptions,
+    allowPositionals: true,
+    strict: true,
+    tokens: true,
+  });
 type Parsed = ReturnType<typeof parsedArguments>;
+
+/** A program that calls with names does not know what they begin with; one word alone may be a person's `--help`. */
+function namesKept([command, ...rest]: readonly string[]): string[] {
+  const areNames = command !== undefined && isCommand(command) && factsOf(command).takesNames === true;
+  const isAsked = rest.length === 1 && /^(-h|--help|-V|--version)$/.test(rest[0]);
+  return areNames && !isAsked
+    ? [command, '--', ...rest]
+    : [command, ...rest].filter((each) => each !== undefined);
+}
+
+function afterDashes(tokens: Parsed['tokens']): number {
+  const at = tokens.findIndex(({ kind }) => kind === 'option-terminator');
+  return at < 0 ? 0 : tokens.slice(at).filter(({ kind }) => kind === 'positional').length;
+}
 
 const optionsOf = (command: CommandName): Readonly<Record<string, OptionFacts>> => ({
   ...factsOf(command).options,

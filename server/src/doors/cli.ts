@@ -66,11 +66,15 @@ async function exitCode(args: readonly string[]): Promise<number> {
     case 'help':
       return printed(asked.command === null ? wholeHelp() : commandHelp(asked.command));
     case 'run':
-      return runs[asked.command](asked.operands, asked.values);
+      return runs[asked.command](asked.operands, asked.values, asked.afterDashes);
   }
 }
 
-type Run = (operands: readonly string[], values: OptionValues) => number | Promise<number>;
+type Run = (
+  operands: readonly string[],
+  values: OptionValues,
+  afterDashes: number,
+) => number | Promise<number>;
 
 const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   check: checked,
@@ -88,6 +92,9 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
     return chassisPage(nodeFiles(), targets([file])[0], output);
   },
   init: begun,
+  diff: diffed,
+  'git-diff': (args) => bundle('cli-diff').gitDiffed(args, tablesTerminal),
+  textconv: ([file]) => bundle('cli-diff').textConverted(file, output),
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -252,6 +259,15 @@ async function begun(): Promise<number> {
   lines.forEach(output.print);
   complaints.forEach(output.complain);
   return complaints.length === 0 ? 0 : 2;
+}
+
+async function diffed(
+  operands: readonly string[],
+  { format }: OptionValues,
+  afterDashes: number,
+): Promise<number> {
+  if (format === 'concise') return wrongUsage('diff has no such format');
+  return bundle('cli-diff').diffed({ operands, afterDashes }, format ?? 'text', output);
 }
 
 async function explained(rules: readonly string[]): Promise<number> {

@@ -2,6 +2,7 @@ import { type ClientCapabilities, type Connection, TextDocuments } from 'vscode-
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { clientFiles, withRoots } from '../protocol/client-files';
 import { Diagnostics } from '../protocol/diagnostics';
+import { EarlierRevisions } from '../protocol/earlier-revisions';
 import { Faults } from '../protocol/faults';
 import { fileDocuments, isFile } from '../protocol/file-documents';
 import { refresher } from '../protocol/refresh';
@@ -37,6 +38,7 @@ export interface SessionParts {
   readonly workspace: Workspace;
   readonly diagnostics: Diagnostics;
   readonly repository: Repository;
+  readonly earlier: EarlierRevisions;
   readonly faults: Faults;
   readonly refresh: () => void;
 }
@@ -46,7 +48,7 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
   const state: SessionState = {
     roots: [],
     files: ownFiles ?? clientFiles(connection),
-    options: { rulePages: null, asks: false, shows: [], resolvesEdits: false },
+    options: { rulePages: null, asks: false, shows: [], resolvesEdits: false, readsFiles: false },
     configuration: {},
     able: {},
     can: { configure: false, register: false, watch: false },
@@ -69,7 +71,28 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
     files,
     rulePages,
   });
-  return { connection, state, documents, ofFiles, workspace, diagnostics, repository, faults, refresh };
+  const asked = clientFiles(connection);
+  const earlier = new EarlierRevisions({
+    documents,
+    files,
+    judges,
+    read: async (uri) =>
+      state.options.readsFiles
+        ? asked.read(uri)
+        : { kind: 'unreadable', message: 'this editor does not tell what stood in it' },
+  });
+  return {
+    connection,
+    state,
+    documents,
+    ofFiles,
+    workspace,
+    diagnostics,
+    repository,
+    earlier,
+    faults,
+    refresh,
+  };
 }
 
 /** Whose files they are is known once the editor has said it. */
@@ -85,7 +108,7 @@ export type ChangeListeners = ((uri: string) => void)[];
 
 /** The session as its features see it. */
 export function sessionOf(parts: SessionParts, listeners: ChangeListeners, checkAll: () => void): Session {
-  const { connection, state, documents, workspace, diagnostics, repository, faults } = parts;
+  const { connection, state, documents, workspace, diagnostics, repository, earlier, faults } = parts;
   return {
     connection,
     documents,
@@ -95,6 +118,7 @@ export function sessionOf(parts: SessionParts, listeners: ChangeListeners, check
     able: () => state.able,
     isFile: (uri) => isFile(uri, state.roots),
     current: async (uri) => (isFile(uri, state.roots) ? diagnostics.current(uri) : null),
+    shown: async (uri) => (isFile(uri, state.roots) ? diagnostics.current(uri) : earlier.analysis(uri)),
     onLooked: (listener) => diagnostics.onLooked(listener),
     onChanged: (listener) => listeners.push(listener),
     roots: () => state.roots,

@@ -15,6 +15,8 @@ export interface EditorOptions {
   readonly shows: readonly string[];
   /** It comes back for the edit of an action that was chosen. */
   readonly resolvesEdits: boolean;
+  /** It answers what stands in a file. */
+  readonly readsFiles: boolean;
 }
 
 /** What the editor's user may choose, under `framewright`. */
@@ -38,6 +40,8 @@ export interface Session {
   isFile(uri: string): boolean;
   /** The analysis of a document as it stands now; null where it cannot be read or is no file. */
   current(uri: string): Promise<Analysis | null>;
+  /** The same, and of an earlier revision of a file that is shown beside it, judged by what it rested on then. */
+  shown(uri: string): Promise<Analysis | null>;
   /** Tells of every open document that was looked at again, as it or a file that it was made from changed. */
   onLooked(listener: (uri: string) => void): void;
   /** Tells of every file that changed, was opened, closed or deleted, whether anyone looks at it or not. */
@@ -49,6 +53,15 @@ export interface Session {
   readonly faults: Faults;
   /** Lists them and looks at them anew. */
   checkAll(): void;
+}
+
+/** The analysis of a document with its lines, for a question that an earlier revision can answer, too. */
+export async function askedOfShown(
+  session: Session,
+  uri: string,
+): Promise<{ analysis: Analysis; lines: LineTable } | null> {
+  const analysis = await session.shown(uri);
+  return analysis && { analysis, lines: linesOf(analysis.text) };
 }
 
 /** The analysis of a document with its lines, for a question about a place in it. */

@@ -1,7 +1,7 @@
 import type { InlayHint } from 'vscode-languageserver';
 import { type HintChoice, inlayHints as hintsIn } from '../../editor/show/inlay-hints';
 import type { Verdict } from '../../inspection/alignment/verdict';
-import { asked, type Session } from '../session';
+import { askedOfShown, type Session } from '../session';
 import type { Feature } from './feature';
 
 /** How far off each reading is, beside it, as far as the editor's user wants it. */
@@ -9,7 +9,7 @@ export const inlayHints: Feature = {
   capabilities: { inlayHintProvider: true },
   register: (session) =>
     session.connection.languages.inlayHint.on(async ({ textDocument, range: { start, end } }) => {
-      const found = await asked(session, textDocument.uri);
+      const found = await askedOfShown(session, textDocument.uri);
       if (found?.analysis.kind !== 'readings') return null;
       const { analysis, lines } = found;
       const range = {

@@ -8,7 +8,7 @@ import { tokenModifiers, semanticTokens as tokensIn, tokenTypes } from '../../ed
 import type { TextRange } from '../../findings/rule/finding';
 import type { LineTable } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
-import { asked, type Session } from '../session';
+import { askedOfShown, type Session } from '../session';
 import type { Feature } from './feature';
 
 /** Points by their verdict, numbers and units. */
@@ -32,7 +32,7 @@ export const semanticTokens: Feature = {
     const { semanticTokens: requests } = session.connection.languages;
     requests.on(async ({ textDocument: { uri } }): Promise<SemanticTokens> => {
       const builder = builderOf(uri);
-      const found = await asked(session, uri);
+      const found = await askedOfShown(session, uri);
       // starts anew, under a new id
       builder.previousResult('');
       if (found) push(builder, found.analysis, found.lines);
@@ -41,7 +41,7 @@ export const semanticTokens: Feature = {
     requests.onDelta(
       async ({ textDocument: { uri }, previousResultId }): Promise<SemanticTokens | SemanticTokensDelta> => {
         const builder = builderOf(uri);
-        const found = await asked(session, uri);
+        const found = await askedOfShown(session, uri);
         builder.previousResult(previousResultId);
         if (found) push(builder, found.analysis, found.lines);
         return builder.buildEdits();
@@ -53,7 +53,7 @@ export const semanticTokens: Feature = {
 
 async function inRange(session: Session, uri: string, { start, end }: Range): Promise<SemanticTokens> {
   const builder = new SemanticTokensBuilder();
-  const found = await asked(session, uri);
+  const found = await askedOfShown(session, uri);
   if (found) {
     const { analysis, lines } = found;
     const range = {

@@ -1,0 +1,131 @@
+import { existsSync, statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Comparing, Differing, Side } from '../commands/diff';
+import { fileKind } from '../workspace/files';
+import { nodeFiles } from './files';
+import { changedPaths, runGit } from './git';
+import { gitFiles, pathIn, uriIn } from './git-files';
+
+/** What `diff` was asked to compare, as it was typed. */
+export interface AskedDiff {
+  readonly operands: readonly string[];
+  /** How many of them, the last ones, stood behind `--`. */
+  readonly afterDashes: number;
+}
+
+/** Two files, or two states of a repository; a text says why there is nothing to compare. */
+export async function comparingOf(
+  folder: string,
+  { operands, afterDashes }: AskedDiff,
+): Promise<Comparing | string> {
+  const named = operands.slice(0, operands.length - afterDashes);
+  const paths = operands.slice(operands.length - afterDashes);
+  if (named.length === 2 && paths.length === 0 && named.every((each) => existsSync(resolve(folder, each))))
+    return twoFiles(folder, named);
+  const top = await runGit(folder, ['rev-parse', '--show-toplevel']);
+  if (top.code === 127) return 'git is not to be found: without it two files can be compared, no revisions';
+  if (top.code !== 0) return 'this folder is in no git repository: name two files';
+  const root = top.stdout.toString().replace(/\r?\n$/, '');
+  const revisions: string[] = [];
+  for (const [k, each] of named.entries()) {
+    const range = revisions.length === 0 ? await rangeOf(root, each) : await single(root, each);
+    if (range === null) {
+      const rest = named.slice(k);
+      const stray = rest.find((path) => !existsSync(resolve(folder, path)));
+      if (stray !== undefined) return `${stray} is neither a revision nor a file`;
+      return betweenRevisions(
+        root,
+        revisions,
+        [...rest, ...paths].map((path) => resolve(folder, path)),
+      );
+    }
+    revisions.push(...range);
+  }
+  if (revisions.length > 2) return 'two revisions are compared, not more';
+  return betweenRevisions(
+    root,
+    revisions,
+    paths.map((path) => resolve(folder, path)),
+  );
+}
+
+function twoFiles(folder: string, [was, now]: readonly string[]): Comparing | string {
+  const [before, after] = [was, now].map((path) => pathToFileURL(resolve(folder, path)).href);
+  const aFolder = [was, now].find((path) => statSync(resolve(folder, path)).isDirectory());
+  if (aFolder !== undefined) return `${aFolder} is a folder: two files are compared`;
+  const stray = [was, now].find((path) => fileKind(pathToFileURL(resolve(folder, path)).href) === null);
+  if (stray !== undefined)
+    return `${stray}: not a Framewright file: the name must end in .chassis.yaml or .readings.yaml, or be .framewright.yaml`;
+  const files = nodeFiles();
+  const file: Differing = {
+    path: now,
+    was: was === now ? null : was,
+    status: 'modified',
+    before,
+    after,
+    notes: [],
+  };
+  return { before: { name: was, files }, after: { name: now, files }, files: [file], root: null };
+}
+
+/** The commit of a revision; null where there is none. */
+async function commitOf(root: string, revision: string): Promise<string | null> {
+  if (revision.startsWith('-')) return null;
+  const { code, stdout } = await runGit(root, ['rev-parse', '--verify', '--quiet', `${revision}^{commit}`]);
+  return code === 0 ? stdout.toString().trim() : null;
+}
+
+const single = async (root: string, revision: string): Promise<string[] | null> =>
+  (await commitOf(root, revision)) === null ? null : [revision];
+
+/** `A..B`, `A...B` (from where they parted), or one revision; an end that is not written is HEAD. */
+async function rangeOf(root: string, typed: string): Promise<string[] | null> {
+  const found = /^(.*?)(\.\.\.?)(.*)$/.exec(typed);
+  if (found === null) return single(root, typed);
+  const [from, to] = [found[1] || 'HEAD', found[3] || 'HEAD'];
+  if ((await commitOf(root, from)) === null || (await commitOf(root, to)) === null) return null;
+  if (found[2] === '..') return [from, to];
+  const { code, stdout } = await runGit(root, ['merge-base', from, to]);
+  return code === 0 ? [stdout.toString().trim(), to] : null;
+}
+
+async function betweenRevisions(
+  root: string,
+  [from = 'HEAD', to]: readonly string[],
+  paths: readonly string[],
+): Promise<Comparing | string> {
+  const revisions = [await commitOf(root, from), to === undefined ? null : await commitOf(root, to)];
+  const [before, after] = revisions;
+  if (before === null) return `there is no revision ${from}`;
+  const uris = paths.map((path) => pathToFileURL(path).href);
+  const wanted = uris.map((uri) => pathIn(root, uri) ?? '\n');
+  const isWanted = (path: string): boolean =>
+    wanted.length === 0 || wanted.some((each) => each === '' || path === each || path.startsWith(`${each}/`));
+  const changes = (await changedPaths(root, before, after)).filter(
+    ({ path, oldPath }) => isWanted(path) || (oldPath !== null && isWanted(oldPath)),
+  );
+  const now: Side =
+    after === null
+      ? { name: 'the work tree', files: nodeFiles() }
+      : { name: to ?? '', files: gitFiles(root, after) };
+  return {
+    before: { name: from, files: gitFiles(root, before) },
+    after: now,
+    root: pathToFileURL(`${root}/`).href,
+    files: changes
+      .filter(({ path, oldPath }) =>
+        [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
+      )
+      .map(
+        ({ path, oldPath, status }): Differing => ({
+          path,
+          was: oldPath,
+          status,
+          before: status === 'added' ? null : uriIn(root, oldPath ?? path),
+          after: status === 'deleted' ? null : uriIn(root, path),
+          notes: [],
+        }),
+      ),
+  };
+}
