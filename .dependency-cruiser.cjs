@@ -16,6 +16,7 @@ const rooms = [
   ['inspection/pulls'],
   ['inspection/pulls/job-plan'],
   ['wording'],
+  ['wording/job-plan'],
   ['findings/rule'],
   // one family of rules does not know another
   [

@@ -49,10 +49,20 @@ interface Parts {
   twists?: [string, 1 | -1][];
 }
 
-const beside = (...fields: Field[]): Field => (point) => fields.reduce((total, field) => add(total, field(point)), zero);
+const beside =
+  (...fields: Field[]): Field =>
+  (point) =>
+    fields.reduce((total, field) => add(total, field(point)), zero);
 
 /** Over a hinge of 20 mm all that lies beyond leans off as one body. */
-function hinged(part: string, along: 0 | 1 | 2, startMm: number, away: 1 | -1, way: Vec3, slope: number): Parts {
+function hinged(
+  part: string,
+  along: 0 | 1 | 2,
+  startMm: number,
+  away: 1 | -1,
+  way: Vec3,
+  slope: number,
+): Parts {
   const hinge = 20;
   const field: Field = (point) => {
     const s = away * (point.reference[along] - startMm);
@@ -74,7 +84,13 @@ function rigid(shift: Vec3, turn: Vec3, pivot: Vec3, picked: (point: Point) => b
   };
 }
 
-function twisted(part: string, axis: readonly [number, number], startMm: number, endMm: number, rad: number): Parts {
+function twisted(
+  part: string,
+  axis: readonly [number, number],
+  startMm: number,
+  endMm: number,
+  rad: number,
+): Parts {
   const field: Field = (point) => {
     const s = (point.reference[0] - startMm) / (endMm - startMm);
     if (point.part !== part || s <= 0) return zero;
@@ -91,10 +107,12 @@ const across = (random: SeededRandom): Vec3 => {
   return [0, Math.cos(angle), Math.sin(angle)];
 };
 
-const frontParts = (side: 'L' | 'R' | null) => (point: Point): boolean =>
-  point.reference[0] > 2100 &&
-  (side === null || point.side === side || point.side === null) &&
-  ['front-rail', 'apron', 'radiator-support'].some((name) => point.part?.startsWith(name));
+const frontParts =
+  (side: 'L' | 'R' | null) =>
+  (point: Point): boolean =>
+    point.reference[0] > 2100 &&
+    (side === null || point.side === side || point.side === null) &&
+    ['front-rail', 'apron', 'radiator-support'].some((name) => point.part?.startsWith(name));
 
 const partsPicked = (picked: (point: Point) => boolean): ReadonlySet<string> =>
   new Set([...world.points.values()].filter(picked).flatMap(({ part }) => part ?? []));
@@ -120,11 +138,21 @@ function sideHit(random: SeededRandom, side: 'L' | 'R', withPillar: boolean): Pa
   const picked = ({ reference: [x], part }: Point) =>
     (part === `sill.${side}` && x > 100 && x < 700) || (withPillar && part === `centre-pillar.${side}`);
   const turn: Vec3 = [0, 0, withPillar ? random.uniform(-0.01, 0.01) : 0];
-  return { field: rigid(shift, turn, [330, inward * -740, 300], picked), bodies: withPillar ? [partsPicked(picked)] : [] };
+  return {
+    field: rigid(shift, turn, [330, inward * -740, 300], picked),
+    bodies: withPillar ? [partsPicked(picked)] : [],
+  };
 }
 
 function bentRail(random: SeededRandom, side: 'L' | 'R'): Parts {
-  return hinged(`front-rail.${side}`, 0, random.uniform(1900, 2550), 1, across(random), random.uniform(0.01, 0.06));
+  return hinged(
+    `front-rail.${side}`,
+    0,
+    random.uniform(1900, 2550),
+    1,
+    across(random),
+    random.uniform(0.01, 0.06),
+  );
 }
 
 function apron(random: SeededRandom, side: 'L' | 'R'): Parts {
@@ -139,23 +167,67 @@ function onePart(kind: DamageKind, random: SeededRandom, side: 'L' | 'R'): Parts
   const inward = side === 'L' ? -1 : 1;
   switch (kind) {
     case 'twisted rail':
-      return twisted(`front-rail.${side}`, [-inward * 448, 275], random.uniform(1900, 2300), 3012, sign * random.uniform(0.12, 0.25));
+      return twisted(
+        `front-rail.${side}`,
+        [-inward * 448, 275],
+        random.uniform(1900, 2300),
+        3012,
+        sign * random.uniform(0.12, 0.25),
+      );
     case 'rail pushed back': {
       const from = random.uniform(1900, 2600);
       const back: Vec3 = [-random.uniform(6, 25), random.uniform(-3, 3), random.uniform(-3, 3)];
       const picked = ({ part, reference }: Point) => part === `front-rail.${side}` && reference[0] > from;
-      return { field: rigid(back, zero, zero, picked), bends: [[`front-rail.${side}`, { startMm: from, away: 1 }]] };
+      return {
+        field: rigid(back, zero, zero, picked),
+        bends: [[`front-rail.${side}`, { startMm: from, away: 1 }]],
+      };
     }
     case 'pillar bent in':
-      return hinged(`centre-pillar.${side}`, 2, random.uniform(310, 560), 1, [0, inward, 0], random.uniform(0.015, 0.04));
+      return hinged(
+        `centre-pillar.${side}`,
+        2,
+        random.uniform(310, 560),
+        1,
+        [0, inward, 0],
+        random.uniform(0.015, 0.04),
+      );
     case 'crossmember bent':
-      return hinged('crossmember', 1, sign * random.uniform(80, 280), sign, [random.uniform(-1, 1), 0, random.uniform(-1, 1)], random.uniform(0.02, 0.08));
+      return hinged(
+        'crossmember',
+        1,
+        sign * random.uniform(80, 280),
+        sign,
+        [random.uniform(-1, 1), 0, random.uniform(-1, 1)],
+        random.uniform(0.02, 0.08),
+      );
     case 'rear rail bent':
-      return hinged(`rear-rail.${side}`, 0, random.uniform(-880, -620), -1, across(random), random.uniform(0.01, 0.06));
+      return hinged(
+        `rear-rail.${side}`,
+        0,
+        random.uniform(-880, -620),
+        -1,
+        across(random),
+        random.uniform(0.01, 0.06),
+      );
     case 'rear panel':
-      return { field: rigid(scaled(unitVec3(random), random.uniform(5, 20)), zero, zero, ({ part }) => part === 'rear-panel') };
+      return {
+        field: rigid(
+          scaled(unitVec3(random), random.uniform(5, 20)),
+          zero,
+          zero,
+          ({ part }) => part === 'rear-panel',
+        ),
+      };
     default:
-      return { field: rigid(scaled(unitVec3(random), random.uniform(5, 20)), scaled(unitVec3(random), 0.01), [3000, 0, 500], ({ part }) => part === 'radiator-support') };
+      return {
+        field: rigid(
+          scaled(unitVec3(random), random.uniform(5, 20)),
+          scaled(unitVec3(random), 0.01),
+          [3000, 0, 500],
+          ({ part }) => part === 'radiator-support',
+        ),
+      };
   }
 }
 

@@ -30,12 +30,19 @@ export function planJob(seed: number, index: number): PlanJob {
   const damage = planDamage(damageKinds[index % damageKinds.length], random);
   const uncertaintyMm = pick(random, [0.2, 0.35, 0.5]);
   const rotation = anyRotation(random);
-  const origin: Vec3 = [random.uniform(-3000, 3000), random.uniform(-3000, 3000), random.uniform(-3000, 3000)];
+  const origin: Vec3 = [
+    random.uniform(-3000, 3000),
+    random.uniform(-3000, 3000),
+    random.uniform(-3000, 3000),
+  ];
   const truth = new Map<string, Vec3>();
   const rows = [...world.points.values()].map((point: Point) => {
     const off = add(scatter(random), damage.field(point));
     truth.set(point.id, off);
-    const at = add(add(transformed(rotation, add(point.reference, off)), origin), normalVec3(random, uncertaintyMm));
+    const at = add(
+      add(transformed(rotation, add(point.reference, off)), origin),
+      normalVec3(random, uncertaintyMm),
+    );
     return `      ${point.id}: [${at.map((mm) => mm.toFixed(2)).join(', ')}]`;
   });
   const text = `framewright: readings/1

@@ -26,9 +26,13 @@ export function judgePlan({ damage, truth, inspection }: PlanJob, tally: Tally):
     for (const { part, hold } of step.plans)
       for (const { atMm, towards } of holdPlaces(hold)) {
         const bend = damage.bends.get(part.id);
-        if (bend !== undefined && process.env.MISS && bend.away * (atMm - bend.startMm) > 0) console.log('MISS', damage.kind, part.id, atMm, bend.startMm, hold.kind, JSON.stringify(hold));
+        if (bend !== undefined && process.env.MISS && bend.away * (atMm - bend.startMm) > 0)
+          console.log('MISS', damage.kind, part.id, atMm, bend.startMm, hold.kind, JSON.stringify(hold));
         if (bend !== undefined)
-          tally.count(['hold on the base’s side'], bend.away * (atMm - bend.startMm) <= 0 && towards === -bend.away);
+          tally.count(
+            ['hold on the base’s side'],
+            bend.away * (atMm - bend.startMm) <= 0 && towards === -bend.away,
+          );
         tally.count(['hold away from damage'], isAwayFrom(damage, part, atMm, towards));
       }
   }
@@ -40,9 +44,11 @@ export function judgePlan({ damage, truth, inspection }: PlanJob, tally: Tally):
 function directionOf(damage: PlanDamage, truth: PlanJob['truth'], hook: StepHook, tally: Tally): void {
   if (hook.holdsBack) return;
   const home = scaled(damage.field(hook.move.point), -1);
-  if (length(home) >= judgedFromMm) tally.count(['direction'], degreesBetween(hook.direction, home) <= withinDegrees);
+  if (length(home) >= judgedFromMm)
+    tally.count(['direction'], degreesBetween(hook.direction, home) <= withinDegrees);
   const own = scaled(truth.get(hook.move.id)!, -1);
-  if (length(own) >= judgedFromMm) tally.count(['direction, with scatter'], degreesBetween(hook.direction, own) <= withinDegrees);
+  if (length(own) >= judgedFromMm)
+    tally.count(['direction, with scatter'], degreesBetween(hook.direction, own) <= withinDegrees);
 }
 
 const degreesBetween = (a: Vec3, b: Vec3): number =>
@@ -60,7 +66,9 @@ function coupleOf(damage: PlanDamage, { hooks }: PullStep, tally: Tally): void {
 }
 
 function isAwayFrom(damage: PlanDamage, { id, along }: Part, atMm: number, towards: 1 | -1): boolean {
-  const hurt = (pointsOfPart(world).get(id) ?? []).filter((point) => length(damage.field(point)) > toleranceMm);
+  const hurt = (pointsOfPart(world).get(id) ?? []).filter(
+    (point) => length(damage.field(point)) > toleranceMm,
+  );
   return hurt.every(({ reference }) => towards * (reference[along] - atMm) < 0);
 }
 
@@ -84,7 +92,8 @@ function groupsOf(damage: PlanDamage, pulls: readonly PullStep[], tally: Tally):
   const stepOf = new Map(pulls.flatMap((step) => partsOf(step).map((id) => [id, step] as const)));
   for (const body of damage.bodies) {
     const planned = [...body].filter((id) => stepOf.has(id));
-    if (planned.length > 1) tally.count(['one motion in one step'], new Set(planned.map((id) => stepOf.get(id))).size === 1);
+    if (planned.length > 1)
+      tally.count(['one motion in one step'], new Set(planned.map((id) => stepOf.get(id))).size === 1);
   }
   const metals = pulls.flatMap(({ plans }) => plans.map((plan) => movedMetal(plan, world)));
   const points = pointsOfPart(world);
@@ -92,7 +101,8 @@ function groupsOf(damage: PlanDamage, pulls: readonly PullStep[], tally: Tally):
     for (const b of metals.slice(i + 1)) {
       if (!isNear(points.get(a.plan.part.id) ?? [], points.get(b.plan.part.id) ?? [])) continue;
       if (!differ(damage, a, b)) continue;
-      if (process.env.MISS && stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id)) console.log('JOINED', damage.kind, a.plan.part.id, b.plan.part.id);
+      if (process.env.MISS && stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id))
+        console.log('JOINED', damage.kind, a.plan.part.id, b.plan.part.id);
       tally.count(['other motions joined'], stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id));
     }
 }

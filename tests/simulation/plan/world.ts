@@ -14,10 +14,7 @@ export const worldText = sample
   .replace('straighten: never             # complete pillar only, no part section', 'straighten: freely')
   .replace('steel: press-hardened', 'steel: mild')
   .replaceAll('straighten: minor', 'straighten: freely')
-  .replace(
-    'parts:\n',
-    'parts:\n  crossmember:      { along: width, steel: mild, straighten: freely }\n',
-  )
+  .replace('parts:\n', 'parts:\n  crossmember:      { along: width, steel: mild, straighten: freely }\n')
   .replace(
     'points:\n',
     `points:
@@ -30,8 +27,6 @@ export const worldText = sample
 `,
   );
 
-export const world = chassisFrom([
-  chassisSheet('file:///car.chassis.yaml', parseText(worldText)),
-]);
+export const world = chassisFrom([chassisSheet('file:///car.chassis.yaml', parseText(worldText))]);
 
 export const toleranceMm = 3;
