@@ -6,6 +6,7 @@ import { isNear, pointsOfPart } from '../../../server/src/inspection/pulls/job-p
 import type { StepHook } from '../../../server/src/inspection/pulls/job-plan/step-hooks';
 import { holdPlaces } from '../../../server/src/inspection/pulls/plan-hold';
 import { axes, type Part, type Point } from '../../../server/src/model/chassis';
+import { hookText } from '../../../server/src/wording/job-plan/pull-step-words';
 import type { Tally } from '../tally';
 import type { PlanDamage } from './damage';
 import type { PlanJob } from './job';
@@ -22,12 +23,11 @@ export function judgePlan({ damage, truth, inspection }: PlanJob, tally: Tally):
   tally.count(['planned'], plan.waiting.length === 0);
   for (const step of pulls) {
     for (const hook of step.hooks) directionOf(damage, truth, hook, tally);
+    for (const hook of step.hooks) wordsOf(damage, hook, tally);
     coupleOf(damage, step, tally);
     for (const { part, hold } of step.plans)
       for (const { atMm, towards } of holdPlaces(hold)) {
         const bend = damage.bends.get(part.id);
-        if (bend !== undefined && process.env.MISS && bend.away * (atMm - bend.startMm) > 0)
-          console.log('MISS', damage.kind, part.id, atMm, bend.startMm, hold.kind, JSON.stringify(hold));
         if (bend !== undefined)
           tally.count(
             ['hold on the base’s side'],
@@ -49,6 +49,27 @@ function directionOf(damage: PlanDamage, truth: PlanJob['truth'], hook: StepHook
   const own = scaled(truth.get(hook.move.id)!, -1);
   if (length(own) >= judgedFromMm)
     tally.count(['direction, with scatter'], degreesBetween(hook.direction, own) <= withinDegrees);
+}
+
+const ways: Readonly<Record<string, Vec3>> = {
+  forward: [1, 0, 0],
+  rearward: [-1, 0, 0],
+  left: [0, 1, 0],
+  right: [0, -1, 0],
+  up: [0, 0, 1],
+  down: [0, 0, -1],
+};
+
+/** No word of the hook's line names a way that truly leads farther from home, by a millimetre or more. */
+function wordsOf(damage: PlanDamage, hook: StepHook, tally: Tally): void {
+  if (hook.holdsBack) return;
+  const home = scaled(damage.field(hook.move.point), -1);
+  if (length(home) < judgedFromMm) return;
+  const [words] = hookText(hook)
+    .replace(/^\S+: /, '')
+    .split(';');
+  const named = Object.keys(ways).filter((way) => new RegExp(`\\b${way}\\b`).test(words));
+  tally.count(['words'], named.length > 0 && named.every((way) => dot(ways[way], home) > -1));
 }
 
 const degreesBetween = (a: Vec3, b: Vec3): number =>
@@ -101,8 +122,6 @@ function groupsOf(damage: PlanDamage, pulls: readonly PullStep[], tally: Tally):
     for (const b of metals.slice(i + 1)) {
       if (!isNear(points.get(a.plan.part.id) ?? [], points.get(b.plan.part.id) ?? [])) continue;
       if (!differ(damage, a, b)) continue;
-      if (process.env.MISS && stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id))
-        console.log('JOINED', damage.kind, a.plan.part.id, b.plan.part.id);
       tally.count(['other motions joined'], stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id));
     }
 }

@@ -60,7 +60,8 @@ const togetherText: Record<PullStep['together'], string> = {
   gap: 'a gap was seen where they are joined (common practice)',
 };
 
-function hookText({ move, writtenDirection, holdsBack }: StepHook): string {
+/** `rail-tip.L: left (outboard) and slightly up; square to the centreline`. */
+export function hookText({ move, writtenDirection, holdsBack }: StepHook): string {
   const words = directionWords(writtenDirection, move.point.side, Math.tan(leastDegrees / degreesPerRadian));
   const way = holdsBack ? `only hold it back, ${words}` : words;
   const angles = angleText(writtenDirection);
