@@ -32,8 +32,8 @@ describe('the plan of a simulated car', () => {
   it('keeps apart what moved otherwise', () =>
     expect(share(seen('other motions joined', 4))).toBeLessThan(0.2));
   it('is printed with a row for each requirement', () => {
-    const text = planPrinted(tally, 'x', 40);
-    expect(text).toContain('| within 15°');
+    const text = planPrinted(tally, 'npm run simulate:plan', 40);
+    expect(text).toContain('| chains within 15° of the way home, where 6 mm or more are left |');
     expect(text.split('\n').length).toBeGreaterThan(9);
   });
 });

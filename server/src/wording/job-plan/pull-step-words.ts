@@ -41,6 +41,7 @@ export function pullStep(step: PullStep, unit: Unit): PageStep {
       ]),
       ...step.hooks.map((hook): [string, string] => ['hook', hookText(hook)]),
       ...coupleLines(step),
+      ...alongLines(step),
       ['hold', holdText(step.plans, unit)],
       ...step.hooks.map((hook): [string, string] => ['aim', aimText(hook, unit)]),
       ['to go', movesText(step, unit)],
@@ -86,6 +87,15 @@ function centrelineWords(degrees: number): string {
   return degrees > 90 - leastDegrees
     ? 'square to the centreline'
     : `${Math.round(degrees)}° to the centreline`;
+}
+
+/** Parts that the others carry. */
+function alongLines({ plans, hooks }: PullStep): [string, string][] {
+  const carried = plans
+    .filter((plan) => hooks.every((hook) => hook.plan !== plan))
+    .map(({ part }) => part.id);
+  const whose = carried.length === 1 ? 'a chain of its own' : 'chains of their own';
+  return carried.length === 0 ? [] : [['along', `${listPhrase(withoutSides(carried))}, without ${whose}`]];
 }
 
 /** Two chains on one part, one against the other. */
