@@ -14,7 +14,9 @@ const rooms = [
   ['inspection/advice'],
   ['inspection/gate'],
   ['inspection/pulls'],
+  ['inspection/pulls/job-plan'],
   ['wording'],
+  ['wording/job-plan'],
   ['findings/rule'],
   // one family of rules does not know another
   [

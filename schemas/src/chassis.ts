@@ -187,6 +187,13 @@ export const partSchema = z
         'How the part is joined to the body: welded (default), bonded, riveted or bolted, or a list of them. What is ' +
           'only bolted needs no join of its own after it was replaced.',
       ),
+    joined: z
+      .array(id)
+      .optional()
+      .describe(
+        'The parts that it is welded or bonded to, without a side: a sided part is joined to its own side’s. It holds both ' +
+          'ways. The pull plan takes joined parts together where they have to go the same way.',
+      ),
     reference: text
       .optional()
       .describe('Where the maker’s procedure for this part stands: manual, page, issue.'),
@@ -221,6 +228,18 @@ export const spanSchema = z
       ),
   })
   .describe('A distance from point to point, as a tram gauge or tape reads it.');
+
+export const memberSchema = z
+  .strictObject({
+    mounts: z
+      .array(id)
+      .min(1)
+      .describe('The points that it is bolted to, without a side where both sides are meant.'),
+  })
+  .describe(
+    'A stiff part that can be taken out, such as a subframe or the powertrain: `conditions` of a job say under its name ' +
+      'whether it is in or out.',
+  );
 
 export const datumSchema = z
   .strictObject({
@@ -274,6 +293,10 @@ export const chassisSchema = z
       .array(spanSchema)
       .optional()
       .describe('Distances from point to point, as a tram gauge or tape reads them.'),
+    members: z
+      .record(name, memberSchema.nullable())
+      .optional()
+      .describe('Stiff parts that can be taken out, by name, with the points that they are bolted to.'),
   })
   .superRefine((file, context) => {
     if (file.extends !== undefined) return;

@@ -104,6 +104,7 @@ const part = (id: string, along: Part['along']): Part => ({
   section: null,
   heat: null,
   attached: ['welded'],
+  joined: [],
   reference: null,
   origin,
 });
@@ -134,6 +135,7 @@ export const chassis: Chassis = {
   parts: new Map(parts.map((each) => [each.id, each])),
   points: new Map(points.map((each) => [each.id, each])),
   spans: [],
+  members: [],
   droppedSpans: [],
   widenedSpans: [],
   missingEnds: [],

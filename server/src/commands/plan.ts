@@ -1,11 +1,11 @@
 import { faultIn } from '../findings/internal/fault';
 import type { Inspection } from '../inspection/job/inspect';
-import { partsToWork, pullPlan } from '../inspection/pulls/plan';
+import { pullPlan } from '../inspection/pulls/plan';
 import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
 import { leastToRead } from '../wording/advice-words';
+import { planPageText } from '../wording/job-plan/plan-page';
 import { planText } from '../wording/plan-lines';
-import { besidesPlans, nothingPlanned } from '../wording/plan-none';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
@@ -13,18 +13,13 @@ import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 /**
- * The pull plans of a job as text: of one part (a bare name means both sides), else of every part that has a point outside tolerance.
- * Null where the chassis has no such part.
+ * The pull plan of a job as text: one page for all of it, or the detail of one part (a bare name means both sides). Null where the chassis
+ * has no such part.
  */
 export function planReport(inspection: Inspection, partId?: string): string | null {
-  const { chassis } = inspection;
-  const asked = partId === undefined ? null : idsNamed(partId, chassis.parts);
-  if (asked?.length === 0) return null;
-  const parts = asked ?? partsToWork(inspection);
-  if (parts.length === 0) return nothingPlanned(inspection);
-  const plans = parts.map((id) => onePlan(inspection, id).join('\n'));
-  const besides = asked === null ? besidesPlans(inspection, parts) : null;
-  return [...plans, ...(besides === null ? [] : [besides])].join('\n\n');
+  if (partId === undefined) return planPageText(inspection);
+  const asked = idsNamed(partId, inspection.chassis.parts);
+  return asked.length === 0 ? null : asked.map((id) => onePlan(inspection, id).join('\n')).join('\n\n');
 }
 
 /** The plan of a part, and before its last words what the step after it waits for. */

@@ -1,6 +1,7 @@
 import type { Job, SummaryLine } from '../model/job';
+import { mentionsIn } from '../model/read/mentions';
 import { jobMentions, type NamedPlace } from '../model/resolve/job-mentions';
-import { entryOf, type TextTree, textOf } from '../text/tree';
+import { entryOf, type Node, type TextTree, textOf } from '../text/tree';
 
 /** A file, judged or not. */
 export type NamingFile =
@@ -22,8 +23,12 @@ export function mentionsOf(file: NamingFile): NamedPlace[] {
       const part = kind === 'point' ? entryOf(value, 'part')?.value : undefined;
       if (part?.kind === 'scalar')
         mentions.push({ kind: 'part', id: textOf(part), place: part.place, bothSides: true });
+      if (kind === 'part') mentions.push(...listed('part', entryOf(value, 'joined')?.value));
     }
   }
+  const members = entryOf(tree.root, 'members')?.value;
+  for (const { value } of members?.kind === 'map' ? members.entries : [])
+    mentions.push(...listed('point', entryOf(value, 'mounts')?.value));
   const spans = entryOf(tree.root, 'spans')?.value;
   for (const span of spans?.kind === 'sequence' ? spans.items : []) {
     for (const end of ['from', 'to']) {
@@ -34,6 +39,9 @@ export function mentionsOf(file: NamingFile): NamedPlace[] {
   }
   return mentions;
 }
+
+const listed = (kind: NamedPlace['kind'], list: Node | null | undefined): NamedPlace[] =>
+  mentionsIn(list).map(({ id, place }) => ({ kind, id, place, bothSides: true }));
 
 /** The parts that lines of a summary begin with: `front-rail.L twist`. */
 const summaryMentions = (job: Job): NamedPlace[] =>

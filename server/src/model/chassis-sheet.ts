@@ -1,6 +1,7 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Node, Place } from '../text/tree';
 import type { CoordinatesOrigin, Limits, Origin, Part, Source } from './chassis';
+import type { Mention } from './job';
 import type { PartialLimits } from './limits';
 import type { Side } from './names';
 import type { Problem } from './problem';
@@ -29,6 +30,7 @@ export interface ChassisSheet {
   readonly parts: ReadonlyMap<string, PartSheet | Removal>;
   readonly points: ReadonlyMap<string, PointSheet | Removal>;
   readonly spans: readonly SpanSheet[];
+  readonly members: ReadonlyMap<string, MemberSheet | Removal>;
   /** Names that are given, but could not be read. */
   readonly unread: { readonly points: ReadonlySet<string>; readonly parts: ReadonlySet<string> };
   /** Its first line says that it is a chassis file, or nothing at all. */
@@ -46,9 +48,15 @@ export interface Removal {
 }
 
 /** Of a sided part the band is the left one's. */
-export interface PartSheet extends Omit<Part, 'id' | 'side' | 'origin' | 'sheetSign'> {
+export interface PartSheet extends Omit<Part, 'id' | 'side' | 'origin' | 'sheetSign' | 'joined'> {
   readonly sided: boolean;
+  readonly joined: readonly Mention[];
   readonly place: Place;
+}
+
+export interface MemberSheet {
+  readonly name: string;
+  readonly mounts: readonly Mention[];
 }
 
 export interface PointSheet {

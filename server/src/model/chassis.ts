@@ -53,8 +53,17 @@ export interface Part {
   readonly heat: HeatLimit | null;
   /** How it is joined to the body. */
   readonly attached: readonly Joining[];
+  /** Ids of the parts that it is welded or bonded to, as it or the other states. */
+  readonly joined: readonly string[];
   readonly reference: string | null;
   readonly origin: Origin;
+}
+
+/** A stiff part that can be taken out: `conditions` say under its name whether it is in or out. */
+export interface Member {
+  readonly name: string;
+  /** Ids of the points that it is bolted to. */
+  readonly mounts: readonly string[];
 }
 
 export interface Point {
@@ -125,6 +134,7 @@ export interface Chassis extends Overrides {
   readonly parts: ReadonlyMap<string, Part>;
   readonly points: ReadonlyMap<string, Point>;
   readonly spans: readonly Span[];
+  readonly members: readonly Member[];
   /** Of the parents', those whose ends this very file has moved, and that it does not list anew. */
   readonly droppedSpans: readonly DroppedSpan[];
   /** Of this very file. */

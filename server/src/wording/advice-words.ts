@@ -1,5 +1,5 @@
 import { type AdvisedStep, type Left, type MeasuringAdvice, mostMm } from '../inspection/advice/answer';
-import { adviceForPart } from '../inspection/advice/job-advice';
+import { adviceForParts } from '../inspection/advice/job-advice';
 import type { NoAdvice } from '../inspection/advice/job-question';
 import { isKnownLength } from '../inspection/alignment/known-figures';
 import type { Inspection } from '../inspection/job/inspect';
@@ -80,7 +80,7 @@ export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' 
 
 /** After a pull: what the next measure must read at least for the part to be decided; null where nothing is known to do. */
 export function leastToRead(inspection: Inspection, partId: string): string | null {
-  const advice = adviceForPart(inspection, partId);
+  const advice = adviceForParts(inspection, [partId]);
   if (typeof advice === 'string' || !advice.reached || advice.coarse !== null) return null;
   const instrument = instrumentText(advice.uncertaintyMm, inspection.job.unit);
   return `least to read after it: ${readingsPhrase(advice.steps)}, with the points of ${partId}; that decides them with ${instrument} where no control point has moved`;

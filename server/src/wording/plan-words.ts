@@ -3,7 +3,7 @@ import { carriedPhrase } from '../inspection/alignment/carried';
 import { mapAxes } from '../inspection/alignment/points';
 import { isCarriedOnly } from '../inspection/job/provisional';
 import { withoutSides } from '../inspection/job/scope';
-import type { PullPlan } from '../inspection/pulls/plan';
+import type { PlannedPart } from '../inspection/pulls/plan';
 import { cautionLine } from '../inspection/pulls/plan-cautions';
 import { type HoldPlace, holdPlaces, type PlannedHold } from '../inspection/pulls/plan-hold';
 import type { PlannedHook } from '../inspection/pulls/plan-hooks';
@@ -25,7 +25,7 @@ import {
   shortList,
 } from './wording';
 
-export type Plan = Extract<PullPlan, { kind: 'plan' }>;
+export type Plan = PlannedPart;
 
 /** A pull plan for a person: one line of text for each key, in the order in which the work is done. */
 export interface PlanLines {

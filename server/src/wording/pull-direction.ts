@@ -11,15 +11,18 @@ const full = Math.tan(30 / degreesPerRadian);
 /** Under 5° off is not worth a word. */
 const worthSaying = Math.tan(5 / degreesPerRadian);
 
-/** `left (outboard)`, `left (outboard) and slightly forward`, `forward and up, slightly right`. */
-export function directionWords(way: Vec3, side: Side | null): string {
+/**
+ * `left (outboard)`, `left (outboard) and slightly forward`, `forward and up, slightly right`.
+ * @param least a component under this share of the largest is left out
+ */
+export function directionWords(way: Vec3, side: Side | null, least = worthSaying): string {
   const sorted = ([0, 1, 2] as const)
     .map((axis) => ({ axis, size: Math.abs(way[axis]) }))
     .sort((a, b) => b.size - a.size || a.axis - b.axis);
   const share = (size: number) => size / sorted[0].size;
   const word = ({ axis }: { axis: Axis }) => directionPhrase(axis, way[axis], side);
   const main = sorted.filter(({ size }) => share(size) >= full).map(word);
-  const slight = sorted.filter(({ size }) => share(size) < full && share(size) >= worthSaying).map(word);
+  const slight = sorted.filter(({ size }) => share(size) < full && share(size) >= least).map(word);
   const mainWords = main.length === 3 ? `${main[0]}, ${main[1]} and ${main[2]}` : main.join(' and ');
   if (slight.length === 0) return mainWords;
   return `${mainWords}${main.length === 1 ? ' and' : ','} slightly ${slight.join(' and ')}`;

@@ -3,7 +3,7 @@ import { carChassis, inspectionOf, jobOn, measured } from '../../testing/car';
 import { isWeak } from '../job/weak';
 import type { MeasuringAdvice } from './answer';
 import { answered } from './answer';
-import { adviceAfresh, adviceForPart, adviceInStage, advised, stageToExtend } from './job-advice';
+import { adviceAfresh, adviceForParts, adviceInStage, advised, stageToExtend } from './job-advice';
 import { jobQuestion } from './job-question';
 
 const arm = 'instrument: { name: arm, uncertainty: 0.8 }';
@@ -173,7 +173,7 @@ describe('advice to a job', () => {
     const inspection = inspectionOf(
       jobOn(timeline, 'scope: [front-rail, apron]\ninstrument: { name: arm, uncertainty: 0.2 }'),
     );
-    const least = given(adviceForPart(inspection, 'front-rail.L'));
+    const least = given(adviceForParts(inspection, ['front-rail.L']));
     expect(least.reached).toBe(true);
     expect(least.steps.length).toBeGreaterThan(1);
     expect(least.steps.length).toBeLessThan(4);

@@ -28,9 +28,14 @@ export function advised(
   return typeof asked === 'string' ? asked : answered(asked);
 }
 
-/** The least that a new measure must read besides a part to decide its points: what the next step waits for. */
-export function adviceForPart(inspection: Inspection, partId: string): MeasuringAdvice | NoAdvice {
-  const judged = [...inspection.chassis.points.values()].filter(({ part }) => part === partId);
+/** The least that a new measure must read besides some parts to decide their points: what the next step waits for. */
+export function adviceForParts(
+  inspection: Inspection,
+  partIds: readonly string[],
+): MeasuringAdvice | NoAdvice {
+  const judged = [...inspection.chassis.points.values()].filter(
+    ({ part }) => part !== null && partIds.includes(part),
+  );
   const asked = jobQuestion(inspection, null, { uncertaintyMm: null, witnesses: true, judged });
   return typeof asked === 'string' ? asked : answered(asked);
 }

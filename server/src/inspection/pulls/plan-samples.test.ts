@@ -35,7 +35,7 @@ describe('the twisted-rail sample', () => {
   });
 
   it('tells a newcomer which way each chain pulls, where it holds and what to measure next', async () => {
-    const report = planReport(await inspectionOfSample(job)) ?? '';
+    const report = planReport(await inspectionOfSample(job), left) ?? '';
     expect(report).toMatch(
       /at rail-tip-upper\.L pull left \(outboard\), square to the centreline, level with the floor/i,
     );

@@ -53,6 +53,9 @@ export type PullPlan =
       readonly kind: 'rule';
       readonly part: Part;
       readonly stage: Stage;
+      readonly moves: readonly NeededMove[];
+      /** Where its metal is still straight: what a cut may stand in. */
+      readonly hold: PlannedHold;
       readonly why: 'never' | 'press-hardened' | 'kinked';
       readonly kink: Observe | null;
     }
@@ -69,6 +72,9 @@ export type PullPlan =
       /** A point over its limit, but not for certain, that the reason is about. */
       readonly over?: JudgedPoint;
     };
+
+export type PlannedPart = Extract<PullPlan, { kind: 'plan' }>;
+export type RuledOutPart = Extract<PullPlan, { kind: 'rule' }>;
 
 export function pullPlan(inspection: Inspection, partId: string): PullPlan {
   const { job, chassis, work } = inspection;
@@ -93,8 +99,9 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     return unknown(
       `${misread.id} is over ${lengthText(impossibleMm, job.unit)} off in “${stage.name}”: look at that reading first`,
     );
-  const rule = someOutside ? ruleAgainst(history, stage) : null;
-  if (rule !== null) return rule;
+  const hold = () => plannedHold(inspection, history, motion, doubt, outsideIds);
+  const rule = someOutside ? ruleAgainst(history) : null;
+  if (rule !== null) return { kind: 'rule', part, stage, moves, hold: hold(), ...rule };
   if (work.tensionAt(job.timeline.length).has(partId))
     return unknown('it is under tension: release it and measure, then plan the next pull');
   if (since) return unknown(`it was worked on after “${stage.name}”: measure it first`);
@@ -115,7 +122,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     stage,
     moves,
     ...hooks,
-    hold: plannedHold(inspection, history, motion, doubt, outsideIds),
+    hold: hold(),
     notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
     controlIds: stage.alignment?.baseIds ?? [],
     levels: hasLevels(own, part),
@@ -242,20 +249,12 @@ function pullsSinceRenewed(inspection: Inspection, { replacements, sections }: P
   return observedPulls(inspection).filter((pull) => pull.index > renewedAt);
 }
 
-function ruleAgainst(history: PartHistory, stage: Stage): PullPlan | null {
+function ruleAgainst(history: PartHistory): Pick<RuledOutPart, 'why' | 'kink'> | null {
   const { part } = history;
   if (mustNotBeStraightened(part))
-    return {
-      kind: 'rule',
-      part,
-      stage,
-      why: part.straighten === 'never' ? 'never' : 'press-hardened',
-      kink: null,
-    };
+    return { why: part.straighten === 'never' ? 'never' : 'press-hardened', kink: null };
   const kink = history.kinks.find(({ entry, index }) => !renewedBetween(history, entry.atMm, index));
-  return part.straighten === 'minor' && kink
-    ? { kind: 'rule', part, stage, why: 'kinked', kink: kink.entry }
-    : null;
+  return part.straighten === 'minor' && kink ? { why: 'kinked', kink: kink.entry } : null;
 }
 
 function damageOf({ job, chassis }: Inspection, history: PartHistory): Observe[] {

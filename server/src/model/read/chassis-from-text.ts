@@ -4,6 +4,7 @@ import type { ChassisSheet, PartSheet, PointSheet, Removal } from '../chassis-sh
 import type { Problem } from '../problem';
 import { defaultSheetAxes, type SheetNumbers } from '../sheet-axes';
 import { mmPer, type Unit } from '../units';
+import { memberSheets } from './members-from-text';
 import { isName, mendedName, nameIn } from './names-from-text';
 import { partSheet } from './part-from-text';
 import { nothingRead, pointSheet, sourceOf } from './point-from-text';
@@ -19,7 +20,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
   const report: Report = (problem) => problems.push(problem);
   const extending = entryOf(tree.root, 'extends') !== undefined;
   const required = extending ? chassisRequired : [...chassisRequired, ...chassisRequiredUnlessExtends];
-  const file = topLevel(tree, chassisKeys, required, ['parts', 'points', 'spans'], report);
+  const file = topLevel(tree, chassisKeys, required, ['parts', 'points', 'spans', 'members'], report);
   const { value } = file;
   const kindNode = entryOf(tree.root, 'framewright')?.value;
   const kind = kindNode?.kind === 'scalar' ? textOf(kindNode) : undefined;
@@ -51,6 +52,7 @@ export function chassisSheet(uri: string, tree: TextTree): ChassisSheet {
     parts,
     points,
     spans: spanSheets(file.root, mm, report),
+    members: memberSheets(mapEntries(file.root, 'members', report), report),
     unread: { points: unreadPoints, parts: unreadParts },
     isChassis: kind === undefined ? hasChassisKey(file.root) : kind.startsWith('chassis/'),
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],

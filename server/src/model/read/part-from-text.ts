@@ -1,8 +1,9 @@
 import { partSchema } from '@framewright/schemas';
-import type { MapEntry } from '../../text/tree';
+import { entryOf, type MapEntry } from '../../text/tree';
 import type { PartSheet } from '../chassis-sheet';
 import type { Problem } from '../problem';
 import { positionSigns, type SheetNumbers, signedBand } from '../sheet-axes';
+import { mentionsIn } from './mentions';
 import { checked } from './schema-check';
 import { named } from './top-level';
 
@@ -36,6 +37,7 @@ export function partSheet(
             forSeconds: heat.for === undefined ? null : secondsOf(heat.for),
           },
     attached: [value.attached ?? 'welded'].flat(),
+    joined: mentionsIn(entryOf(entry.value, 'joined')?.value),
     reference: value.reference ?? null,
     place: entry.key.place,
   };

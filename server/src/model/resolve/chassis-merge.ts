@@ -4,6 +4,7 @@ import {
   type ChassisSheet,
   Coordinates,
   type LimitsInForce,
+  type MemberSheet,
   originOf,
   type PartSheet,
   type PointSheet,
@@ -11,7 +12,9 @@ import {
 import { meantIds, nameOf, resolvedId, sideOf } from '../names';
 import type { Problem } from '../problem';
 import { outward, positionSigns, type SheetAxes, signAlong, signedBand } from '../sheet-axes';
+import { joinedIds } from './joined-parts';
 import { defaultLimits, limitsFrom, limitsOn } from './limits-in-force';
+import { membersOf } from './members';
 import { mostSuggested, unknownName } from './name-problems';
 import { overridesOf } from './overrides';
 import { type MovedEnd, type SpanInForce, spansOf, widestOf } from './spans-merge';
@@ -26,6 +29,7 @@ interface InForce {
 }
 
 interface Draft {
+  readonly members: Map<string, { sheet: MemberSheet; uri: string }>;
   readonly parts: Map<string, { sheet: PartSheet; uri: string }>;
   readonly points: Map<string, { sheet: PointSheet; uri: string; axes: SheetAxes; inForce: InForce }>;
   readonly spans: (SpanInForce & { readonly moved: Map<string, MovedEnd> })[];
@@ -41,6 +45,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
   const own = sheets[0];
   const problems: Problem[] = [...own.problems];
   const draft: Draft = {
+    members: new Map(),
     parts: new Map(),
     points: new Map(),
     spans: [],
@@ -61,7 +66,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     };
     takeIn(draft, sheet, inForce);
   }
-  const parts = partsOf(draft, own);
+  const parts = joinedParts(draft, partsOf(draft, own), own, problems);
   const points = pointsOf(draft, parts, own, problems);
   const { spans, dropped, widened, missing } = spansOf(
     draft.spans,
@@ -90,6 +95,7 @@ export function chassisFrom(sheets: readonly ChassisSheet[]): Chassis {
     parts,
     points,
     spans,
+    members: membersOf(draft.members.values(), points, own, problems),
     droppedSpans: dropped,
     widenedSpans: widened,
     missingEnds: missing,
@@ -126,6 +132,10 @@ function takeIn(draft: Draft, sheet: ChassisSheet, inForce: InForce): void {
   for (const [name, point] of sheet.points)
     if (!('removed' in point)) draft.points.set(name, { sheet: point, uri, axes: sheet.axes, inForce });
   for (const span of sheet.spans) draft.spans.push({ sheet: span, uri, inForce, moved: new Map() });
+  for (const [name, member] of sheet.members) {
+    if ('removed' in member) draft.members.delete(name);
+    else draft.members.set(name, { sheet: member, uri });
+  }
 }
 
 /** Nearer than this two positions are the same, written in another unit, mm. */
@@ -151,10 +161,11 @@ function noteMoved(draft: Draft, { uri, points, unread }: ChassisSheet): void {
   }
 }
 
+/** Parts that are not joined yet: what they are joined to must be known first. */
 function partsOf(draft: Draft, { axes }: ChassisSheet): Map<string, Part> {
   const parts = new Map<string, Part>();
   for (const { sheet, uri } of draft.parts.values()) {
-    const { sided, place, ...rest } = sheet;
+    const { sided, place, joined: _, ...rest } = sheet;
     const sides = sided ? (['L', 'R'] as const) : ([null] as const);
     for (const side of sides) {
       const id = side === null ? sheet.name : `${sheet.name}.${side}`;
@@ -162,8 +173,23 @@ function partsOf(draft: Draft, { axes }: ChassisSheet): Map<string, Part> {
       const section =
         rest.section && rest.along === 1 ? signedBand(outward(side), rest.section) : rest.section;
       const sheetSign = signAlong(axes, rest.along, side);
-      parts.set(id, { ...rest, id, side, section, sheetSign, origin: originOf(uri, place) });
+      parts.set(id, { ...rest, id, side, section, sheetSign, joined: [], origin: originOf(uri, place) });
     }
+  }
+  return parts;
+}
+
+/** The same parts with what each is joined to, both ways. */
+function joinedParts(
+  { parts: sheets, unread }: Draft,
+  parts: Map<string, Part>,
+  own: ChassisSheet,
+  problems: Problem[],
+): Map<string, Part> {
+  const stated = [...sheets.values()].map(({ sheet, uri }) => ({ ...sheet, isOwn: uri === own.uri }));
+  for (const [id, ids] of joinedIds(stated, parts, unread.parts, problems)) {
+    const part = parts.get(id);
+    if (part !== undefined) parts.set(id, { ...part, joined: [...ids] });
   }
   return parts;
 }

@@ -1,0 +1,147 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { planReport } from '../../commands/plan';
+import { analysed } from '../../findings/testing/analysed';
+import { carWith, inspectionOf, jobOn, measured } from '../../testing/car';
+
+const sample = (path: string) =>
+  readFileSync(new URL(`../../../../samples/${path}`, import.meta.url), 'utf8');
+
+async function pageOf(job: string, chassis = sample('specs/marten-hatch.chassis.yaml')): Promise<string[]> {
+  const files = { 'specs/marten-hatch.chassis.yaml': chassis, 'jobs/job.readings.yaml': job };
+  const analysis = await analysed(files, 'jobs/job.readings.yaml');
+  if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('no inspection');
+  return (planReport(analysis.inspection) ?? '').split('\n');
+}
+
+const received = sample('jobs/w-1187-as-received.readings.yaml');
+
+describe('the page of the as-received sample', () => {
+  it('has 60 lines of 100 characters at most', async () => {
+    const lines = await pageOf(received);
+    expect(lines.length).toBeLessThanOrEqual(60);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(100);
+  });
+
+  it('says each signal word once, the worst first, before the first step', async () => {
+    const lines = await pageOf(received);
+    const at = ['DANGER', 'WARNING', 'CAUTION'].map((word) =>
+      lines.flatMap((line, i) => (line.includes(word) ? [i] : [])),
+    );
+    const step = lines.findIndex((line) => line.startsWith('Step 1: '));
+    for (const found of at) expect(found).toHaveLength(1);
+    expect([...at.flat(), step]).toEqual([...at.flat(), step].sort((a, b) => a - b));
+  });
+
+  it('has hook, direction, hold and aim of the first step in its first 25 lines', async () => {
+    const top = (await pageOf(received)).slice(0, 25).join('\n');
+    expect(top).toMatch(/^Step 1: pull radiator-support$/m);
+    expect(top).toMatch(/^ {2}hook {5}radiator-lower\.L: forward and left \(outboard\)/m);
+    expect(top).toMatch(/^ {2}hold {5}the body behind radiator-support/m);
+    expect(top).toMatch(/^ {2}aim {6}radiator-lower\.L 24\.9 mm ±1\.0 to its mark, not past it$/m);
+  });
+
+  it('breaks no figure from its unit', async () => {
+    for (const line of await pageOf(received)) {
+      expect(line).not.toMatch(/\d$(?<!W-\d+)/);
+      expect(line).not.toMatch(/^ *(mm|±)/);
+    }
+  });
+});
+
+/** The front of a car on a sound base; what is off stands in the rows. */
+const rows = (left: readonly number[], right: readonly number[], strut: readonly number[] = [0, 0, 0]) => {
+  const at = (id: string, place: readonly number[], by: readonly number[]) =>
+    `      ${id}: [${place.map((mm, k) => (mm + by[k]).toFixed(1)).join(', ')}]`;
+  return [
+    at('rail-root-lower.L', [1760, 441, 188], [0, 0, 0]),
+    at('rail-root-upper.L', [1760, 445, 328], [0, 0, 0]),
+    at('rail-tip-lower.L', [3012, 448, 210], left),
+    at('rail-tip-upper.L', [3012, 452, 352], left),
+    at('rail-root-lower.R', [1760, -441, 188], [0, 0, 0]),
+    at('rail-root-upper.R', [1760, -445, 328], [0, 0, 0]),
+    at('rail-tip-lower.R', [3012, -448, 210], right),
+    at('rail-tip-upper.R', [3012, -452, 352], right),
+    at('strut-top.L', [2250, 561, 830], strut),
+    at('strut-top.R', [2250, -561, 830], [0, 0, 0]),
+  ].join('\n');
+};
+const page = (job: string, facts: Record<string, string> = {}, more = ''): string =>
+  planReport(inspectionOf(job, carWith(facts) + more)) ?? '';
+const joined = { 'front-rail': '{ sided: true, straighten: freely, joined: [apron] }' };
+
+describe('seams', () => {
+  const moved = jobOn(measured(rows([0, 9, 0], [0, 0, 0], [0, 9, 0])));
+
+  it('takes joined parts together that have to go the same way where they meet', () => {
+    expect(page(moved)).toMatch(/^Step 2: /m);
+    expect(page(moved, joined)).toMatch(
+      /^Step 1: pull front-rail\.L and apron\.L together: they moved as one$/m,
+    );
+    expect(page(moved, joined)).toMatch(/^ {2}along {4}apron\.L, without a chain of its own$/m);
+    expect(page(moved, joined)).not.toMatch(/^Step 2: /m);
+  });
+
+  it('say where they open when one part is pulled alone', () => {
+    const alone = jobOn(measured(rows([0, 9, 0], [0, 0, 0])));
+    expect(page(alone)).not.toContain('seam');
+    expect(page(alone, joined)).toMatch(
+      /apron\.L is not pulled with it: the seam of front-rail\.L to it will open near\s+strut-top\.L/,
+    );
+  });
+
+  it('pull a neighbour along where a gap was seen, though it has to go another way', () => {
+    const apart = jobOn(measured(rows([0, 9, 0], [0, 0, 0], [0, -9, 0])));
+    expect(page(apart, joined)).toMatch(/^Step 2: /m);
+    const gap = `${apart}  - observe: gap\n    part: apron.L\n`;
+    expect(page(gap, joined)).toMatch(/together: a gap was seen/);
+    expect(page(gap)).toMatch(/^Step 2: /m);
+  });
+});
+
+describe('a member that was taken out', () => {
+  const members = 'members:\n  subframe: { mounts: [rail-root-lower] }\n';
+  const job = (conditions: string, hold = '') =>
+    jobOn(
+      `${hold}${measured(rows([0, 9, 0], [0, 0, 0]))}`,
+      `instrument: { name: arm, uncertainty: 0.2 }\nconditions: { subframe: ${conditions} }`,
+    );
+
+  it('asks for a brace between its mounts before a pull near them', () => {
+    expect(page(job('out'), {}, members)).toMatch(
+      /^ {2}brace {4}first, between rail-root-lower \(both sides\): subframe is out/m,
+    );
+    expect(page(job('in'), {}, members)).not.toContain('brace');
+    expect(page(job('out'))).not.toContain('brace');
+  });
+
+  it('counts a recorded hold at all its mounts as that brace', () => {
+    const hold = (points: string) =>
+      `  - pull: first\n    part: front-rail.L\n    hold: [${points}]\n  - release: all\n`;
+    expect(page(job('out', hold('rail-root-lower.L, rail-root-lower.R')), {}, members)).not.toContain(
+      'brace',
+    );
+    expect(page(job('out', hold('rail-root-lower.L')), {}, members)).toContain('brace');
+  });
+});
+
+describe('new metal', () => {
+  const kinked = (at: number) =>
+    `${jobOn(measured(rows([0, 9, 0], [0, 0, 0])))}  - observe: tear\n    part: front-rail.L\n    at: ${at}\n`;
+  const withBand = (band: string) => ({
+    'front-rail': `{ sided: true, straighten: freely, section: ${band}, reference: manual 31 }`,
+  });
+
+  it('stands in the order of the work, with a cut in straight metal of the allowed band', () => {
+    const text = page(kinked(2900), withBand('[1700, 2900]'));
+    expect(text).toMatch(/^Step 1: renew front-rail\.L: do not pull on it$/m);
+    expect(text).toMatch(/^ {2}cut {6}at length between 1700 and 1760 mm/m);
+    expect(text).not.toContain('DANGER');
+  });
+
+  it('is the whole part where the band lies in bent metal', () => {
+    expect(page(kinked(2900), withBand('[2450, 2700]'))).toMatch(
+      /^ {2}cut {6}none: renew the part; the allowed band/m,
+    );
+  });
+});

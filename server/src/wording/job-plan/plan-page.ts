@@ -1,0 +1,143 @@
+import { adviceForParts } from '../../inspection/advice/job-advice';
+import type { Inspection } from '../../inspection/job/inspect';
+import { withoutSides } from '../../inspection/job/scope';
+import { type JobPlan, jobPlan } from '../../inspection/pulls/job-plan/job-plan';
+import { wrapped } from '../../text/wrapped';
+import { instrumentText, readingsPhrase } from '../advice-words';
+import { besidesPlans, nothingPlanned } from '../plan-none';
+import { overAdvice } from '../undecided-words';
+import { listPhrase, shortList } from '../wording';
+import type { PageStep } from './page-step';
+import { pullStep } from './pull-step-words';
+import { renewStep } from './renew-step-words';
+import { type Signal, signalsOf } from './signal-words';
+
+/** The plan of a job on one page, in words. */
+export interface PlanPage {
+  readonly title: string;
+  readonly signals: readonly Signal[];
+  /** Who decides. */
+  readonly first: string;
+  readonly steps: readonly PageStep[];
+  /** What holds for every step, and what no step says. */
+  readonly after: readonly string[];
+}
+
+const whoDecides =
+  "The maker's procedure decides whether, where and in what order this is pulled. This page is advice on geometry alone: strength, anchoring, chains and how hard to pull are yours to settle.";
+
+/** Null where nothing can be planned: `nothingPlanned` says why. */
+export function planPage(inspection: Inspection): PlanPage | null {
+  if (inspection.heldBack) return null;
+  const plan = jobPlan(inspection);
+  const { unit, order } = inspection.job;
+  if (plan.steps.length + plan.waiting.length === 0) return null;
+  const stages = [
+    ...new Set(
+      plan.steps.flatMap((step) =>
+        step.kind === 'pull' ? step.plans.map(({ stage }) => `“${stage.name}”`) : [],
+      ),
+    ),
+  ];
+  const by = stages.length === 0 ? '' : ` by ${listPhrase(stages)}`;
+  const count = ['no step yet', 'one step'][plan.steps.length] ?? `${plan.steps.length} steps`;
+  return {
+    title: `Pull plan${order === null ? '' : ` of ${order}`}${by}: ${count}, ± at 95 %`,
+    signals: plan.steps.length === 0 ? [] : signalsOf(plan),
+    first: whoDecides,
+    steps: plan.steps.map((step) => (step.kind === 'pull' ? pullStep(step, unit) : renewStep(step, unit))),
+    after: [...afterSteps(inspection, plan), ...waitingTexts(inspection, plan)],
+  };
+}
+
+function afterSteps(inspection: Inspection, plan: JobPlan): string[] {
+  if (plan.steps.length === 0) return [];
+  const pulls = plan.steps.some(({ kind }) => kind === 'pull');
+  const order = [
+    ...(plan.steps.length > 1
+      ? [
+          'The steps go last in, first out: what stands farthest from the base, and buckled last, comes first.',
+        ]
+      : []),
+    ...(pulls
+      ? ['Where one chain cannot pull a way at once, take length first, then sideways, then height.']
+      : []),
+  ];
+  return [
+    ...(pulls
+      ? [
+          "Pull in small stages. Relieve under load where the maker's procedure allows it, release, then read: only a reading off load counts.",
+          ...(aimsUnseen(plan)
+            ? ['Where only the mark is told, how far the metal springs back was not seen yet.']
+            : []),
+        ]
+      : []),
+    ...fewestReadings(inspection, plan),
+    ...(order.length === 0 ? [] : [`${order.join(' ')} (Common practice.)`]),
+    'Then ask for the plan anew: it changes with every reading. When nothing is left to pull, `framewright check` says what stands against a sign-off.',
+  ];
+}
+
+const aimsUnseen = ({ steps }: JobPlan): boolean =>
+  steps.some(
+    (step) =>
+      step.kind === 'pull' && step.hooks.some(({ aim }) => aim?.kind === 'none' && aim.why === 'not-seen'),
+  );
+
+/** The control points that decide all parts of the steps. */
+function fewestReadings(inspection: Inspection, { steps }: JobPlan): string[] {
+  const partIds = steps.flatMap((step) =>
+    step.kind === 'pull' ? step.plans.map(({ part }) => part.id) : [],
+  );
+  if (partIds.length === 0) return [];
+  const advice = adviceForParts(inspection, partIds);
+  if (typeof advice !== 'string' && advice.reached && advice.coarse === null)
+    return [
+      `With every reading off load read ${readingsPhrase(advice.steps)}: the fewest control points that decide these parts with ${instrumentText(advice.uncertaintyMm, inspection.job.unit)}, if none of them has moved.`,
+    ];
+  const ids = inspection.stages.at(-1)?.alignment?.baseIds ?? [];
+  return ids.length === 0
+    ? []
+    : [
+        `With every reading off load read all ${ids.length} control points: ${shortList(withoutSides(ids), 12)}.`,
+      ];
+}
+
+function waitingTexts(inspection: Inspection, { steps, waiting }: JobPlan): string[] {
+  const planned = steps.flatMap((step) =>
+    step.kind === 'pull' ? step.plans.map(({ part }) => part.id) : [step.part.id],
+  );
+  const why = ({ why: reason, over }: JobPlan['waiting'][number]): string =>
+    `${reason}${over === undefined ? '' : `: ${overAdvice(over, inspection.job.unit)}`}`;
+  const besides = besidesPlans(inspection, [...planned, ...waiting.map(({ partId }) => partId)]);
+  return [
+    ...[...new Set(waiting.map(why))].map((text) => {
+      const ids = waiting.filter((each) => why(each) === text).map(({ partId }) => partId);
+      return `No step yet for ${listPhrase(withoutSides(ids))}: ${text}.`;
+    }),
+    ...(besides === null ? [] : [besides]),
+  ];
+}
+
+/** Where the text of a line begins, in characters. */
+const signalIndent = 9;
+const stepIndent = 11;
+
+/** In lines of 100 characters. */
+export function planPageText(inspection: Inspection): string {
+  const page = planPage(inspection);
+  if (page === null) return nothingPlanned(inspection);
+  return [
+    ...wrapped('', page.title, 0),
+    '',
+    ...page.signals.flatMap(({ word, text }) => wrapped(word, text, signalIndent)),
+    ...wrapped('', page.first, 0),
+    ...page.steps.flatMap(({ title, lines }, i) => [
+      '',
+      ...wrapped('', `Step ${i + 1}: ${title}`, 0),
+      ...lines.flatMap(([label, text]) => wrapped(`  ${label}`, text, stepIndent)),
+    ]),
+    '',
+    ...page.after.flatMap((text) => wrapped('-', text, 2)),
+  ].join('\n');
+}
