@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { randomEffectsMean } from '../../server/src/geometry/random-effects-mean';
 import { varianceComponents } from '../../server/src/geometry/variance-components';
 import { expectClose, expectRelative } from './expect-close';
