@@ -14,6 +14,7 @@ const rooms = [
   ['inspection/advice'],
   ['inspection/gate'],
   ['inspection/pulls'],
+  ['inspection/cars'],
   ['wording'],
   ['findings/rule'],
   // one family of rules does not know another

@@ -131,6 +131,28 @@ export const commands = {
       columns: { type: 'string', value: 'LIST', says: 'which columns, with commas between (default: all)' },
     },
   },
+  reference: {
+    usage: 'reference JOB… --into CHASSIS',
+    says: 'new reference points of a body, from cars that were measured',
+    operands: { least: 1, most: many, are: 'readings files, one a car' },
+    options: {
+      into: { type: 'string', value: 'FILE', says: 'the chassis file that they go into' },
+      points: {
+        type: 'string',
+        value: 'LIST',
+        says: 'which points, with commas between (default: all that the chassis file does not have)',
+      },
+      replace: { type: 'boolean', says: 'write points of --points anew that the file has already' },
+      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+    },
+  },
+  scatter: {
+    usage: 'scatter [PATH…]',
+    says: 'how sound cars and instruments scatter, measured over all jobs (default: this folder)',
+    options: {
+      format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
+    },
+  },
   sheet: {
     usage: 'sheet FILE -o PAGE',
     says: 'a page to take to the car: points in measuring order, a drawing, boxes to write in',

@@ -80,6 +80,7 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   sign: signed,
   import: (rest, values) => bundle('cli-tables').imported(rest, values, tablesTerminal),
   export: (rest, values) => bundle('cli-tables').exported(rest, values, tablesTerminal),
+  reference: (rest, values) => bundle('cli-tables').referenced(rest, values, tablesTerminal),
   sheet: (rest, values) => bundle('cli-tables').sheeted(rest, values, tablesTerminal),
   draw: (rest, values) => bundle('cli-tables').drawn(rest, values, tablesTerminal),
   explain: explained,
