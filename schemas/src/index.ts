@@ -3,6 +3,7 @@ export * from './chassis';
 export * from './common';
 export * from './inspect';
 export * from './readings';
+export * from './scatter';
 export * from './settings';
 export * from './tables';
 export * from './timeline';

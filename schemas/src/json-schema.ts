@@ -2,6 +2,7 @@
 import type { ZodType } from 'zod';
 import * as z from 'zod';
 import { adviseSchema } from './advise';
+import { scatterSchema } from './scatter';
 import { chassisSchema } from './chassis';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
@@ -14,6 +15,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   settings: { id: 'framewright:settings/1', schema: settingsSchema },
   inspect: { id: 'framewright:inspect/1', schema: inspectSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
+  scatter: { id: 'framewright:scatter/1', schema: scatterSchema },
 };
 
 /**

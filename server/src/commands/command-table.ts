@@ -38,6 +38,11 @@ const written = {
   force: { type: 'boolean', says: 'write over a file that is read-only, or not one of ours' },
 } as const;
 
+/** For the commands that add to a file. */
+const intoFile = {
+  into: { type: 'string', value: 'FILE', says: 'the file to write in; a table may begin a new chassis file' },
+} as const;
+
 export const commands = {
   check: {
     usage: 'check [PATH…]',
@@ -107,7 +112,7 @@ export const commands = {
     says: 'rows of a table (CSV, other delimited text, .xlsx) into a job or a chassis file',
     operands: { least: 1, most: 1, are: 'one table' },
     options: {
-      into: { type: 'string', value: 'FILE', says: 'the job or chassis file; a new chassis file is begun' },
+      ...intoFile,
       measure: { type: 'string', value: 'NAME', says: 'the name of the measure that a job gets' },
       layout: {
         type: 'string',
@@ -136,7 +141,7 @@ export const commands = {
     says: 'new reference points of a body, from cars that were measured',
     operands: { least: 1, most: many, are: 'readings files, one a car' },
     options: {
-      into: { type: 'string', value: 'FILE', says: 'the chassis file that they go into' },
+      ...intoFile,
       points: {
         type: 'string',
         value: 'LIST',
