@@ -1,3 +1,4 @@
+import { derived } from '../memory/derived';
 import { requireFinite, requireSameLength } from './inputs';
 import { type Factored, factored, inverseOf } from './positive-definite';
 
@@ -44,9 +45,9 @@ export function requireBlock({ values, design, labels, sizes }: VarianceBlock, c
 /** Null where V is singular, or the fixed effects cannot be told apart. @param variances σ² by component */
 export function projected(block: VarianceBlock, variances: readonly number[]): Projected | null {
   const n = block.values.length;
-  const factors = factored(covarianceOf(block, variances), n);
-  if (factors === null) return null;
-  const inverse = inverseOf(factors);
+  const inverted = invertedCovariance(block, variances);
+  if (inverted === null) return null;
+  const { inverse } = inverted;
   const p = block.design[0]?.length ?? 0;
   const weighted = new Float64Array(n * p);
   for (let i = 0; i < n; i++)
@@ -67,24 +68,77 @@ export function projected(block: VarianceBlock, variances: readonly number[]): P
     for (let j = 0; j < n; j++) values[i] += matrix[i * n + j] * block.values[j];
     squares += values[i] * block.values[i];
   }
-  const logLikelihood = -(logDeterminant(factors) + logDeterminant(normalFactors) + squares) / 2;
+  const logLikelihood = -(inverted.logDeterminant + logDeterminant(normalFactors) + squares) / 2;
   return { matrix, values, logLikelihood };
 }
 
-/** V = Σ σ_k² Z_k Z_kᵀ, row after row. */
-function covarianceOf({ values, labels, sizes }: VarianceBlock, variances: readonly number[]): Float64Array {
-  const n = values.length;
-  const matrix = new Float64Array(n * n);
+/** V⁻¹ and log|V|, V = Σ σ_k² Z_k Z_kᵀ: worked out for each set of observations that effects tie together, as most are tied to few. */
+function invertedCovariance(
+  block: VarianceBlock,
+  variances: readonly number[],
+): { readonly inverse: Float64Array; readonly logDeterminant: number } | null {
+  const n = block.values.length;
+  const inverse = new Float64Array(n * n);
+  let sum = 0;
+  for (const members of tiedObservations(block)) {
+    const m = members.length;
+    const factors = factored(covarianceOf(block, variances, members), m);
+    if (factors === null) return null;
+    sum += logDeterminant(factors);
+    const own = inverseOf(factors);
+    for (let i = 0; i < m; i++)
+      for (let j = 0; j < m; j++) inverse[members[i] * n + members[j]] = own[i * m + j];
+  }
+  return { inverse, logDeterminant: sum };
+}
+
+/** Observations with an effect in common, directly or by others. */
+const tiedObservations = derived(({ values, labels }: VarianceBlock): readonly (readonly number[])[] => {
+  const parent = values.map((_, i) => i);
+  const rootOf = (i: number): number => {
+    let at = i;
+    while (parent[at] !== at) at = parent[at];
+    return at;
+  };
+  for (const each of labels) {
+    const first = new Map<number, number>();
+    each.forEach((label, i) => {
+      if (label < 0) return;
+      const known = first.get(label);
+      if (known === undefined) first.set(label, i);
+      else parent[rootOf(i)] = rootOf(known);
+    });
+  }
+  const sets = new Map<number, number[]>();
+  for (const [i] of values.entries()) {
+    const root = rootOf(i);
+    const known = sets.get(root);
+    if (known === undefined) sets.set(root, [i]);
+    else known.push(i);
+  }
+  return [...sets.values()];
+});
+
+/** V of some observations, row after row. */
+function covarianceOf(
+  { labels, sizes }: VarianceBlock,
+  variances: readonly number[],
+  members: readonly number[],
+): Float64Array {
+  const m = members.length;
+  const matrix = new Float64Array(m * m);
   for (const [k, each] of labels.entries()) {
     if (variances[k] === 0) continue;
     const size = sizes?.[k] ?? null;
-    for (let i = 0; i < n; i++) {
-      if (each[i] < 0) continue;
+    for (let i = 0; i < m; i++) {
+      const a = members[i];
+      if (each[a] < 0) continue;
       for (let j = 0; j <= i; j++) {
-        if (each[j] !== each[i]) continue;
-        const shared = variances[k] * (size === null ? 1 : size[i] * size[j]);
-        matrix[i * n + j] += shared;
-        if (j < i) matrix[j * n + i] += shared;
+        const b = members[j];
+        if (each[b] !== each[a]) continue;
+        const shared = variances[k] * (size === null ? 1 : size[a] * size[b]);
+        matrix[i * m + j] += shared;
+        if (j < i) matrix[j * m + i] += shared;
       }
     }
   }

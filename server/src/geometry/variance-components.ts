@@ -1,4 +1,5 @@
 import { chiSquareQuantile } from './distributions';
+import { derived } from '../memory/derived';
 import { requireFinite } from './inputs';
 import { factored, inverseOf } from './positive-definite';
 import { type Projected, projected, requireBlock, type VarianceBlock } from './variance-blocks';
@@ -129,8 +130,8 @@ interface Effects {
   readonly count: number;
 }
 
-function effectsOf({ labels, sizes }: VarianceBlock): Effects[] {
-  return labels.map((each, k) => {
+const effectsOf = derived(({ labels, sizes }: VarianceBlock): readonly Effects[] =>
+  labels.map((each, k) => {
     const columns = new Map<number, number>();
     const column = Int32Array.from(each, (label) => {
       if (label < 0) return -1;
@@ -139,8 +140,8 @@ function effectsOf({ labels, sizes }: VarianceBlock): Effects[] {
       return known;
     });
     return { column, size: sizes?.[k] ?? null, count: columns.size };
-  });
-}
+  }),
+);
 
 function addSums(block: VarianceBlock, at: Projected, score: number[], information: number[][]): void {
   const effects = effectsOf(block);
