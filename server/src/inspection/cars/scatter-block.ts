@@ -31,11 +31,14 @@ export interface ScatterCar {
 /** Of a job with more stages the first and the last are taken: chosen, for the time that it takes. */
 const mostStages = 4;
 
-/** What a job tells of scatter: points that nobody has in question, in stages that are settled and off load. Null: nothing. */
+/**
+ * What a job tells of scatter: points that nobody has in question, in stages off load. What the stage itself says to have moved is not left out: that
+ * is said by the scatter that the file states, and where it states too little the rest would bear it out. Null: nothing.
+ */
 export function scatterCar(inspection: Inspection): ScatterCar | null {
   const { job, chassis, work, heldBack } = inspection;
   if (heldBack) return null;
-  const settled = inspection.stages.filter(isSettled);
+  const settled = inspection.stages.filter(isAlignedItself);
   const half = mostStages / 2;
   const stages =
     settled.length > mostStages ? [...settled.slice(0, half), ...settled.slice(-half)] : settled;
@@ -45,18 +48,16 @@ export function scatterCar(inspection: Inspection): ScatterCar | null {
   stages.forEach((stage, index) => {
     const instrument = instrumentOf(job, stage.measure);
     const name = instrumentName(instrument);
-    const moved = new Set(stage.alignment?.movedIds);
     const judged = new Map(stage.points.map((each) => [each.id, each]));
     const taken = stage.displacements.filter(
       ({ point }) =>
         !(point.part !== null && question.parts.has(point.part)) &&
         !question.points.has(point.id) &&
-        !moved.has(point.id) &&
         judged.get(point.id)?.contradictory === false &&
         // a reference that is uncertain itself would be taken for scatter
         point.uncertaintyMm === 0,
     );
-    if (taken.filter(({ point }) => stage.alignment?.baseIds.includes(point.id)).length < 3) return;
+    if (taken.filter(({ point }) => point.base).length < 3) return;
     stated.set(name, instrument?.uncertaintyMm ?? null);
     const one = readingVariance(instrument, 1);
     for (const { point, shift } of taken) {
@@ -69,10 +70,9 @@ export function scatterCar(inspection: Inspection): ScatterCar | null {
   return readings.length === 0 ? null : { readings, stated };
 }
 
-const isSettled = ({ alignment, provisional, underTension }: Stage): boolean =>
+const isAlignedItself = ({ alignment, underTension }: Stage): boolean =>
   alignment !== null &&
   !underTension &&
-  !provisional &&
   !unusable(alignment) &&
   alignment.inherited === null &&
   alignment.frame !== null;

@@ -73,17 +73,23 @@ export function measuredScatter(cars: readonly ScatterCar[], chassis: Chassis): 
     const next = withoutOutliers(kept, instruments, found.components.variances);
     if (next.leftOut === 0) break;
     leftOut += next.leftOut;
-    kept = next.kept;
+    kept = next.kept.map((readings, i) => (isSpoilt(readings, cars[i].readings) ? [] : readings));
     found = estimated(kept, instruments, found.components.variances.map((each, k) => (each > 0 ? each : start[k])));
   }
   const facts = { chassis, instruments, stated, kept };
   return {
-    cars: cars.length,
+    cars: kept.filter(({ length }) => length > 0).length,
     readings: kept.reduce((sum, each) => sum + each.length, 0),
     leftOut,
     scatters: scattersOf(found, facts),
   };
 }
+
+/** Chosen: of a car with so many control points off, nobody knows which of them stand. */
+const mostMoved = 2;
+
+const isSpoilt = (kept: readonly ScatterReading[], all: readonly ScatterReading[]): boolean =>
+  distinct(all.filter(({ point }) => point.base)) - distinct(kept.filter(({ point }) => point.base)) > mostMoved;
 
 /** What all jobs state of an instrument; null where they differ. */
 function statedOf(name: string, cars: readonly ScatterCar[]): number | null {
