@@ -15,6 +15,7 @@ const rooms = [
   ['inspection/gate'],
   ['inspection/pulls'],
   ['inspection/pulls/job-plan'],
+  ['inspection/cars'],
   ['wording'],
   ['wording/job-plan'],
   ['findings/rule'],

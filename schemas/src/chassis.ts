@@ -41,6 +41,24 @@ const uncertainty = notNegative.describe(
     'verdict about the point. A published reference has 0: its tolerance covers it.',
 );
 
+const uncertaintyByAxis = z
+  .union(
+    [
+      notNegative,
+      z.strictObject({
+        length: notNegative.describe('Standard uncertainty in length, in the file’s unit.'),
+        width: notNegative.describe('Standard uncertainty in width, in the file’s unit.'),
+        height: notNegative.describe('Standard uncertainty in height, in the file’s unit.'),
+      }),
+    ],
+    { error: 'expected a number of at least 0, or a map such as { length: 0.6, width: 0.6, height: 0.9 }' },
+  )
+  .describe(
+    'How well the reference itself is known: its standard uncertainty in the file’s unit, one number for each axis or length, width and ' +
+      'height each on its own. Each axis is judged by its own; the largest counts where one number is needed, as to weigh a control point. ' +
+      'A published reference has 0: its tolerance covers it.',
+  );
+
 export const sheetAxesSchema = threeDirections('outboard').describe(
   'How the three numbers of this sheet count, in their order: one of forward/rearward, left/right and up/down each; the middle ' +
     'one may be outboard. Places along the car in jobs that name this file count the same way. A file that extends another has its own.',
@@ -118,7 +136,7 @@ export const pointSchema = z
       .enum(fixings)
       .optional()
       .describe('What the pointer touches: hole, bolt, stud, edge or surface.'),
-    uncertainty: uncertainty.optional(),
+    uncertainty: uncertaintyByAxis.optional(),
     source: sourceSchema.optional(),
   })
   .refine(

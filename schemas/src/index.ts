@@ -5,6 +5,7 @@ export * from './common';
 export * from './diff';
 export * from './inspect';
 export * from './readings';
+export * from './scatter';
 export * from './settings';
 export * from './tables';
 export * from './timeline';

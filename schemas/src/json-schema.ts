@@ -2,6 +2,7 @@
 import type { ZodType } from 'zod';
 import * as z from 'zod';
 import { adviseSchema } from './advise';
+import { scatterSchema } from './scatter';
 import { chassisSchema } from './chassis';
 import { checkSchema } from './check';
 import { diffSchema } from './diff';
@@ -18,6 +19,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   check: { id: 'framewright:check/1', schema: checkSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
   diff: { id: 'framewright:diff/1', schema: diffSchema },
+  scatter: { id: 'framewright:scatter/1', schema: scatterSchema },
 };
 
 /**

@@ -69,6 +69,7 @@ function point(name: string, side: Side | null, reference: Vec3, part: string, b
     sheetSigns: [1, side === 'R' ? -1 : 1, 1],
     limits,
     uncertaintyMm: 0,
+    uncertaintyByAxisMm: null,
     part,
     base,
     fixing: null,

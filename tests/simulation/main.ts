@@ -2,6 +2,9 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { carsPrinted } from './cars/print';
+import { talliedReferences } from './cars/references';
+import { talliedScatters } from './cars/scatters';
 import { adviceGridSize, talliedAdvice } from './frame/advised';
 import { talliedFrames } from './frame/count';
 import { frameGridSize } from './frame/scenarios';
@@ -15,7 +18,8 @@ import { Tally } from './tally';
  * `npm run simulate`: the whole grid, its counts as Markdown on standard output.
  * `-- --seed N` another seed, `--every N` each Nth job only; `--results FILE` and `--summary FILE` also put all of
  * it, or what says most, between that file's `<!-- simulation -->` and `<!-- /simulation -->`.
- * `--hunt N` instead: N jobs on bodies that chance lays out.
+ * `--hunt N` instead: N jobs on bodies that chance lays out; `--cars N`: reference points from cars, N trials a cell, and N repositories of
+ * 40 jobs a cell whose scatter is measured.
  */
 
 /** Where all of it is kept. */
@@ -46,6 +50,7 @@ async function main(): Promise<void> {
       results: { type: 'string' },
       summary: { type: 'string' },
       hunt: { type: 'string' },
+      cars: { type: 'string' },
     },
   });
   const [seed, every] = [Number(values.seed), Number(values.every)];
@@ -55,6 +60,15 @@ async function main(): Promise<void> {
     const jobs = Number(values.hunt);
     if (!Number.isSafeInteger(jobs) || jobs < 1) throw new RangeError('--hunt takes a whole number.');
     process.stdout.write(`${huntPrinted(talliedHunt(Array(jobs).keys(), seed), jobs, seed)}\n`);
+    return;
+  }
+  if (values.cars !== undefined) {
+    const count = Number(values.cars);
+    if (!Number.isSafeInteger(count) || count < 1) throw new RangeError('--cars takes a whole number.');
+    const tally = new Tally();
+    talliedReferences(tally, count, seed);
+    talliedScatters(tally, count, seed);
+    process.stdout.write(`${carsPrinted(tally)}\n`);
     return;
   }
   const eachOf = (size: number) => Array.from({ length: Math.ceil(size / every) }, (_, i) => i * every);

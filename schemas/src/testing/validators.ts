@@ -3,6 +3,7 @@ import { Ajv } from 'ajv';
 import type { ZodError, ZodType } from 'zod';
 import {
   adviseSchema,
+  scatterSchema,
   chassisSchema,
   inspectSchema,
   readingsSchema,
@@ -17,6 +18,7 @@ export const schemas = {
   settings: settingsSchema,
   inspect: inspectSchema,
   advise: adviseSchema,
+  scatter: scatterSchema,
 } satisfies Record<string, ZodType>;
 export type Format = keyof typeof schemas;
 

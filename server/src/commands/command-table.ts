@@ -40,6 +40,11 @@ const written = {
   force: { type: 'boolean', says: 'write over a file that is read-only, or not one of ours' },
 } as const;
 
+/** For the commands that add to a file. */
+const intoFile = {
+  into: { type: 'string', value: 'FILE', says: 'the file to write in; a table may begin a new chassis file' },
+} as const;
+
 export const commands = {
   check: {
     usage: 'check [PATH…]',
@@ -122,7 +127,7 @@ export const commands = {
     says: 'rows of a table (CSV, other delimited text, .xlsx) into a job or a chassis file',
     operands: { least: 1, most: 1, are: 'one table' },
     options: {
-      into: { type: 'string', value: 'FILE', says: 'the job or chassis file; a new chassis file is begun' },
+      ...intoFile,
       measure: { type: 'string', value: 'NAME', says: 'the name of the measure that a job gets' },
       layout: {
         type: 'string',
@@ -144,6 +149,28 @@ export const commands = {
     options: {
       ...written,
       columns: { type: 'string', value: 'LIST', says: 'which columns, with commas between (default: all)' },
+    },
+  },
+  reference: {
+    usage: 'reference JOB… --into CHASSIS',
+    says: 'new reference points of a body, from cars that were measured',
+    operands: { least: 1, most: many, are: 'readings files, one a car' },
+    options: {
+      ...intoFile,
+      points: {
+        type: 'string',
+        value: 'LIST',
+        says: 'which points, with commas between (default: all that the chassis file does not have)',
+      },
+      replace: { type: 'boolean', says: 'write points of --points anew that the file has already' },
+      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+    },
+  },
+  scatter: {
+    usage: 'scatter [PATH…]',
+    says: 'how sound cars and instruments scatter, measured over all jobs (default: this folder)',
+    options: {
+      format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
     },
   },
   sheet: {

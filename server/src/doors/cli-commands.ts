@@ -6,6 +6,7 @@ export { initSaid } from '../commands/init';
 export { inspect } from '../commands/inspect';
 export { plan } from '../commands/plan';
 export { report } from '../commands/report';
+export { scatter } from '../commands/scatter';
 export { isDate, sign } from '../commands/sign';
 export { nearest } from '../model/names';
 export { nodeFiles } from '../node/files';

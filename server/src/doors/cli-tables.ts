@@ -7,6 +7,7 @@ import type { OptionValues } from '../commands/command-table';
 import { draw } from '../commands/draw';
 import { exportTable } from '../commands/export';
 import { importTable } from '../commands/import';
+import { reference } from '../commands/reference';
 import { sheet } from '../commands/sheet';
 import { nodeFiles } from '../node/files';
 import { tableFile } from '../node/table-file';
@@ -69,6 +70,27 @@ export async function exported(
         return null;
       });
     },
+  });
+}
+
+export async function referenced(
+  jobs: readonly string[],
+  { into, points, replace = false, 'dry-run': dryRun = false }: OptionValues,
+  terminal: Terminal,
+): Promise<number> {
+  if (into === undefined)
+    return terminal.wrongUsage('reference needs the chassis file that the points go into: --into FILE');
+  const names = points?.split(',').map((name) => name.trim());
+  if (replace && names === undefined)
+    return terminal.wrongUsage('reference replaces the points that you name: --points LIST --replace');
+  return reference(nodeFiles(), jobs.map(target), {
+    print: terminal.print,
+    complain: terminal.complain,
+    into: target(into),
+    names: names ?? null,
+    replace,
+    dryRun,
+    write: (text) => textWritten(into, text, { force: false, isOurs: () => true }),
   });
 }
 

@@ -85,6 +85,8 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   sign: signed,
   import: (rest, values) => bundle('cli-tables').imported(rest, values, tablesTerminal),
   export: (rest, values) => bundle('cli-tables').exported(rest, values, tablesTerminal),
+  reference: (rest, values) => bundle('cli-tables').referenced(rest, values, tablesTerminal),
+  scatter: scattered,
   sheet: (rest, values) => bundle('cli-tables').sheeted(rest, values, tablesTerminal),
   draw: (rest, values) => bundle('cli-tables').drawn(rest, values, tablesTerminal),
   chassis: ([file]) => {
@@ -213,6 +215,12 @@ async function advisedBy(
     return wrongUsage(`--uncertainty is a number of mm above 0 and up to 100, not ${uncertainty}`);
   const { advise, nodeFiles } = bundle('cli-commands');
   return advise(nodeFiles(), targets([file])[0], { uncertaintyMm, asJson: format === 'json' }, output);
+}
+
+async function scattered(paths: readonly string[], { format = 'text' }: OptionValues): Promise<number> {
+  const { scatter, nodeFiles } = bundle('cli-commands');
+  const asked = targets(paths.length === 0 ? ['.'] : paths);
+  return scatter(nodeFiles(), asked, format === 'json', output);
 }
 
 async function reported(

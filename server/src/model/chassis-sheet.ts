@@ -75,6 +75,7 @@ export interface PointSheet {
   readonly limits: PartialLimits;
   readonly fixing: string | null;
   readonly uncertaintyMm: number | null;
+  readonly uncertaintyByAxisMm: Vec3 | null;
   readonly source: Source | null;
   readonly place: Place;
 }

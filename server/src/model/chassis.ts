@@ -76,8 +76,10 @@ export interface Point {
   readonly sheetSigns: Signs;
   /** Vehicle axes, mm: a lopsided width is already swapped on the right. */
   readonly limits: AxisLimits;
-  /** Standard uncertainty of the reference itself, mm on each axis. */
+  /** Standard uncertainty of the reference itself, mm: on each axis, or the largest of three. */
   readonly uncertaintyMm: number;
+  /** The three, where the file states each. */
+  readonly uncertaintyByAxisMm: Vec3 | null;
   readonly part: string | null;
   /** A control point that a job may be aligned on. */
   readonly base: boolean;
@@ -87,6 +89,12 @@ export interface Point {
   readonly origin: Origin;
   readonly coordinates: CoordinatesOrigin;
 }
+
+/** Variance of a reference on one axis, mm². */
+export const referenceVariance = (
+  { uncertaintyMm, uncertaintyByAxisMm }: Pick<Point, 'uncertaintyMm' | 'uncertaintyByAxisMm'>,
+  axis: Axis,
+): number => (uncertaintyByAxisMm?.[axis] ?? uncertaintyMm) ** 2;
 
 export interface Span {
   readonly from: string;

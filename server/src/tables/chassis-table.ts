@@ -37,6 +37,13 @@ function pointTolerance({ limits, sheetSigns }: Point, chassis: Chassis): Writte
     : `{ length: ${length}, width: ${width}, height: ${height} }`;
 }
 
+/** One number for all axes; three as they stand in the file. */
+function pointUncertainty({ uncertaintyMm, uncertaintyByAxisMm }: Point, chassis: Chassis): Written {
+  if (uncertaintyByAxisMm === null) return uncertaintyMm === 0 ? null : inUnit(uncertaintyMm, chassis);
+  const [length, width, height] = uncertaintyByAxisMm.map((each) => inUnit(each, chassis));
+  return `{ length: ${length}, width: ${width}, height: ${height} }`;
+}
+
 function toleranceText(limits: Limits, sign: Sign, chassis: Chassis): string {
   const [low, high] = signedBand(sign, limits).map((mm) => inUnit(mm, chassis));
   return low === 0 - high ? String(high) : `[${low}, ${high}]`;
@@ -57,7 +64,7 @@ const columns: readonly Column[] = [
   { name: 'fixing', point: ({ fixing }) => fixing },
   {
     name: 'uncertainty',
-    point: ({ uncertaintyMm }, chassis) => (uncertaintyMm === 0 ? null : inUnit(uncertaintyMm, chassis)),
+    point: pointUncertainty,
   },
   {
     name: 'tolerance',

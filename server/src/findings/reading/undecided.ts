@@ -7,7 +7,7 @@ import { coverage95 } from '../../inspection/alignment/verdict';
 import type { Inspection } from '../../inspection/job/inspect';
 import { type Newest, newestReleased } from '../../inspection/job/newest';
 import { isUnsettled, provisionalNote } from '../../inspection/job/provisional';
-import type { Axis } from '../../model/chassis';
+import { type Axis, referenceVariance } from '../../model/chassis';
 import { lengthText } from '../../model/units';
 import { readingsPhrase } from '../../wording/advice-words';
 import { axesOver, bringPhrase, openAxes, openPhrase } from '../../wording/undecided-words';
@@ -77,7 +77,7 @@ function whatToRead(inspection: Inspection, newest: Newest): string {
   if (fromAlignment === null) return moreDistances;
   const readings = readingsThatHelp(inspection, newest, deciding);
   if (readings?.decides) return `read ${readings.phrase}: that decides it`;
-  const left = deciding.u ** 2 - fromAlignment - judged.point.uncertaintyMm ** 2;
+  const left = deciding.u ** 2 - fromAlignment - referenceVariance(judged.point, deciding.axis);
   const repeats = repeatsFor(inspection, newest, left);
   if (repeats !== null) return `read it ${repeats === 2 ? 'twice' : 'three times'} in all: that decides it`;
   if (readings !== null) return `first read ${readings.phrase}`;
@@ -135,7 +135,7 @@ function readingsThatHelp(
   const reading = readingVariance(instrument, judged.reading.triplesMm.length);
   return {
     phrase: readingsPhrase(advice.steps),
-    decides: deciding.u ** 2 >= after + judged.point.uncertaintyMm ** 2 + reading,
+    decides: deciding.u ** 2 >= after + referenceVariance(judged.point, deciding.axis) + reading,
   };
 }
 

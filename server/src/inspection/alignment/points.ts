@@ -1,7 +1,7 @@
 import { variancesAt } from '../../geometry/motion-covariance';
 import { movedVector } from '../../geometry/rigid-motion';
 import { subtract, type Vec3 } from '../../geometry/vector';
-import type { Axis, Point } from '../../model/chassis';
+import { type Axis, type Point, referenceVariance } from '../../model/chassis';
 import type { Reading } from '../../model/job';
 import type { Displacement } from './displacements';
 import type { ByOthers, JudgingFrame } from './judging-frame';
@@ -142,15 +142,16 @@ function judgedByFrame(
   prepared: PreparedReading,
   displacement: Displacement,
 ): JudgedPoint {
-  const { measured, shift, variance } = displacement;
+  const { measured, shift } = displacement;
   const shared = variancesAt(doubt, prepared.point.reference);
+  const own = ownVariances(prepared);
   return new PointJudged(prepared, false, {
     measured,
     deviation: shift,
     uncertainty: [
-      Math.sqrt(variance + shared[0]),
-      Math.sqrt(variance + shared[1]),
-      Math.sqrt(variance + shared[2]),
+      Math.sqrt(own[0] + shared[0]),
+      Math.sqrt(own[1] + shared[1]),
+      Math.sqrt(own[2] + shared[2]),
     ],
     alignmentVariance: shared,
   });
@@ -159,16 +160,24 @@ function judgedByFrame(
 function judgedByOthers(
   { inBase, witness, off, shared, known }: ByOthers,
   prepared: PreparedReading,
-  { measured, variance }: Displacement,
+  { measured }: Displacement,
 ): JudgedPoint {
+  const own = ownVariances(prepared);
   const figures = {
     measured,
     deviation: mapAxes((k) => (known[k] ? off[k] : null)),
-    uncertainty: mapAxes((k) => (known[k] ? Math.sqrt(variance + shared[k]) : null)),
+    uncertainty: mapAxes((k) => (known[k] ? Math.sqrt(own[k] + shared[k]) : null)),
     alignmentVariance: mapAxes((k) => (known[k] ? shared[k] : null)),
   };
   return new PointJudged(prepared, inBase, figures, witness === null ? {} : { witness });
 }
+
+/** u(reading)² + u(reference)² of each axis: a reference may be known better along one than along another. */
+const ownVariances = ({ point, variance }: PreparedReading): Vec3 => [
+  variance + referenceVariance(point, 0),
+  variance + referenceVariance(point, 1),
+  variance + referenceVariance(point, 2),
+];
 
 const nothingKnown: Figures = {
   measured: null,

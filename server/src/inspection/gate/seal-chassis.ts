@@ -100,10 +100,17 @@ function namesInEntry(entry: TimelineEntry): Names {
   }
 }
 
-const sealedPoint = ({ reference, limits, uncertaintyMm, part, base }: Point): Plain => ({
+const sealedPoint = ({
+  reference,
+  limits,
+  uncertaintyMm,
+  uncertaintyByAxisMm,
+  part,
+  base,
+}: Point): Plain => ({
   at: reference,
   limits: limits.every(([low, high]) => low === -3 && high === 3) ? null : limits,
-  uncertainty: uncertaintyMm || null,
+  uncertainty: uncertaintyByAxisMm ?? (uncertaintyMm || null),
   part,
   base: base || null,
 });

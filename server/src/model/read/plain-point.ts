@@ -92,6 +92,7 @@ export function plainPoint(
     limits: [null, null, null],
     fixing,
     uncertaintyMm: null,
+    uncertaintyByAxisMm: null,
     source: null,
     place: key.place,
   };

@@ -1,4 +1,4 @@
-import { pointSchema, type SourceEntry } from '@framewright/schemas';
+import { type PointEntry, pointSchema, type SourceEntry } from '@framewright/schemas';
 import { entryOf, type MapEntry, type Node, offsetsOf, type Place } from '../../text/tree';
 import type { Source } from '../chassis';
 import type { PointSheet } from '../chassis-sheet';
@@ -53,11 +53,25 @@ export function judgedPoint(name: string, entry: MapEntry, numbers: SheetNumbers
     base: value?.base ?? false,
     limits: limitsOf(value?.tolerance, numbers),
     fixing: value?.fixing ?? null,
-    uncertaintyMm: uncertainty === undefined ? null : uncertainty * numbers.mm,
+    ...uncertaintyOf(uncertainty, numbers.mm),
     source: value?.source ? sourceOf(value.source) : null,
     place: entry.key.place,
   };
   return { point, whole: !faulty };
+}
+
+/** One for all axes, or each of its own; then the largest is the one where one is needed. */
+function uncertaintyOf(
+  written: PointEntry['uncertainty'],
+  mm: number,
+): Pick<PointSheet, 'uncertaintyMm' | 'uncertaintyByAxisMm'> {
+  if (written === undefined) return { uncertaintyMm: null, uncertaintyByAxisMm: null };
+  if (typeof written === 'number') return { uncertaintyMm: written * mm, uncertaintyByAxisMm: null };
+  const { length, width, height } = written;
+  return {
+    uncertaintyMm: Math.max(length, width, height) * mm,
+    uncertaintyByAxisMm: [length * mm, width * mm, height * mm],
+  };
 }
 
 type Position = PointSheet['positions'][number];

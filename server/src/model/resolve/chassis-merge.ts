@@ -215,6 +215,7 @@ function pointsOf(
         sheetSigns: positionSigns(own.axes, given.key, side),
         limits: limitsOn(given, limits),
         uncertaintyMm: sheet.uncertaintyMm ?? (sheet.source ? 0 : inForce.uncertaintyMm),
+        uncertaintyByAxisMm: sheet.uncertaintyByAxisMm,
         part: partOf(sheet, side, parts),
         base: sheet.base,
         fixing: sheet.fixing,

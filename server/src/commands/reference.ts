@@ -1,0 +1,117 @@
+import { carRead } from '../inspection/cars/car';
+import type { Donor } from '../inspection/cars/references';
+import { fileName } from '../model/file-name';
+import { nameOf } from '../model/names';
+import { type ReferencesMade, referencesInto } from '../tables/reference-import';
+import { printable } from '../text/printable';
+import { type Files, fileKind } from '../workspace/files';
+import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
+import type { Output } from './check';
+import type { Target } from './collect';
+
+interface Referencing extends Output {
+  readonly into: Target;
+  /** Of points, with or without a side; null: all that the file does not have. */
+  readonly names: readonly string[] | null;
+  readonly replace: boolean;
+  readonly dryRun: boolean;
+  /** Writes the file; null, or what went wrong. */
+  write(text: string): string | null;
+}
+
+/**
+ * Reference points of a body from cars that were measured.
+ * @returns 0; 1 where no car, or no point, gives a reference; 2 where a file cannot be read or written
+ */
+export async function reference(
+  files: Files,
+  jobs: readonly Target[],
+  referencing: Referencing,
+): Promise<number> {
+  const complain = (message: string, code: 1 | 2 = 2): number => {
+    referencing.complain(printable(`framewright: ${message}`));
+    return code;
+  };
+  const { into } = referencing;
+  const workspace = new Workspace(files);
+  const body = await bodyOf(workspace, into);
+  if (typeof body === 'string') return complain(`${into.path}: ${body}`);
+  const donors: Donor[] = [];
+  for (const job of jobs) {
+    const analysis = await jobOf(workspace, job);
+    if (typeof analysis === 'string') return complain(`${job.path}: ${analysis}`);
+    const donor = donorOf(analysis, body, donors);
+    if (typeof donor === 'string') complain(`${job.path} gives no reference: ${donor}`, 1);
+    else {
+      donors.push(donor);
+      for (const line of toldOf(donor)) referencing.print(printable(line));
+    }
+  }
+  if (donors.length === 0) return complain('no car gives a reference, so nothing was written', 1);
+  const names = referencing.names && [...new Set(referencing.names.map(nameOf))];
+  const made = referencesInto(body, donors, { names, replace: referencing.replace });
+  return finished(body, made, referencing, complain);
+}
+
+function finished(
+  body: ChassisAnalysis,
+  { text, said, refused, given }: ReferencesMade,
+  { print, into, dryRun, write }: Referencing,
+  complain: (message: string, code: 1 | 2) => number,
+): number {
+  for (const line of said) print(printable(line));
+  for (const line of refused) complain(line, 1);
+  if (given === 0) return complain('there is no new point to write', 1);
+  if (text === null) return complain(`${into.path}: its text cannot take the points`, 2);
+  if (dryRun) {
+    const had = new Set(body.text.split('\n'));
+    for (const line of text.split('\n')) if (!had.has(line)) print(printable(line));
+    print('nothing was written: --dry-run');
+    return 0;
+  }
+  const fault = write(text);
+  if (fault !== null) return complain(fault, 2);
+  print(printable(`${into.path}: ${given === 1 ? '1 point' : `${given} points`} written`));
+  return 0;
+}
+
+async function bodyOf(workspace: Workspace, { uri }: Target): Promise<ChassisAnalysis | string> {
+  if (fileKind(uri) !== 'chassis') return 'reference points go into a file whose name ends in .chassis.yaml';
+  const analysis = await workspace.analysis(uri);
+  if (!('findings' in analysis)) return analysis.message;
+  if (analysis.kind !== 'chassis') return 'it is no chassis file';
+  return analysis.tree.problems.length > 0 || analysis.chassis.broken
+    ? 'its text cannot be read whole: see `framewright check`'
+    : analysis;
+}
+
+async function jobOf(workspace: Workspace, { uri }: Target): Promise<JobAnalysis | string> {
+  if (fileKind(uri) !== 'readings') return 'reference points come from files whose names end in .readings.yaml';
+  const analysis = await workspace.analysis(uri);
+  if (!('findings' in analysis)) return analysis.message;
+  return analysis.kind === 'readings' ? analysis : 'it is no readings file';
+}
+
+/** The car of a job; in words, why it is none for this body. */
+export function donorOf(
+  { inspection, job, uri }: JobAnalysis,
+  { chassis }: ChassisAnalysis,
+  others: readonly Donor[],
+): Donor | string {
+  if (inspection === null) return 'its chassis file cannot be read, so it is not aligned';
+  if (!inspection.chassis.chain.some((file) => file.uri === chassis.uri))
+    return 'it was measured on another body';
+  const name = job.order ?? fileName(uri).replace(/\.readings\.ya?ml$/, '');
+  if (others.some((other) => other.name === name))
+    return `${name} is among the cars already: a car counts once`;
+  const car = carRead(inspection);
+  return car.kind === 'refused' ? car.reason : { name, car };
+}
+
+/** What is to be known of a car that is used. */
+export const toldOf = ({ name, car }: Donor): string[] => [
+  ...(car.unchecked
+    ? [`${name}: its control points lie in one plane, or are three: little contradicts one that has moved`]
+    : []),
+  ...car.contradictory.map((id) => `${name}: ${id} is left out, its repeats contradict each other`),
+];

@@ -1,0 +1,84 @@
+import type { Vec3 } from '../geometry/vector';
+import type { Combined } from '../inspection/cars/combined';
+import type { Compared, LeftOut, Reference } from '../inspection/cars/references';
+import type { Axis } from '../model/chassis';
+import { type Side, sideOf } from '../model/names';
+import { lengthFigure, type Unit, unitWord } from '../model/units';
+import { axisNames, certaintyText, listPhrase, movePhrase } from './wording';
+
+/** What is said of reference points from cars. */
+
+const three = [0, 1, 2] as const;
+
+const certainties = (uncertainty: Vec3, unit: Unit): string =>
+  `${three.map((k) => certaintyText(uncertainty[k], unit)).join(' ')} ${unitWord[unit]}`;
+
+/** Of a name that is given: how well, from how many cars, and what is not known. */
+export function referenceLines(reference: Reference, unit: Unit): string[] {
+  const { name, positions, uncertainty, apart, part, from, unproven } = reference;
+  const lines = reference.leftOut.map((each) => leftOutText(each, unit));
+  if (positions.length === 0) return [`${name}: no reference`, ...indented(lines)];
+  const keys = positions.map(({ key }) => key).join(' and ');
+  lines.unshift(...positions.map(({ over }) => scatterText(over, unit)).filter((line, i, all) => all.indexOf(line) === i));
+  if (apart !== null)
+    lines.push(`left and right differ by ${apartText(apart, unit)}: which one is off is not known`);
+  if (unproven.length > 0)
+    lines.push(
+      part === null
+        ? `unproven: its part is not known, and ${listPhrase(unproven)} read nothing that shows the metal there to be sound`
+        : `unproven: of ${part} ${listPhrase(unproven)} read no other point that has a reference, so nothing shows the part to be sound`,
+    );
+  return [`${name}: ${keys}, ${certainties(uncertainty, unit)} (length, width, height; 95 %), from ${listPhrase(from)}`, ...indented(lines)];
+}
+
+const indented = (lines: readonly string[]): string[] => lines.map((line) => `  ${line}`);
+
+function scatterText({ cars, between }: Combined, unit: Unit): string {
+  if (between === null) return 'one car: how far cars scatter here is not known, and taken as the chassis file states it';
+  const figures = three.map((k) => lengthFigure(between[k], unit)).join(' ');
+  return `${cars} cars scatter here by ${figures} ${unitWord[unit]} (standard)`;
+}
+
+/** On the axes where it shows. */
+export function apartText({ at, uncertainty }: Pick<Combined, 'at' | 'uncertainty'>, unit: Unit): string {
+  const telling = three.filter((k) => Math.abs(at[k]) > 1.96 * uncertainty[k]);
+  const largest = three.reduce((a, b) => (Math.abs(at[b]) > Math.abs(at[a]) ? b : a));
+  const axes: readonly Axis[] = telling.length > 0 ? telling : [largest];
+  return listPhrase(
+    axes.map(
+      (k) =>
+        `${lengthFigure(Math.abs(at[k]), unit)} ${certaintyText(uncertainty[k], unit)} ${unitWord[unit]} in ${axisNames[k]}`,
+    ),
+  );
+}
+
+function leftOutText({ car, id, proof }: LeftOut, unit: Unit): string {
+  switch (proof.kind) {
+    case 'moved': {
+      const by = proof.by.map(({ id: other, deviation, point }) => `${other} ${offText(deviation, point.side, unit)}`);
+      return `${id} of ${car} is left out: the metal there has moved (${listPhrase(by)})`;
+    }
+    case 'in-question':
+      return `${id} of ${car} is left out: ${proof.part} was damaged, pulled or renewed on that car`;
+    case 'unproven':
+      return `${id} of ${car} is left out: its part is in the scope of that job, and nothing shows it to be sound`;
+  }
+}
+
+/** The axis on which it stands off most. */
+function offText(deviation: readonly (number | null)[], side: Side | null, unit: Unit): string {
+  const largest = three.reduce((a, b) =>
+    Math.abs(deviation[b] ?? 0) > Math.abs(deviation[a] ?? 0) ? b : a,
+  );
+  return `is ${movePhrase(largest, deviation[largest] ?? 0, side, unit)}`;
+}
+
+/** A point that the file has already. */
+export function comparedText({ point, apart, uncertainty, cars }: Compared, unit: Unit): string {
+  const figures = three.map(
+    (k) => `${movePhrase(k, apart[k], sideOf(point.id), unit)} ${certaintyText(uncertainty[k], unit)}`,
+  );
+  const agrees = three.every((k) => Math.abs(apart[k]) <= 1.96 * uncertainty[k]);
+  const who = cars === 1 ? 'the car has' : `${cars} cars have`;
+  return `${point.id} is in the file: ${who} it ${figures.join(', ')} from there${agrees ? ', which agrees' : ''}`;
+}

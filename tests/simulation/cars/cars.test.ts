@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { Tally } from '../tally';
+import { carRequirements, carsPrinted } from './print';
+import { carCounts, talliedReferences } from './references';
+
+/** The whole is `npm run simulate -- --cars 50`; here one trial a cell, which knows a share to some percent only. */
+describe('reference points from simulated sound cars', () => {
+  const tally = new Tally();
+  talliedReferences(tally, 1, 3);
+
+  it.each(carCounts)('cover from %i as they say, where the file states the scatter that is true', (cars) => {
+    const { hits, of } = tally.of('reference covered', 'true', cars);
+    expect(of).toBeGreaterThan(40);
+    expect(hits / of).toBeGreaterThan(0.86);
+  });
+
+  it('cover less where cars are few and the file states less than is true', () => {
+    const share = (stating: string, cars: number) => {
+      const { hits, of } = tally.of('reference covered', stating, cars);
+      return hits / of;
+    };
+    // of one car nothing else is known; from five on what is stated does not matter
+    expect(Math.abs(share('default', 10) - share('true', 10))).toBeLessThan(0.1);
+  });
+
+  it('are told with what is asked of them', () => {
+    expect(carRequirements(tally)).toHaveLength(carCounts.length + 3);
+    expect(carsPrinted(tally)).toContain('a new point from one sound car');
+  });
+});
