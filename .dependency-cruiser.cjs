@@ -37,7 +37,7 @@ const rooms = [
   ['report/record'],
   ['editor'],
   ['tables'],
-  ['tables/sheet', 'tables/xlsx'],
+  ['tables/sheet', 'tables/xlsx', 'tables/editing'],
   ['editor/navigate', 'editor/format', 'editor/hover'],
   ['editor/actions'],
   ['editor/complete', 'editor/show', 'commands/formats'],

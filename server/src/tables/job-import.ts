@@ -35,30 +35,47 @@ interface JobFile {
   readonly chassis: Chassis;
 }
 
-/** The rows of a table as measures of a job. */
-export function jobImport(file: JobFile, table: TableRead, options: ImportOptions): Imported {
+/** The rows of one measure of a table. */
+export interface MeasureRead extends Omit<MeasureLines, 'comments'> {
+  readonly refused: readonly RefusedRow[];
+  /** How many rows of the table were understood as readings. */
+  readonly readRows: number;
+}
+
+/** What a table says, a measure each. @param accept unknown names are taken for the point that lies there */
+export function measuresRead(file: JobFile, table: TableRead, accept: boolean): MeasureRead[] {
   const { job, chassis } = file;
   const named = namedRows(table.rows, chassis.points, table.layout.names);
-  const stages = new Set(table.rows.map(({ stage }) => stage));
-  const said: string[] = [];
-  const refused: RefusedRow[] = [...table.refused];
-  const measures: MeasureLines[] = [];
+  const stages = [...new Set(table.rows.map(({ stage }) => stage))];
   const digitsIn = targetDigits(table.layout, { axes: job.axes, unit: job.unit });
-  for (const stage of stages) {
-    const found = withPlaces(ofStage(named, stage), { file, digitsIn, accept: options.byPlace });
-    refused.push(...found.refused);
-    const name = stageName(stage) ?? options.measure;
+  return (stages.length === 0 ? [null] : stages).map((stage, i) => {
+    const found = withPlaces(ofStage(named, stage), { file, digitsIn, accept });
     const made = measureOf(found.rows, digitsIn, targetDistance(table.layout, job.unit));
-    refused.push(...made.contradictions);
-    said.push(
-      `${name ?? options.unnamed}: ${made.ids.length} points in ${found.rows.length - made.spans.length} rows, ${made.spans.length} distances`,
-    );
-    measures.push({ ...made, name: stages.size === 1 ? (options.measure ?? name) : name, comments: [] });
-  }
-  const comments = options.partial ? refusedLines(inOrder(refused)) : [];
-  const last = measures.at(-1);
-  if (last !== undefined) measures[measures.length - 1] = { ...last, comments };
-  return { text: jobWithMeasures(file, measures, options.unnamed), said, refused: inOrder(refused) };
+    return {
+      ...made,
+      name: stageName(stage),
+      // of a row that is not understood nobody knows the stage
+      refused: inOrder([...(i === 0 ? table.refused : []), ...found.refused, ...made.contradictions]),
+      readRows: found.rows.length - made.spans.length,
+    };
+  });
+}
+
+/** The rows of a table as measures of a job. */
+export function jobImport(file: JobFile, table: TableRead, options: ImportOptions): Imported {
+  const read = measuresRead(file, table, options.byPlace);
+  const refused = inOrder(read.flatMap((each) => each.refused));
+  const said = read.map(
+    ({ name, ids, readRows, spans }) =>
+      `${name ?? options.measure ?? options.unnamed}: ${ids.length} points in ${readRows} rows, ${spans.length} distances`,
+  );
+  const comments = options.partial ? refusedLines(refused) : [];
+  const measures = read.map((each, i) => ({
+    ...each,
+    name: read.length === 1 ? (options.measure ?? each.name) : each.name,
+    comments: i === read.length - 1 ? comments : [],
+  }));
+  return { text: jobWithMeasures(file, measures, options.unnamed), said, refused };
 }
 
 const inOrder = (refused: readonly RefusedRow[]): RefusedRow[] => [...refused].sort((a, b) => a.row - b.row);
