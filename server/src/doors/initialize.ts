@@ -41,6 +41,7 @@ export function initialized(
     asks: given.asks === true,
     shows: Array.isArray(given.shows) ? given.shows.map(String) : [],
     resolvesEdits: resolvable.includes('edit'),
+    spreadsheets: typeof given.spreadsheets === 'string' ? given.spreadsheets : null,
   };
   if (ownFiles && given.readFilesThroughClient) {
     const virtual = clientFiles(connection);

@@ -4,6 +4,7 @@ import { StreamWriter } from '../node/messages';
 import { lifecycle } from '../protocol/lifecycle';
 import { messagesHanded } from '../protocol/next-turn';
 import { unawaited } from '../workspace/unawaited';
+import { bundle } from './load';
 import { startSession } from './start';
 
 /** The door for an editor that starts a process: over standard input and output, or Node's own channel. */
@@ -12,7 +13,9 @@ export function serve(): Promise<number> {
   const connection = isChannel
     ? createConnection(ProposedFeatures.all, lifecycle())
     : createConnection(ProposedFeatures.all, streamReader(), new StreamWriter(process.stdout), lifecycle());
-  const { strayed, isShutDown } = startSession(connection, nodeFiles());
+  const { strayed, isShutDown } = startSession(connection, nodeFiles(), (bytes) =>
+    bundle('spreadsheet').spreadsheetRead(bytes),
+  );
   process.on('uncaughtException', strayed);
   process.on('unhandledRejection', strayed);
   // an editor that goes away, in the middle of whatever, leaves nobody to talk to

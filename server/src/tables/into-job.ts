@@ -84,8 +84,12 @@ const whole = (edits: readonly (TextEdit | null)[]): TextEdit[] | null => {
   return made.length === edits.length ? made : null;
 };
 
-/** Commented rows of the points become their rows; the others follow. */
-function fillingEdits({ tree, job }: JobFile, measure: Measure, lines: MeasureLines): TextEdit[] | null {
+/** Lines into a measure that is there: commented rows of the points become their rows; the others follow. */
+export function fillingEdits(
+  { tree, job }: JobFile,
+  measure: Measure,
+  lines: MeasureLines,
+): TextEdit[] | null {
   const node = entryNode(tree.root, measure);
   if (node === null || node.flow) return null;
   const prepared = commentedRows(tree, job, measure);

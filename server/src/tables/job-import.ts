@@ -5,7 +5,7 @@ import type { TextTree } from '../text/tree';
 import { foundByPlace } from './by-place';
 import { jobWithMeasures, type MeasureLines } from './into-job';
 import { type Named, type NamedRow, namedRows } from './named-rows';
-import { pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
+import { type PointRows, pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
 import type { TableRead } from './table-reading';
 import { type Digits, type RefusedRow, stageName } from './table-rows';
 import { targetDigits, targetDistance } from './target-digits';
@@ -19,7 +19,7 @@ export interface Imported {
   readonly refused: readonly RefusedRow[];
 }
 
-interface ImportOptions {
+export interface ImportOptions {
   /** Of the measure, where the table does not name it; null: what it follows in the timeline says it. */
   readonly measure: string | null;
   readonly unnamed: string;
@@ -37,6 +37,8 @@ interface JobFile {
 
 /** The rows of one measure of a table. */
 export interface MeasureRead extends Omit<MeasureLines, 'comments'> {
+  /** What its rows say, by which a point that is there gets repeats. */
+  readonly points: readonly PointRows[];
   readonly refused: readonly RefusedRow[];
   /** How many rows of the table were understood as readings. */
   readonly readRows: number;
@@ -111,7 +113,8 @@ function withPlaces(
     else
       refused.push({
         ...row,
-        message: `${row.message}; by its place, ${place.offMm.toFixed(1)} mm off, it is ${place.id} (--by-place takes it for that)`,
+        message: `${row.message}; by its place, ${place.offMm.toFixed(1)} mm off, it is ${place.id}`,
+        byPlace: place.id,
       });
   }
   const all = [...rows, ...taken];
@@ -125,6 +128,7 @@ function measureOf(rows: readonly NamedRow[], digitsIn: DigitsIn, distanceIn: (d
   );
   const spans = spanRows(rows, distanceIn);
   return {
+    points,
     ids: points.map(({ id }) => id),
     rows: readingLines(points),
     spans: spanLines(spans),

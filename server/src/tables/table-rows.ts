@@ -31,6 +31,8 @@ export interface ReadRow {
 export interface RefusedRow extends TableFault {
   readonly row: number;
   readonly cells: readonly string[];
+  /** The point that lies there, where its name says none. */
+  readonly byPlace?: string;
 }
 
 export interface TableContent {

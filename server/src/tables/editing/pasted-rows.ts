@@ -1,5 +1,4 @@
 import type { TextRange } from '../../findings/rule/finding';
-import type { Settings } from '../../model/read/settings';
 import { applyEdits, lineBreakOf, plainOrQuoted, type TextEdit } from '../../text/edits';
 import { type LineTable, linesOf } from '../../text/lines';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
@@ -25,6 +24,13 @@ export type Pasted =
     }
   /** It is a table, and why it stays as it is. */
   | { readonly kind: 'refused'; readonly message: string };
+
+/** What is offered, in words. */
+export function pasteTitle({ rows, left, layout }: Extract<Pasted, { kind: 'rows' }>): string {
+  const comments = left === 0 ? '' : `, ${left} left as comments`;
+  const by = layout === null ? '' : `, layout ${layout}`;
+  return `rows of this table (${rows === 1 ? '1 point' : `${rows} points`}${comments}${by})`;
+}
 
 /** @param range what the paste replaces. Null: it is no table, or no place for one */
 export function pastedRows(analysis: Analysis, range: TextRange, text: string): Pasted | null {
@@ -93,7 +99,7 @@ function rowsInto(
 ): Pasted | null {
   const grid = tableIn(text);
   if (grid === null || (block.of === 'points') !== (analysis.kind === 'chassis')) return null;
-  const chosen = chosenTable(grid, tablesOf(analysis.settings));
+  const chosen = chosenTable(grid, analysis.settings.tables);
   if ('message' in chosen) return { kind: 'refused', message: faultText(chosen) };
   const made =
     analysis.kind === 'chassis'
@@ -105,8 +111,6 @@ function rowsInto(
   if (edit === null || made.ids.length + made.comments.length === 0) return null;
   return { kind: 'rows', edit, rows: made.ids.length, left: made.comments.length, layout: chosen.layout };
 }
-
-const tablesOf = ({ tables }: Settings): Settings['tables'] => tables;
 
 interface Made {
   readonly ids: readonly string[];
