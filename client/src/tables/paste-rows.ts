@@ -1,4 +1,4 @@
-import type { PasteAnswer } from '@framewright/schemas/wire';
+import type { LineRange, PasteAnswer, PasteQuestion } from '@framewright/schemas/wire';
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { editedBy } from '../answers';
@@ -41,6 +41,12 @@ interface PasteApi {
 const canPaste = (api: object): api is PasteApi =>
   'DocumentPasteEdit' in api && 'DocumentDropOrPasteEditKind' in api;
 
+/** As the server reads it: the editor's own range is written as a list. */
+const plain = ({ start, end }: vscode.Range): LineRange => ({
+  start: { line: start.line, character: start.character },
+  end: { line: end.line, character: end.character },
+});
+
 /** A block of a table that is pasted under `readings:` or `points:` becomes rows; the editor offers the plain paste beside it. */
 export const pastingRows = (client: () => BaseLanguageClient | undefined): vscode.Disposable[] => {
   const api: object = vscode;
@@ -52,11 +58,8 @@ export const pastingRows = (client: () => BaseLanguageClient | undefined): vscod
       const [range, ...others] = ranges;
       if (!text || range === undefined || others.length > 0) return undefined;
       const uri = document.uri.toString();
-      const answer = await client()?.sendRequest<PasteAnswer>(
-        'framewright/pasteRows',
-        { uri, range, text },
-        token,
-      );
+      const question: PasteQuestion = { uri, range: plain(range), text };
+      const answer = await client()?.sendRequest<PasteAnswer>('framewright/pasteRows', question, token);
       if (!answer) return undefined;
       if ('message' in answer) {
         vscode.window.setStatusBarMessage(`Pasted as plain text: ${answer.message}`, wordsMs);
