@@ -50,7 +50,7 @@ export function jobWithMeasures(
 }
 
 /** The newest measure, while nothing was typed in it and nothing done since. */
-function emptyMeasure({ timeline }: Job): Measure | null {
+export function emptyMeasure({ timeline }: Job): Measure | null {
   const last = timeline.at(-1);
   return last?.kind === 'measure' && last.readings.length === 0 && last.spans.length === 0 ? last : null;
 }

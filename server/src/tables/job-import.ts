@@ -3,7 +3,7 @@ import type { Job } from '../model/job';
 import { sideOf } from '../model/names';
 import type { TextTree } from '../text/tree';
 import { foundByPlace } from './by-place';
-import { jobWithMeasures, type MeasureLines } from './into-job';
+import { emptyMeasure, jobWithMeasures, type MeasureLines } from './into-job';
 import { type Named, type NamedRow, namedRows } from './named-rows';
 import { type PointRows, pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
 import type { TableRead } from './table-reading';
@@ -67,9 +67,11 @@ export function measuresRead(file: JobFile, table: TableRead, accept: boolean): 
 export function jobImport(file: JobFile, table: TableRead, options: ImportOptions): Imported {
   const read = measuresRead(file, table, options.byPlace);
   const refused = inOrder(read.flatMap((each) => each.refused));
+  // what is empty is filled, and keeps its name
+  const unnamed = emptyMeasure(file.job)?.name ?? options.unnamed;
   const said = read.map(
-    ({ name, ids, readRows, spans }) =>
-      `${name ?? options.measure ?? options.unnamed}: ${ids.length} points in ${readRows} rows, ${spans.length} distances`,
+    ({ name, ids, readRows, spans }, i) =>
+      `${name ?? options.measure ?? (i === 0 ? unnamed : options.unnamed)}: ${counted(ids.length, 'point')} in ${counted(readRows, 'row')}, ${counted(spans.length, 'distance')}`,
   );
   const comments = options.partial ? refusedLines(refused) : [];
   const measures = read.map((each, i) => ({
@@ -79,6 +81,8 @@ export function jobImport(file: JobFile, table: TableRead, options: ImportOption
   }));
   return { text: jobWithMeasures(file, measures, options.unnamed), said, refused };
 }
+
+const counted = (count: number, what: string): string => (count === 1 ? `1 ${what}` : `${count} ${what}s`);
 
 const inOrder = (refused: readonly RefusedRow[]): RefusedRow[] => [...refused].sort((a, b) => a.row - b.row);
 

@@ -122,7 +122,7 @@ test('a table is picked, shown as it is understood, and inserted; one that is no
   await page.keyboard.press('Escape');
   await runCommand(page, 'Framewright: Insert Measure from Table…', true);
   await pick(page, 'arm.xlsx');
-  await picks(page, 'Insert as received: 30 points in 30 rows').waitFor();
+  await picks(page, '30 points in 30 rows').waitFor();
   await picks(page, 'keep this layout').waitFor();
   await screenshot(page, 'insert-measure');
   await page.keyboard.press('Enter');
