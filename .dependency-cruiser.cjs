@@ -40,7 +40,7 @@ const rooms = [
   ['report/record', 'diff'],
   ['editor'],
   ['tables'],
-  ['tables/sheet', 'tables/xlsx'],
+  ['tables/sheet', 'tables/xlsx', 'tables/editing'],
   ['editor/navigate', 'editor/format', 'editor/hover'],
   ['editor/actions'],
   ['editor/complete', 'editor/show', 'commands/formats'],

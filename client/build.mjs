@@ -37,6 +37,8 @@ replaceFolder(`${folder}/dist`, results);
 const server = `${folder}/../server/dist`;
 copyFileSync(`${server}/main.cjs`, `${folder}/dist/server.js`);
 copyFileSync(`${server}/browser.js`, `${folder}/dist/browser-server.js`);
+for (const part of ['spreadsheet.cjs', 'browser-spreadsheet.js'])
+  copyFileSync(`${server}/${part}`, `${folder}/dist/${part}`);
 copyFileSync(`${folder}/../LICENSE`, `${folder}/LICENSE`);
 
 // The command line, for tasks: laid out as in its own package.

@@ -46,7 +46,11 @@ export const choosing = (): Disposable =>
   });
 
 /** Writes edits into a document as it was when they were worked out, and brings them to front; false, and said, where it is another by now. */
-async function madeIn(document: TextDocument, version: number, edits: readonly WireEdit[]): Promise<boolean> {
+export async function madeIn(
+  document: TextDocument,
+  version: number,
+  edits: readonly WireEdit[],
+): Promise<boolean> {
   const isWritten = document.version === version && (await makeEdits(document.uri, edits));
   if (!isWritten)
     void window.showWarningMessage('The file was changed in the meantime: nothing was written.');
@@ -74,14 +78,14 @@ const seal = async (client: BaseLanguageClient | undefined, uri: Uri): Promise<v
   });
   const isSame = (await workspace.openTextDocument(uri)).version === version;
   if (answer !== undefined && answer.edits.length > 0 && isSame)
-    await workspace.applyEdit(edited(uri, answer.edits));
+    await workspace.applyEdit(editedBy(uri, answer.edits));
 };
 
 /** Edits of a file as a person's own: they can be undone. */
 export const makeEdits = (uri: Uri, edits: readonly WireEdit[]): Thenable<boolean> =>
-  workspace.applyEdit(edited(uri, edits));
+  workspace.applyEdit(editedBy(uri, edits));
 
-const edited = (uri: Uri, edits: readonly WireEdit[]): WorkspaceEdit => {
+export const editedBy = (uri: Uri, edits: readonly WireEdit[]): WorkspaceEdit => {
   const edit = new WorkspaceEdit();
   for (const { range, newText } of edits) {
     const place = new Range(

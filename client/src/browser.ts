@@ -11,12 +11,9 @@ export const activate = (context: ExtensionContext): Promise<void> =>
   startSession(context, (watchers, middleware) => {
     const script = Uri.joinPath(context.extensionUri, 'dist/browser-server.js');
     const worker = new Worker(script.toString(true), { name: 'Framewright' });
-    return new LanguageClient(
-      'framewright',
-      'Framewright',
-      worker,
-      clientOptions(watchers, true, middleware),
-    );
+    const spreadsheets = Uri.joinPath(context.extensionUri, 'dist/browser-spreadsheet.js').toString(true);
+    const options = clientOptions(watchers, true, middleware, spreadsheets);
+    return new LanguageClient('framewright', 'Framewright', worker, options);
   });
 
 export const deactivate = endSession;

@@ -11,12 +11,14 @@ import { showing } from './showing';
  * `readFilesThroughClient`: which files the server asks the editor for, by `framewright/listFiles` and
  * `framewright/readFile`: all (true: a web worker has no disk) or those that are on no disk (`virtual`).
  * `shows`: commands that the server may name in what it offers.
+ * `spreadsheets`: where a web worker finds the script that reads them.
  * `watchesFiles`: the client tells of changed files by itself and need not be asked to.
  */
 export const clientOptions = (
   watchers: FileSystemWatcher[],
   readFilesThroughClient: true | 'virtual',
   middleware: Middleware,
+  spreadsheets: string | null = null,
 ): LanguageClientOptions => ({
   documentSelector: [
     ...languageIds.map((language) => ({ language })),
@@ -29,6 +31,7 @@ export const clientOptions = (
     asks: true,
     shows: showing,
     watchesFiles: true,
+    spreadsheets,
     readFilesThroughClient,
   },
   outputChannel: output(),

@@ -24,6 +24,7 @@ import { pointCommands } from './point-commands';
 import { openRulePage, rulePages } from './rule-pages';
 import { showingCommands } from './showing';
 import { status } from './status';
+import { tableCommands } from './tables/tables';
 
 let client: BaseLanguageClient | undefined;
 const running = (): BaseLanguageClient | undefined => client;
@@ -94,6 +95,7 @@ const commandsAndViews = (jobs: JobList): Disposable[] => [
   ...planPages(running),
   ...showingCommands(running),
   recordCommand(running),
+  ...tableCommands(running),
   commands.registerCommand('framewright.checkWorkspace', () =>
     client?.sendNotification('framewright/checkWorkspace', {}),
   ),

@@ -269,3 +269,93 @@ export interface WireEdit {
   readonly range: LineRange;
   readonly newText: string;
 }
+
+/** Text that is pasted in the place of a range of one of our files. */
+export interface PasteQuestion {
+  readonly uri: string;
+  readonly range: LineRange;
+  readonly text: string;
+}
+
+/** The rows that a pasted table becomes; or why a table stays as it is, in words for a person. Null for what is no table. */
+export type PasteAnswer =
+  | { readonly title: string; readonly edits: readonly WireEdit[] }
+  | { readonly message: string }
+  | null;
+
+/** A table on its way into a job or a chassis file. */
+export interface TableQuestion {
+  readonly uri: string;
+  /** Text of a file that is not there yet. */
+  readonly begun: string | null;
+  /** The table's bytes in base64. */
+  readonly bytes: string;
+  /** A layout of the settings by its name; null: the one that fits, else one that is guessed. */
+  readonly layout: string | null;
+  /** Rows with unknown names are taken for the point that lies there. */
+  readonly byPlace: boolean;
+}
+
+/** What a table was understood as; or why it is not read, in words for a person. */
+export type TableAnswer = { readonly message: string } | TableUnderstood;
+
+export interface TableUnderstood {
+  /** What parts its cells, and which column holds what. */
+  readonly understood: string;
+  /** The layout of the settings by which it was read; null: it was guessed. */
+  readonly layout: string | null;
+  /** The guessed layout as it would stand in the settings, below its name. */
+  readonly guessed: readonly string[];
+  /** Names of all layouts of the settings. */
+  readonly layouts: readonly string[];
+  /** `as received: 30 points in 33 rows, 0 distances`. */
+  readonly said: string;
+  /** Rows that were not understood, with row and column; they become comments. The first ones. */
+  readonly refused: readonly string[];
+  readonly refusedCount: number;
+  /** How many of these lie where one point is that was not read. */
+  readonly byPlace: number;
+  /** Rows that hold no point. */
+  readonly leftOut: readonly string[];
+  /** The whole file afterwards, where it was begun. */
+  readonly text: string | null;
+  readonly edits: readonly WireEdit[];
+}
+
+/** How far a table was followed. */
+export interface FollowMark {
+  readonly row: number;
+  readonly check: number;
+}
+
+export interface FollowQuestion {
+  readonly uri: string;
+  readonly bytes: string;
+  readonly layout: string | null;
+  /** Null: from the beginning of the table; `now`: only what is written from now on. */
+  readonly since: FollowMark | 'now' | null;
+}
+
+/** What came to a table that grows; `waits`: why nothing can be read in it yet; `ended`: why it is no longer followed. */
+export type FollowAnswer =
+  | {
+      readonly kind: 'followed';
+      readonly mark: FollowMark;
+      readonly rows: number;
+      readonly left: number;
+      readonly edits: readonly WireEdit[];
+    }
+  | { readonly kind: 'waits' | 'ended'; readonly message: string };
+
+/** A guessed layout that a person agrees to. */
+export interface LayoutQuestion {
+  /** Of the file that the table went into. */
+  readonly uri: string;
+  readonly name: string;
+  readonly lines: readonly string[];
+}
+
+/** The settings with it: edits of the file that there is, or the text of a new one; or why not, in words for a person. */
+export type LayoutAnswer =
+  | { readonly message: string }
+  | { readonly uri: string; readonly text: string | null; readonly edits: readonly WireEdit[] };

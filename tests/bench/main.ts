@@ -12,8 +12,9 @@ import { repositoryTimes } from './repository';
 import { holds, requirements } from './requirements';
 import { ours, peerServers } from './servers';
 import { startTimes } from './start';
+import { tableTimes } from './tables';
 
-const parts = ['edit', 'batch', 'start', 'repository', 'drawing'];
+const parts = ['edit', 'batch', 'start', 'repository', 'drawing', 'tables'];
 const { values } = parseArgs({
   options: {
     only: { type: 'string', default: parts.join(',') },
@@ -58,9 +59,12 @@ try {
   if (wanted.includes('drawing')) console.error('drawing …');
   const drawing = wanted.includes('drawing') ? await drawingTimes(quick ? 20 : 100) : null;
 
+  if (wanted.includes('tables')) console.error('tables …');
+  const tables = wanted.includes('tables') ? await tableTimes(own('tables'), quick) : null;
+
   const versions = Object.entries(peerVersions()).map(([name, version]) => `${name} ${version}`);
   const machine = `${availableParallelism()} cores, Node ${process.versions.node}, ${process.platform} ${process.arch}; beside ${versions.join(', ')}.`;
-  const measured = { files, batch, start, repository, drawing };
+  const measured = { files, batch, start, repository, drawing, tables };
   console.log(printed(measured, machine));
   process.exitCode = requirements(measured).some((each) => holds(each) === false) ? 1 : 0;
 } finally {

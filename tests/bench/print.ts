@@ -4,6 +4,7 @@ import { editKinds } from './edits';
 import { repositoryParts } from './repository-print';
 import { fileName, holds, type Measured, type Requirement, requirements } from './requirements';
 import { growthExponent, median, quantile } from './statistics';
+import { tableParts } from './tables';
 
 const figure = (value: number): string => value.toFixed(value < 10 ? 1 : 0);
 const some = (value: number | null, unit = ''): string =>
@@ -75,7 +76,7 @@ function requirementLine(requirement: Requirement): string {
 }
 
 export function printed(measured: Measured, machine: string): string {
-  const { files, batch, start, repository, drawing } = measured;
+  const { files, batch, start, repository, drawing, tables } = measured;
   const parts = ['# Benchmark', machine];
   if (files.length > 0) {
     parts.push(
@@ -130,6 +131,7 @@ export function printed(measured: Measured, machine: string): string {
   }
   if (repository) parts.push(...repositoryParts(repository, table));
   if (drawing) parts.push(...drawingParts(drawing, table));
+  if (tables) parts.push(...tableParts(tables, table));
   parts.push('## What must hold', requirements(measured).map(requirementLine).join('\n'));
   return parts.join('\n\n');
 }

@@ -5,6 +5,7 @@ import { type EditKind, editKinds } from './edits';
 import type { RepositoryTimes } from './repository';
 import type { StartTimes } from './start';
 import { median, quantile } from './statistics';
+import type { TableTimes } from './tables';
 
 export interface Measured {
   readonly files: readonly FileTimes[];
@@ -12,6 +13,7 @@ export interface Measured {
   readonly start: StartTimes | null;
   readonly repository: RepositoryTimes | null;
   readonly drawing: readonly DrawingTimes[] | null;
+  readonly tables: TableTimes | null;
 }
 
 /** What must hold, and the worst that was seen of it; null: not measured in this run. */
@@ -46,7 +48,7 @@ function worstOf(cases: readonly Case[], extreme: Extreme = Math.max): Pick<Requ
 
 export const fileName = ({ outside }: FileTimes): string => (outside ? '5 % outside' : 'no finding');
 
-export function requirements({ files, batch, start, repository, drawing }: Measured): Requirement[] {
+export function requirements({ files, batch, start, repository, drawing, tables }: Measured): Requirement[] {
   const ofSize = (readings: number) => files.filter((file) => file.readings === readings);
   const perEdit = (readings: number, value: (file: FileTimes, kind: EditKind) => number | null): Case[] =>
     ofSize(readings).flatMap((file) =>
@@ -145,6 +147,27 @@ export function requirements({ files, batch, start, repository, drawing }: Measu
       limit: 16,
       unit: 'ms',
       ...worstOf((drawing ?? []).map((each) => ({ value: median(togetherMs(each)), where: each.kind }))),
+    },
+    ...ofTables(tables),
+  ];
+}
+
+function ofTables(tables: TableTimes | null): Requirement[] {
+  const of = (value: (times: TableTimes) => number) => tables && value(tables);
+  return [
+    {
+      text: '1,000 rows pasted become rows, median',
+      limit: 100,
+      unit: 'ms',
+      worst: of(({ pasteMs }) => median(pasteMs)),
+      where: 'of the server alone',
+    },
+    {
+      text: '100,000 rows imported, median',
+      limit: 3000,
+      unit: 'ms',
+      worst: of(({ importMs }) => median(importMs)),
+      where: 'the whole command',
     },
   ];
 }

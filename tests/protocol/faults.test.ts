@@ -74,7 +74,7 @@ class Editor {
     const up = new PassThrough();
     const down = new PassThrough();
     this.server = createConnection(ProposedFeatures.all, new StreamMessageReader(up), new StreamWriter(down));
-    startSession(this.server, files, given);
+    startSession(this.server, files, null, given);
     tamper(this.server);
     this.client = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
     this.client.onNotification('textDocument/publishDiagnostics', (params) => {

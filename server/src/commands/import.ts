@@ -1,17 +1,14 @@
 import { titleAfter } from '../editor/actions/next-measure-action';
 import { fileName } from '../model/file-name';
-import { jobFrom } from '../model/read/job-from-text';
 import type { Settings } from '../model/read/settings';
-import { chassisImport } from '../tables/chassis-import';
 import { newChassis } from '../tables/into-chassis';
-import { type Imported, jobImport } from '../tables/job-import';
+import { type Fillable, fillable, importedInto } from '../tables/into-file';
 import { layoutLines, understoodAs } from '../tables/layout-words';
 import { gridOfSheets, type SheetCells } from '../tables/sheets-grid';
 import { faultText, readTable, type TableRead } from '../tables/table-reading';
 import { printable } from '../text/printable';
-import { parseText } from '../text/yaml/parse';
 import { type Files, fileKind } from '../workspace/files';
-import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
+import { Workspace } from '../workspace/workspace';
 import type { Output } from './check-selected';
 import type { Target } from './collect';
 
@@ -50,7 +47,7 @@ export async function importTable(files: Files, into: Target, importing: Importi
   if (source.kind === 'refused') return complain(`${importing.table.path}: ${source.message}`);
   const file = await fileToFill(files, into);
   if (typeof file === 'string') return complain(`${into.path}: ${file}`);
-  const entry = layoutAsked(importing.layout, file.analysis.settings);
+  const entry = layoutAsked(importing.layout, file.settings);
   if (typeof entry === 'string') return complain(entry);
   const grid = source.kind === 'text' ? source.text : gridOfSheets(source.sheets);
   if (typeof grid !== 'string' && 'message' in grid)
@@ -58,32 +55,30 @@ export async function importTable(files: Files, into: Target, importing: Importi
   const table = readTable(grid, entry);
   if ('message' in table) return complain(`${importing.table.path}: ${faultText(table)}`, 1);
   tellTable(importing, table);
-  const imported = importedInto(file, table, importing);
-  if (typeof imported === 'string') return complain(`${into.path}: ${imported}`);
-  const { refused, said } = imported;
+  const { measure, partial, byPlace } = importing;
+  const unnamed = file.kind === 'readings' ? titleAfter(file.job.timeline) : '';
+  const { refused, said, text } = importedInto(file, table, { measure, partial, byPlace, unnamed });
   for (const line of said) importing.print(printable(line));
-  for (const each of refused.slice(0, mostTold)) importing.print(printable(`  ${faultText(each)}`));
+  for (const each of refused.slice(0, mostTold)) {
+    const rather = each.byPlace === undefined ? '' : ' (--by-place takes it for that)';
+    importing.print(printable(`  ${faultText(each)}${rather}`));
+  }
   if (refused.length > mostTold) importing.print(`  and ${refused.length - mostTold} more`);
   if (refused.length > 0 && !importing.partial)
     return complain(
       `${importing.table.path}: ${refused.length === 1 ? '1 row was' : `${refused.length} rows were`} not understood, so nothing was written; --partial leaves them as comments`,
       1,
     );
-  const text = proved(file, imported);
   if (text === null) return complain(`${into.path}: its text cannot take the rows`);
-  if (importing.dryRun) return printed(importing, file.analysis.text, text);
+  if (importing.dryRun) return printed(importing, file.text, text);
   const fault = importing.write(text);
   if (fault !== null) return complain(fault);
   importing.print(printable(`${into.path}: written`));
   return 0;
 }
 
-interface FileToFill {
-  readonly analysis: JobAnalysis | ChassisAnalysis;
-}
-
 /** A job or a body that may be written in; a body that is not there yet is begun. */
-async function fileToFill(files: Files, { uri }: Target): Promise<FileToFill | string> {
+async function fileToFill(files: Files, { uri }: Target): Promise<Fillable | string> {
   const kind = fileKind(uri);
   if (kind === null || kind === 'settings')
     return 'a table goes into a file whose name ends in .readings.yaml or .chassis.yaml';
@@ -101,13 +96,7 @@ async function fileToFill(files: Files, { uri }: Target): Promise<FileToFill | s
   else if (read.kind !== 'text') return read.message;
   const analysis = await workspace.analysis(uri);
   if (!('findings' in analysis)) return analysis.message;
-  if (analysis.kind === 'settings') return 'settings hold no measurements';
-  if (analysis.tree.problems.length > 0) return 'its text cannot be read whole: see `framewright check`';
-  if (analysis.kind === 'readings') {
-    if (analysis.chassis === null) return 'its chassis file cannot be read, so no name is known';
-    if (analysis.job.signOff !== null) return 'it is signed: nothing is added to a signed job';
-  }
-  return { analysis };
+  return fillable(analysis);
 }
 
 function layoutAsked(name: string | null, { tables }: Settings) {
@@ -127,29 +116,6 @@ function tellTable({ print, source }: Importing, table: TableRead): void {
   if (table.layout.isGuessed)
     for (const line of ['as a layout under `tables:` of .framewright.yaml:', ...layoutLines('table', table)])
       print(`  ${printable(line)}`);
-}
-
-function importedInto({ analysis }: FileToFill, table: TableRead, options: Importing): Imported | string {
-  if (analysis.kind === 'chassis') return chassisImport(analysis, table, options.partial);
-  const { chassis, job } = analysis;
-  if (chassis === null) return 'its chassis file cannot be read, so no name is known';
-  const { measure, partial, byPlace } = options;
-  return jobImport({ ...analysis, chassis }, table, {
-    measure,
-    partial,
-    byPlace,
-    unnamed: titleAfter(job.timeline),
-  });
-}
-
-/** The new text, where it reads back as what was understood; null where it does not. */
-function proved({ analysis }: FileToFill, { text }: Imported): string | null {
-  if (text === null) return null;
-  const tree = parseText(text);
-  if (tree.problems.length > 0) return null;
-  if (analysis.kind === 'chassis') return text;
-  const count = (of: typeof analysis.job) => of.timeline.filter(({ kind }) => kind === 'measure').length;
-  return count(jobFrom(analysis.uri, tree)) >= count(analysis.job) ? text : null;
 }
 
 /** The lines that would be new: what stands between the lines that stay, above and below. */

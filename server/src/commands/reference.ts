@@ -6,7 +6,7 @@ import { type ReferencesMade, referencesInto } from '../tables/reference-import'
 import { printable } from '../text/printable';
 import { type Files, fileKind } from '../workspace/files';
 import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
-import type { Output } from './check';
+import type { Output } from './check-selected';
 import type { Target } from './collect';
 
 interface Referencing extends Output {
@@ -86,7 +86,8 @@ async function bodyOf(workspace: Workspace, { uri }: Target): Promise<ChassisAna
 }
 
 async function jobOf(workspace: Workspace, { uri }: Target): Promise<JobAnalysis | string> {
-  if (fileKind(uri) !== 'readings') return 'reference points come from files whose names end in .readings.yaml';
+  if (fileKind(uri) !== 'readings')
+    return 'reference points come from files whose names end in .readings.yaml';
   const analysis = await workspace.analysis(uri);
   if (!('findings' in analysis)) return analysis.message;
   return analysis.kind === 'readings' ? analysis : 'it is no readings file';

@@ -42,6 +42,7 @@ export function initialized(
     shows: Array.isArray(given.shows) ? given.shows.map(String) : [],
     resolvesEdits: resolvable.includes('edit'),
     readsFiles: Boolean(given.readFilesThroughClient),
+    spreadsheets: typeof given.spreadsheets === 'string' ? given.spreadsheets : null,
   };
   if (ownFiles && given.readFilesThroughClient) {
     const virtual = clientFiles(connection);

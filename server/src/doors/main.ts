@@ -1,3 +1,4 @@
+import { createRequire } from 'node:module';
 import { createConnection, ProposedFeatures, StreamMessageReader } from 'vscode-languageserver/node';
 import { nodeFiles } from '../node/files';
 import { StreamWriter } from '../node/messages';
@@ -6,13 +7,18 @@ import { messagesHanded } from '../protocol/next-turn';
 import { unawaited } from '../workspace/unawaited';
 import { startSession } from './start';
 
+/** What lies beside this bundle, loaded when it is asked for. */
+const beside: (name: string) => typeof import('./spreadsheet') = createRequire(`${import.meta.dirname}/`);
+
 /** The door for an editor that starts a process: over standard input and output, or Node's own channel. */
 export function serve(): Promise<number> {
   const isChannel = process.argv.includes('--node-ipc');
   const connection = isChannel
     ? createConnection(ProposedFeatures.all, lifecycle())
     : createConnection(ProposedFeatures.all, streamReader(), new StreamWriter(process.stdout), lifecycle());
-  const { strayed, isShutDown } = startSession(connection, nodeFiles());
+  const { strayed, isShutDown } = startSession(connection, nodeFiles(), async (bytes) =>
+    beside('./spreadsheet.cjs').spreadsheetRead(bytes),
+  );
   process.on('uncaughtException', strayed);
   process.on('unhandledRejection', strayed);
   // an editor that goes away, in the middle of whatever, leaves nobody to talk to

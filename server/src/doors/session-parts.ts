@@ -48,7 +48,14 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
   const state: SessionState = {
     roots: [],
     files: ownFiles ?? clientFiles(connection),
-    options: { rulePages: null, asks: false, shows: [], resolvesEdits: false, readsFiles: false },
+    options: {
+      rulePages: null,
+      asks: false,
+      shows: [],
+      resolvesEdits: false,
+      readsFiles: false,
+      spreadsheets: null,
+    },
     configuration: {},
     able: {},
     can: { configure: false, register: false, watch: false },
@@ -107,7 +114,11 @@ const filesOf = (state: SessionState): Files => ({
 export type ChangeListeners = ((uri: string) => void)[];
 
 /** The session as its features see it. */
-export function sessionOf(parts: SessionParts, listeners: ChangeListeners, checkAll: () => void): Session {
+export function sessionOf(
+  parts: SessionParts,
+  listeners: ChangeListeners,
+  checkAll: () => void,
+): Omit<Session, 'spreadsheets'> {
   const { connection, state, documents, workspace, diagnostics, repository, earlier, faults } = parts;
   return {
     connection,

@@ -5,7 +5,7 @@ import { configurationOf, pulledConfiguration } from '../protocol/editor-setting
 import { features } from '../protocol/features';
 import { isFile } from '../protocol/file-documents';
 import { answerRefused } from '../protocol/lifecycle';
-import type { Configuration } from '../protocol/session';
+import type { Configuration, SpreadsheetReader } from '../protocol/session';
 import type { FileKind, Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { askToBeTold, initialized } from './initialize';
@@ -34,18 +34,20 @@ interface StartedSession {
 /**
  * Starts one editor's session.
  * @param ownFiles the disk, where there is one; null: the editor is asked for files
+ * @param spreadsheets reads them, where this door can load what does
  * @param judges for tests
  */
 export function startSession(
   connection: Connection,
   ownFiles: Files | null,
+  spreadsheets: SpreadsheetReader | null = null,
   judges: Judges = ownJudges,
 ): StartedSession {
   const parts = sessionParts(connection, ownFiles, judges);
   const { state, documents, repository, faults } = parts;
   const checkAll = (): void => repository.lookAtAll(state.roots, checksAll(state.configuration));
   const listeners: ChangeListeners = [];
-  const session = sessionOf(parts, listeners, checkAll);
+  const session = { ...sessionOf(parts, listeners, checkAll), spreadsheets };
   const events = fileEvents(parts, listeners);
   const settle = configurationEvents(parts, checkAll);
 

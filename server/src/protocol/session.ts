@@ -1,5 +1,6 @@
 import type { ClientCapabilities, Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { spreadsheetRead } from '../tables/xlsx/spreadsheet';
 import { type LineTable, linesOf } from '../text/lines';
 import type { Analysis, Workspace } from '../workspace/workspace';
 import type { Faults } from './faults';
@@ -17,7 +18,15 @@ export interface EditorOptions {
   readonly resolvesEdits: boolean;
   /** It answers what stands in a file. */
   readonly readsFiles: boolean;
+  /** Where a worker finds the script that reads spreadsheets. */
+  readonly spreadsheets: string | null;
 }
+
+/** Reads a spreadsheet by what is loaded for it. @param script where that is, as the editor says; null: beside the program */
+export type SpreadsheetReader = (
+  bytes: Uint8Array,
+  script: string | null,
+) => ReturnType<typeof spreadsheetRead>;
 
 /** What the editor's user may choose, under `framewright`. */
 export interface Configuration {
@@ -51,6 +60,8 @@ export interface Session {
   /** All files in them. */
   readonly repository: Repository;
   readonly faults: Faults;
+  /** Null: none can be read. */
+  readonly spreadsheets: SpreadsheetReader | null;
   /** Lists them and looks at them anew. */
   checkAll(): void;
 }

@@ -117,7 +117,7 @@ function positionOf(id: string, digits: Digits, { axes, unit }: Chassis): Vec3 {
 }
 
 /** Lines of `points:`, a name each; mirror images are one position for both sides. */
-function pointLines(points: readonly BodyPoint[], chassis: Chassis): string[] {
+export function pointLines(points: readonly BodyPoint[], chassis: Chassis): string[] {
   const byId = new Map(points.map((point) => [point.id, point]));
   const names = [...new Set(points.map(({ id }) => nameOf(id)))];
   const written = names.map((name) => `${plainOrQuoted(name)}:`);

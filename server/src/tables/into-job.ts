@@ -50,7 +50,7 @@ export function jobWithMeasures(
 }
 
 /** The newest measure, while nothing was typed in it and nothing done since. */
-function emptyMeasure({ timeline }: Job): Measure | null {
+export function emptyMeasure({ timeline }: Job): Measure | null {
   const last = timeline.at(-1);
   return last?.kind === 'measure' && last.readings.length === 0 && last.spans.length === 0 ? last : null;
 }
@@ -84,8 +84,12 @@ const whole = (edits: readonly (TextEdit | null)[]): TextEdit[] | null => {
   return made.length === edits.length ? made : null;
 };
 
-/** Commented rows of the points become their rows; the others follow. */
-function fillingEdits({ tree, job }: JobFile, measure: Measure, lines: MeasureLines): TextEdit[] | null {
+/** Lines into a measure that is there: commented rows of the points become their rows; the others follow. */
+export function fillingEdits(
+  { tree, job }: JobFile,
+  measure: Measure,
+  lines: MeasureLines,
+): TextEdit[] | null {
   const node = entryNode(tree.root, measure);
   if (node === null || node.flow) return null;
   const prepared = commentedRows(tree, job, measure);

@@ -3,9 +3,9 @@ import type { Job } from '../model/job';
 import { sideOf } from '../model/names';
 import type { TextTree } from '../text/tree';
 import { foundByPlace } from './by-place';
-import { jobWithMeasures, type MeasureLines } from './into-job';
+import { emptyMeasure, jobWithMeasures, type MeasureLines } from './into-job';
 import { type Named, type NamedRow, namedRows } from './named-rows';
-import { pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
+import { type PointRows, pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
 import type { TableRead } from './table-reading';
 import { type Digits, type RefusedRow, stageName } from './table-rows';
 import { targetDigits, targetDistance } from './target-digits';
@@ -19,7 +19,7 @@ export interface Imported {
   readonly refused: readonly RefusedRow[];
 }
 
-interface ImportOptions {
+export interface ImportOptions {
   /** Of the measure, where the table does not name it; null: what it follows in the timeline says it. */
   readonly measure: string | null;
   readonly unnamed: string;
@@ -35,31 +35,54 @@ interface JobFile {
   readonly chassis: Chassis;
 }
 
-/** The rows of a table as measures of a job. */
-export function jobImport(file: JobFile, table: TableRead, options: ImportOptions): Imported {
+/** The rows of one measure of a table. */
+export interface MeasureRead extends Omit<MeasureLines, 'comments'> {
+  /** What its rows say, by which a point that is there gets repeats. */
+  readonly points: readonly PointRows[];
+  readonly refused: readonly RefusedRow[];
+  /** How many rows of the table were understood as readings. */
+  readonly readRows: number;
+}
+
+/** What a table says, a measure each. @param accept unknown names are taken for the point that lies there */
+export function measuresRead(file: JobFile, table: TableRead, accept: boolean): MeasureRead[] {
   const { job, chassis } = file;
   const named = namedRows(table.rows, chassis.points, table.layout.names);
-  const stages = new Set(table.rows.map(({ stage }) => stage));
-  const said: string[] = [];
-  const refused: RefusedRow[] = [...table.refused];
-  const measures: MeasureLines[] = [];
+  const stages = [...new Set(table.rows.map(({ stage }) => stage))];
   const digitsIn = targetDigits(table.layout, { axes: job.axes, unit: job.unit });
-  for (const stage of stages) {
-    const found = withPlaces(ofStage(named, stage), { file, digitsIn, accept: options.byPlace });
-    refused.push(...found.refused);
-    const name = stageName(stage) ?? options.measure;
+  return (stages.length === 0 ? [null] : stages).map((stage, i) => {
+    const found = withPlaces(ofStage(named, stage), { file, digitsIn, accept });
     const made = measureOf(found.rows, digitsIn, targetDistance(table.layout, job.unit));
-    refused.push(...made.contradictions);
-    said.push(
-      `${name ?? options.unnamed}: ${made.ids.length} points in ${found.rows.length - made.spans.length} rows, ${made.spans.length} distances`,
-    );
-    measures.push({ ...made, name: stages.size === 1 ? (options.measure ?? name) : name, comments: [] });
-  }
-  const comments = options.partial ? refusedLines(inOrder(refused)) : [];
-  const last = measures.at(-1);
-  if (last !== undefined) measures[measures.length - 1] = { ...last, comments };
-  return { text: jobWithMeasures(file, measures, options.unnamed), said, refused: inOrder(refused) };
+    return {
+      ...made,
+      name: stageName(stage),
+      // of a row that is not understood nobody knows the stage
+      refused: inOrder([...(i === 0 ? table.refused : []), ...found.refused, ...made.contradictions]),
+      readRows: found.rows.length - made.spans.length,
+    };
+  });
 }
+
+/** The rows of a table as measures of a job. */
+export function jobImport(file: JobFile, table: TableRead, options: ImportOptions): Imported {
+  const read = measuresRead(file, table, options.byPlace);
+  const refused = inOrder(read.flatMap((each) => each.refused));
+  // what is empty is filled, and keeps its name
+  const unnamed = emptyMeasure(file.job)?.name ?? options.unnamed;
+  const said = read.map(
+    ({ name, ids, readRows, spans }, i) =>
+      `${name ?? options.measure ?? (i === 0 ? unnamed : options.unnamed)}: ${counted(ids.length, 'point')} in ${counted(readRows, 'row')}, ${counted(spans.length, 'distance')}`,
+  );
+  const comments = options.partial ? refusedLines(refused) : [];
+  const measures = read.map((each, i) => ({
+    ...each,
+    name: read.length === 1 ? (options.measure ?? each.name) : each.name,
+    comments: i === read.length - 1 ? comments : [],
+  }));
+  return { text: jobWithMeasures(file, measures, options.unnamed), said, refused };
+}
+
+const counted = (count: number, what: string): string => (count === 1 ? `1 ${what}` : `${count} ${what}s`);
 
 const inOrder = (refused: readonly RefusedRow[]): RefusedRow[] => [...refused].sort((a, b) => a.row - b.row);
 
@@ -94,7 +117,8 @@ function withPlaces(
     else
       refused.push({
         ...row,
-        message: `${row.message}; by its place, ${place.offMm.toFixed(1)} mm off, it is ${place.id} (--by-place takes it for that)`,
+        message: `${row.message}; by its place, ${place.offMm.toFixed(1)} mm off, it is ${place.id}`,
+        byPlace: place.id,
       });
   }
   const all = [...rows, ...taken];
@@ -108,6 +132,7 @@ function measureOf(rows: readonly NamedRow[], digitsIn: DigitsIn, distanceIn: (d
   );
   const spans = spanRows(rows, distanceIn);
   return {
+    points,
     ids: points.map(({ id }) => id),
     rows: readingLines(points),
     spans: spanLines(spans),

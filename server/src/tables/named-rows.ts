@@ -29,13 +29,14 @@ export function namedRows(
   names: ReadonlyMap<string, string>,
 ): Named {
   // a table of repeats has every name many times
-  const looked = new Map<string, Lookup>();
+  const looked = new Map<Side | null | undefined, Map<string, Lookup>>();
   const lookUp = (name: string, side: Side | null | undefined): Lookup => {
-    const key = `${side}\n${name}`;
-    const before = looked.get(key);
+    const ofSide = looked.get(side) ?? new Map<string, Lookup>();
+    looked.set(side, ofSide);
+    const before = ofSide.get(name);
     if (before !== undefined) return before;
     const found = foundId(name, side, known, names);
-    looked.set(key, found);
+    ofSide.set(name, found);
     return found;
   };
   const done: NamedRow[] = [];

@@ -6,7 +6,7 @@ import type { Digits, RefusedRow } from './table-rows';
 /** Rows of the language from rows of a table. */
 
 /** All that a table says of one point. */
-interface PointRows {
+export interface PointRows {
   readonly id: string;
   readonly repeats: readonly Digits[];
   readonly remarks: readonly string[];

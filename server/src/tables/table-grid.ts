@@ -66,11 +66,13 @@ const numbered = (rows: readonly TableRow[]): number =>
 function delimitedRows(text: string, delimiter: (typeof delimiters)[number]): TableGrid | TableFault {
   const { data, errors } = Papa.parse<string[]>(text, { delimiter, newline: newlineOf(text) });
   const rows: TableRow[] = [];
+  const isQuoted = text.includes('"');
   let line = 1;
   for (const cells of data) {
     rows.push({ row: line, cells });
     line += 1;
     // a cell in quotes may hold line breaks
+    if (!isQuoted) continue;
     for (const cell of cells) if (cell.includes('\n')) line += cell.split('\n').length - 1;
   }
   const quotes = errors.find(({ type }) => type === 'Quotes');

@@ -227,10 +227,16 @@ function decimalIn(
   rows: readonly TableRow[],
   columns: Partial<Record<ColumnMeaning, number>>,
 ): DecimalMark | null {
-  const at = numberColumns(columns);
-  return decimalOf(
-    rows.flatMap(({ cells }) => at.map((column) => cells[column] ?? '').filter(looksLikeNumber)),
-  );
+  return decimalOf(numbersIn(rows, numberColumns(columns)));
+}
+
+/** One by one: the first ones tell of most tables. */
+function* numbersIn(rows: readonly TableRow[], columns: readonly number[]): Generator<string> {
+  for (const { cells } of rows)
+    for (const column of columns) {
+      const cell = cells[column] ?? '';
+      if (looksLikeNumber(cell)) yield cell;
+    }
 }
 
 /** The columns of the three numbers, in the table's order. */

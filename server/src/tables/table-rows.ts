@@ -31,6 +31,8 @@ export interface ReadRow {
 export interface RefusedRow extends TableFault {
   readonly row: number;
   readonly cells: readonly string[];
+  /** The point that lies there, where its name says none. */
+  readonly byPlace?: string;
 }
 
 export interface TableContent {
@@ -49,27 +51,57 @@ export function tableContent(grid: TableGrid, layout: TableLayout): TableContent
   const refused: RefusedRow[] = [];
   const leftOut: { row: number; why: string }[] = [];
   const heading = grid.rows[layout.heading];
+  const by = rowReader(layout);
   for (const each of grid.rows.slice(layout.from)) {
     const { row, cells, sheet } = each;
     if (isBlank(cells)) continue;
-    const why = whyLeftOut(each, layout, heading);
+    const why = whyLeftOut(each, by, heading);
     if (why !== null) {
       leftOut.push({ row, why });
       continue;
     }
-    const read = readRow(each, layout);
+    const read = readRow(each, by);
     if ('message' in read) refused.push({ ...read, row, cells, sheet });
     else rows.push(read);
   }
   return { rows: inOrderOfRepeats(rows), refused, leftOut };
 }
 
+/** A layout with what is asked of every row worked out once: a table may have a hundred thousand. */
+interface RowReader {
+  readonly layout: TableLayout;
+  /** The columns of the three numbers. */
+  readonly three: readonly number[];
+  /** In lower case. */
+  readonly unreachable: ReadonlySet<string>;
+  readonly more: readonly ColumnMeaning[];
+}
+
+const furtherColumns: readonly ColumnMeaning[] = [
+  'part',
+  'base',
+  'fixing',
+  'uncertainty',
+  'tolerance',
+  'level',
+  'repeat',
+];
+
+const rowReader = (layout: TableLayout): RowReader => ({
+  layout,
+  three: numberColumns(layout.columns),
+  unreachable: new Set(layout.unreachable.map((text) => text.trim().toLowerCase())),
+  more: furtherColumns.filter((meaning) => layout.columns[meaning] !== undefined),
+});
+
+const nothingMore: ReadRow['more'] = {};
+
 const isBlank = (cells: readonly string[]): boolean => cells.every((cell) => cell.trim() === '');
 
 /** Rows that say nothing of a point; null where a row may. */
 function whyLeftOut(
   { cells }: TableRow,
-  { columns, heading: at }: TableLayout,
+  { layout: { columns, heading: at }, three }: RowReader,
   heading: TableRow | undefined,
 ): string | null {
   const first = cells.find((cell) => cell.trim() !== '')?.trim() ?? '';
@@ -77,10 +109,9 @@ function whyLeftOut(
   if (at >= 0 && heading !== undefined && sameCells(cells, heading.cells)) return 'the heading again';
   const name = cells[columns.point ?? 0]?.trim() ?? '';
   if (totals.test(name) || (name === '' && totals.test(first))) return 'a row of totals';
-  const isEmpty = [...numberColumns(columns), columns.distance ?? -1].every(
-    (column) => (cells[column] ?? '').trim() === '',
-  );
-  return isEmpty && !cells.some((cell) => /\d/.test(cell) && cell.trim() !== name)
+  const isFilled = (column: number): boolean => (cells[column] ?? '').trim() !== '';
+  if (three.some(isFilled) || isFilled(columns.distance ?? -1)) return null;
+  return !cells.some((cell) => /\d/.test(cell) && cell.trim() !== name)
     ? `no numbers: ${name === '' ? first : name}`
     : null;
 }
@@ -94,7 +125,8 @@ const refusal = (column: number | null, message: string): Refusal => ({
   message,
 });
 
-function readRow({ row, cells, sheet }: TableRow, layout: TableLayout): ReadRow | Refusal {
+function readRow({ row, cells, sheet }: TableRow, by: RowReader): ReadRow | Refusal {
+  const { layout } = by;
   const { columns } = layout;
   if (isSecondHeading(cells)) return refusal(null, 'a second heading: two tables in one file');
   const at = (meaning: ColumnMeaning): string => unguarded(cells[columns[meaning] ?? -1] ?? '');
@@ -103,7 +135,7 @@ function readRow({ row, cells, sheet }: TableRow, layout: TableLayout): ReadRow 
   const side = columns.side === undefined ? undefined : sideInCell(at('side'));
   if (columns.side !== undefined && side === undefined)
     return refusal(columns.side, `${at('side')} is no side: L, R, left, right or nothing is`);
-  const value = measured(cells, layout);
+  const value = measured(cells, by);
   if ('message' in value) return value;
   const stray = strayCell(cells, layout);
   if (stray !== null) return stray;
@@ -115,15 +147,10 @@ function readRow({ row, cells, sheet }: TableRow, layout: TableLayout): ReadRow 
     value,
     remark: at('remark') || null,
     stage: stageOf(at('entry'), at('stage')),
-    more: {
-      part: at('part'),
-      base: at('base'),
-      fixing: at('fixing'),
-      uncertainty: at('uncertainty'),
-      tolerance: at('tolerance'),
-      level: at('level'),
-      repeat: at('repeat'),
-    },
+    more:
+      by.more.length === 0
+        ? nothingMore
+        : Object.fromEntries(by.more.map((meaning) => [meaning, at(meaning)])),
     cells,
   };
 }
@@ -145,26 +172,27 @@ const isSecondHeading = (cells: readonly string[]): boolean =>
     ['first', 'second', 'third', 'length', 'width', 'height'].includes(headingOf(cell).meaning ?? ''),
   ).length >= 3;
 
-function measured(cells: readonly string[], layout: TableLayout): ReadRow['value'] | Refusal {
+function measured(
+  cells: readonly string[],
+  { layout, three: at, unreachable }: RowReader,
+): ReadRow['value'] | Refusal {
   const { columns } = layout;
-  const says = (cell: string): boolean =>
-    layout.unreachable.some((text) => text.toLowerCase() === cell.trim().toLowerCase());
+  const says = (cell: string): boolean => unreachable.has(cell.trim().toLowerCase());
   const to = columns.to === undefined ? '' : unguarded(cells[columns.to] ?? '');
   if (to !== '') {
-    const at = columns.distance ?? columns.first ?? 0;
-    const cell = cells[at] ?? '';
+    const column = columns.distance ?? columns.first ?? 0;
+    const cell = cells[column] ?? '';
     if (says(cell)) return { kind: 'unreachable', to };
     const distance = numberCell(cell, layout.decimal);
     return 'message' in distance
-      ? refusal(at, distance.message)
+      ? refusal(column, distance.message)
       : { kind: 'distance', to, digits: distance.digits };
   }
-  const at = numberColumns(columns);
-  const three = at.map((column) => (cells[column] ?? '').trim());
-  const filled = three.filter((cell) => cell !== '');
+  const written = at.map((column) => (cells[column] ?? '').trim());
+  const filled = written.filter((cell) => cell !== '');
   if (filled.length > 0 && filled.every(says)) return { kind: 'unreachable', to: null };
   const digits: string[] = [];
-  for (const [i, cell] of three.entries()) {
+  for (const [i, cell] of written.entries()) {
     const number = numberCell(cell, layout.decimal);
     if ('message' in number) return refusal(at[i], number.message);
     digits.push(number.digits);
@@ -183,7 +211,7 @@ function strayCell(cells: readonly string[], { columns, heading }: TableLayout):
 
 /** Rows with a column of repeats come in its order, at the places of the rows of their point. */
 function inOrderOfRepeats(rows: readonly ReadRow[]): readonly ReadRow[] {
-  if (!rows.some(({ more }) => more.repeat !== '')) return rows;
+  if (!rows.some(({ more }) => more.repeat)) return rows;
   const byPoint = new Map<string, ReadRow[]>();
   for (const row of rows) {
     const same = byPoint.get(pointKey(row));

@@ -17,6 +17,7 @@ import { signOffActions } from './sign-off-actions';
 import { silenceActions } from './silence-actions';
 import { summaryActions } from './summary-actions';
 import { swapSidesActions } from './swap-sides-actions';
+import { tableRowsActions } from './table-rows-action';
 import { unitsActions } from './units-action';
 import { unreachableActions } from './unreachable-action';
 
@@ -43,6 +44,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
         ];
   const shown = analysis.kind === 'readings' ? showActions(analysis, range, moment) : [];
   return [
+    ...tableRowsActions(analysis, range),
     ...shown,
     ...fixActions(analysis, range),
     ...ofJob,
@@ -58,6 +60,7 @@ function mending(analysis: Analysis, range: TextRange): Action[] {
   const isMended = ({ edits }: Action): boolean =>
     parseText(applyEdits(text, edits)).problems.length < tree.problems.length;
   return [
+    ...tableRowsActions(analysis, range),
     ...fixActions(analysis, range).filter(({ mends }) => mends !== null && isUnread(mends.rule)),
     ...(analysis.kind === 'readings' ? unreachableActions(analysis, range).filter(isMended) : []),
     ...fixAllActions(analysis),

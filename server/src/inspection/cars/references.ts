@@ -127,7 +127,12 @@ function positionsOf(
   const apart = pairs.length === 0 ? null : sidesApart(pairs, scatterMm);
   if (apart !== null && agree(apart))
     return { positions: [{ key: 'both', over: bothSides(pairs, scatterMm) }], apart: null };
-  const sides = ([['left', 'L'], ['right', 'R']] as const).flatMap(([key, side]): Position[] => {
+  const sides = (
+    [
+      ['left', 'L'],
+      ['right', 'R'],
+    ] as const
+  ).flatMap(([key, side]): Position[] => {
     const points = of(side);
     return points.length === 0 ? [] : [{ key, over: overCars(points, scatterMm) }];
   });

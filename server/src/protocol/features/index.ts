@@ -21,6 +21,7 @@ import { rulePages } from './rule-pages';
 import { selectionRanges } from './selection-ranges';
 import { semanticTokens } from './semantic-tokens';
 import { signOff } from './sign-off';
+import { tables } from './tables';
 import { workspaceSymbols } from './workspace-symbols';
 
 /** Every feature of the editor. A new one is a new file here, its answer in `editor/`, and one line in this list. */
@@ -47,5 +48,6 @@ export const features: readonly Feature[] = [
   report,
   selectionRanges,
   signOff,
+  tables,
   workspaceSymbols,
 ];

@@ -18,7 +18,7 @@ const columnsOnPage = 2;
 /** Room for a hand in a glove, mm. */
 export const boxHeightMm = 9;
 /** More letters have no room on one line. */
-const longestShown = 30;
+const longestShown = 28;
 const drawingWidth = 760;
 
 /** @param job null: no job is begun for the car @param ids in the order in which they are read */
@@ -120,8 +120,8 @@ table{border-collapse:collapse;width:100%;table-layout:fixed}
 th{height:5mm;font-size:6pt;font-weight:400;text-align:left;overflow:hidden;white-space:nowrap;padding:0 .5mm}
 td{height:${boxHeightMm}mm;border:.3mm solid #111;padding:0 .5mm;overflow:hidden}
 .no{width:6mm;text-align:right;border:0}
-.point{width:43mm;border-width:.3mm 0}
-.name{white-space:nowrap;overflow:hidden;font-weight:600;font-size:7.5pt}
+.point{width:46mm;border-width:.3mm 0}
+.name{white-space:nowrap;overflow:hidden;font-size:7pt;color:#000}
 .reference{white-space:nowrap;overflow:hidden;font-size:6.5pt;color:#444}
 .foot{margin:1mm 0 0;font-size:6.5pt}
 `;
