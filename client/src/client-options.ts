@@ -11,6 +11,7 @@ import { showing } from './showing';
  * `readFilesThroughClient`: which files the server asks the editor for, by `framewright/listFiles` and
  * `framewright/readFile`: all (true: a web worker has no disk) or those that are on no disk (`virtual`).
  * `shows`: commands that the server may name in what it offers.
+ * `tellsCursor`: it tells where the cursor is (`cursor-line.ts`): a row that is being typed is left in peace.
  * `watchesFiles`: the client tells of changed files by itself and need not be asked to.
  */
 export const clientOptions = (
@@ -28,6 +29,7 @@ export const clientOptions = (
     rulePages: `${rulePageScheme}:/`,
     asks: true,
     shows: showing,
+    tellsCursor: true,
     watchesFiles: true,
     readFilesThroughClient,
   },

@@ -7,6 +7,7 @@ import { fileDocuments, isFile } from '../protocol/file-documents';
 import { refresher } from '../protocol/refresh';
 import { Repository } from '../protocol/repository';
 import type { Configuration, EditorOptions, Session } from '../protocol/session';
+import { TypedRows } from '../protocol/typed-rows';
 import type { Files } from '../workspace/files';
 import type { Judges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
@@ -36,6 +37,7 @@ export interface SessionParts {
   readonly ofFiles: ReturnType<typeof fileDocuments>;
   readonly workspace: Workspace;
   readonly diagnostics: Diagnostics;
+  readonly rows: TypedRows;
   readonly repository: Repository;
   readonly faults: Faults;
   readonly refresh: () => void;
@@ -46,7 +48,7 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
   const state: SessionState = {
     roots: [],
     files: ownFiles ?? clientFiles(connection),
-    options: { rulePages: null, asks: false, shows: [], resolvesEdits: false },
+    options: { rulePages: null, asks: false, shows: [], tellsCursor: false, resolvesEdits: false },
     configuration: {},
     able: {},
     can: { configure: false, register: false, watch: false },
@@ -58,8 +60,15 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
   const workspace = new Workspace(files, judges);
   workspace.failed = faults.log;
   const ofFiles = fileDocuments(documents, roots);
-  const diagnostics = new Diagnostics(connection, ofFiles, workspace, rulePages, faults);
   const refresh = refresher(connection, () => state.able, faults);
+  const rows: TypedRows = new TypedRows(() => state.options.tellsCursor, {
+    settled: (uri) => {
+      diagnostics.showAgain(uri);
+      refresh();
+    },
+    failed: (error) => faults.stray('a row that was typed', error),
+  });
+  const diagnostics = new Diagnostics({ connection, documents: ofFiles, workspace, rows, rulePages, faults });
   const repository = new Repository({
     connection,
     documents,
@@ -69,7 +78,7 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
     files,
     rulePages,
   });
-  return { connection, state, documents, ofFiles, workspace, diagnostics, repository, faults, refresh };
+  return { connection, state, documents, ofFiles, workspace, diagnostics, rows, repository, faults, refresh };
 }
 
 /** Whose files they are is known once the editor has said it. */
@@ -85,7 +94,7 @@ export type ChangeListeners = ((uri: string) => void)[];
 
 /** The session as its features see it. */
 export function sessionOf(parts: SessionParts, listeners: ChangeListeners, checkAll: () => void): Session {
-  const { connection, state, documents, workspace, diagnostics, repository, faults } = parts;
+  const { connection, state, documents, workspace, diagnostics, rows, repository, faults } = parts;
   return {
     connection,
     documents,
@@ -95,6 +104,8 @@ export function sessionOf(parts: SessionParts, listeners: ChangeListeners, check
     able: () => state.able,
     isFile: (uri) => isFile(uri, state.roots),
     current: async (uri) => (isFile(uri, state.roots) ? diagnostics.current(uri) : null),
+    shown: async (uri) => (isFile(uri, state.roots) ? diagnostics.shown(uri) : null),
+    cursorAt: (uri, line) => rows.cursorAt(uri, line),
     onLooked: (listener) => diagnostics.onLooked(listener),
     onChanged: (listener) => listeners.push(listener),
     roots: () => state.roots,
