@@ -6,7 +6,8 @@ import { backgroundTimer, type Timer } from './background-timer';
 const patienceMs: Record<TypedRow['state'], number> = { finished: 400, filled: 1500, begun: 60_000 };
 
 interface Watched {
-  readonly text: string;
+  /** Null before it is opened. */
+  readonly text: string | null;
   readonly cursor: number | null;
   readonly row: TypedRow | null;
 }
@@ -41,8 +42,8 @@ export class TypedRows {
 
   /** @param line null: in none of its lines, or what was typed is to be judged now */
   cursorAt(uri: string, line: number | null): void {
-    const known = this.watched.get(canonicalUri(uri));
-    if (known === undefined) return;
+    if (!this.isWanted()) return;
+    const known = this.watched.get(canonicalUri(uri)) ?? { text: null, row: null };
     const isLeft = known.row !== null && known.row.line !== line;
     this.watched.set(canonicalUri(uri), { ...known, cursor: line, row: isLeft ? null : known.row });
     if (isLeft) this.settle(uri);
