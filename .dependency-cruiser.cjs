@@ -44,6 +44,7 @@ const rooms = [
   ['editor/navigate', 'editor/format', 'editor/hover'],
   ['editor/actions'],
   ['editor/complete', 'editor/show', 'commands/formats'],
+  ['editor/typing'],
   ['commands'],
   ['protocol'],
   ['protocol/features'],

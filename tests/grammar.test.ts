@@ -66,6 +66,7 @@ timeline:
     chains:
       - { hook: rail-tip-lower.L, direction: [0.2, -1, 0], force: 18 kN }
   - release: all
+    note: hooks off at 16.40, all 3 [checked], L and R   # by two
   - section: front-rail.R
 sign-off:
   accepted: [{ point: latch, reason: "slotted, adjusts 5" }]`,
@@ -87,6 +88,8 @@ sign-off:
   expect(name(pieces, 'as-before')).toBe('keyword.other.unreachable');
   expect(name(pieces, 'buckle')).toBe('support.constant');
   expect(name(pieces, 'direction')).toBe('entity.name.tag');
+  expect(name(pieces, 'hooks off at 16.40, all 3 [checked], L and R')).toBe('string.unquoted');
+  expect(name(pieces, '# by two')).toBe('comment.line.number-sign');
   expect(name(pieces, 'kN')).toBe('keyword.other.unit');
   expect(name(pieces, 'all')).toBe('support.constant');
   expect(name(pieces, 'sign-off')).toBe('keyword.control.section');
@@ -109,6 +112,7 @@ spans:
   - { from: rail-tip-lower.L, to: strut-top.R, distance: 1411.8, pairs: crossed }`,
   );
   expect(name(pieces, 'vehicle')).toBe('entity.name.tag');
+  expect(name(pieces, 'Marten five-door hatchback, 2021 on')).toBe('string.unquoted');
   expect(name(pieces, 'body dimension sheet 4')).toBe('string.unquoted');
   expect(name(pieces, 'published')).toBe('support.constant');
   expect(name(pieces, '2026-01-12')).toBe('constant.other.date');

@@ -12,6 +12,7 @@ import { showing } from './showing';
  * `framewright/readFile`: all (true: a web worker has no disk) or those that are on no disk (`virtual`).
  * `shows`: commands that the server may name in what it offers.
  * `spreadsheets`: where a web worker finds the script that reads them.
+ * `tellsCursor`: it tells where the cursor is (`cursor-line.ts`): a row that is being typed is left in peace.
  * `watchesFiles`: the client tells of changed files by itself and need not be asked to.
  */
 export const clientOptions = (
@@ -30,6 +31,7 @@ export const clientOptions = (
     rulePages: `${rulePageScheme}:/`,
     asks: true,
     shows: showing,
+    tellsCursor: true,
     watchesFiles: true,
     spreadsheets,
     readFilesThroughClient,

@@ -8,6 +8,7 @@ import {
 } from 'vscode';
 import type { BaseLanguageClient, Middleware } from 'vscode-languageclient';
 import { answers, choosing } from './answers';
+import { CursorLine } from './cursor-line';
 import { DrawingView } from './drawing/drawing-view';
 import { recordCommand } from './drawing/record';
 import { answerFileRequests } from './files';
@@ -39,6 +40,7 @@ export const startSession = async (
   const jobs = new JobList();
   const drawing = new DrawingView(context, running);
   const hints = new RowHints();
+  const cursor = new CursorLine(running);
   const start = async (): Promise<void> => {
     const own = makeClient(watchers, hints.middleware);
     client = own;
@@ -49,6 +51,7 @@ export const startSession = async (
     own.onDidChangeState(() => {
       if (!own.isRunning()) return;
       drawing.askAnew();
+      cursor.tellAnew();
       void jobs.ask(own);
     });
     await own.start();
@@ -72,6 +75,7 @@ export const startSession = async (
     jobs,
     drawing,
     hints,
+    cursor,
     ...commandsAndViews(jobs),
     commands.registerCommand('framewright.restartServer', restart),
     commands.registerCommand('framewright.showOutput', () => output().show()),

@@ -14,6 +14,13 @@ export interface LineRange {
   readonly end: LinePosition;
 }
 
+/** Where the only cursor of a document is. */
+export interface CursorNote {
+  readonly uri: string;
+  /** Null: in none of its lines, or what was typed is to be judged at once. */
+  readonly line: number | null;
+}
+
 /** Where a job stands. `ready`: nothing stands against a sign-off of its dimensions. */
 export type JobState =
   | 'open'

@@ -20,7 +20,7 @@ import { StartedClient } from './started-client';
 
 const able = {
   textDocument: {
-    completion: { completionItem: { snippetSupport: true } },
+    completion: { completionItem: { snippetSupport: true, labelDetailsSupport: true } },
     codeAction: { codeActionLiteralSupport: {}, resolveSupport: { properties: ['edit'] } },
     publishDiagnostics: {},
   },
@@ -78,7 +78,8 @@ describe('completion', () => {
     );
     const ordered = [...items].sort((a, b) => (a.sortText! < b.sortText! ? -1 : 1));
     expect(ordered.map(({ label }) => label)).toEqual(['floor-rear.R']);
-    const [{ detail, insertTextFormat, textEdit }] = ordered;
+    const [{ detail, labelDetails, insertTextFormat, textEdit }] = ordered;
+    expect(labelDetails).toEqual({ description: 'control point' });
     expect(detail).toBe('[-350.0, 455.0, 90.0] · floor · control point');
     expect(insertTextFormat).toBe(InsertTextFormat.Snippet);
     expect(textEdit).toMatchObject({ newText: `floor-rear.R: [\${1:forward}, \${2:left}, \${3:up}]` });

@@ -151,6 +151,7 @@ function signedJob(cell: Cell, timeline: readonly TimelineEntry[]): Job {
     problems: [],
     broken: false,
     ignores: [],
+    leftOut: [],
     head: nowhere,
   };
 }

@@ -40,6 +40,7 @@ export function initialized(
     rulePages: given.rulePages ?? null,
     asks: given.asks === true,
     shows: Array.isArray(given.shows) ? given.shows.map(String) : [],
+    tellsCursor: given.tellsCursor === true,
     resolvesEdits: resolvable.includes('edit'),
     readsFiles: Boolean(given.readFilesThroughClient),
     spreadsheets: typeof given.spreadsheets === 'string' ? given.spreadsheets : null,

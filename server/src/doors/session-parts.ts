@@ -8,6 +8,7 @@ import { fileDocuments, isFile } from '../protocol/file-documents';
 import { refresher } from '../protocol/refresh';
 import { Repository } from '../protocol/repository';
 import type { Configuration, EditorOptions, Session } from '../protocol/session';
+import { TypedRows } from '../protocol/typed-rows';
 import type { Files } from '../workspace/files';
 import type { Judges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
@@ -37,6 +38,7 @@ export interface SessionParts {
   readonly ofFiles: ReturnType<typeof fileDocuments>;
   readonly workspace: Workspace;
   readonly diagnostics: Diagnostics;
+  readonly rows: TypedRows;
   readonly repository: Repository;
   readonly earlier: EarlierRevisions;
   readonly faults: Faults;
@@ -52,6 +54,7 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
       rulePages: null,
       asks: false,
       shows: [],
+      tellsCursor: false,
       resolvesEdits: false,
       readsFiles: false,
       spreadsheets: null,
@@ -67,8 +70,15 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
   const workspace = new Workspace(files, judges);
   workspace.failed = faults.log;
   const ofFiles = fileDocuments(documents, roots);
-  const diagnostics = new Diagnostics(connection, ofFiles, workspace, rulePages, faults);
   const refresh = refresher(connection, () => state.able, faults);
+  const rows: TypedRows = new TypedRows(() => state.options.tellsCursor, {
+    settled: (uri) => {
+      diagnostics.showAgain(uri);
+      refresh();
+    },
+    failed: (error) => faults.stray('a row that was typed', error),
+  });
+  const diagnostics = new Diagnostics({ connection, documents: ofFiles, workspace, rows, rulePages, faults });
   const repository = new Repository({
     connection,
     documents,
@@ -95,6 +105,7 @@ export function sessionParts(connection: Connection, ownFiles: Files | null, jud
     ofFiles,
     workspace,
     diagnostics,
+    rows,
     repository,
     earlier,
     faults,
@@ -119,7 +130,7 @@ export function sessionOf(
   listeners: ChangeListeners,
   checkAll: () => void,
 ): Omit<Session, 'spreadsheets'> {
-  const { connection, state, documents, workspace, diagnostics, repository, earlier, faults } = parts;
+  const { connection, state, documents, workspace, diagnostics, rows, repository, earlier, faults } = parts;
   return {
     connection,
     documents,
@@ -129,7 +140,8 @@ export function sessionOf(
     able: () => state.able,
     isFile: (uri) => isFile(uri, state.roots),
     current: async (uri) => (isFile(uri, state.roots) ? diagnostics.current(uri) : null),
-    shown: async (uri) => (isFile(uri, state.roots) ? diagnostics.current(uri) : earlier.analysis(uri)),
+    shown: async (uri) => (isFile(uri, state.roots) ? diagnostics.shown(uri) : earlier.shown(uri)),
+    cursorAt: (uri, line) => rows.cursorAt(uri, line),
     onLooked: (listener) => diagnostics.onLooked(listener),
     onChanged: (listener) => listeners.push(listener),
     roots: () => state.roots,

@@ -114,12 +114,13 @@ function configurationEvents(parts: SessionParts, checkAll: () => void): () => P
 
 /** Follows the files, in the editor and on the disk. */
 function fileEvents(parts: SessionParts, listeners: ChangeListeners) {
-  const { connection, state, documents, ofFiles, workspace, diagnostics, repository, refresh } = parts;
+  const { connection, state, documents, ofFiles, workspace, diagnostics, rows, repository, refresh } = parts;
   const tellChanged = (uri: string): void => {
     for (const listener of listeners) listener(uri);
   };
   const changed = (document: TextDocument): void => {
     workspace.setOpen(document.uri, document.getText(), kindOfLanguage.get(document.languageId) ?? null);
+    if (workspace.kindOf(document.uri) === 'readings') rows.edited(document.uri, document.getText());
     diagnostics.lookAgain(document.uri);
     repository.edited({ uri: document.uri, text: document.getText() });
     // a job is shown as judged by its chassis file and settings
@@ -128,6 +129,7 @@ function fileEvents(parts: SessionParts, listeners: ChangeListeners) {
   };
   const closed = (document: TextDocument): void => {
     workspace.setClosed(document.uri);
+    rows.closed(document.uri);
     const isTakenOver = repository.closed({ uri: document.uri, text: document.getText() });
     diagnostics.forget(document.uri, isTakenOver);
     tellChanged(document.uri);

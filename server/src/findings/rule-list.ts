@@ -51,6 +51,7 @@ import { copied } from './reading/copied';
 import { coverage } from './reading/coverage';
 import { gross } from './reading/gross';
 import { hiddenTwist } from './reading/hidden-twist';
+import { leftOut } from './reading/left-out';
 import { noUncertainty } from './reading/no-uncertainty';
 import { oneLevel } from './reading/one-level';
 import { order } from './reading/order';
@@ -138,6 +139,7 @@ export const rules: readonly Rule[] = [
   conditions,
   calibration,
   coverage,
+  leftOut,
   order,
   copied,
   asBefore,

@@ -63,6 +63,13 @@ export interface Mention {
   readonly place: Place;
 }
 
+/** A row of readings that stands as a comment. `mark`: what makes it one. */
+export interface LeftOutRow {
+  readonly id: string;
+  readonly place: Place;
+  readonly mark: Place;
+}
+
 interface EntryBase {
   /** The whole entry; its first key. */
   readonly place: Place;
@@ -224,6 +231,8 @@ export interface Job {
   readonly timeline: readonly TimelineEntry[];
   readonly signOff: SignOff | null;
   readonly ignores: readonly GivenIgnore[];
+  /** Rows that stand as comments, with all their numbers. */
+  readonly leftOut: readonly LeftOutRow[];
   readonly problems: readonly Problem[];
   /** A syntax error anywhere, or a wrong type or duplicate in the timeline that figures or work depend on: what needs the whole job is held back. */
   readonly broken: boolean;

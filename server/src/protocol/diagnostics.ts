@@ -1,4 +1,5 @@
 import type { Connection } from 'vscode-languageserver';
+import { type TypedRow, textBefore } from '../editor/typing/typed-row';
 import { unawaited } from '../workspace/unawaited';
 import { canonicalUri } from '../workspace/uris';
 import type { Analysis, Fault, Workspace } from '../workspace/workspace';
@@ -6,11 +7,37 @@ import type { Faults } from './faults';
 import { diagnosticsOf, untold } from './file-diagnostics';
 import type { FileDocuments } from './file-documents';
 import { nextTurn } from './next-turn';
+import type { TypedRows } from './typed-rows';
+
+interface Parts {
+  readonly connection: Connection;
+  readonly documents: FileDocuments;
+  readonly workspace: Workspace;
+  readonly rows: TypedRows;
+  rulePages(): string | null;
+  readonly faults: Faults;
+}
+
+interface Look {
+  readonly version: number;
+  readonly found: Analysis | Fault;
+  /** Being typed, and looked at as it was before. */
+  readonly row: TypedRow | null;
+}
+
+/** An analysis that is shown, which may be of the text as it was before somebody began to type a row. */
+export interface Shown {
+  readonly analysis: Analysis;
+  /** That row: nothing of it is shown. Lines are those of the text as it stands, characters in this row are not. */
+  readonly row: TypedRow | null;
+}
 
 /** Looks at open documents again when they, or files that they were made from, change, and tells the editor what was found. */
 export class Diagnostics {
   /** What came of the newest look at each open document, by URI. */
-  private readonly looks = new Map<string, { version: number; found: Analysis | Fault }>();
+  private readonly looks = new Map<string, Look>();
+  /** Analyses of the text itself that were asked for beside such a look. */
+  private readonly truths = new WeakMap<Look, Awaited<ReturnType<Workspace['analysis']>>>();
   /** Documents to be looked at again; the newest edit wins. */
   private readonly due = new Set<string>();
   private running = false;
@@ -19,13 +46,7 @@ export class Diagnostics {
   private waiting: (() => void)[] = [];
   private readonly listeners: ((uri: string) => void)[] = [];
 
-  constructor(
-    private readonly connection: Connection,
-    private readonly documents: FileDocuments,
-    private readonly workspace: Workspace,
-    private readonly rulePages: () => string | null,
-    private readonly faults: Faults,
-  ) {}
+  constructor(private readonly parts: Parts) {}
 
   /** Tells of every document that was looked at again. */
   onLooked(listener: (uri: string) => void): void {
@@ -33,13 +54,13 @@ export class Diagnostics {
   }
 
   lookAgainAtAll(): void {
-    for (const document of this.documents.all()) this.due.add(document.uri);
+    for (const document of this.parts.documents.all()) this.due.add(document.uri);
     this.schedule();
   }
 
   /** A file changed: it and whatever open document was made from it. A file that was missing may be what another waits for. */
   lookAgain(changed: string): void {
-    if (this.documents.get(changed)) this.due.add(changed);
+    if (this.parts.documents.get(changed)) this.due.add(changed);
     const canonical = canonicalUri(changed);
     for (const [uri, { found }] of this.looks) {
       // what one would have been made from that the program failed on is not known
@@ -47,6 +68,12 @@ export class Diagnostics {
         found.kind === 'fault' || found.dependencies.some((each) => canonicalUri(each) === canonical);
       if (isMadeFrom || changed.endsWith('.framewright.yaml')) this.due.add(uri);
     }
+    this.schedule();
+  }
+
+  /** Something else of a document is to be shown, which itself did not change. */
+  showAgain(uri: string): void {
+    if (this.parts.documents.get(uri)) this.due.add(uri);
     this.schedule();
   }
 
@@ -61,8 +88,8 @@ export class Diagnostics {
     this.looks.delete(uri);
     this.due.delete(uri);
     if (!isTakenOver)
-      unawaited(this.connection.sendDiagnostics({ uri, diagnostics: [] }), (error) =>
-        this.faults.log(uri, error),
+      unawaited(this.parts.connection.sendDiagnostics({ uri, diagnostics: [] }), (error) =>
+        this.parts.faults.log(uri, error),
       );
     this.lookAgain(uri);
   }
@@ -84,21 +111,48 @@ export class Diagnostics {
 
   /** The analysis of a document as it stands now; null where it cannot be read. */
   async current(uri: string): Promise<Analysis | null> {
-    const document = this.documents.get(uri);
-    const known = this.looks.get(uri);
-    const isCurrent = document && known?.version === document.version;
-    const found =
-      isCurrent && !this.due.has(uri) && this.looking !== uri
-        ? known.found
-        : await this.workspace.analysis(uri);
+    const look = this.looks.get(uri);
+    const known = this.isCurrent(uri, look)
+      ? look.row === null
+        ? look.found
+        : this.truths.get(look)
+      : undefined;
+    const found = known ?? (await this.parts.workspace.analysis(uri));
+    // whatever it was made from may have changed meanwhile
+    if (look?.row && this.looks.get(uri) === look && this.isCurrent(uri, look)) this.truths.set(look, found);
     return 'findings' in found ? found : null;
+  }
+
+  /** What is shown of a document; null where it cannot be read. */
+  async shown(uri: string): Promise<Shown | null> {
+    const look = this.looks.get(uri);
+    const row = this.parts.rows.rowOf(uri);
+    const isCurrent = this.isCurrent(uri, look) && look.row === row;
+    const found = isCurrent ? look.found : await this.seen(uri, row);
+    return 'findings' in found ? { analysis: found, row } : null;
+  }
+
+  private isCurrent(uri: string, look: Look | undefined): look is Look {
+    const isOfText = look !== undefined && this.parts.documents.get(uri)?.version === look.version;
+    return isOfText && !this.due.has(uri) && this.looking !== uri;
+  }
+
+  /** A document as it stands, or as it stood before a row was begun. */
+  private seen(uri: string, row: TypedRow | null): ReturnType<Workspace['analysis']> {
+    const { workspace, documents } = this.parts;
+    const document = documents.get(uri);
+    return row && document
+      ? workspace.analysisInstead(uri, textBefore(document.getText(), row))
+      : workspace.analysis(uri);
   }
 
   private schedule(): void {
     if (this.running || this.due.size === 0) return;
     this.running = true;
     // so that a burst of edits is looked at once
-    nextTurn(() => unawaited(this.work(), (error) => this.faults.stray('looking at open documents', error)));
+    nextTurn(() =>
+      unawaited(this.work(), (error) => this.parts.faults.stray('looking at open documents', error)),
+    );
   }
 
   private async work(): Promise<void> {
@@ -117,26 +171,28 @@ export class Diagnostics {
   }
 
   private async lookAt(uri: string): Promise<void> {
-    const document = this.documents.get(uri);
+    const document = this.parts.documents.get(uri);
     if (!document) return;
     const { version } = document;
     const text = document.getText();
     try {
-      const found = await this.workspace.analysis(uri);
-      // a newer edit has come meanwhile: its own turn follows
-      if (this.isOvertaken(uri, version)) return;
+      const row = this.parts.rows.rowOf(uri);
+      const found = await this.seen(uri, row);
+      // a newer edit has come meanwhile, or the row is no longer typed: its own turn follows
+      if (this.isOvertaken(uri, version) || this.parts.rows.rowOf(uri) !== row) return;
       if (found.kind !== 'fault' && !('findings' in found)) return;
-      this.looks.set(uri, { version, found });
+      const look = { version, found, row };
+      this.looks.set(uri, look);
       this.tellLooked(uri);
-      await this.publish(uri, version, found);
+      await this.publish(uri, look);
     } catch (error) {
-      this.faults.log(uri, error);
+      this.parts.faults.log(uri, error);
       await this.publishUntold(uri, version, text, error);
     }
   }
 
   private isOvertaken(uri: string, version: number): boolean {
-    return this.documents.get(uri)?.version !== version;
+    return this.parts.documents.get(uri)?.version !== version;
   }
 
   private tellLooked(uri: string): void {
@@ -144,27 +200,29 @@ export class Diagnostics {
       try {
         listener(uri);
       } catch (error) {
-        this.faults.stray(uri, error);
+        this.parts.faults.stray(uri, error);
       }
     }
   }
 
-  private async publish(uri: string, version: number, found: Analysis | Fault): Promise<void> {
-    const diagnostics = await diagnosticsOf(
+  private async publish(uri: string, { version, found, row }: Look): Promise<void> {
+    const all = await diagnosticsOf(
       found,
-      (other) => this.workspace.readAlready(other),
-      this.rulePages(),
+      (other) => this.parts.workspace.readAlready(other),
+      this.parts.rulePages(),
     );
-    if (!this.isOvertaken(uri, version)) await this.connection.sendDiagnostics({ uri, version, diagnostics });
+    const diagnostics = row ? all.filter(({ range }) => range.start.line !== row.line) : all;
+    if (!this.isOvertaken(uri, version))
+      await this.parts.connection.sendDiagnostics({ uri, version, diagnostics });
   }
 
   /** Older findings must not stand over newer text. */
   private async publishUntold(uri: string, version: number, text: string, error: unknown): Promise<void> {
     if (this.isOvertaken(uri, version)) return;
     try {
-      await this.connection.sendDiagnostics({ uri, version, diagnostics: untold(uri, text, error) });
+      await this.parts.connection.sendDiagnostics({ uri, version, diagnostics: untold(uri, text, error) });
     } catch (again) {
-      this.faults.log(uri, again);
+      this.parts.faults.log(uri, again);
     }
   }
 }

@@ -4,6 +4,7 @@ import { decoded } from '../model/file-name';
 import type { Files, ReadResult } from '../workspace/files';
 import type { Judges } from '../workspace/judges';
 import { type Analysis, Workspace } from '../workspace/workspace';
+import type { Shown } from './diagnostics';
 
 /**
  * The sides of a comparison that are no files: documents `git:/shop/job.readings.yaml?{"path":"/shop/job.readings.yaml","ref":"HEAD"}`, as the
@@ -71,8 +72,13 @@ export class EarlierRevisions {
 
   constructor(private readonly parts: Parts) {}
 
-  /** Null where the document is no revision of a file, or cannot be judged at all. */
-  async analysis(uri: string): Promise<Analysis | null> {
+  /** Null where the document is no revision of a file, or cannot be judged at all. Nobody types into it. */
+  async shown(uri: string): Promise<Shown | null> {
+    const analysis = await this.analysis(uri);
+    return analysis && { analysis, row: null };
+  }
+
+  private async analysis(uri: string): Promise<Analysis | null> {
     const document = this.parts.documents.get(uri);
     const revision = revisionOf(uri);
     if (document === undefined || revision === null) return null;

@@ -23,10 +23,10 @@ const started = async (): Promise<InProcessClient> => {
 const outside = async (client: InProcessClient, uri: string): Promise<void> =>
   vi.waitFor(() => expect(client.found.get(uri)).toContain('reading/outside'), 10_000);
 
-describe('the old side of a comparison', () => {
+describe('the old side of a comparison, and a preview of edits', () => {
   const old = `git:/shop/${name}?%7B%22ref%22%3A%22HEAD%22%7D`;
 
-  it.each(['git', 'conflictResolution', 'some-history', 'output'])(
+  it.each(['git', 'conflictResolution', 'some-history', 'output', 'vscode-bulkeditpreview'])(
     'is not judged, nor is anything said of it: %s',
     async (scheme) => {
       const client = await started();

@@ -3,6 +3,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { spreadsheetRead } from '../tables/xlsx/spreadsheet';
 import { type LineTable, linesOf } from '../text/lines';
 import type { Analysis, Workspace } from '../workspace/workspace';
+import type { Shown } from './diagnostics';
 import type { Faults } from './faults';
 import type { Repository } from './repository';
 
@@ -14,6 +15,8 @@ export interface EditorOptions {
   readonly asks: boolean;
   /** Commands of its own by which it shows things: a drawing, a plan. */
   readonly shows: readonly string[];
+  /** It tells where its cursor is: a row is judged when it is typed. */
+  readonly tellsCursor: boolean;
   /** It comes back for the edit of an action that was chosen. */
   readonly resolvesEdits: boolean;
   /** It answers what stands in a file. */
@@ -49,8 +52,13 @@ export interface Session {
   isFile(uri: string): boolean;
   /** The analysis of a document as it stands now; null where it cannot be read or is no file. */
   current(uri: string): Promise<Analysis | null>;
-  /** The same, and of an earlier revision of a file that is shown beside it, judged by what it rested on then. */
-  shown(uri: string): Promise<Analysis | null>;
+  /**
+   * The same as it is shown: without the row that is being typed. For whatever decides or edits, `current` is asked. Of an
+   * earlier revision of a file that is shown beside it: as it stands, judged by what it rested on then.
+   */
+  shown(uri: string): Promise<Shown | null>;
+  /** @param line null: in none of its lines, or what was typed is to be judged now */
+  cursorAt(uri: string, line: number | null): void;
   /** Tells of every open document that was looked at again, as it or a file that it was made from changed. */
   onLooked(listener: (uri: string) => void): void;
   /** Tells of every file that changed, was opened, closed or deleted, whether anyone looks at it or not. */
@@ -66,15 +74,6 @@ export interface Session {
   checkAll(): void;
 }
 
-/** The analysis of a document with its lines, for a question that an earlier revision can answer, too. */
-export async function askedOfShown(
-  session: Session,
-  uri: string,
-): Promise<{ analysis: Analysis; lines: LineTable } | null> {
-  const analysis = await session.shown(uri);
-  return analysis && { analysis, lines: linesOf(analysis.text) };
-}
-
 /** The analysis of a document with its lines, for a question about a place in it. */
 export async function asked(
   session: Session,
@@ -82,4 +81,10 @@ export async function asked(
 ): Promise<{ analysis: Analysis; lines: LineTable } | null> {
   const analysis = await session.current(uri);
   return analysis && { analysis, lines: linesOf(analysis.text) };
+}
+
+/** What is shown of a document, with its lines. */
+export async function seen(session: Session, uri: string): Promise<(Shown & { lines: LineTable }) | null> {
+  const shown = await session.shown(uri);
+  return shown && { ...shown, lines: linesOf(shown.analysis.text) };
 }

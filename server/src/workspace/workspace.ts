@@ -73,6 +73,12 @@ type Unread = Exclude<ReadResult, { kind: 'text' }>;
 /** Where the look at a file has come to: what a throw is the fault of. */
 type Steps = { at: Failure['at'] };
 
+/** A text and the name under which its tree is kept for the next one. */
+interface Kept {
+  readonly text: string;
+  readonly key: string;
+}
+
 /** A file as read, not judged. */
 export type Unjudged = { readonly uri: string; readonly text: string; readonly tree: TextTree } & (
   | { readonly kind: 'readings'; readonly job: Job }
@@ -116,6 +122,7 @@ export class Workspace {
   setClosed(uri: string): void {
     this.open.delete(canonicalUri(uri));
     this.trees.delete(canonicalUri(uri));
+    this.trees.delete(insteadKey(uri));
   }
 
   async read(uri: string): Promise<ReadResult> {
@@ -183,7 +190,7 @@ export class Workspace {
     if (read.kind !== 'text') return read;
     const { text } = read;
     if (kind === 'chassis') return { kind, uri, text, ...this.chains.sheetFrom(uri, text) };
-    const tree = this.treeOf(uri, text);
+    const tree = this.treeOf(uri, { text, key: canonicalUri(uri) });
     return kind === 'readings'
       ? { kind, uri, text, tree, job: jobFrom(uri, tree) }
       : { kind: 'settings', uri, text, tree };
@@ -200,28 +207,43 @@ export class Workspace {
   ): Promise<Analysis | Fault | Unread> {
     const read = await this.read(uri);
     if (read.kind !== 'text') return read;
+    return this.judgedOrFault(uri, { text: read.text, key: canonicalUri(uri) }, kind, pause);
+  }
+
+  /** The same of an open document with another text in its place: nothing that decides may be asked of that. */
+  analysisInstead(uri: string, text: string): Promise<Analysis | Fault> {
+    return this.judgedOrFault(uri, { text, key: insteadKey(uri) }, this.kindOf(uri), null);
+  }
+
+  private async judgedOrFault(
+    uri: string,
+    kept: Kept,
+    kind: FileKind | null,
+    pause: (() => Promise<void>) | null,
+  ): Promise<Analysis | Fault> {
     const steps: Steps = { at: 'its settings' };
     try {
-      return await this.judged(uri, read.text, kind, pause, steps);
+      return await this.judged(uri, kept, kind, pause, steps);
     } catch (error) {
       // the next text is read anew
-      this.trees.delete(canonicalUri(uri));
+      this.trees.delete(kept.key);
       this.failed(uri, error);
-      return faultOf(uri, read.text, steps.at, error);
+      return faultOf(uri, kept.text, steps.at, error);
     }
   }
 
   private async judged(
     uri: string,
-    text: string,
+    kept: Kept,
     kind: FileKind | null,
     pause: (() => Promise<void>) | null,
     steps: Steps,
   ): Promise<Analysis> {
+    const { text } = kept;
     const settings =
       kind === 'settings' ? { settings: defaultSettings, uris: [] } : await this.settingsFor(uri);
     steps.at = 'reading its text';
-    const tree = kind === 'chassis' ? this.chains.sheetFrom(uri, text).tree : this.treeOf(uri, text);
+    const tree = kind === 'chassis' ? this.chains.sheetFrom(uri, text).tree : this.treeOf(uri, kept);
     const is = kind ?? kindWritten(text) ?? 'readings';
     const base = { uri, text, tree, settings: settings.settings };
     const dependencies = [...settings.uris];
@@ -238,10 +260,9 @@ export class Workspace {
   }
 
   /** An open document's tree takes over from its last one what an edit left alone. */
-  private treeOf(uri: string, text: string): TextTree {
-    const key = canonicalUri(uri);
+  private treeOf(uri: string, { text, key }: Kept): TextTree {
     const tree = this.judges.parse(text, this.trees.get(key));
-    if (this.open.has(key)) this.trees.set(key, tree);
+    if (this.isOpen(uri)) this.trees.set(key, tree);
     return tree;
   }
 
@@ -333,6 +354,9 @@ export class Workspace {
     return { ...settings, severities: new Map([...this.editorSeverities, ...settings.severities]) };
   }
 }
+
+/** No URI begins so. */
+const insteadKey = (uri: string): string => `instead of ${canonicalUri(uri)}`;
 
 /** What a file says that it is, where its name does not. */
 function kindWritten(text: string): FileKind | null {

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { bentFrom, job, jobFiles, measure } from '../../testing/body';
 import { carWith, jobOn, measured } from '../../testing/car';
 import { before, shownAt } from '../testing/asked';
 
@@ -50,7 +51,8 @@ ${measured('      rail-tip-lower.L: [3012, 448, 210]', 'again')}
   expect(markdown).toContain('**In "again"**: 1 within, 0 outside, 0 undecided');
   expect(await shown(read)).toContain('**In "as received"**: 2 within, 1 outside, 0 undecided');
   // 7 mm right at the top, 142 mm above
-  expect(await shown(read)).toMatch(/- twist: 2\.8° ±1\.1° top leans right at 3012 mm/);
+  const asReceived = (await shown(read)).replaceAll('\\', '');
+  expect(asReceived).toMatch(/\| twist&nbsp;&nbsp; \| 2\.8° ±1\.1° top leans right at 3012 mm/);
 });
 
 it('says where the pull plan is found, while there is one', async () => {
@@ -58,6 +60,15 @@ it('says where the pull plan is found, while there is one', async () => {
   expect(await shown(read)).toContain(pointer);
   expect(await shown(read, ', straighten: never')).not.toContain('pull plan');
   expect(await shown(read.replace('3012, 445, 352', '3012, 452, 352'))).not.toContain('pull plan');
+});
+
+it('stands as a table with the bend and where to hold on top, above what the maker allows', async () => {
+  const text = job(measure('as received', bentFrom(2400)), 'scope: [front-rail.L]\n');
+  const files = { ...jobFiles(text), 'job.readings.yaml': before(text, 'front-rail.L') };
+  const markdown = (await shownAt(files, 'job.readings.yaml'))?.markdown ?? '';
+  const rows = [...markdown.matchAll(/^\| ([a-z-]+)&nbsp;/gm)].map(([, key]) => key);
+  expect(rows.slice(0, 3)).toEqual(['bend', 'hold', 'twist']);
+  expect(markdown.indexOf('| bend')).toBeLessThan(markdown.indexOf('- steel'));
 });
 
 it('that was never read has no standing', async () => {

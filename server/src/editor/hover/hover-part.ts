@@ -3,9 +3,10 @@ import { pullPlan } from '../../inspection/pulls/plan';
 import type { Chassis, Limits, Part } from '../../model/chassis';
 import { countsAsUsual, signedBand } from '../../model/sheet-axes';
 import { lengthFigure, type Unit, unitWord } from '../../model/units';
+import { planLines } from '../../wording/plan-words';
 import { summaryLines } from '../../wording/summaries';
 import { axisNames, directionWord } from '../../wording/wording';
-import { escaped } from './markdown';
+import { escaped, table } from './markdown';
 
 const straightenWords = {
   freely: 'may be straightened',
@@ -19,8 +20,9 @@ export function partHover(part: Part, chassis: Chassis, inspection: Inspection |
   return [
     `**${part.id}**: runs along ${axisNames[part.along]}, ${points.length} point${points.length === 1 ? '' : 's'}`,
     '',
-    ...rules(part, chassis).map((line) => `- ${line}`),
     ...standing(part, inspection),
+    ...rules(part, chassis).map((line) => `- ${line}`),
+    ...(inspection === null ? [] : toInsert(part, inspection)),
   ].join('\n');
 }
 
@@ -58,14 +60,22 @@ function standing(part: Part, inspection: Inspection | null): string[] {
   if (!inspection || !stage) return [];
   const points = stage.points.filter(({ point }) => point.part === part.id);
   const count = (verdict: string) => points.filter((each) => each.verdict === verdict).length;
-  const lines = summaryLines(inspection, stage).filter(({ key }) => key.startsWith(`${part.id} `));
+  const told = summaryLines(inspection, stage).flatMap(({ key, text }) =>
+    key.startsWith(`${part.id} `) ? [[key.slice(part.id.length + 1), escaped(text)]] : [],
+  );
+  const bend = told.filter(([key]) => key === 'bend');
+  const rest = told.filter(([key]) => key !== 'bend');
   return [
-    '',
     `**In "${escaped(stage.name)}"**: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided`,
     '',
-    ...lines.map(({ key, text }) => `- ${key.slice(part.id.length + 1)}: ${text}`),
-    ...toInsert(part, inspection),
+    ...(told.length === 0 ? [] : [table(['', ''], [...bend, ...holdRow(part, inspection), ...rest]), '']),
   ];
+}
+
+/** Where the plan holds the part, while there is one. */
+function holdRow({ id }: Part, inspection: Inspection): string[][] {
+  const plan = inspection.job.signOff === null ? pullPlan(inspection, id) : null;
+  return plan?.kind === 'plan' ? [['hold', escaped(planLines(plan, inspection.job.unit).hold)]] : [];
 }
 
 /** Where to find which way to pull: a plan stands with its cautions or not at all. */

@@ -11,6 +11,7 @@ import { contains, onFirstLine, pathAt } from '../places';
 import { keyHover } from './hover-key';
 import { partHover } from './hover-part';
 import { pointHover, referenceHover, spanHover } from './hover-point';
+import { pullHover } from './hover-pull';
 import { scopeAdvice } from './hover-scope';
 import { orderHover, stageHover, witnessLines } from './hover-stage';
 import type { HoverText } from './hover-text';
@@ -60,8 +61,14 @@ function jobHover(analysis: JobAnalysis, offset: number): HoverText | null {
     const found = inStage(analysis, stage, stage.measure, offset);
     if (found) return found;
   }
-  return null;
+  const pulled = inspection.work.pulls.find(({ pull }) => isTitle(analysis.text, pull.keyPlace, offset));
+  return pulled ? at(pullHover(inspection, pulled), pulled.pull.keyPlace) : null;
 }
+
+/** On the key of an entry or what is called so behind it, not on a comment there. */
+const isTitle = (text: string, keyPlace: Place, offset: number): boolean =>
+  onFirstLine(keyPlace, text, { start: offset, end: offset }) &&
+  !/\s#/.test(text.slice(offsetsOf(keyPlace).start, offset + 1));
 
 function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: number): HoverText | null {
   const inspection = analysis.inspection!;

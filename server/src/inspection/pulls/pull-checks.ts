@@ -8,6 +8,7 @@ import type { Inspection } from '../job/inspect';
 import { type KnownBend, knownBend } from '../job/known-bend';
 import type { Newest } from '../job/newest';
 import { partHistories } from '../job/part-history';
+import type { PullRecord } from '../timeline/work';
 import { unitVector } from './direction';
 
 /** Whether the chains of a pull go the way that the points still have to go, and whether something holds behind the bend. */
@@ -24,14 +25,33 @@ export interface ChainAgainst {
   readonly uncertaintyMm: number;
 }
 
+/** What a chain does for its hook's point, by the last released reading before the pull. */
+export interface ChainEffect {
+  readonly chain: Chain;
+  /** Unit vector, vehicle axes; null where none is written. */
+  readonly direction: Vec3 | null;
+  /** Null where the point was not read before. */
+  readonly reading: Newest | null;
+  /** The move that the point still needed along the chain, mm, with its standard uncertainty; null where the reading does not tell. */
+  readonly along: { readonly neededMm: number; readonly uncertaintyMm: number } | null;
+}
+
+/** Each chain of a pull, in the order of the file. */
+export const chainEffects = (inspection: Inspection, { pull, index }: PullRecord): ChainEffect[] =>
+  pull.chains.map((chain) => {
+    const direction = chain.direction && unitVector(chain.direction);
+    const reading = lastReleased(inspection, chain.hook.id, index);
+    return { chain, direction, reading, along: direction && reading && needAlong(direction, reading) };
+  });
+
 /** The chains that take their hook's point farther from where it belongs, beyond what the reading leaves in doubt (2u). */
 export function chainsAgainst(inspection: Inspection): ChainAgainst[] {
-  return inspection.work.pulls.flatMap(({ pull, index }) =>
-    pull.chains.flatMap((chain) => {
-      const reading = lastReleased(inspection, chain.hook.id, index);
-      return reading === null || chain.direction === null
-        ? []
-        : (against(chain, chain.direction, reading) ?? []);
+  return inspection.work.pulls.flatMap((record) =>
+    chainEffects(inspection, record).flatMap(({ chain, direction, reading, along }) => {
+      if (direction === null || reading === null || along === null) return [];
+      const { neededMm: alongMm, uncertaintyMm } = along;
+      if (alongMm >= -2 * uncertaintyMm) return [];
+      return [{ chain, direction, neededMm: needed(reading), reading, alongMm, uncertaintyMm }];
     }),
   );
 }
@@ -48,21 +68,20 @@ function lastReleased({ stages, chassis }: Inspection, id: string, before: numbe
   return null;
 }
 
-function against(chain: Chain, written: Vec3, reading: Newest): ChainAgainst | null {
+const needed = ({ judged: { deviation } }: Newest): Vec3 => mapAxes((k) => -(deviation[k] ?? 0));
+
+function needAlong(direction: Vec3, reading: Newest): ChainEffect['along'] {
   const { deviation, uncertainty } = reading.judged;
-  const direction = unitVector(written);
-  if (direction === null || reading.stage.provisional) return null;
+  if (reading.stage.provisional) return null;
   // an axis that could not be judged matters where the chain pulls along it
   const unknown = ([0, 1, 2] as const).some(
     (k) => direction[k] !== 0 && (deviation[k] === null || uncertainty[k] === null),
   );
   if (unknown) return null;
-  const neededMm = mapAxes((k) => -(deviation[k] ?? 0));
-  const alongMm = dot(direction, neededMm);
-  const uncertaintyMm = length(mapAxes((k) => direction[k] * (uncertainty[k] ?? 0)));
-  return alongMm < -2 * uncertaintyMm
-    ? { chain, direction, neededMm, reading, alongMm, uncertaintyMm }
-    : null;
+  return {
+    neededMm: dot(direction, needed(reading)),
+    uncertaintyMm: length(mapAxes((k) => direction[k] * (uncertainty[k] ?? 0))),
+  };
 }
 
 interface PullWithoutHold {

@@ -20,6 +20,7 @@ import { mmPer, type Unit } from '../units';
 import { timelineEntry } from './entries';
 import { givenIgnores } from './ignore-comments';
 import { instrumentOf } from './instrument';
+import { leftOutRows } from './left-out-rows';
 import { mentionsIn, wordsOf } from './mentions';
 import { isUnreadable, topLevel, withoutEchoes } from './top-level';
 
@@ -60,6 +61,7 @@ export function jobFrom(uri: string, tree: TextTree): Job {
     timeline,
     signOff: signOffOf(root, value['sign-off']),
     ignores: givenIgnores(tree),
+    leftOut: leftOutRows(tree),
     problems: [...tree.problems, ...withoutEchoes(tree, problems)],
     broken: timelineFaulty || faultyFrame || isUnreadable(tree),
     head: file.head,

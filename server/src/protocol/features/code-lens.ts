@@ -3,7 +3,7 @@ import { type Lens, type LensWords, lensesOf, lensWords } from '../../editor/sho
 import { pointTally, tallyText } from '../../editor/show/point-tally';
 import { rangeOf } from '../convert';
 import { queryOfRequest } from '../query-of-request';
-import { asked, type Session } from '../session';
+import { type Session, seen } from '../session';
 import type { Feature } from './feature';
 
 /** What comes back with a lens that has come into view. */
@@ -22,7 +22,7 @@ export const codeLens: Feature = {
     const listings = new Listings(session);
     session.documents.onDidClose(({ document }) => listings.forget(document.uri));
     session.connection.onCodeLens(async ({ textDocument: { uri } }) => {
-      const found = await asked(session, uri);
+      const found = await seen(session, uri);
       if (found === null) return null;
       const listing = listings.next(uri);
       return lensesOf(found.analysis, new Set(session.options().shows)).map(
@@ -54,7 +54,7 @@ async function words(
     const title = tallyText(about.name, await listings.tally(uri, listing));
     return { title: title ?? '', leads: { command: 'framewright.showUses', with: [about.name] } };
   }
-  const found = await asked(session, uri);
+  const found = await seen(session, uri);
   return found?.analysis.kind === 'readings' ? lensWords(found.analysis, about) : null;
 }
 

@@ -36,7 +36,8 @@ export const completion: Feature = {
       const found = await asked(session, uri);
       if (found === null) return null;
       const { analysis, lines } = found;
-      const snippets = session.able().textDocument?.completion?.completionItem?.snippetSupport === true;
+      const able = session.able().textDocument?.completion?.completionItem;
+      const snippets = able?.snippetSupport === true;
       const chassisFiles = () => filesOf(session, uri, token);
       const offset = lines.offsetAt(position.line, position.character);
       const items = await completionsAt(analysis, offset, { snippets, chassisFiles });
@@ -54,6 +55,7 @@ export const completion: Feature = {
             ? { insertTextFormat: InsertTextFormat.Snippet, insertTextMode: InsertTextMode.adjustIndentation }
             : {}),
           ...(detail === null ? {} : { detail }),
+          ...(able?.labelDetailsSupport ? beside(detail) : {}),
           ...(subject === null ? {} : { data: { uri, subject } }),
         };
       });
@@ -67,6 +69,10 @@ export const completion: Feature = {
     });
   },
 };
+
+/** Beside a name there is room for one thing: a longer text would cut off its side. All of it stands in the page. */
+const beside = (detail: string | null): Pick<CompletionItem, 'labelDetails'> =>
+  detail?.includes(' · ') ? { labelDetails: { description: detail.split(' · ').at(-1) } } : {};
 
 async function filesOf(session: Session, uri: string, token: CancellationToken): Promise<string[]> {
   const all = await queryOfRequest(session, token).uris([uri], false);

@@ -9,7 +9,7 @@ import { unawaited } from '../../workspace/unawaited';
 import { canonicalUri } from '../../workspace/uris';
 import type { Analysis } from '../../workspace/workspace';
 import { rangeOf } from '../convert';
-import { asked, type Session } from '../session';
+import { asked, type Session, seen } from '../session';
 import type { Feature } from './feature';
 
 /** So many views are kept in mind; one beyond them is sent whole again. */
@@ -44,7 +44,7 @@ export const drawing: Feature = {
       'framewright/drawing',
       async (question: wire.DrawingQuestion): Promise<wire.DrawingAnswer | null> => {
         const { uri, view, known } = question;
-        const found = await asked(session, uri);
+        const found = await seen(session, uri);
         if (found === null) return null;
         const cursor =
           question.cursor && found.lines.offsetAt(question.cursor.line, question.cursor.character);

@@ -4,14 +4,16 @@ import { vehicleHover } from '../../editor/hover/hover-vehicle';
 import type { Analysis } from '../../workspace/workspace';
 import { hoverOf } from '../convert';
 import { revisionOf } from '../earlier-revisions';
-import { askedOfShown } from '../session';
+import { asked, seen } from '../session';
 import type { Feature } from './feature';
 
 export const hover: Feature = {
   capabilities: { hoverProvider: true },
   register: (session) =>
     session.connection.onHover(async ({ textDocument, position }) => {
-      const found = await askedOfShown(session, textDocument.uri);
+      const shown = await seen(session, textDocument.uri);
+      const isTyped = shown?.row?.line === position.line;
+      const found = isTyped ? await asked(session, textDocument.uri) : shown;
       if (found === null) return null;
       const { analysis, lines } = found;
       const offset = lines.offsetAt(position.line, position.character);

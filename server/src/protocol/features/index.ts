@@ -1,6 +1,7 @@
 import { codeActions } from './code-actions';
 import { codeLens } from './code-lens';
 import { completion } from './completion';
+import { cursor } from './cursor';
 import { definition } from './definition';
 import { documentLinks } from './document-links';
 import { drawing } from './drawing';
@@ -36,6 +37,7 @@ export const features: readonly Feature[] = [
   jobs,
   refreshOnSave,
   rulePages,
+  cursor,
   definition,
   documentLinks,
   drawing,

@@ -1,7 +1,7 @@
 import type { InlayHint } from 'vscode-languageserver';
 import { type HintChoice, inlayHints as hintsIn } from '../../editor/show/inlay-hints';
 import type { Verdict } from '../../inspection/alignment/verdict';
-import { askedOfShown, type Session } from '../session';
+import { type Session, seen } from '../session';
 import type { Feature } from './feature';
 
 /** How far off each reading is, beside it, as far as the editor's user wants it. */
@@ -9,14 +9,14 @@ export const inlayHints: Feature = {
   capabilities: { inlayHintProvider: true },
   register: (session) =>
     session.connection.languages.inlayHint.on(async ({ textDocument, range: { start, end } }) => {
-      const found = await askedOfShown(session, textDocument.uri);
+      const found = await seen(session, textDocument.uri);
       if (found?.analysis.kind !== 'readings') return null;
-      const { analysis, lines } = found;
+      const { analysis, lines, row } = found;
       const range = {
         start: lines.offsetAt(start.line, start.character),
         end: lines.offsetAt(end.line, end.character),
       };
-      return hintsIn(analysis, range, choiceOf(session)).map(
+      const hints = hintsIn(analysis, range, choiceOf(session)).map(
         ({ offset, text, tooltip, verdict }): InlayHint => ({
           position: lines.positionAt(offset),
           label: unbroken(`${signs[verdict]}${text}`),
@@ -25,6 +25,7 @@ export const inlayHints: Feature = {
           data: verdict,
         }),
       );
+      return hints.filter(({ position }) => position.line !== row?.line);
     }),
 };
 

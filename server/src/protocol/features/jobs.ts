@@ -94,7 +94,8 @@ async function entryNow(session: Session, uri: string): Promise<Entry> {
   const isOpen = session.documents.get(uri) !== undefined;
   const known = isOpen ? null : session.repository.knownEntry(uri);
   if (known !== null) return known;
-  const found = (isOpen ? await session.current(uri) : null) ?? (await session.workspace.analysis(uri));
+  const found =
+    (isOpen ? (await session.shown(uri))?.analysis : null) ?? (await session.workspace.analysis(uri));
   return (
     entryOf(uri, found) ?? { kind: 'unreadable', uri, message: 'it is neither a job nor a chassis file' }
   );

@@ -2,7 +2,7 @@ import { type DocumentSymbol, type SymbolInformation, SymbolKind } from 'vscode-
 import { type OutlineItem, type OutlineKind, outlineOf } from '../../editor/show/outline';
 import type { LineTable } from '../../text/lines';
 import { rangeOf } from '../convert';
-import { asked } from '../session';
+import { seen } from '../session';
 import type { Feature } from './feature';
 
 /** The signs that editors have for such things. */
@@ -24,7 +24,7 @@ export const outline: Feature = {
   register: (session) =>
     session.connection.onDocumentSymbol(
       async ({ textDocument }): Promise<DocumentSymbol[] | SymbolInformation[] | null> => {
-        const found = await asked(session, textDocument.uri);
+        const found = await seen(session, textDocument.uri);
         if (found === null) return null;
         const items = outlineOf(found.analysis);
         if (session.able().textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport)

@@ -7,8 +7,8 @@ import {
 import { tokenModifiers, semanticTokens as tokensIn, tokenTypes } from '../../editor/show/semantic-tokens';
 import type { TextRange } from '../../findings/rule/finding';
 import type { LineTable } from '../../text/lines';
-import type { Analysis } from '../../workspace/workspace';
-import { askedOfShown, type Session } from '../session';
+import type { Shown } from '../diagnostics';
+import { type Session, seen } from '../session';
 import type { Feature } from './feature';
 
 /** Points by their verdict, numbers and units. */
@@ -32,18 +32,18 @@ export const semanticTokens: Feature = {
     const { semanticTokens: requests } = session.connection.languages;
     requests.on(async ({ textDocument: { uri } }): Promise<SemanticTokens> => {
       const builder = builderOf(uri);
-      const found = await askedOfShown(session, uri);
+      const found = await seen(session, uri);
       // starts anew, under a new id
       builder.previousResult('');
-      if (found) push(builder, found.analysis, found.lines);
+      if (found) push(builder, found);
       return builder.build();
     });
     requests.onDelta(
       async ({ textDocument: { uri }, previousResultId }): Promise<SemanticTokens | SemanticTokensDelta> => {
         const builder = builderOf(uri);
-        const found = await askedOfShown(session, uri);
+        const found = await seen(session, uri);
         builder.previousResult(previousResultId);
-        if (found) push(builder, found.analysis, found.lines);
+        if (found) push(builder, found);
         return builder.buildEdits();
       },
     );
@@ -53,21 +53,24 @@ export const semanticTokens: Feature = {
 
 async function inRange(session: Session, uri: string, { start, end }: Range): Promise<SemanticTokens> {
   const builder = new SemanticTokensBuilder();
-  const found = await askedOfShown(session, uri);
+  const found = await seen(session, uri);
   if (found) {
-    const { analysis, lines } = found;
+    const { lines } = found;
     const range = {
       start: lines.offsetAt(start.line, start.character),
       end: lines.offsetAt(end.line, end.character),
     };
-    push(builder, analysis, lines, range);
+    push(builder, found, range);
   }
   return builder.build();
 }
 
-function push(builder: SemanticTokensBuilder, analysis: Analysis, lines: LineTable, range?: TextRange): void {
+type Coloured = Shown & { readonly lines: LineTable };
+
+function push(builder: SemanticTokensBuilder, { analysis, lines, row }: Coloured, range?: TextRange): void {
   for (const { start, end, type, modifiers } of tokensIn(analysis, range)) {
     const { line, character } = lines.positionAt(start);
+    if (line === row?.line) continue;
     const bits = modifiers.reduce((all, each) => all | (1 << tokenModifiers.indexOf(each)), 0);
     builder.push(line, character, end - start, tokenTypes.indexOf(type), bits);
   }

@@ -26,6 +26,7 @@ const emptyJob = ({ uri, unit, head }: Chassis): Job => ({
   timeline: [],
   signOff: null,
   ignores: [],
+  leftOut: [],
   problems: [],
   broken: false,
   head,
