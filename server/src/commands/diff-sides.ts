@@ -34,7 +34,7 @@ const deepest = 20;
 /** Reads no more of a job than its head. */
 export async function linksOf(workspace: Workspace, root: string): Promise<Links> {
   const parents = new Map<string, string | null>();
-  const { uris } = await workspace.lookedFor(root);
+  const { uris } = await workspace.lookedFor(root, false);
   for (const uri of uris) {
     const kind = fileKind(uri);
     if (kind === null || kind === 'settings') continue;

@@ -274,8 +274,9 @@ async function diffed(
   { format }: OptionValues,
   afterDashes: number,
 ): Promise<number> {
-  if (format === 'concise') return wrongUsage('diff has no such format');
-  return bundle('cli-diff').diffed({ operands, afterDashes }, format ?? 'text', output);
+  const asked = (['text', 'markdown', 'json'] as const).find((name) => name === (format ?? 'text'));
+  if (asked === undefined) return wrongUsage('diff has no such format');
+  return bundle('cli-diff').diffed({ operands, afterDashes }, asked, output);
 }
 
 async function explained(rules: readonly string[]): Promise<number> {

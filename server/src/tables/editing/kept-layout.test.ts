@@ -4,7 +4,7 @@ import { parseText } from '../../text/yaml/parse';
 import { withLayout } from './kept-layout';
 
 const lines = ['columns: { point: Name, length: X, width: Y, height: Z }', 'decimal: comma'];
-const layouts = (text: string) => [...settingsFrom(parseText(text)).settings.tables.keys()];
+const layouts = (text: string) => [...settingsFrom(parseText(text), '').settings.tables.keys()];
 
 it('a layout stands under tables of the settings, and nothing else is touched', () => {
   for (const [before, names] of [
@@ -19,7 +19,7 @@ it('a layout stands under tables of the settings, and nothing else is touched', 
     const made = withLayout(before, 'arm 2', lines);
     if ('message' in made) throw new Error(made.message);
     expect(layouts(made.text)).toEqual(names);
-    expect(settingsFrom(parseText(made.text)).problems).toEqual([]);
+    expect(settingsFrom(parseText(made.text), '').problems).toEqual([]);
     for (const line of before?.split('\n') ?? []) expect(made.text).toContain(line);
   }
 });

@@ -15,7 +15,7 @@ export function withLayout(
     return { text: `framewright: settings/1\ntables:\n${block.map((line) => `  ${line}\n`).join('')}` };
   const tree = parseText(text);
   const { root } = tree;
-  const before = settingsFrom(tree);
+  const before = settingsFrom(tree, '');
   if (root?.kind !== 'map' || root.flow || tree.problems.length > 0)
     return { message: 'the settings cannot be read: mend them first' };
   if (before.settings.tables.has(name)) return { message: `the settings have a layout ${name} already` };
@@ -30,7 +30,7 @@ export function withLayout(
           : null;
   if (edit === null) return { message: 'the settings have their tables in braces: write the layout by hand' };
   const after = applyEdits(text, [edit]);
-  return settingsFrom(parseText(after)).settings.tables.has(name)
+  return settingsFrom(parseText(after), '').settings.tables.has(name)
     ? { text: after }
     : { message: 'the settings cannot take the layout: write it by hand' };
 }
