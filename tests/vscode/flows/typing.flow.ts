@@ -60,7 +60,7 @@ test('a row is left in peace while it is typed, and judged when the cursor leave
     await page.keyboard.press('Delete');
     await expect.poll(() => textInView(page)).not.toContain('raill-');
   });
-  await goToLine(page, 25);
+  await goToLine(page, 24);
   await focusText(page);
   const others = async (): Promise<string> => (await textInView(page)).split('rail-tip-upper.L')[0];
   // the deviation of the row itself is all that is left
