@@ -5,7 +5,7 @@ export type ReviewChoice =
   | { readonly do: 'insert' | 'insert and keep' | 'nothing' }
   | { readonly do: 'read anew'; readonly layout: string | null; readonly byPlace: boolean };
 
-export interface ReviewLine {
+interface ReviewLine {
   readonly label: string;
   readonly detail?: string;
   readonly isHeading?: true;

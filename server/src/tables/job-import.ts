@@ -36,7 +36,7 @@ interface JobFile {
 }
 
 /** The rows of one measure of a table. */
-export interface MeasureRead extends Omit<MeasureLines, 'comments'> {
+interface MeasureRead extends Omit<MeasureLines, 'comments'> {
   /** What its rows say, by which a point that is there gets repeats. */
   readonly points: readonly PointRows[];
   readonly refused: readonly RefusedRow[];

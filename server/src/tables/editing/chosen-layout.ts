@@ -37,7 +37,7 @@ const isHeading = (column: string | number): boolean => !/^\d+$/.test(String(col
 /** A text as the cells of a table; null where it is none: no row has three numbers. */
 export function tableIn(text: string): TableGrid | null {
   // of what has no such row anywhere, no cells are made
-  if (!/\d[^\n\r]*[^\d\n\r][^\n\r]*\d[^\n\r]*[^\d\n\r][^\n\r]*\d/.test(text)) return null;
+  if (!text.split(/[\r\n]+/).some((line) => (line.match(/\d+/g)?.length ?? 0) >= 3)) return null;
   const grid = gridFrom(text);
   if ('message' in grid) return null;
   return grid.rows.some(({ cells }) => cells.filter(looksLikeNumber).length >= 3) ? grid : null;

@@ -21,7 +21,7 @@ export interface FollowMark {
 
 type Job = Fillable & { readonly kind: 'readings' };
 
-export type Followed =
+type Followed =
   | {
       readonly kind: 'followed';
       /** The job's text with what is new; null: nothing is. */

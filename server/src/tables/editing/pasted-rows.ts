@@ -58,13 +58,13 @@ function isWithinRow(lines: LineTable, { rows }: RowsBlock, line: number): boole
   const row = rows.findLast((each) => each.isFilled && each.line < line);
   if (row === undefined) return false;
   const text = Array.from({ length: line - row.line }, (_, i) => lines.lineText(row.line + i))
-    .map((each) => each.replace(/(^|\s)#.*$/, ''))
+    .map((each) => each.replace(/(^|\s)#[\s\S]*$/, ''))
     .join('\n');
   return (text.match(/[[{]/g)?.length ?? 0) > (text.match(/[\]}]/g)?.length ?? 0);
 }
 
 /** The lines of a table that stand in a block as they were pasted, around a line; null where there are none. */
-export function tableLinesAt(lines: LineTable, line: number): TextRange | null {
+function tableLinesAt(lines: LineTable, line: number): TextRange | null {
   const isTable = (at: number): boolean =>
     at >= 0 && at < lines.lineCount && lineKind(lines.lineText(at)).kind === 'table';
   if (!isTable(line)) return null;

@@ -35,7 +35,7 @@ export function lineKind(text: string): LineKind {
   // a cell may end in a colon, but no key of a row has what parts cells in it
   if (end >= 0 && (quoted !== null || /^[^\s#"'[\]{},&*!|>%@`;\t][^\t;|,#]*$/.test(key))) {
     const value = rest.slice(rest.indexOf(':', quoted === null ? end : quoted[0].length) + 1);
-    return { kind: 'key', key, column: lead, value: value.replace(/(^|\s)#.*$/, '').trim() };
+    return { kind: 'key', key, column: lead, value: value.replace(/(^|\s)#[\s\S]*$/, '').trim() };
   }
   return /^\s*-(\s|$)/.test(text) ? { kind: 'item' } : { kind: 'table' };
 }

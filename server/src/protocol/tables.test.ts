@@ -1,8 +1,8 @@
 import type { FollowAnswer, LayoutAnswer, PasteAnswer, TableAnswer } from '@framewright/schemas/wire';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { sampleTexts } from '../../commands/recorded.fixture';
-import { memoryFiles } from '../../workspace/testing/memory-files';
-import { InProcessClient } from '../testing/in-process';
+import { sampleTexts } from '../commands/recorded.fixture';
+import { memoryFiles } from '../workspace/testing/memory-files';
+import { InProcessClient } from './testing/in-process';
 
 const root = 'file:///shop';
 const uri = `${root}/jobs/one.readings.yaml`;
