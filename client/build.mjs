@@ -46,7 +46,7 @@ mkdirSync(`${command}/bin`, { recursive: true });
 writeFileSync(`${command}/package.json`, `${JSON.stringify({ type: 'module', version })}\n`);
 for (const part of ['framewright.js', 'package.json'])
   copyFileSync(`${folder}/../server/bin/${part}`, `${command}/bin/${part}`);
-for (const part of ['cli.cjs', 'cli-check.cjs', 'cli-commands.cjs', 'cli-diff.cjs', 'check-thread.cjs', 'main.cjs'])
+for (const part of ['cli.cjs', 'cli-check.cjs', 'cli-commands.cjs', 'check-thread.cjs', 'main.cjs'])
   cpSync(`${server}/${part}`, `${command}/dist/${part}`);
 
 const own = thirdPartyLicences(
