@@ -53,7 +53,6 @@ for (const part of [
   'cli-check.cjs',
   'cli-judge.cjs',
   'cli-commands.cjs',
-  'cli-diff.cjs',
   'check-thread.cjs',
   'main.cjs',
 ])
