@@ -2,6 +2,7 @@ import type { PlanLink } from '@framewright/schemas/wire';
 import type { Inspection } from '../../inspection/job/inspect';
 import { hasNumbers } from '../../model/job';
 import { linesOf } from '../../text/lines';
+import { offsetsOf } from '../../text/tree';
 
 /** The names of points in the text of a plan, each with its newest row in the job. */
 export function planLinks(plan: string, inspection: Inspection, jobText: string): PlanLink[] {
@@ -9,7 +10,7 @@ export function planLinks(plan: string, inspection: Inspection, jobText: string)
   const rows = new Map<string, PlanLink['row']>();
   for (const { measure } of inspection.stages)
     for (const reading of measure.readings)
-      if (hasNumbers(reading)) rows.set(reading.id, table.positionAt(reading.key.start));
+      if (hasNumbers(reading)) rows.set(reading.id, table.positionAt(offsetsOf(reading.key).start));
   return plan.split('\n').flatMap((text, line) =>
     [...text.matchAll(/[a-z0-9]+(?:-[a-z0-9]+)*(?:\.[LR])?(?![\w-])/g)].flatMap((match): PlanLink[] => {
       const [id] = match;
