@@ -237,7 +237,17 @@ export interface SolidPart {
 export type RecordAnswer = { readonly html: string; readonly name: string } | { readonly message: string };
 
 /** The pull plans of a job, of one part or of all that need work; or why there are none, in words for a person. */
-export type PlanAnswer = { readonly text: string } | { readonly message: string };
+export type PlanAnswer =
+  | { readonly text: string; readonly links: readonly PlanLink[] }
+  | { readonly message: string };
+
+/** A name in the text of a plan, and the row of the job that it was read in last; lines and characters count from 0. */
+export interface PlanLink {
+  readonly line: number;
+  readonly start: number;
+  readonly end: number;
+  readonly row: { readonly line: number; readonly character: number };
+}
 
 /** In Markdown; null where there is no such rule. */
 export interface RulePageAnswer {

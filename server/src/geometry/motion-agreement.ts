@@ -12,7 +12,7 @@ export interface MovedPoints {
 }
 
 /** The generalised distance between two rigid motions, squared, and the number of figures that it is told from: χ² where they are one. */
-export interface MotionDistance {
+interface MotionDistance {
   readonly squared: number;
   readonly degreesOfFreedom: number;
 }

@@ -1,5 +1,6 @@
 import type { PlanAnswer, RecordAnswer } from '@framewright/schemas/wire';
 import { planReport } from '../../commands/plan';
+import { planLinks } from '../../editor/show/plan-links';
 import { recordAnswer } from '../../editor/show/record-answer';
 import { asked } from '../session';
 import type { Feature } from './feature';
@@ -10,7 +11,8 @@ import type { Feature } from './feature';
  * - `framewright/report` { uri, paper? } → { html, name }, or { message } where there is none; `paper`: `A4` or `letter`, else left to
  *   who prints; `name`: what the file may be called. Who asked saves the text as UTF-8 without a change: its policy names its style sheet
  *   by hash.
- * - `framewright/plan` { uri, part? } → { text }, as the command line prints it, or { message } where there is none.
+ * - `framewright/plan` { uri, part? } → { text, links }: as the command line prints it, and names in it with the row that each was read in
+ *   last; or { message } where there is none.
  */
 export const report: Feature = {
   capabilities: {},
@@ -31,7 +33,8 @@ export const report: Feature = {
         const { inspection } = found.analysis;
         if (inspection === null) return { message: 'Without its chassis file nothing can be planned.' };
         const text = planReport(inspection, part);
-        return text === null ? { message: `The chassis file has no part ${part}.` } : { text };
+        if (text === null) return { message: `The chassis file has no part ${part}.` };
+        return { text, links: planLinks(text, inspection, found.analysis.text) };
       },
     );
   },

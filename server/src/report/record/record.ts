@@ -13,6 +13,7 @@ import { factsSection } from './record-facts';
 import { lineOfIn, type RecordContext, type RecordedJob } from './record-input';
 import { logSection } from './record-log';
 import { drawingsSection, historySection } from './record-pictures';
+import { planSection } from './record-plan';
 import { pointsSection } from './record-points';
 import { stagesSection } from './record-stages';
 import { openPointsSection, partsSection, standingSection } from './record-standing';
@@ -53,6 +54,7 @@ ${[
   historySection(context),
   pointsSection(context),
   logSection(context),
+  planSection(context),
   unmeasuredSection(context),
   acceptedSection(context),
   findingsSection(context),

@@ -13,7 +13,7 @@ import { renewStep } from './renew-step-words';
 import { type Signal, signalsOf } from './signal-words';
 
 /** The plan of a job on one page, in words. */
-export interface PlanPage {
+interface PlanPage {
   readonly title: string;
   readonly signals: readonly Signal[];
   /** Who decides. */
