@@ -2,10 +2,10 @@
 import type { ZodType } from 'zod';
 import * as z from 'zod';
 import { adviseSchema } from './advise';
-import { scatterSchema } from './scatter';
 import { chassisSchema } from './chassis';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
+import { scatterSchema } from './scatter';
 import { settingsSchema } from './settings';
 
 /** The `$id` of each names the format and its version, with no host: nothing is to be fetched. */

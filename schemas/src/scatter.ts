@@ -17,7 +17,9 @@ export const scatterSchema = z
         leftOut: z
           .number()
           .int()
-          .describe('Points, parts and readings of cars that are off by more than scatter, and took no part.'),
+          .describe(
+            'Points, parts and readings of cars that are off by more than scatter, and took no part.',
+          ),
         none: z.string().nullable().describe('Why nothing is measured, in words; null where something is.'),
         scatters: z.array(
           z.strictObject({
@@ -26,7 +28,9 @@ export const scatterSchema = z
             cars: z.number().int().describe('Cars that it was measured on.'),
             stated: mm
               .nullable()
-              .describe('As the files state it, or as it is taken where they do not; null where they state several.'),
+              .describe(
+                'As the files state it, or as it is taken where they do not; null where they state several.',
+              ),
             measured: mm.nullable().describe('Null where these readings do not tell it.'),
             interval: z.tuple([mm, mm]).nullable().describe('95 %, low and high.'),
             degreesOfFreedom: z.number().nullable(),

@@ -3,11 +3,11 @@ import { Ajv } from 'ajv';
 import type { ZodError, ZodType } from 'zod';
 import {
   adviseSchema,
-  scatterSchema,
   chassisSchema,
   inspectSchema,
   readingsSchema,
   rulesBeyondJsonSchema,
+  scatterSchema,
   settingsSchema,
 } from '../index';
 import { jsonSchemaTexts } from '../json-schema';

@@ -78,7 +78,9 @@ describe('reference', () => {
     const uneven = hole.replace('-440.4, 260.2', '-440.4, 266.2');
     const { code, written, printed } = await run([job(rails + uneven)]);
     expect(code).toBe(0);
-    expect(printed).toMatch(/left and right differ by 6\.2 ±[\d.]+ mm in height: which one is off is not known/);
+    expect(printed).toMatch(
+      /left and right differ by 6\.2 ±[\d.]+ mm in height: which one is off is not known/,
+    );
     expect(written).toMatch(/ {2}# left and right differ by 6\.2/);
     const points = pointsOf(written);
     expect(points.get('front-rail-hole.L')?.reference[2]).toBeCloseTo(260, 1);
@@ -121,8 +123,10 @@ describe('a car that is no reference', () => {
       job(
         rails + hole,
         'W-1',
-        soundBase.replaceAll(/floor-(front|rear)\.(.): \[(-?\d+), /g, (_, end, side, x) =>
-          `floor-${end}.${side}: [${Number(x) + (side === 'L' ? 14 : 0) + (end === 'rear' ? 25 : 0)}, `,
+        soundBase.replaceAll(
+          /floor-(front|rear)\.(.): \[(-?\d+), /g,
+          (_, end, side, x) =>
+            `floor-${end}.${side}: [${Number(x) + (side === 'L' ? 14 : 0) + (end === 'rear' ? 25 : 0)}, `,
         ),
       ),
       /control points? .*(moved|contradict|story|off)/,
@@ -162,7 +166,10 @@ describe('a car that is no reference', () => {
   });
 
   it('takes nothing from a part that was seen to be damaged', async () => {
-    const seen = job(rails + hole).replace('timeline:\n', 'timeline:\n  - observe: kink\n    part: front-rail.L\n');
+    const seen = job(rails + hole).replace(
+      'timeline:\n',
+      'timeline:\n  - observe: kink\n    part: front-rail.L\n',
+    );
     const { printed, written } = await run([seen]);
     expect(printed).toContain('front-rail-hole.L of W-1 is left out: front-rail.L was damaged');
     expect([...pointsOf(written).keys()]).not.toContain('front-rail-hole.L');
@@ -180,10 +187,7 @@ describe('a point that is in the file', () => {
   });
 
   it('is written anew where that is asked for, with its keys and comments', async () => {
-    const commented = chassis.replace(
-      /( {2}rail-tip-upper: .*)\n/,
-      '$1   # the upper hole\n',
-    );
+    const commented = chassis.replace(/( {2}rail-tip-upper: .*)\n/, '$1   # the upper hole\n');
     const { code, written } = await run([shifted], {
       names: ['rail-tip-upper'],
       replace: true,

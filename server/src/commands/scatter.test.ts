@@ -2,7 +2,7 @@ import { scatterSchema } from '@framewright/schemas';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../tests/published/seeded-random';
 import { jobOn } from '../testing/car';
-import { type Place, placeOf, type PointName } from '../testing/marten';
+import { type Place, type PointName, placeOf } from '../testing/marten';
 import { recorded, shopOf, target } from './recorded.fixture';
 import { scatter } from './scatter';
 
@@ -24,7 +24,10 @@ function jobs(count: number, damage: (car: number, id: string) => number = () =>
     );
     const rows = () =>
       places
-        .map(([id, place]) => `      ${id}: [${place.map((mm) => (mm + random.normal(0.3)).toFixed(2)).join(', ')}]`)
+        .map(
+          ([id, place]) =>
+            `      ${id}: [${place.map((mm) => (mm + random.normal(0.3)).toFixed(2)).join(', ')}]`,
+        )
         .join('\n');
     const measures = ['as received', 'finished'].map(
       (name) => `  - measure: ${name}\n    readings:\n${rows()}`,
@@ -82,7 +85,9 @@ describe('scatter', () => {
     const { code, printed } = await run(texts, false);
     expect(code).toBe(0);
     expect(printed).toMatch(/^car\.chassis\.yaml: 6 cars, \d+ readings/);
-    expect(printed).toMatch(/ {2}build: stated 0\.10, measured 0\.\d\d mm \(0\.\d\d to 0\.\d\d at 95 %\), 6 cars/);
+    expect(printed).toMatch(
+      / {2}build: stated 0\.10, measured 0\.\d\d mm \(0\.\d\d to 0\.\d\d at 95 %\), 6 cars/,
+    );
     expect(printed).toContain('these jobs contradict the stated 0.10 mm (χ², 99 %)');
     expect(JSON.stringify(texts)).toBe(before);
   });
@@ -90,7 +95,10 @@ describe('scatter', () => {
   it('says where cars are too few, and where nothing was read a second time', async () => {
     expect((await run(jobs(2), false)).printed).toBe('car.chassis.yaml: 2 cars are too few: 3 are needed');
     const once = Object.fromEntries(
-      Object.entries(jobs(5)).map(([path, text]) => [path, text.replace(/ {2}- measure: finished[\s\S]*/, '')]),
+      Object.entries(jobs(5)).map(([path, text]) => [
+        path,
+        text.replace(/ {2}- measure: finished[\s\S]*/, ''),
+      ]),
     );
     const { json } = await run(once);
     expect(measuredIn(json, 'instrument')).toMatchObject({ measured: null, contradicted: false });
@@ -98,7 +106,10 @@ describe('scatter', () => {
   });
 
   it('goes on where a file cannot be read, and says so', async () => {
-    const { code, json } = await run({ ...jobs(4), 'broken.readings.yaml': 'framewright: readings/1\ntimeline: [' });
+    const { code, json } = await run({
+      ...jobs(4),
+      'broken.readings.yaml': 'framewright: readings/1\ntimeline: [',
+    });
     expect(code).toBe(0);
     expect(json?.bodies.find(({ path }) => path === 'car.chassis.yaml')?.cars).toBe(4);
   });

@@ -4,9 +4,9 @@ import { type ScatterCar, scatterCar } from '../inspection/cars/scatter-block';
 import type { Chassis } from '../model/chassis';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
-import { Workspace } from '../workspace/workspace';
 import { fileKind } from '../workspace/files';
 import { relativePath } from '../workspace/uris';
+import { Workspace } from '../workspace/workspace';
 import type { Output } from './check';
 import { collected, type Target } from './collect';
 import { type BodyScatter, scatterJson, scatterLines } from './formats/scatter-lines';
@@ -55,12 +55,14 @@ export async function scatter(
   }
   const measured = [...bodies.values()]
     .sort((a, b) => (a.path < b.path ? -1 : 1))
-    .map(({ path, chassis, cars }): BodyScatter => ({
-      path,
-      unit: chassis.unit,
-      cars: cars.length,
-      measured: measuredScatter(cars, chassis),
-    }));
+    .map(
+      ({ path, chassis, cars }): BodyScatter => ({
+        path,
+        unit: chassis.unit,
+        cars: cars.length,
+        measured: measuredScatter(cars, chassis),
+      }),
+    );
   tell(measured, asJson, output);
   return unreadable ? 2 : 0;
 }

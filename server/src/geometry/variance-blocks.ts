@@ -151,8 +151,7 @@ function withoutFixed(inverse: Float64Array, weighted: Float64Array, normalInver
   const solved = new Float64Array(n * p);
   for (let i = 0; i < n; i++)
     for (let a = 0; a < p; a++)
-      for (let b = 0; b < p; b++)
-        solved[i * p + a] += weighted[i * p + b] * normalInverse[b * p + a];
+      for (let b = 0; b < p; b++) solved[i * p + a] += weighted[i * p + b] * normalInverse[b * p + a];
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) {
       let taken = 0;

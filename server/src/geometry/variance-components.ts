@@ -1,5 +1,5 @@
-import { chiSquareQuantile } from './distributions';
 import { derived } from '../memory/derived';
+import { chiSquareQuantile } from './distributions';
 import { requireFinite } from './inputs';
 import { factored, inverseOf } from './positive-definite';
 import { type Projected, projected, requireBlock, type VarianceBlock } from './variance-blocks';

@@ -1,8 +1,8 @@
 import type { Donor, Reference } from '../inspection/cars/references';
 import { comparedPoint, referenceOf } from '../inspection/cars/references';
 import type { Chassis, Point } from '../model/chassis';
-import { chassisSheet } from '../model/read/chassis-from-text';
 import { nameOf } from '../model/names';
+import { chassisSheet } from '../model/read/chassis-from-text';
 import {
   applyEdits,
   commentInsertion,
@@ -26,6 +26,8 @@ interface Asked {
 export interface ReferencesMade {
   /** The whole file with the new points; null where there is nothing to write, or its text cannot take them. */
   readonly text: string | null;
+  /** What makes it of the file's text. */
+  readonly edits: readonly TextEdit[];
   readonly said: readonly string[];
   /** What was asked for and is not given. */
   readonly refused: readonly string[];
@@ -64,10 +66,12 @@ export function referencesInto(body: Body, donors: readonly Donor[], asked: Aske
   }
   said.push(...comparedLines(known, { names, read, all: asked.names === null }, donors, chassis));
   const edits = editsOf(body, fresh, anew);
-  if ('refused' in edits) return { text: null, said, refused: [...refused, ...edits.refused], given: 0 };
+  if ('refused' in edits)
+    return { text: null, edits: [], said, refused: [...refused, ...edits.refused], given: 0 };
   const given = fresh.length + anew.length;
-  const text = given === 0 ? null : proved(body, applyEdits(body.tree.text, edits.edits), [...fresh, ...anew]);
-  return { text, said, refused, given };
+  const text =
+    given === 0 ? null : proved(body, applyEdits(body.tree.text, edits.edits), [...fresh, ...anew]);
+  return { text, edits: text === null ? [] : edits.edits, said, refused, given };
 }
 
 function knownByName({ points }: Chassis): Map<string, Point[]> {
@@ -142,13 +146,24 @@ function replacingEdits(
 ): TextEdit[] | string {
   const values = new Map<string, string>();
   for (const position of reference.positions) {
-    const keys = position.key === 'both' && entryOf(map, 'both') === undefined ? (['left', 'right'] as const) : [position.key];
+    const keys =
+      position.key === 'both' && entryOf(map, 'both') === undefined
+        ? (['left', 'right'] as const)
+        : [position.key];
     for (const key of keys) {
       if (entryOf(map, key) === undefined) return `it is not given by \`${key}\`: change it by hand`;
-      values.set(key, positionText(key === 'right' && position.key === 'both' ? mirroredPosition(position) : { ...position, key }, chassis));
+      values.set(
+        key,
+        positionText(
+          key === 'right' && position.key === 'both' ? mirroredPosition(position) : { ...position, key },
+          chassis,
+        ),
+      );
     }
   }
-  const stale = (['both', 'left', 'right', 'centre'] as const).find((key) => entryOf(map, key) !== undefined && !values.has(key));
+  const stale = (['both', 'left', 'right', 'centre'] as const).find(
+    (key) => entryOf(map, key) !== undefined && !values.has(key),
+  );
   if (stale !== undefined) return `\`${stale}\` would keep its old numbers: change it by hand`;
   values.set('uncertainty', uncertaintyText(reference.uncertainty, chassis));
   values.set('source', sourceText(reference));

@@ -30,7 +30,9 @@ export function positionText({ key, over: { at } }: Position, { axes, unit }: Sh
 export function uncertaintyText(uncertainty: Vec3, { unit }: Sheet): string {
   const decimals = unit === 'mm' ? 2 : 4;
   const step = 10 ** decimals;
-  const [length, width, height] = uncertainty.map((mm) => String(Math.ceil((mm / mmPer[unit]) * step - 1e-9) / step));
+  const [length, width, height] = uncertainty.map((mm) =>
+    String(Math.ceil((mm / mmPer[unit]) * step - 1e-9) / step),
+  );
   return length === width && width === height
     ? length
     : `{ length: ${length}, width: ${width}, height: ${height} }`;

@@ -19,7 +19,9 @@ export function referenceLines(reference: Reference, unit: Unit): string[] {
   const lines = reference.leftOut.map((each) => leftOutText(each, unit));
   if (positions.length === 0) return [`${name}: no reference`, ...indented(lines)];
   const keys = positions.map(({ key }) => key).join(' and ');
-  lines.unshift(...positions.map(({ over }) => scatterText(over, unit)).filter((line, i, all) => all.indexOf(line) === i));
+  lines.unshift(
+    ...positions.map(({ over }) => scatterText(over, unit)).filter((line, i, all) => all.indexOf(line) === i),
+  );
   if (apart !== null)
     lines.push(`left and right differ by ${apartText(apart, unit)}: which one is off is not known`);
   if (unproven.length > 0)
@@ -28,13 +30,17 @@ export function referenceLines(reference: Reference, unit: Unit): string[] {
         ? `unproven: its part is not known, and ${listPhrase(unproven)} read nothing that shows the metal there to be sound`
         : `unproven: of ${part} ${listPhrase(unproven)} read no other point that has a reference, so nothing shows the part to be sound`,
     );
-  return [`${name}: ${keys}, ${certainties(uncertainty, unit)} (length, width, height; 95 %), from ${listPhrase(from)}`, ...indented(lines)];
+  return [
+    `${name}: ${keys}, ${certainties(uncertainty, unit)} (length, width, height; 95 %), from ${listPhrase(from)}`,
+    ...indented(lines),
+  ];
 }
 
 const indented = (lines: readonly string[]): string[] => lines.map((line) => `  ${line}`);
 
 function scatterText({ cars, between }: Combined, unit: Unit): string {
-  if (between === null) return 'one car: how far cars scatter here is not known, and taken as the chassis file states it';
+  if (between === null)
+    return 'one car: how far cars scatter here is not known, and taken as the chassis file states it';
   const figures = three.map((k) => lengthFigure(between[k], unit)).join(' ');
   return `${cars} cars scatter here by ${figures} ${unitWord[unit]} (standard)`;
 }
@@ -55,7 +61,9 @@ export function apartText({ at, uncertainty }: Pick<Combined, 'at' | 'uncertaint
 function leftOutText({ car, id, proof }: LeftOut, unit: Unit): string {
   switch (proof.kind) {
     case 'moved': {
-      const by = proof.by.map(({ id: other, deviation, point }) => `${other} ${offText(deviation, point.side, unit)}`);
+      const by = proof.by.map(
+        ({ id: other, deviation, point }) => `${other} ${offText(deviation, point.side, unit)}`,
+      );
       return `${id} of ${car} is left out: the metal there has moved (${listPhrase(by)})`;
     }
     case 'in-question':
@@ -67,9 +75,7 @@ function leftOutText({ car, id, proof }: LeftOut, unit: Unit): string {
 
 /** The axis on which it stands off most. */
 function offText(deviation: readonly (number | null)[], side: Side | null, unit: Unit): string {
-  const largest = three.reduce((a, b) =>
-    Math.abs(deviation[b] ?? 0) > Math.abs(deviation[a] ?? 0) ? b : a,
-  );
+  const largest = three.reduce((a, b) => (Math.abs(deviation[b] ?? 0) > Math.abs(deviation[a] ?? 0) ? b : a));
   return `is ${movePhrase(largest, deviation[largest] ?? 0, side, unit)}`;
 }
 

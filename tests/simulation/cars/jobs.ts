@@ -52,7 +52,11 @@ export function builtCar(
 const pattern: Job = simulatedJob(cellAt(0), 1).job;
 
 /** The same body as a file that states these scatters, without some of its points. */
-export const bodyStating = (buildMm: number, buildElsewhereMm: number, without: ReadonlySet<string>): Chassis => ({
+export const bodyStating = (
+  buildMm: number,
+  buildElsewhereMm: number,
+  without: ReadonlySet<string>,
+): Chassis => ({
   ...body,
   buildMm,
   buildElsewhereMm,
@@ -63,13 +67,21 @@ export const bodyStating = (buildMm: number, buildElsewhereMm: number, without: 
 export function readCar(
   car: BuiltCar,
   uncertaintyMm: number,
-  { times, scope, order }: { readonly times: number; readonly scope: readonly string[] | null; readonly order: string },
+  {
+    times,
+    scope,
+    order,
+  }: { readonly times: number; readonly scope: readonly string[] | null; readonly order: string },
   random: SeededRandom,
 ): Job {
   const [first] = pattern.timeline.filter((entry) => entry.kind === 'measure');
   const timeline = Array.from({ length: times }, (_, i): Measure => {
     const rotation = anyRotation(random);
-    const origin: Vec3 = [random.uniform(-4000, 4000), random.uniform(-4000, 4000), random.uniform(-4000, 4000)];
+    const origin: Vec3 = [
+      random.uniform(-4000, 4000),
+      random.uniform(-4000, 4000),
+      random.uniform(-4000, 4000),
+    ];
     return {
       ...first,
       name: `stage ${i + 1}`,

@@ -23,9 +23,11 @@ export const carRequirements = (tally: Tally): Requirement[] => [
 ];
 
 export const carsPrinted = (tally: Tally): string =>
-  [requirementTable('Reference points and scatter', carRequirements(tally)), referenceTable(tally), scatterTable(tally)].join(
-    '\n\n',
-  );
+  [
+    requirementTable('Reference points and scatter', carRequirements(tally)),
+    referenceTable(tally),
+    scatterTable(tally),
+  ].join('\n\n');
 
 function referenceTable(tally: Tally): string {
   const rows = statings.flatMap((stating) =>
@@ -35,7 +37,11 @@ function referenceTable(tally: Tally): string {
       percent(tally.of('a sound car gives references', stating, scatterMm)),
     ]),
   );
-  const head = ['covered', ...carCounts.map((cars) => `${cars} ${cars === 1 ? 'car' : 'cars'}`), 'sound cars not refused'];
+  const head = [
+    'covered',
+    ...carCounts.map((cars) => `${cars} ${cars === 1 ? 'car' : 'cars'}`),
+    'sound cars not refused',
+  ];
   return title('New points') + table(head, rows);
 }
 

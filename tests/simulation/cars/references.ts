@@ -25,7 +25,11 @@ export function talliedReferences(tally: Tally, trials: number, seed: number): v
       for (const scatterMm of scatters)
         for (const uncertaintyMm of uncertainties)
           for (let trial = 0; trial < trials; trial++)
-            oneTrial(tally, { stating, cars, scatterMm, uncertaintyMm }, jobRandom(seed ^ seedApart, index++));
+            oneTrial(
+              tally,
+              { stating, cars, scatterMm, uncertaintyMm },
+              jobRandom(seed ^ seedApart, index++),
+            );
 }
 
 interface Cell {

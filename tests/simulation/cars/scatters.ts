@@ -1,6 +1,6 @@
+import { add, scaled, type Vec3, zero } from '../../../server/src/geometry/vector';
 import { type MeasuredScatter, measuredScatter } from '../../../server/src/inspection/cars/scatter';
 import { scatterCar } from '../../../server/src/inspection/cars/scatter-block';
-import { add, scaled, type Vec3, zero } from '../../../server/src/geometry/vector';
 import type { Point } from '../../../server/src/model/chassis';
 import type { SeededRandom } from '../../published/seeded-random';
 import { scopeParts } from '../body';
@@ -32,7 +32,11 @@ export function talliedScatters(tally: Tally, repositories: number, seed: number
   scatterCells.forEach((cell, i) => {
     for (let r = 0; r < repositories; r++) {
       const found = measuredRepository(cell, jobRandom(seed ^ seedApart, i * 100_003 + r));
-      const truths = { build: cell.buildMm, 'build-elsewhere': cell.elsewhereMm, instrument: cell.uncertaintyMm };
+      const truths = {
+        build: cell.buildMm,
+        'build-elsewhere': cell.elsewhereMm,
+        instrument: cell.uncertaintyMm,
+      };
       for (const { of, measured } of found?.scatters ?? []) {
         const [low, high] = measured?.intervalMm ?? [Number.POSITIVE_INFINITY, 0];
         const isCovered = low <= truths[of] && truths[of] <= high;
@@ -61,8 +65,12 @@ export function measuredRepository(cell: BuiltCell, random: SeededRandom): Measu
 function damage(random: SeededRandom): (point: Point) => Vec3 {
   const shift = () => scaled(unitVec3(random), random.uniform(5, 12));
   const declared = shift();
-  const part = random.uniform(0, 1) < undeclared ? pick(random, ['sill', 'centre-pillar', 'roof', 'tail']) : null;
-  const control = random.uniform(0, 1) < movedControl ? pick(random, ['floor-front.L', 'floor-rear.R', 'toe-board.L']) : null;
+  const part =
+    random.uniform(0, 1) < undeclared ? pick(random, ['sill', 'centre-pillar', 'roof', 'tail']) : null;
+  const control =
+    random.uniform(0, 1) < movedControl
+      ? pick(random, ['floor-front.L', 'floor-rear.R', 'toe-board.L'])
+      : null;
   const [ofPart, ofControl] = [shift(), shift()];
   return (point) => {
     const name = point.part?.replace(/\.[LR]$/, '') ?? null;

@@ -38,8 +38,7 @@ function linesOf(scatter: Scatter, unit: Unit): string[] {
   const word = name === null ? of : `uncertainty of ${name}`;
   const stated = statedMm === null ? 'stated differently from job to job' : `stated ${figure(statedMm)}`;
   const on = cars === 1 ? '1 car' : `${cars} cars`;
-  if (measured === null)
-    return [`${word}: ${stated}; not told by these jobs${whyNot(scatter)} (${on})`];
+  if (measured === null) return [`${word}: ${stated}; not told by these jobs${whyNot(scatter)} (${on})`];
   const [low, high] = measured.intervalMm.map(figure);
   const line = `${word}: ${stated}, measured ${figure(measured.mm)} ${unitWord[unit]} (${low} to ${high} at 95 %), ${on}`;
   return measured.contradicted

@@ -28,7 +28,9 @@ describe('a reference that is known better along one axis', () => {
     (written) => {
       const inspection = inspectionOf(job, chassis(written));
       expect(inspection.chassis.points.has('latch')).toBe(false);
-      expect(inspection.chassis.problems.map(({ message }) => message).join()).toMatch(/needs `|expected|at least 0|not below 0/);
+      expect(inspection.chassis.problems.map(({ message }) => message).join()).toMatch(
+        /needs `|expected|at least 0|not below 0/,
+      );
     },
   );
 });

@@ -5,7 +5,7 @@ import { type Chassis, referenceVariance } from '../../model/chassis';
 import { hasNumbers, type Reading } from '../../model/job';
 import { sideOf } from '../../model/names';
 import { type JudgedPoint, mapAxes } from '../alignment/points';
-import { inVehicleDirections, instrumentOf, meanOf } from '../alignment/prepared';
+import { instrumentOf, inVehicleDirections, meanOf } from '../alignment/prepared';
 import { contradictionMm, rangesOf } from '../alignment/repeats';
 import { allowedSpreadMm, readingVariance } from '../alignment/uncertainty';
 import type { Alignment } from '../frame/alignment';

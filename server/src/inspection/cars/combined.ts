@@ -39,8 +39,7 @@ function combined(estimates: readonly Estimate[], scatterMm: number): Combined {
   return {
     at: mapAxes((k) => means[k].value),
     uncertainty: mapAxes((k) => Math.sqrt(means[k].uncertainty ** 2 + sharedOn(k))),
-    between:
-      estimates.length === 1 ? null : mapAxes((k) => Math.sqrt(Math.max(0, means[k].between ?? 0))),
+    between: estimates.length === 1 ? null : mapAxes((k) => Math.sqrt(Math.max(0, means[k].between ?? 0))),
     chiSquare: Math.max(...means.map(({ chiSquare }) => chiSquare)),
     cars: estimates.length,
   };

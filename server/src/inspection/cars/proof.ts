@@ -57,13 +57,14 @@ export function proofOf(
 
 const isBeside = (a: CarPoint, b: CarPoint): boolean => {
   const sides = [sideOf(a.id), sideOf(b.id)];
-  return (
-    (sides[0] === sides[1] || sides.includes(null)) && distance(a.place, b.place) <= besideMm
-  );
+  return (sides[0] === sides[1] || sides.includes(null)) && distance(a.place, b.place) <= besideMm;
 };
 
 /** Over its limit, or farther than chance and the scatter of sound cars take it. */
-function isOff({ deviation, uncertainty, point }: JudgedPoint, { buildMm, buildElsewhereMm }: Chassis): boolean {
+function isOff(
+  { deviation, uncertainty, point }: JudgedPoint,
+  { buildMm, buildElsewhereMm }: Chassis,
+): boolean {
   const scatter = point.base ? buildMm : buildElsewhereMm;
   return ([0, 1, 2] as const).some((k) => {
     const [d, u] = [deviation[k], uncertainty[k]];

@@ -40,8 +40,7 @@ export function scatterCar(inspection: Inspection): ScatterCar | null {
   if (heldBack) return null;
   const settled = inspection.stages.filter(isAlignedItself);
   const half = mostStages / 2;
-  const stages =
-    settled.length > mostStages ? [...settled.slice(0, half), ...settled.slice(-half)] : settled;
+  const stages = settled.length > mostStages ? [...settled.slice(0, half), ...settled.slice(-half)] : settled;
   const question = inQuestion(job, chassis, work);
   const stated = new Map<string, number | null>();
   const readings: ScatterReading[] = [];
@@ -87,7 +86,8 @@ export const buildAt = 0;
 export const ownAt = 1;
 export const groupAt = 2;
 const firstInstrument = 3;
-export const componentCount = (instruments: readonly string[]): number => firstInstrument + instruments.length;
+export const componentCount = (instruments: readonly string[]): number =>
+  firstInstrument + instruments.length;
 export const instrumentAt = (index: number): number => firstInstrument + index;
 
 /** Lengths are divided by it, so that turns and shifts are alike in size. */
@@ -97,7 +97,10 @@ const metre = 1000;
  * The observations of one car: three a reading, and for each stage a small motion of its own, since it is aligned by the same points.
  * A control point scatters by itself; any other by itself and with its group; a reading by its instrument.
  */
-export function scatterBlock(readings: readonly ScatterReading[], instruments: readonly string[]): VarianceBlock {
+export function scatterBlock(
+  readings: readonly ScatterReading[],
+  instruments: readonly string[],
+): VarianceBlock {
   const stages = [...new Set(readings.map(({ stage }) => stage))];
   const pointIndex = indexOf(readings.map(({ point }) => point.id));
   const groupIndex = indexOf(readings.map(({ group }) => group));

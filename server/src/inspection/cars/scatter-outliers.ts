@@ -52,7 +52,10 @@ export function withoutOutliers(
   let leftOut = 0;
   const kept = cars.map((readings, i) => {
     const excess = ({ of, gain }: Shifted): number => gain / (usual.get(of) ?? 1);
-    const worst = all[i].reduce<Shifted | null>((a, b) => (a === null || excess(b) > excess(a) ? b : a), null);
+    const worst = all[i].reduce<Shifted | null>(
+      (a, b) => (a === null || excess(b) > excess(a) ? b : a),
+      null,
+    );
     if (worst === null || excess(worst) <= outlying) return readings;
     leftOut += 1;
     const out = new Set(worst.members);

@@ -58,7 +58,9 @@ const mostRounds = 8;
 /** How sound cars of one body and their instruments scatter. Null for fewer than three cars. */
 export function measuredScatter(cars: readonly ScatterCar[], chassis: Chassis): MeasuredScatter | null {
   if (cars.length < fewestCars) return null;
-  const instruments = [...new Set(cars.flatMap(({ readings }) => readings.map((each) => each.instrument)))].sort();
+  const instruments = [
+    ...new Set(cars.flatMap(({ readings }) => readings.map((each) => each.instrument))),
+  ].sort();
   const stated = instruments.map((name) => statedOf(name, cars));
   const start = [
     Math.max(chassis.buildMm, 0.05) ** 2,
@@ -74,7 +76,11 @@ export function measuredScatter(cars: readonly ScatterCar[], chassis: Chassis): 
     if (next.leftOut === 0) break;
     leftOut += next.leftOut;
     kept = next.kept.map((readings, i) => (isSpoilt(readings, cars[i].readings) ? [] : readings));
-    found = estimated(kept, instruments, found.components.variances.map((each, k) => (each > 0 ? each : start[k])));
+    found = estimated(
+      kept,
+      instruments,
+      found.components.variances.map((each, k) => (each > 0 ? each : start[k])),
+    );
   }
   const facts = { chassis, instruments, stated, kept };
   return {
@@ -89,7 +95,8 @@ export function measuredScatter(cars: readonly ScatterCar[], chassis: Chassis): 
 const mostMoved = 2;
 
 const isSpoilt = (kept: readonly ScatterReading[], all: readonly ScatterReading[]): boolean =>
-  distinct(all.filter(({ point }) => point.base)) - distinct(kept.filter(({ point }) => point.base)) > mostMoved;
+  distinct(all.filter(({ point }) => point.base)) - distinct(kept.filter(({ point }) => point.base)) >
+  mostMoved;
 
 /** What all jobs state of an instrument; null where they differ. */
 function statedOf(name: string, cars: readonly ScatterCar[]): number | null {
@@ -179,13 +186,15 @@ function scattersOf(found: Estimated | null, { chassis, instruments, stated, kep
       measured: measured([ownAt, groupAt], chassis.buildElsewhereMm),
       cars: carsWith(({ point }) => !point.base),
     },
-    ...instruments.map((name, i): Scatter => ({
-      of: 'instrument',
-      name,
-      statedMm: stated[i],
-      measured: measured([instrumentAt(i)], stated[i]),
-      cars: carsWith(({ instrument }) => instrument === name),
-    })),
+    ...instruments.map(
+      (name, i): Scatter => ({
+        of: 'instrument',
+        name,
+        statedMm: stated[i],
+        measured: measured([instrumentAt(i)], stated[i]),
+        cars: carsWith(({ instrument }) => instrument === name),
+      }),
+    ),
   ];
 }
 

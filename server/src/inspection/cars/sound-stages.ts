@@ -1,6 +1,6 @@
-import { listPhrase } from '../../text/lists';
 import type { TimelineEntry } from '../../model/job';
 import { hasNumbers } from '../../model/job';
+import { listPhrase } from '../../text/lists';
 import type { AlignmentFault } from '../frame/alignment-fault';
 import type { Inspection } from '../job/inspect';
 import { provisionalReason } from '../job/provisional';
