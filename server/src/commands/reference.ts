@@ -1,6 +1,5 @@
 import { carRead } from '../inspection/cars/car';
-import type { Donor } from '../inspection/cars/references';
-import { fileName } from '../model/file-name';
+import { carName, type Donor } from '../inspection/cars/references';
 import { nameOf } from '../model/names';
 import { type ReferencesMade, referencesInto } from '../tables/reference-import';
 import { printable } from '../text/printable';
@@ -94,15 +93,15 @@ async function jobOf(workspace: Workspace, { uri }: Target): Promise<JobAnalysis
 }
 
 /** The car of a job; in words, why it is none for this body. */
-export function donorOf(
-  { inspection, job, uri }: JobAnalysis,
+function donorOf(
+  { inspection, job }: JobAnalysis,
   { chassis }: ChassisAnalysis,
   others: readonly Donor[],
 ): Donor | string {
   if (inspection === null) return 'its chassis file cannot be read, so it is not aligned';
   if (!inspection.chassis.chain.some((file) => file.uri === chassis.uri))
     return 'it was measured on another body';
-  const name = job.order ?? fileName(uri).replace(/\.readings\.ya?ml$/, '');
+  const name = carName(job);
   if (others.some((other) => other.name === name))
     return `${name} is among the cars already: a car counts once`;
   const car = carRead(inspection);
@@ -110,7 +109,7 @@ export function donorOf(
 }
 
 /** What is to be known of a car that is used. */
-export const toldOf = ({ name, car }: Donor): string[] => [
+const toldOf = ({ name, car }: Donor): string[] => [
   ...(car.unchecked
     ? [`${name}: its control points lie in one plane, or are three: little contradicts one that has moved`]
     : []),

@@ -1,5 +1,5 @@
 import type { DiffBody, DiffFile } from '@framewright/schemas';
-import type { Settings } from '../model/read/settings';
+import { ignoreEntries } from '../model/read/ignore-entries';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
 import { chassisChanges, isSameBody } from './chassis-changes';
 import { chassisLines } from './chassis-lines';
@@ -76,7 +76,7 @@ function ofKind(sides: Sides, resting: Resting): Found {
   if (before.kind === 'readings' && after.kind === 'readings') return ofJob(before, after);
   if (before.kind === 'chassis' && after.kind === 'chassis') return ofChassis(before, after, resting);
   if (before.kind === 'settings' && after.kind === 'settings')
-    return ofSettings(before.settings, after.settings, resting);
+    return ofSettings(statedOf(before), statedOf(after), resting);
   const verdict = `it is a ${after.kind} file now, and was a ${before.kind} file`;
   return { facts: { meaning: 'different', verdict }, lines: [] };
 }
@@ -146,7 +146,12 @@ function ofChassis(before: ChassisAnalysis, after: ChassisAnalysis, resting: Res
   };
 }
 
-function ofSettings(before: Settings, after: Settings, resting: Resting): Found {
+/** What a settings file itself states; which file has the say in what is no statement of it. */
+function statedOf({ settings: { saidBy: _, ...stated }, text }: Analysis): object {
+  return { ...stated, ignore: ignoreEntries(text) };
+}
+
+function ofSettings(before: object, after: object, resting: Resting): Found {
   const settings = statedChanges(before, after).map((change) => ({
     ...change,
     what: settingWords[change.what] ?? change.what,
@@ -171,7 +176,6 @@ const settingWords: Readonly<Record<string, string>> = {
   severities: 'rules',
   decisionRule: 'decision-rule',
   adviseUncertaintyMm: 'advise-uncertainty',
-  ignoredFolders: 'ignore',
   calibrationMonths: 'calibration-months',
   signedSince: 'signed-since',
 };

@@ -10,6 +10,7 @@ import {
   type Position,
   type Range,
   type TextEdit,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { type Action, answerMark, reasonMark, type ShowingCommand } from '../editor/actions/code-action';
 import type { HoverText } from '../editor/hover/hover-text';
@@ -113,6 +114,8 @@ interface ActionAbilities {
   readonly asks: boolean;
   /** it comes back for the edit of an action that was chosen */
   readonly resolvesEdits: boolean;
+  /** It shows edits for consent before it makes them. */
+  readonly asksConsent?: boolean;
 }
 
 export function codeActionOf(
@@ -120,7 +123,7 @@ export function codeActionOf(
   uri: string,
   lines: LineTable,
   diagnostics: readonly Diagnostic[],
-  { asks, resolvesEdits }: ActionAbilities,
+  { asks, resolvesEdits, asksConsent }: ActionAbilities,
 ): CodeAction {
   const { title, kind, mends } = action;
   const mended = mends
@@ -149,7 +152,7 @@ export function codeActionOf(
   }
   const question = asks ? questionOf(action, uri, lines) : null;
   if (question !== null) return { ...base, command: { title, command: askCommand, arguments: [question] } };
-  return resolvesEdits ? base : withEdit(base, action, uri, lines);
+  return resolvesEdits ? base : withEdit(base, action, uri, lines, asksConsent);
 }
 
 /** What a person is asked before the edits are made; null for an action that asks nothing. */
@@ -166,10 +169,38 @@ export function questionOf({ ask, edits }: Action, uri: string, lines: LineTable
 }
 
 /** An action with what it does to the text. */
-export const withEdit = (listed: CodeAction, action: Action, uri: string, lines: LineTable): CodeAction => ({
+export const withEdit = (
+  listed: CodeAction,
+  action: Action,
+  uri: string,
+  lines: LineTable,
+  asksConsent = false,
+): CodeAction => ({
   ...listed,
-  edit: { changes: { [uri]: emptyEdits(action, lines) } },
+  edit: action.elsewhere
+    ? editElsewhere(action.title, action.elsewhere, asksConsent)
+    : { changes: { [uri]: emptyEdits(action, lines) } },
 });
+
+/** Edits of another file; where the editor can, they are shown before they are made. */
+function editElsewhere(
+  title: string,
+  { uri, text, edits, told }: NonNullable<Action['elsewhere']>,
+  asksConsent: boolean,
+): WorkspaceEdit {
+  const lines = linesOf(text);
+  const made = edits.map((edit) => editOf(edit, lines));
+  if (!asksConsent) return { changes: { [uri]: made } };
+  return {
+    documentChanges: [
+      {
+        textDocument: { uri, version: null },
+        edits: made.map((edit) => ({ ...edit, annotationId: title })),
+      },
+    ],
+    changeAnnotations: { [title]: { label: title, description: told, needsConfirmation: true } },
+  };
+}
 
 /** Where there is nobody to ask: what is left empty is reported until a person fills it in. */
 export const emptyEdits = (action: Action, lines: LineTable): TextEdit[] =>

@@ -26,6 +26,8 @@ interface Asked {
 export interface ReferencesMade {
   /** The whole file with the new points; null where there is nothing to write, or its text cannot take them. */
   readonly text: string | null;
+  /** What makes it of the file's text. */
+  readonly edits: readonly TextEdit[];
   readonly said: readonly string[];
   /** What was asked for and is not given. */
   readonly refused: readonly string[];
@@ -64,11 +66,12 @@ export function referencesInto(body: Body, donors: readonly Donor[], asked: Aske
   }
   said.push(...comparedLines(known, { names, read, all: asked.names === null }, donors, chassis));
   const edits = editsOf(body, fresh, anew);
-  if ('refused' in edits) return { text: null, said, refused: [...refused, ...edits.refused], given: 0 };
+  if ('refused' in edits)
+    return { text: null, edits: [], said, refused: [...refused, ...edits.refused], given: 0 };
   const given = fresh.length + anew.length;
   const text =
     given === 0 ? null : proved(body, applyEdits(body.tree.text, edits.edits), [...fresh, ...anew]);
-  return { text, said, refused, given };
+  return { text, edits: text === null ? [] : edits.edits, said, refused, given };
 }
 
 function knownByName({ points }: Chassis): Map<string, Point[]> {

@@ -10,6 +10,7 @@ import { fixAllActions } from './fix-all';
 import { nextMeasureActions } from './next-measure-action';
 import { planActions } from './plan-actions';
 import { fixActions } from './quick-fixes';
+import { referenceActions } from './reference-actions';
 import { refreshActions } from './refresh-actions';
 import { scopeActions } from './scope-actions';
 import { showActions } from './show-actions';
@@ -39,6 +40,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
           ...summaryActions(analysis, range, moment),
           ...unreachableActions(analysis, range),
           ...swapSidesActions(analysis, range),
+          ...referenceActions(analysis, range),
           ...signOffActions(analysis, range, moment),
           ...refreshActions(analysis),
         ];

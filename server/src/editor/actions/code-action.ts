@@ -7,6 +7,13 @@ export interface Action {
   readonly kind: 'quickfix' | 'refactor.rewrite' | 'source.refreshSummaries' | 'source.fixAll.framewright';
   /** May be a getter: what is dear to make is made when it is chosen. */
   readonly edits: readonly TextEdit[];
+  /** Of another file, with what is to be known before they are made: an editor shows them for consent first, where it can. */
+  readonly elsewhere?: {
+    readonly uri: string;
+    readonly text: string;
+    readonly edits: readonly TextEdit[];
+    readonly told: string;
+  };
   readonly preferred: boolean;
   /** The finding that it mends. */
   readonly mends: Finding | null;

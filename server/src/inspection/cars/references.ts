@@ -1,5 +1,7 @@
 import type { Vec3 } from '../../geometry/vector';
 import type { Chassis, Point } from '../../model/chassis';
+import { fileName } from '../../model/file-name';
+import type { Job } from '../../model/job';
 import { nameOf, type Side, sideOf } from '../../model/names';
 import { mapAxes } from '../alignment/points';
 import type { CarPoint, CarRead } from './car';
@@ -11,6 +13,10 @@ export interface Donor {
   readonly name: string;
   readonly car: Extract<CarRead, { kind: 'car' }>;
 }
+
+/** Its order, else its file's name. */
+export const carName = ({ order, uri }: Pick<Job, 'order' | 'uri'>): string =>
+  order ?? fileName(uri).replace(/\.readings\.ya?ml$/, '');
 
 /** A position to write. Vehicle axes, mm; of `both` the left one. */
 export interface Position {

@@ -133,13 +133,13 @@ const isAligned = (readings: readonly ScatterReading[]): boolean => {
 
 function heldOf(cars: readonly (readonly ScatterReading[])[], instruments: readonly string[]): boolean[] {
   const held = new Array<boolean>(componentCount(instruments)).fill(true);
-  const controls = sum(cars, (readings) => distinct(readings.filter(({ point }) => point.base)) - 6);
+  const controls = sum(cars, (readings) => 3 * distinct(readings.filter(({ point }) => point.base)) - 6);
   const others = sum(cars, (readings) => distinct(readings.filter(({ point }) => !point.base)));
   const inGroups = sum(cars, (readings) => {
     const outside = readings.filter(({ point }) => !point.base);
     return distinct(outside) - new Set(outside.map(({ group }) => group)).size;
   });
-  held[buildAt] = controls < fewestDifferences / 3;
+  held[buildAt] = controls < fewestDifferences;
   held[ownAt] = others < fewestDifferences / 3;
   held[groupAt] = held[ownAt] || inGroups < fewestDifferences / 3;
   instruments.forEach((name, i) => {

@@ -25,7 +25,7 @@ export const codeActions: Feature = {
       const found = await asked(session, uri);
       if (found === null) return [];
       const { analysis, lines } = found;
-      const abilities = session.options();
+      const abilities = { ...session.options(), asksConsent: asksConsent(session) };
       const text = checksum(analysis.text);
       return actionsIn(session, analysis, range).flatMap((action, nth) => {
         if (!isWanted(action.kind, context.only)) return [];
@@ -42,7 +42,7 @@ export const codeActions: Feature = {
       if (found === null || checksum(found.analysis.text) !== text) return listed;
       const action = actionsIn(session, found.analysis, range)[nth];
       if (action?.title !== listed.title) return listed;
-      const edited = withEdit(listed, action, uri, found.lines);
+      const edited = withEdit(listed, action, uri, found.lines, asksConsent(session));
       const command = 'framewright.reveal';
       const place =
         action.reveals && session.options().shows.includes(command)
@@ -53,6 +53,12 @@ export const codeActions: Feature = {
         : { ...edited, command: { title: action.title, command, arguments: [uri, place] } };
     });
   },
+};
+
+/** It shows edits before it makes them, and takes changes by document. */
+const asksConsent = (session: Session): boolean => {
+  const able = session.able().workspace?.workspaceEdit;
+  return able?.documentChanges === true && able.changeAnnotationSupport !== undefined;
 };
 
 const actionsIn = (session: Session, analysis: Analysis, { start, end }: Range): Action[] => {
