@@ -1,8 +1,8 @@
-// What a job of thirty points costs a hand: from a table, and typed with what the editor helps with. Every key counts, each of a chord, too.
+// What a job of thirty points costs a hand from a table. Every key counts, each of a chord, too.
 import { rmSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect } from 'vitest';
-import { readings, tableFolder, tableOf } from './table-folder';
+import { tableFolder, tableOf } from './table-folder';
 import { testIn } from './window';
 import { focusText, openFile } from './workbench-page';
 
@@ -71,25 +71,4 @@ test('thirty points from a table are at most 40 keystrokes', async ({ ownPage: p
   await hand.press('Control+S');
   await page.locator('.tab.active.dirty').waitFor({ state: 'hidden' });
   expect(hand.count()).toBeLessThanOrEqual(40);
-});
-
-test('thirty points typed as bare numbers are at most 1,200 keystrokes', async ({ ownPage: page }) => {
-  const hand = handAt(page);
-  const numbers = new Map(readings);
-  await newJob(page, hand, 'W-3003');
-  const begun = async (): Promise<string | null> => {
-    const found = (await lines(page)).flatMap((line) => /^\s+([\w-]+(?:\.[LR])?): *$/.exec(line)?.[1] ?? []);
-    return found.find((id) => id !== 'readings') ?? null;
-  };
-  let last: string | null = null;
-  await hand.press('Enter');
-  for (let done = 0; done < points; done += 1) {
-    await expect.poll(async () => [null, last].includes(await begun())).toBe(false);
-    last = await begun();
-    await hand.type(numbers.get(last ?? '')?.join(' ') ?? 'unreachable');
-    await hand.press('Enter');
-  }
-  await expect.poll(() => rowsRead(page)).toBeGreaterThanOrEqual(points);
-  await hand.press('Control+S');
-  expect(hand.count()).toBeLessThanOrEqual(1200);
 });
