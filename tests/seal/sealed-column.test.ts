@@ -117,6 +117,7 @@ const groups: Record<string, Group> = {
       parts: { rail: { sided: true } },
       points: { ...body.points, 'rail-root': { both: [1745, 438, 191], part: 'rail' } },
       spans: [],
+      members: { subframe: { mounts: ['rail-root'] } },
     }),
   },
   point: {
@@ -156,6 +157,7 @@ const groups: Record<string, Group> = {
       section: [2400, 2700],
       heat: 'never',
       attached: 'bolted',
+      joined: ['floor'],
       reference: 'manual 32',
     }),
   },
