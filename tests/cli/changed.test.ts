@@ -3,8 +3,11 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { framewright } from './framewright';
+
+// many processes, one after the other
+vi.setConfig({ testTimeout: 300_000 });
 
 let folder: string;
 const git = (...args: string[]): void => void execFileSync('git', args, { cwd: folder, stdio: 'pipe' });

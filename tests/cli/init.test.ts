@@ -3,8 +3,11 @@ import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { framewright, program } from './framewright';
+
+// many processes, one after the other
+vi.setConfig({ testTimeout: 300_000 });
 
 let folder: string;
 let bin: string;

@@ -23,7 +23,7 @@ import { stagedFiles } from '../node/staged-files';
 import { type Making, sumOf } from '../node/witness';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
-import { bundle } from './load';
+import type * as cliJudge from './cli-judge';
 
 /** `check` as the command line loads it: which files, and what of them was judged before. What judges is a bundle of its own. */
 
@@ -36,6 +36,8 @@ export interface Choice {
   /** A text that is judged as if it stood in the file that is named; null where none comes in. */
   readonly incoming: string | null;
   readonly cache: boolean;
+  /** What judges, loaded when it is asked for. */
+  judge(): typeof cliJudge;
 }
 
 interface Look {
@@ -62,7 +64,7 @@ export async function checked(
   if (choice.against !== null && selection.targets.length + selection.leftOut.length === 0)
     output.complain('framewright: no file of ours changed');
   const making: Making = (targets, each) => {
-    const { madeFromDisk, madeHere } = bundle('cli-judge');
+    const { madeFromDisk, madeHere } = choice.judge();
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
   return checkSelected(

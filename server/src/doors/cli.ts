@@ -168,13 +168,20 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       coloured: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
     },
     process.stderr.isTTY ? { ...output, progress } : output,
-    { ...chosen, incoming: stdinName === undefined ? null : readFileSync(0, 'utf8') },
+    {
+      ...chosen,
+      incoming: stdinName === undefined ? null : readFileSync(0, 'utf8'),
+      judge: () => bundle('cli-judge'),
+    },
   );
   return values['exit-zero'] && code === 1 ? 0 : code;
 }
 
 /** Which files are to be checked, or why what was typed names none. */
-function chosenBy(paths: readonly string[], values: OptionValues): Omit<Choice, 'incoming'> | string {
+function chosenBy(
+  paths: readonly string[],
+  values: OptionValues,
+): Omit<Choice, 'incoming' | 'judge'> | string {
   const { changed, staged, since, dependents = false, 'stdin-filename': stdinName } = values;
   const ways = [changed && 'changed', staged && 'staged', since !== undefined && 'since'].filter(Boolean);
   if (ways.length > 1) return `check takes one of ${ways.map((way) => `--${way}`).join(', ')}`;

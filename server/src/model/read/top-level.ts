@@ -3,12 +3,14 @@ import {
   entryOf,
   isNothing,
   type MapNode,
+  type Node,
   offsetsOf,
   type Place,
   type TextTree,
   textOf,
 } from '../../text/tree';
 import type { Problem } from '../problem';
+import { newerVersion, unlessNewer } from './newer-version';
 import { checked } from './schema-check';
 import { unknownKey } from './unknown-keys';
 
@@ -46,6 +48,8 @@ export function topLevel<Shape extends FileShape>(
     report(other);
     return { root: null, value: {}, head };
   }
+  const newer = newerIn(entryOf(root, 'framewright')?.value ?? null, shape);
+  if (newer !== null) report(newer);
   const value: TopLevel<Shape>['value'] = {};
   const isKey = (key: string): key is Extract<keyof Shape, string> => Object.hasOwn(shape, key);
   const given = new Set(root?.entries.map((entry) => textOf(entry.key)));
@@ -72,6 +76,9 @@ export function topLevel<Shape extends FileShape>(
   missingKeys(required, accounted, root, head, firstLine).forEach(report);
   return { root, value, head };
 }
+
+const newerIn = (value: Node | null, { framewright }: FileShape): Problem | null =>
+  value?.kind === 'scalar' ? newerVersion(textOf(value), framewright.value, value.place) : null;
 
 /** A file of another of our kinds under a name of this kind: then nothing else is said of it. */
 function otherKind(root: MapNode | null, firstLine: string): Problem | null {
@@ -134,8 +141,9 @@ export const named = (problem: Problem, key: string): Problem =>
  * What is left to say once the text itself has been judged: not again of a value or a line that could not be read, and, while
  * anything could not be read, not that something is missing.
  */
-export function withoutEchoes(tree: TextTree, problems: readonly Problem[]): Problem[] {
-  if (!isUnreadable(tree)) return [...problems];
+export function withoutEchoes(tree: TextTree, all: readonly Problem[]): Problem[] {
+  const problems = unlessNewer(all);
+  if (!isUnreadable(tree)) return problems;
   const slips = tree.problems
     .filter(({ rule }) => rule === 'text/syntax')
     .map(({ place }) => offsetsOf(place).start)

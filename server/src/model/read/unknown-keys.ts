@@ -3,6 +3,7 @@ import { nodeAtPath } from '../../text/plain-value';
 import { type MapEntry, type Node, type Place, placeBetween, textOf } from '../../text/tree';
 import { nearest } from '../names';
 import type { Problem } from '../problem';
+import { ownVersion } from './newer-version';
 import { keysOf } from './schema-shape';
 import { shortened } from './shortened';
 
@@ -67,11 +68,10 @@ export function unknownKey(
   free: readonly string[],
 ): Problem {
   const meant = nearest(unknown, free);
+  const among = known.length > 0 ? `; known: ${known.join(', ')}` : '';
   const instead = meant
     ? `; did you mean \`${meant}\`?`
-    : known.length > 0
-      ? `; known: ${known.join(', ')}`
-      : '';
+    : `${among}. It is not known to this version (${ownVersion}); a newer one may know it`;
   return {
     rule: 'text/unknown-key',
     place: place ?? here,
