@@ -3,10 +3,10 @@ import { Tally } from '../tally';
 import { carRequirements, carsPrinted } from './print';
 import { carCounts, talliedReferences } from './references';
 
-/** The whole is `npm run simulate -- --cars 50`; here one trial a cell, which knows a share to some percent only. */
+/** The whole is `npm run simulate -- --cars 50`; here two trials a cell, which knows a share to some percent only. */
 describe('reference points from simulated sound cars', () => {
   const tally = new Tally();
-  talliedReferences(tally, 1, 3);
+  talliedReferences(tally, 2, 3);
 
   it.each(carCounts)('cover from %i as they say, where the file states the scatter that is true', (cars) => {
     const { hits, of } = tally.of('reference covered', 'true', cars);
