@@ -78,7 +78,7 @@ export const commands = {
   },
   plan: {
     usage: 'plan FILE [PART]',
-    says: 'where to hook, which way to pull, where to hold',
+    says: 'one plan for the job: what to pull together, in which order, where to hold',
     operands: { least: 1, most: 2, are: 'a readings file and, if you like, a part' },
     options: {},
   },

@@ -5,6 +5,7 @@ import {
   commonOptions,
   factsOf,
   type OptionFacts,
+  oneOf,
 } from './command-table';
 
 /** How the program is used, made from the table of commands. */
@@ -62,11 +63,16 @@ const listed = (options: Readonly<Record<string, OptionFacts>>): Option[] =>
   Object.entries(options).filter(([, { says }]) => says !== undefined);
 
 const optionRows = (options: readonly Option[]): Row[] =>
-  options.map(([name, { short, value, choices, says = '' }]) => {
-    const given = value ?? choices?.join('|');
+  options.flatMap(([name, { short, value, choices = [], says = '' }]): Row[] => {
+    const isLong = choices.length > fewChoices;
+    const given = value ?? (isLong ? 'NAME' : choices.join('|'));
     const head = short === undefined ? '      ' : `  -${short}, `;
-    return [`${head}--${name}${given === undefined ? '' : ` ${given}`}`, says];
+    const row: Row = [`${head}--${name}${given === '' ? '' : ` ${given}`}`, says];
+    return isLong ? [row, ['', `NAME: ${oneOf(choices)}`]] : [row];
   });
+
+/** More of them have a line of their own. */
+const fewChoices = 4;
 
 function aligned(rows: readonly Row[]): string[] {
   const width = Math.max(...rows.map(([left]) => left.length)) + 2;
