@@ -1,8 +1,8 @@
-// What a job of thirty points costs a hand from a table. Every key counts, each of a chord, too.
+// What a job of thirty points costs a hand: from a table, and typed with what the editor helps with. Every key counts, each of a chord, too.
 import { rmSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect } from 'vitest';
-import { tableFolder, tableOf } from './table-folder';
+import { readings, tableFolder, tableOf } from './table-folder';
 import { testIn } from './window';
 import { focusText, openFile } from './workbench-page';
 
@@ -71,4 +71,42 @@ test('thirty points from a table are at most 40 keystrokes', async ({ ownPage: p
   await hand.press('Control+S');
   await page.locator('.tab.active.dirty').waitFor({ state: 'hidden' });
   expect(hand.count()).toBeLessThanOrEqual(40);
+});
+
+test('thirty points typed as bare numbers are at most 1,200 keystrokes', async ({ ownPage: page }) => {
+  const hand = handAt(page);
+  const numbers = new Map(readings);
+  await newJob(page, hand, 'W-3003');
+  /** The point of the row that waits for its numbers. */
+  const begun = async (): Promise<string | undefined> =>
+    (await lines(page))
+      .flatMap((line) => /^\s+([\w-]+(?:\.[LR])?): *$/.exec(line)?.[1] ?? [])
+      .find((id) => id !== 'readings');
+  const typed = new Map<string, string>();
+  await hand.press('Enter');
+  while (typed.size < points) {
+    let id: string | undefined;
+    await expect
+      .poll(async () => {
+        id = await begun();
+        return id !== undefined && !typed.has(id);
+      })
+      .toBe(true);
+    const row = numbers.get(id!)?.join(' ') ?? 'unreachable';
+    typed.set(id!, row);
+    await hand.type(row);
+    await hand.press('Enter');
+  }
+  // as rows of the language, each point with the numbers that were typed for it
+  await expect
+    .poll(async () =>
+      (await lines(page)).flatMap((line) => {
+        const [, id, value] = /^\s+([\w-]+(?:\.[LR])?): +(\[ *-?\d[^\]]*\]|unreachable)/.exec(line) ?? [];
+        return id ? [[id, value.replace(/^\[ *|\]$/g, '').replace(/, */g, ' ')]] : [];
+      }),
+    )
+    .toEqual([...typed]);
+  await hand.press('Control+S');
+  await page.locator('.tab.active.dirty').waitFor({ state: 'hidden' });
+  expect(hand.count()).toBeLessThanOrEqual(1200);
 });

@@ -8,7 +8,7 @@ const samples = path.join(import.meta.dirname, '../../../samples');
 const sample = readFileSync(path.join(samples, 'jobs/w-1187-as-received.readings.yaml'), 'utf8');
 
 /** The first reading of each point of the sample, as its digits stand there. */
-const readings: readonly (readonly [id: string, numbers: readonly string[]])[] = [
+export const readings: readonly (readonly [id: string, numbers: readonly string[]])[] = [
   ...sample.matchAll(/^ +([\w.-]+): +\[\[?([ \d.,-]+)\]/gm),
 ].map(([, id, numbers]) => [id, numbers.split(',').map((each) => each.trim())]);
 

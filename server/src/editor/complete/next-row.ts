@@ -18,7 +18,7 @@ export function editsAfterEnter(analysis: Analysis, offset: number): TextEdit[] 
   const { line } = lines.positionAt(offset);
   if (line === 0) return [];
   const above = lines.lineText(line - 1);
-  const begun = analysis.kind === 'readings' ? nextRow(analysis, line) : [];
+  const begun = analysis.kind === 'readings' ? nextRow(analysis, line, offset) : [];
   const aligned = tableEditsAt(analysis, lines.startOf(line - 1) + lineHead(above).column);
   return [
     ...aligned.filter((edit) => begun.every(({ start, end }) => edit.end < start || edit.start > end)),
@@ -34,19 +34,19 @@ interface Finished {
   readonly mend: TextEdit | null;
 }
 
-function nextRow(analysis: JobAnalysis, line: number): TextEdit[] {
+function nextRow(analysis: JobAnalysis, line: number, offset: number): TextEdit[] {
   const { text, chassis } = analysis;
   const lines = linesOf(text);
   const finished = finishedRow(lines, line);
   if (finished === null) return [];
   const { isHead, key, column, mend } = finished;
   const indent = ' '.repeat(isHead ? column + 2 : column);
-  const [start, end] = [lines.startOf(line), lines.endOf(line)];
+  const { start, end, bracket } = newLine(lines, line, offset);
   const mended = mend === null ? [] : [mend];
-  const blank = { start, end, text: indent };
+  const blank = [{ start, end, text: indent }, ...bracket];
   // as it will be: a row that is mended is one of those that the measure has
   const [after, shift] = [
-    applyEdits(text, [...mended, blank]),
+    applyEdits(text, [...mended, ...blank]),
     mend ? mend.text.length - (mend.end - mend.start) : 0,
   ];
   const context = cursorContext(after, start + shift + indent.length);
@@ -58,9 +58,21 @@ function nextRow(analysis: JobAnalysis, line: number): TextEdit[] {
       : pointsToRead(analysis, chassis, context.item.start, last, context.siblings).map(({ id }) => id);
   const next = nextOf(wanted, waitingRows(lines, line, indent.length), line);
   // what is left of a bracket that was parted from its row goes
-  if (next === null) return mend === null ? [] : [mend, blank];
+  if (next === null) return mend === null ? [] : [mend, ...blank];
   const begun = { start, end, text: `${indent}${plainOrQuoted(next.id)}: ` };
-  return [...mended, begun, ...(next.removal === null ? [] : [next.removal])];
+  return [...mended, begun, ...bracket, ...(next.removal === null ? [] : [next.removal])];
+}
+
+/**
+ * What of the new line makes way: up to the cursor, and a parted bracket by itself. An editor joins edits that touch and keeps the
+ * characters that old and new text share: the cursor would stay before such a character behind it, and typing go on in front of it.
+ */
+function newLine(lines: LineTable, line: number, offset: number) {
+  const [start, end] = [lines.startOf(line), lines.endOf(line)];
+  const at = lines.lineText(line).indexOf(']');
+  const bracketAt = at < 0 ? end : start + at;
+  const bracket: readonly TextEdit[] = at < 0 ? [] : [{ start: bracketAt, end, text: '' }];
+  return { start, end: Math.min(offset, bracketAt), bracket };
 }
 
 /** The other side first, then what waits right below, then what waits at all; else what comes next in the order. */

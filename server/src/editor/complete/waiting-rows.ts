@@ -32,10 +32,10 @@ export function waitingRows(lines: LineTable, line: number, indent: number): Wai
   return rows;
 }
 
-/** With the line break before it: what follows stays where it is. */
+/** With the line break behind it: the one before it would touch what is begun on the line above. */
 function removalOf(lines: LineTable, at: number, lead: string, note: string | undefined): TextEdit {
   const [start, end] = [lines.startOf(at), lines.endOf(at)];
   return note === undefined
-    ? { start: lines.endOf(at - 1), end, text: '' }
+    ? { start, end: at + 1 < lines.lineCount ? lines.startOf(at + 1) : end, text: '' }
     : { start, end, text: `${lead}${note}` };
 }
