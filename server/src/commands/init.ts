@@ -1,6 +1,6 @@
 /** What `framewright init` writes: a repository that a shop can begin with. */
 
-export interface InitialFile {
+interface InitialFile {
   /** From the folder of the repository. */
   readonly path: string;
   readonly text: string;

@@ -36,14 +36,14 @@ const some = (count: number, what: string): string => `${count} ${what}${count =
 const listed = (what: string, names: readonly string[]): string =>
   `${what}: ${names.length === 0 ? 'none' : `${names.length}: ${shortList(names)}`}`;
 
-export function pointsWithoutUse({ points, spans }: Chassis): string[] {
+function pointsWithoutUse({ points, spans }: Chassis): string[] {
   const ends = new Set(spans.flatMap(({ from, to }) => [from, to]));
   return [...points.values()]
     .filter(({ id, part, base }) => part === null && !base && !ends.has(id))
     .map(({ id }) => id);
 }
 
-export function partsWithoutPoints({ points, parts }: Chassis): string[] {
+function partsWithoutPoints({ points, parts }: Chassis): string[] {
   const used = new Set([...points.values()].map(({ part }) => part));
   return [...parts.keys()].filter((id) => !used.has(id));
 }

@@ -2,7 +2,7 @@ import { fQuantile } from './distributions';
 import { requireFinite, requireSameLength } from './inputs';
 
 /** Several estimates of one number, each of an object of its own: objects scatter about their mean besides. */
-export interface RandomEffectsMean {
+interface RandomEffectsMean {
   readonly value: number;
   /** The 95 % interval is value ± 1.96 of it, whatever the number of objects: of few it is more than the standard error. */
   readonly uncertainty: number;
@@ -17,7 +17,7 @@ export interface RandomEffectsMean {
 }
 
 /** From so many objects on their scatter is measured; of fewer it is also taken from what is known beforehand. */
-export const enoughObjects = 5;
+const enoughObjects = 5;
 
 const coverage95 = 1.959963984540054;
 /** Each step halves what is not known of the variance: to the last digit. */

@@ -81,11 +81,12 @@ const single = async (root: string, revision: string): Promise<string[] | null> 
 
 /** `A..B`, `A...B` (from where they parted), or one revision; an end that is not written is HEAD. */
 async function rangeOf(root: string, typed: string): Promise<string[] | null> {
-  const found = /^(.*?)(\.\.\.?)(.*)$/.exec(typed);
-  if (found === null) return single(root, typed);
-  const [from, to] = [found[1] || 'HEAD', found[3] || 'HEAD'];
+  const at = typed.indexOf('..');
+  if (at === -1) return single(root, typed);
+  const dots = typed.startsWith('...', at) ? '...' : '..';
+  const [from, to] = [typed.slice(0, at) || 'HEAD', typed.slice(at + dots.length) || 'HEAD'];
   if ((await commitOf(root, from)) === null || (await commitOf(root, to)) === null) return null;
-  if (found[2] === '..') return [from, to];
+  if (dots === '..') return [from, to];
   const { code, stdout } = await runGit(root, ['merge-base', from, to]);
   return code === 0 ? [stdout.toString().trim(), to] : null;
 }

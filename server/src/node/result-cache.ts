@@ -59,7 +59,7 @@ interface Entry {
 }
 
 /** Files as they are now, without their texts being kept. */
-export interface Identified extends Pick<Files, 'root' | 'leadsOut'> {
+interface Identified extends Pick<Files, 'root' | 'leadsOut'> {
   /** Of the text; null where there is none. */
   idOf(uri: string): Promise<string | null>;
 }

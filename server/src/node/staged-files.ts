@@ -38,8 +38,10 @@ export async function stagedFiles(root: string): Promise<Files & { placeOf(uri: 
 function entriesIn(text: string): Map<string, Entry> {
   const entries = new Map<string, Entry>();
   for (const line of text.split('\0')) {
-    const [facts, path] = line.split('\t', 2);
-    const [mode, id, stage] = facts.split(' ');
+    // a path may hold tabs of its own
+    const end = line.indexOf('\t');
+    const path = end === -1 ? undefined : line.slice(end + 1);
+    const [mode, id, stage] = line.slice(0, Math.max(0, end)).split(' ');
     // a module of another repository is a folder that is not ours
     if (path === undefined || mode === '160000') continue;
     entries.set(path, { id, isLink: mode === '120000', isInConflict: stage !== '0' });

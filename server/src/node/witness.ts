@@ -5,7 +5,7 @@ import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 
 /** Files that remember what their texts were when they were last read: what a judgement was made from is told by it. */
-export interface WitnessedFiles extends Files {
+interface WitnessedFiles extends Files {
   /** Of the text that was read last; null where there was none. */
   idOf(uri: string): string | null;
 }

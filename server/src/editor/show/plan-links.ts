@@ -12,10 +12,12 @@ export function planLinks(plan: string, inspection: Inspection, jobText: string)
     for (const reading of measure.readings)
       if (hasNumbers(reading)) rows.set(reading.id, table.positionAt(offsetsOf(reading.key).start));
   return plan.split('\n').flatMap((text, line) =>
-    [...text.matchAll(/[a-z0-9]+(?:-[a-z0-9]+)*(?:\.[LR])?(?![\w-])/g)].flatMap((match): PlanLink[] => {
-      const [id] = match;
-      const row = rows.get(id);
-      return row === undefined ? [] : [{ line, start: match.index, end: match.index + id.length, row }];
-    }),
+    [...text.matchAll(/(?<![\w-])[a-z0-9]+(?:-[a-z0-9]+)*(?:\.[LR])?(?![\w-])/g)].flatMap(
+      (match): PlanLink[] => {
+        const [id] = match;
+        const row = rows.get(id);
+        return row === undefined ? [] : [{ line, start: match.index, end: match.index + id.length, row }];
+      },
+    ),
   );
 }

@@ -53,7 +53,7 @@ export const overCars = (points: readonly CarPoint[], scatterMm: number): Combin
   );
 
 /** Left and right of one car. */
-export interface Pair {
+interface Pair {
   readonly left: CarPoint;
   readonly right: CarPoint;
 }

@@ -20,7 +20,7 @@ const outlying = chiSquareQuantile(0.9999, 3);
 const usualGain = chiSquareQuantile(0.5, 3);
 
 /** What a shift of each unit of a car's readings would gain, by the scatter as estimated. Empty where that cannot be worked out. */
-export function shiftedUnits(
+function shiftedUnits(
   readings: readonly ScatterReading[],
   instruments: readonly string[],
   variances: readonly number[],

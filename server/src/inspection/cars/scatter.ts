@@ -32,7 +32,7 @@ export interface Scatter {
   readonly cars: number;
 }
 
-export interface Measured {
+interface Measured {
   readonly mm: number;
   /** 95 %. */
   readonly intervalMm: readonly [number, number];
