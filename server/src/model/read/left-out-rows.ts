@@ -10,7 +10,7 @@ const row = /^\s*(?:"([^"]+)"|'([^']+)'|([^\s#:'"[\]{},]+))\s*:/;
 
 /** Rows among readings that stand as a comment with all their numbers, of points that have no other row there. */
 export function leftOutRows({ root, text }: Pick<TextTree, 'root' | 'text'>): LeftOutRow[] {
-  if (root === null || !/^[^\S\n]*#[^\n]*\[/m.test(text)) return [];
+  if (root === null || !/^[ \t]*#[^\r\n]*\[/m.test(text)) return [];
   const lines = linesOf(text);
   const found: LeftOutRow[] = [];
   let open: { indent: number; rows: Set<string>; leftOut: LeftOutRow[] } | null = null;
