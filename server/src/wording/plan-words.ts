@@ -11,6 +11,7 @@ import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
 import type { Aim } from '../inspection/pulls/spring-back';
 import type { SeenIn } from '../inspection/pulls/straight-metal';
 import { lengthText, type Unit } from '../model/units';
+import { bodyText } from './hold-words';
 import { andText, doubtfulPlaceText, placeText } from './places';
 import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
@@ -97,7 +98,7 @@ function holdLine(plan: Plan, unit: Unit): string {
       hold.bendMm === null
         ? 'no straight metal to hold on was seen beside the damage'
         : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, part, unit)}`;
-    return `Not on ${part.id}: ${why}. Hold the body behind it, where the maker's procedure says.`;
+    return `Not on ${part.id}: ${why}. Hold ${bodyText(hold.body, 'it')}, where the maker's procedure says.`;
   }
   const at = ({ atMm, towards }: HoldPlace) =>
     `${axisNames[part.along]} ${placeText(atMm, part, unit)} or farther ${directionWord(part.along, towards)}`;

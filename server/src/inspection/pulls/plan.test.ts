@@ -113,7 +113,11 @@ describe('a pull plan', () => {
 
   it('on a part that is off everywhere holds on the body behind it', () => {
     const plan = planOf(planned((id) => (railIds('L').includes(id) ? [0, 9, 0] : [0, 0, 0])));
-    expect(plan.hold).toEqual({ kind: 'not-on-part', bendMm: null });
+    expect(plan.hold).toEqual({
+      kind: 'not-on-part',
+      bendMm: null,
+      body: { axis: 0, towards: -1 },
+    });
     expect(
       planEntryLines(
         inspectionOf(

@@ -37,7 +37,7 @@ describe('the page of the as-received sample', () => {
     const top = (await pageOf(received)).slice(0, 25).join('\n');
     expect(top).toMatch(/^Step 1: pull radiator-support$/m);
     expect(top).toMatch(/^ {2}hook {5}radiator-lower\.L: forward and left \(outboard\)/m);
-    expect(top).toMatch(/^ {2}hold {5}the body behind radiator-support/m);
+    expect(top).toMatch(/^ {2}hold {5}the body farther rearward than radiator-support/m);
     expect(top).toMatch(/^ {2}aim {6}radiator-lower\.L 24\.9 mm ±1\.0 to its mark, not past it$/m);
   });
 
