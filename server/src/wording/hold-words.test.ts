@@ -39,7 +39,10 @@ points:
 ${rows.map(({ name, at, facts }) => `  ${name}: { centre: [${at.join(', ')}], ${facts} }`).join('\n')}
 `;
   const readings = rows.map(({ name, read }) => `      ${name}: [${read.join(', ')}]`).join('\n');
-  const inspection = inspectionOf(chassis, jobText([`  - measure: as received\n    readings:\n${readings}\n`]));
+  const inspection = inspectionOf(
+    chassis,
+    jobText([`  - measure: as received\n    readings:\n${readings}\n`]),
+  );
   const flat = (text: string | null) => (text ?? '').replace(/\s+/g, ' ');
   const page = /hold (the body .*?), where the maker/.exec(flat(planReport(inspection)))?.[1] ?? '';
   const detail = /Hold (the body .*?), where the maker/.exec(flat(planReport(inspection, 'beam')))?.[1] ?? '';

@@ -1,10 +1,11 @@
 import type { Inspection } from '../inspection/job/inspect';
 import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
-import { cautions } from '../inspection/pulls/plan-cautions';
 import { holdPlaces } from '../inspection/pulls/plan-hold';
 import type { Job } from '../model/job';
 import type { Unit } from '../model/units';
 import { plainOrQuoted } from '../text/edits';
+import { wrapped } from '../text/wrapped';
+import { signalLines, signalsOf, whoDecides } from './job-plan/signal-words';
 import { andText, placeFigure, placeText } from './places';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
 import { directionWords } from './pull-direction';
@@ -59,13 +60,12 @@ const entriesOf = (lines: PlanLines): [keyof PlanLines, string][] => [
   ['caution', lines.caution],
 ];
 
-const headings: Record<keyof PlanLines, string> = {
+const headings: Record<Exclude<keyof PlanLines, 'caution'>, string> = {
   move: 'still to go',
   hooks: 'hook and pull',
   hold: 'hold',
   aim: 'aim at',
   next: 'then',
-  caution: 'CAUTION',
 };
 
 /** For a terminal or a hover: a paragraph each, cautions first because they come first. */
@@ -79,10 +79,11 @@ export function planText(plan: PullPlan, job: Job): string[] {
         .map((move) => moveText(move, unit));
       return [
         `${plan.part.id}: pull plan`,
-        ...cautions(plan).map((caution) => `  ${headings.caution}: ${caution}`),
-        ...entriesOf(lines)
-          .filter(([key]) => key !== 'caution')
-          .map(([key, text]) => `  ${headings[key]}: ${text}`),
+        ...signalLines(signalsOf([plan])),
+        ...wrapped('', whoDecides, 0),
+        ...entriesOf(lines).flatMap(([key, text]) =>
+          key === 'caution' ? [] : [`  ${headings[key]}: ${text}`],
+        ),
         ...(points.length === 0 ? [] : [`  within tolerance: ${points.join('; ')}`]),
         ...plan.hooks.map(
           ({ move, writtenDirection }) =>

@@ -4,7 +4,6 @@ import { mapAxes } from '../inspection/alignment/points';
 import { isCarriedOnly } from '../inspection/job/provisional';
 import { withoutSides } from '../inspection/job/scope';
 import type { PlannedPart } from '../inspection/pulls/plan';
-import { cautionLine } from '../inspection/pulls/plan-cautions';
 import { type HoldPlace, holdPlaces, type PlannedHold } from '../inspection/pulls/plan-hold';
 import type { PlannedHook } from '../inspection/pulls/plan-hooks';
 import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
@@ -12,6 +11,7 @@ import type { Aim } from '../inspection/pulls/spring-back';
 import type { SeenIn } from '../inspection/pulls/straight-metal';
 import { lengthText, type Unit } from '../model/units';
 import { bodyText } from './hold-words';
+import { signalsOf, signalText } from './job-plan/signal-words';
 import { andText, doubtfulPlaceText, placeText } from './places';
 import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
@@ -44,7 +44,7 @@ export const planLines = (plan: Plan, unit: Unit): PlanLines => ({
   hold: holdLine(plan, unit) + anchorText(plan.anchorIds),
   aim: plan.hooks.map((hook) => aimText(plan, hook, unit)).join(' '),
   next: nextLine(plan),
-  caution: cautionLine(plan),
+  caution: signalText(signalsOf([plan])),
 });
 
 /** The moves that a reading shows for certain: what is within its doubt would be a direction made of noise. */

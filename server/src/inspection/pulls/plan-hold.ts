@@ -95,8 +95,7 @@ export function plannedHold(
     const points = straight.station.members.map(({ point }) => point);
     return [{ ...placeAt(endOf(points, along, towards), towards), seenIn: straight.seenIn }];
   });
-  if (places.length === 0)
-    return { kind: 'not-on-part', bendMm: null, body: bodySide(inspection, history) };
+  if (places.length === 0) return { kind: 'not-on-part', bendMm: null, body: bodySide(inspection, history) };
   return {
     kind: 'last-straight',
     places,

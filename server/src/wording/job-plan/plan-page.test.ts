@@ -33,6 +33,20 @@ describe('the page of the as-received sample', () => {
     expect([...at.flat(), step]).toEqual([...at.flat(), step].sort((a, b) => a - b));
   });
 
+  it('says when somebody may come near a chain to read or relieve', async () => {
+    const text = (await pageOf(received)).join(' ').replace(/\s+/g, ' ');
+    const [danger] = text.slice(text.indexOf('DANGER')).split('WARNING');
+    expect(danger).toContain("only where the maker's procedure and the rig allow it, load held steady");
+    expect(danger).toContain('else release first');
+  });
+
+  it('gives each hazard a line of its own', async () => {
+    const lines = await pageOf(received);
+    expect(lines.filter((line) => /^(WARNING| {7}) {2}(Airbags|Heat|Straighten)\b/.test(line))).toHaveLength(
+      3,
+    );
+  });
+
   it('has hook, direction, hold and aim of the first step in its first 25 lines', async () => {
     const top = (await pageOf(received)).slice(0, 25).join('\n');
     expect(top).toMatch(/^Step 1: pull radiator-support$/m);

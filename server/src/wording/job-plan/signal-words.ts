@@ -1,7 +1,7 @@
 import { withoutSides } from '../../inspection/job/scope';
-import type { JobPlan } from '../../inspection/pulls/job-plan/job-plan';
 import type { PlannedPart } from '../../inspection/pulls/plan';
 import type { Part } from '../../model/chassis';
+import { wrapped } from '../../text/wrapped';
 import { listPhrase } from '../wording';
 
 /**
@@ -10,39 +10,60 @@ import { listPhrase } from '../wording';
  */
 export interface Signal {
   readonly word: 'DANGER' | 'WARNING' | 'CAUTION';
-  readonly text: string;
+  /** One for each hazard. */
+  readonly texts: readonly string[];
 }
 
-export function signalsOf({ steps }: JobPlan): Signal[] {
-  const plans = steps.flatMap((step) => (step.kind === 'pull' ? step.plans : []));
-  const parts = plans.map(({ part }) => part);
+/** Stands below the signal words: it grades no hazard. */
+export const whoDecides =
+  "The maker's procedure decides whether, where and in what order this is pulled. This plan is advice on geometry alone: strength, anchoring, chains and how hard to pull are yours to settle.";
+
+/** @param plans the parts that are pulled; none where metal is only renewed */
+export function signalsOf(plans: readonly PlannedPart[]): Signal[] {
   const danger: Signal[] =
     plans.length === 0
       ? []
       : [
           {
             word: 'DANGER',
-            text: 'A chain that lets go under load kills: rated gear only, a safety tether on every clamp, nobody in line with a chain or near it.',
+            texts: [
+              'A chain that lets go under load kills: rated gear only, a safety tether on every clamp, nobody in line with a chain or near it.',
+              "Reading or relieving under load brings somebody near the chain: only where the maker's procedure and the rig allow it, load held steady, never in line with it; else release first.",
+            ],
           },
         ];
   return [
     ...danger,
     {
       word: 'WARNING',
-      text: [
-        'Airbags, belt tensioners and high voltage can kill: someone qualified makes them safe before any work.',
-        ...metalWarnings(parts),
-      ].join(' '),
+      texts: [
+        'Airbags, belt tensioners, high voltage can kill: someone qualified makes them safe first.',
+        ...metalWarnings(plans.map(({ part }) => part)),
+        ...damageWarnings(plans),
+      ],
     },
     {
       word: 'CAUTION',
-      text: [
+      texts: [
         'Bent and torn metal cuts, and springs when it is cut or let go: gloves and eye protection.',
         ...misread(plans),
-      ].join(' '),
+      ],
     },
   ];
 }
+
+/** Where the text of a line begins, in characters. */
+const signalIndent = 9;
+
+/** In lines of 100 characters, a hazard on a line of its own. */
+export const signalLines = (signals: readonly Signal[]): string[] =>
+  signals.flatMap(({ word, texts }) =>
+    texts.flatMap((text, i) => wrapped(i === 0 ? word : '', text, signalIndent)),
+  );
+
+/** All in one line of text. */
+export const signalText = (signals: readonly Signal[]): string =>
+  signals.map(({ word, texts }) => `${word}: ${texts.join(' ')}`).join(' ');
 
 const named = (parts: readonly Part[]): string => listPhrase(withoutSides(parts.map(({ id }) => id)));
 
@@ -56,7 +77,7 @@ function metalWarnings(parts: readonly Part[]): string[] {
   const heats = [
     ...(never.length > 0 ? [`none on ${named(never)}, as the maker says`] : []),
     ...(unknown.length > 0
-      ? [`on ${named(unknown)} only if the maker's procedure allows it (no limit is recorded)`]
+      ? [`on ${named(unknown)} only if the maker's procedure allows it (no limit recorded)`]
       : []),
     ...grouped(limited, limitText).map(([limit, alike]) => `on ${named(alike)} ${limit}`),
   ];
@@ -72,6 +93,14 @@ function metalWarnings(parts: readonly Part[]): string[] {
       : []),
   ];
 }
+
+const damageWarnings = (plans: readonly PlannedPart[]): string[] =>
+  plans.flatMap(({ part, damage }) =>
+    damage.map(
+      ({ what }) =>
+        `A ${what} was seen on ${part.id}: do not pull on it before the maker's procedure says how.`,
+    ),
+  );
 
 /** Parts of which the same is said, in order. */
 function grouped(parts: readonly Part[], textOf: (part: Part) => string): [string, readonly Part[]][] {
