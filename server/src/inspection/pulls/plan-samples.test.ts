@@ -117,7 +117,7 @@ describe('a sill that runs past the base on both sides', () => {
       ],
       why: 'none',
     });
-    expect(planText(plan, analysis.inspection.job).join('\n')).toContain(
+    expect(planText(plan, analysis.inspection).join('\n')).toContain(
       'at length -420 mm or farther rearward, and at length 860 mm or farther forward',
     );
     expect(planEntryLines(analysis.inspection, 'sill.L')).toContain(

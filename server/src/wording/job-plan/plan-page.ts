@@ -8,7 +8,7 @@ import { instrumentText, readingsPhrase } from '../advice-words';
 import { besidesPlans, nothingPlanned } from '../plan-none';
 import { overAdvice } from '../undecided-words';
 import { listPhrase, shortList } from '../wording';
-import type { PageStep } from './page-step';
+import { type PageStep, stepIndent } from './page-step';
 import { pullStep } from './pull-step-words';
 import { renewStep } from './renew-step-words';
 import { type Signal, signalLines, signalsOf, whoDecides } from './signal-words';
@@ -114,9 +114,6 @@ function waitingTexts(inspection: Inspection, { steps, waiting }: JobPlan): stri
     ...(besides === null ? [] : [besides]),
   ];
 }
-
-/** Where the text of a line begins, in characters. */
-const stepIndent = 11;
 
 /** In lines of 100 characters. */
 export function planPageText(inspection: Inspection): string {
