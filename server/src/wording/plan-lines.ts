@@ -6,6 +6,7 @@ import { plainOrQuoted } from '../text/edits';
 import { wrapped } from '../text/wrapped';
 import { stepIndent } from './job-plan/page-step';
 import { renewStep } from './job-plan/renew-step-words';
+import { outsideScopeLine } from './job-plan/scope-words';
 import { signalLines, signalsOf, whoDecides } from './job-plan/signal-words';
 import { placeFigure } from './places';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
@@ -73,10 +74,13 @@ export function planText(plan: PullPlan, inspection: Inspection): string[] {
   const { unit } = inspection.job;
   const part = inspection.chassis.parts.get(plan.kind === 'unknown' ? plan.partId : plan.part.id);
   const renewal = part === undefined ? null : renewalOf(inspection, part, plan);
+  const scope = part === undefined ? null : outsideScopeLine(inspection, part.id);
+  const outside = scope === null ? [] : wrapped('', scope, 0);
   if (renewal !== null) {
     const { title, lines } = renewStep(renewal, unit);
     return [
       title,
+      ...outside,
       ...signalLines(signalsOf([])),
       ...wrapped('', whoDecides, 0),
       ...lines.flatMap(([label, text]) => wrapped(`  ${label}`, text, stepIndent)),
@@ -90,6 +94,7 @@ export function planText(plan: PullPlan, inspection: Inspection): string[] {
         .map((move) => moveText(move, unit));
       return [
         `${plan.part.id}: pull plan`,
+        ...outside,
         ...signalLines(signalsOf([plan])),
         ...wrapped('', whoDecides, 0),
         ...entriesOf(lines).flatMap(([key, text]) =>

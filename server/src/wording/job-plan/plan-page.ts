@@ -2,6 +2,7 @@ import { adviceForParts } from '../../inspection/advice/job-advice';
 import type { Inspection } from '../../inspection/job/inspect';
 import { withoutSides } from '../../inspection/job/scope';
 import { type JobPlan, jobPlan } from '../../inspection/pulls/job-plan/job-plan';
+import { outOfScope } from '../../inspection/pulls/job-plan/out-of-scope';
 import type { PlannedPart } from '../../inspection/pulls/plan';
 import { wrapped } from '../../text/wrapped';
 import { instrumentText, readingsPhrase } from '../advice-words';
@@ -11,6 +12,7 @@ import { listPhrase, shortList } from '../wording';
 import { type PageStep, stepIndent } from './page-step';
 import { pullStep } from './pull-step-words';
 import { renewStep } from './renew-step-words';
+import { outOfScopeText } from './scope-words';
 import { type Signal, signalLines, signalsOf, whoDecides } from './signal-words';
 
 /** The plan of a job on one page, in words. */
@@ -32,7 +34,7 @@ export function planPage(inspection: Inspection): PlanPage | null {
   if (inspection.heldBack) return null;
   const plan = jobPlan(inspection);
   const { unit, order } = inspection.job;
-  if (plan.steps.length + plan.waiting.length === 0) return null;
+  if (plan.steps.length + plan.waiting.length + outOfScope(inspection).length === 0) return null;
   const stages = [
     ...new Set(
       plan.steps.flatMap((step) =>
@@ -106,11 +108,13 @@ function waitingTexts(inspection: Inspection, { steps, waiting }: JobPlan): stri
   const why = ({ why: reason, over }: JobPlan['waiting'][number]): string =>
     `${reason}${over === undefined ? '' : `: ${overAdvice(over, inspection.job.unit)}`}`;
   const besides = besidesPlans(inspection, [...planned, ...waiting.map(({ partId }) => partId)]);
+  const left = outOfScopeText(inspection);
   return [
     ...[...new Set(waiting.map(why))].map((text) => {
       const ids = waiting.filter((each) => why(each) === text).map(({ partId }) => partId);
       return `No step yet for ${listPhrase(withoutSides(ids))}: ${text}.`;
     }),
+    ...(left === null ? [] : [left]),
     ...(besides === null ? [] : [besides]),
   ];
 }
