@@ -81,7 +81,7 @@ export function planText(plan: PullPlan, inspection: Inspection): string[] {
     return [
       title,
       ...outside,
-      ...signalLines(signalsOf([])),
+      ...signalLines(signalsOf([], unit)),
       ...wrapped('', whoDecides, 0),
       ...lines.flatMap(([label, text]) => wrapped(`  ${label}`, text, stepIndent)),
     ];
@@ -95,7 +95,7 @@ export function planText(plan: PullPlan, inspection: Inspection): string[] {
       return [
         `${plan.part.id}: pull plan`,
         ...outside,
-        ...signalLines(signalsOf([plan])),
+        ...signalLines(signalsOf([plan], unit)),
         ...wrapped('', whoDecides, 0),
         ...entriesOf(lines).flatMap(([key, text]) =>
           key === 'caution' ? [] : [`  ${headings[key]}: ${text}`],

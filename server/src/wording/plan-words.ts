@@ -44,7 +44,7 @@ export const planLines = (plan: Plan, unit: Unit): PlanLines => ({
   hold: holdLine(plan, unit) + anchorText(plan.anchorIds),
   aim: plan.hooks.map((hook) => aimText(plan, hook, unit)).join(' '),
   next: nextLine(plan),
-  caution: signalText(signalsOf([plan])),
+  caution: signalText(signalsOf([plan], unit)),
 });
 
 /** The moves that a reading shows for certain: what is within its doubt would be a direction made of noise. */

@@ -46,7 +46,7 @@ export function planPage(inspection: Inspection): PlanPage | null {
   const count = ['no step yet', 'one step'][plan.steps.length] ?? `${plan.steps.length} steps`;
   return {
     title: `Pull plan${order === null ? '' : ` of ${order}`}${by}: ${count}, ± at 95 %`,
-    signals: plan.steps.length === 0 ? [] : signalsOf(pulledParts(plan)),
+    signals: plan.steps.length === 0 ? [] : signalsOf(pulledParts(plan), unit),
     first: whoDecides,
     steps: plan.steps.map((step) => (step.kind === 'pull' ? pullStep(step, unit) : renewStep(step, unit))),
     after: [...afterSteps(inspection, plan), ...waitingTexts(inspection, plan)],

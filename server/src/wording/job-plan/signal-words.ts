@@ -1,8 +1,10 @@
 import { withoutSides } from '../../inspection/job/scope';
 import type { PlannedPart } from '../../inspection/pulls/plan';
 import type { Part } from '../../model/chassis';
+import type { Unit } from '../../model/units';
 import { wrapped } from '../../text/wrapped';
-import { listPhrase } from '../wording';
+import { placeText } from '../places';
+import { axisNames, listPhrase } from '../wording';
 
 /**
  * What can happen, once, before anything else. The signal words as ANSI Z535.6 and ISO 3864-2 grade them: DANGER where it kills or maims,
@@ -19,7 +21,7 @@ export const whoDecides =
   "The maker's procedure decides whether, where and in what order this is pulled. This plan is advice on geometry alone: strength, anchoring, chains and how hard to pull are yours to settle.";
 
 /** @param plans the parts that are pulled; none where metal is only renewed */
-export function signalsOf(plans: readonly PlannedPart[]): Signal[] {
+export function signalsOf(plans: readonly PlannedPart[], unit: Unit): Signal[] {
   const danger: Signal[] =
     plans.length === 0
       ? []
@@ -40,6 +42,7 @@ export function signalsOf(plans: readonly PlannedPart[]): Signal[] {
         'Airbags, belt tensioners, high voltage can kill: someone qualified makes them safe first.',
         ...metalWarnings(plans.map(({ part }) => part)),
         ...damageWarnings(plans),
+        ...hookWarnings(plans, unit),
       ],
     },
     {
@@ -100,6 +103,20 @@ const damageWarnings = (plans: readonly PlannedPart[]): string[] =>
       ({ what }) =>
         `A ${what} was seen on ${part.id}: do not pull on it before the maker's procedure says how.`,
     ),
+  );
+
+const hookWarnings = (plans: readonly PlannedPart[], unit: Unit): string[] =>
+  plans.flatMap(({ part, hooks }) =>
+    hooks.flatMap(({ move, flaw }): string[] => {
+      if (flaw === null) return [];
+      if (flaw.kind === 'ignored')
+        return [
+          `What is found at the reading of ${move.id} is ignored in the file (“${flaw.reason}”), and there is no better hook: check it before any pull.`,
+        ];
+      const { atMm } = flaw.seen;
+      const place = atMm === null ? '' : ` at ${axisNames[part.along]} ${placeText(atMm, part, unit)}`;
+      return [`Corrosion was seen on ${part.id}${place}, at the hook ${move.id}: a clamp can tear out.`];
+    }),
   );
 
 /** Parts of which the same is said, in order. */
