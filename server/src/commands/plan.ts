@@ -1,5 +1,6 @@
 import { faultIn } from '../findings/internal/fault';
 import type { Inspection } from '../inspection/job/inspect';
+import { isRenewed } from '../inspection/pulls/job-plan/renewal';
 import { pullPlan } from '../inspection/pulls/plan';
 import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
@@ -25,8 +26,9 @@ export function planReport(inspection: Inspection, partId?: string): string | nu
 /** The plan of a part, and before its last words what the step after it waits for. */
 function onePlan(inspection: Inspection, partId: string): string[] {
   const plan = pullPlan(inspection, partId);
-  const lines = planText(plan, inspection.job);
-  const least = plan.kind === 'plan' ? leastToRead(inspection, partId) : null;
+  const lines = planText(plan, inspection);
+  const isPulled = plan.kind === 'plan' && !isRenewed(inspection, plan);
+  const least = isPulled ? leastToRead(inspection, partId) : null;
   return least === null ? lines : [...lines.slice(0, -1), `  ${least}`, ...lines.slice(-1)];
 }
 

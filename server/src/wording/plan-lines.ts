@@ -1,15 +1,17 @@
 import type { Inspection } from '../inspection/job/inspect';
+import { renewalOf } from '../inspection/pulls/job-plan/renewal';
 import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
-import { cautions } from '../inspection/pulls/plan-cautions';
 import { holdPlaces } from '../inspection/pulls/plan-hold';
-import type { Job } from '../model/job';
-import type { Unit } from '../model/units';
 import { plainOrQuoted } from '../text/edits';
-import { andText, placeFigure, placeText } from './places';
+import { wrapped } from '../text/wrapped';
+import { stepIndent } from './job-plan/page-step';
+import { renewStep } from './job-plan/renew-step-words';
+import { outsideScopeLine } from './job-plan/scope-words';
+import { signalLines, signalsOf, whoDecides } from './job-plan/signal-words';
+import { placeFigure } from './places';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
 import { directionWords } from './pull-direction';
 import { overAdvice } from './undecided-words';
-import { axisNames } from './wording';
 
 /** A pull plan as it stands in a file, and as it is printed. */
 
@@ -59,18 +61,31 @@ const entriesOf = (lines: PlanLines): [keyof PlanLines, string][] => [
   ['caution', lines.caution],
 ];
 
-const headings: Record<keyof PlanLines, string> = {
+const headings: Record<Exclude<keyof PlanLines, 'caution'>, string> = {
   move: 'still to go',
   hooks: 'hook and pull',
   hold: 'hold',
   aim: 'aim at',
   next: 'then',
-  caution: 'CAUTION',
 };
 
 /** For a terminal or a hover: a paragraph each, cautions first because they come first. */
-export function planText(plan: PullPlan, job: Job): string[] {
-  const { unit } = job;
+export function planText(plan: PullPlan, inspection: Inspection): string[] {
+  const { unit } = inspection.job;
+  const part = inspection.chassis.parts.get(plan.kind === 'unknown' ? plan.partId : plan.part.id);
+  const renewal = part === undefined ? null : renewalOf(inspection, part, plan);
+  const scope = part === undefined ? null : outsideScopeLine(inspection, part.id);
+  const outside = scope === null ? [] : wrapped('', scope, 0);
+  if (renewal !== null) {
+    const { title, lines } = renewStep(renewal, unit);
+    return [
+      title,
+      ...outside,
+      ...signalLines(signalsOf([], unit)),
+      ...wrapped('', whoDecides, 0),
+      ...lines.flatMap(([label, text]) => wrapped(`  ${label}`, text, stepIndent)),
+    ];
+  }
   switch (plan.kind) {
     case 'plan': {
       const lines = planLines(plan, unit);
@@ -79,10 +94,12 @@ export function planText(plan: PullPlan, job: Job): string[] {
         .map((move) => moveText(move, unit));
       return [
         `${plan.part.id}: pull plan`,
-        ...cautions(plan).map((caution) => `  ${headings.caution}: ${caution}`),
-        ...entriesOf(lines)
-          .filter(([key]) => key !== 'caution')
-          .map(([key, text]) => `  ${headings[key]}: ${text}`),
+        ...outside,
+        ...signalLines(signalsOf([plan], unit)),
+        ...wrapped('', whoDecides, 0),
+        ...entriesOf(lines).flatMap(([key, text]) =>
+          key === 'caution' ? [] : [`  ${headings[key]}: ${text}`],
+        ),
         ...(points.length === 0 ? [] : [`  within tolerance: ${points.join('; ')}`]),
         ...plan.hooks.map(
           ({ move, writtenDirection }) =>
@@ -92,7 +109,7 @@ export function planText(plan: PullPlan, job: Job): string[] {
       ];
     }
     case 'rule':
-      return [`${plan.part.id}: not to be straightened`, ...ruleText(plan, unit).map((line) => `  ${line}`)];
+      return [`${plan.part.id}: not to be straightened`];
     case 'within': {
       const undecided = plan.undecided.length === 0 ? '' : `; not decided: ${plan.undecided.join(', ')}`;
       return [`${plan.part.id}: nothing to pull, no point is out in “${plan.stage.name}”${undecided}`];
@@ -102,22 +119,4 @@ export function planText(plan: PullPlan, job: Job): string[] {
         `${plan.partId}: no plan; ${plan.why}${plan.over === undefined ? '' : `: ${overAdvice(plan.over, unit)}`}`,
       ];
   }
-}
-
-/** What is to be done with a part that must not be straightened. */
-function ruleText({ part, why, kink }: Extract<PullPlan, { kind: 'rule' }>, unit: Unit): string[] {
-  const where = kink?.atMm == null ? '' : ` at ${axisNames[part.along]} ${placeText(kink.atMm, part, unit)}`;
-  const reason = {
-    never: 'The maker says: replace only, never straighten. Do not pull on it.',
-    'press-hardened':
-      'It is press-hardened steel and nothing else is recorded: it must not be straightened. Do not pull on it.',
-    kinked: `A ${kink?.what ?? 'kink'} was seen on it${where}, and the maker allows straightening only where it is bent. Do not pull on it.`,
-  }[why];
-  const source =
-    part.reference === null ? "the maker's procedure" : `${part.reference}, the maker's procedure`;
-  const cut =
-    part.section === null
-      ? 'Whether it may be cut and joined is not recorded.'
-      : `A cut is allowed between ${axisNames[part.along]} ${andText(part.section, part, unit)}.`;
-  return [reason, `Renew it by ${source}. ${cut}`];
 }

@@ -4,13 +4,14 @@ import { mapAxes } from '../inspection/alignment/points';
 import { isCarriedOnly } from '../inspection/job/provisional';
 import { withoutSides } from '../inspection/job/scope';
 import type { PlannedPart } from '../inspection/pulls/plan';
-import { cautionLine } from '../inspection/pulls/plan-cautions';
 import { type HoldPlace, holdPlaces, type PlannedHold } from '../inspection/pulls/plan-hold';
 import type { PlannedHook } from '../inspection/pulls/plan-hooks';
 import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
 import type { Aim } from '../inspection/pulls/spring-back';
 import type { SeenIn } from '../inspection/pulls/straight-metal';
 import { lengthText, type Unit } from '../model/units';
+import { bodyText } from './hold-words';
+import { signalsOf, signalText } from './job-plan/signal-words';
 import { andText, doubtfulPlaceText, placeText } from './places';
 import { angleWords, directionWords } from './pull-direction';
 import { pullsText } from './spring-back-words';
@@ -43,7 +44,7 @@ export const planLines = (plan: Plan, unit: Unit): PlanLines => ({
   hold: holdLine(plan, unit) + anchorText(plan.anchorIds),
   aim: plan.hooks.map((hook) => aimText(plan, hook, unit)).join(' '),
   next: nextLine(plan),
-  caution: cautionLine(plan),
+  caution: signalText(signalsOf([plan], unit)),
 });
 
 /** The moves that a reading shows for certain: what is within its doubt would be a direction made of noise. */
@@ -97,7 +98,7 @@ function holdLine(plan: Plan, unit: Unit): string {
       hold.bendMm === null
         ? 'no straight metal to hold on was seen beside the damage'
         : `the bend starts at its root, near ${axisNames[part.along]} ${placeText(hold.bendMm, part, unit)}`;
-    return `Not on ${part.id}: ${why}. Hold the body behind it, where the maker's procedure says.`;
+    return `Not on ${part.id}: ${why}. Hold ${bodyText(hold.body, 'it')}, where the maker's procedure says.`;
   }
   const at = ({ atMm, towards }: HoldPlace) =>
     `${axisNames[part.along]} ${placeText(atMm, part, unit)} or farther ${directionWord(part.along, towards)}`;

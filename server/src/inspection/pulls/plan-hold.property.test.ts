@@ -102,7 +102,7 @@ interface HoldWords {
 
 /** Where the plan's own words say to hold, and which way farther is said to be as good. */
 function holdWords(inspection: Inspection, along: Axis): HoldWords[] {
-  const text = planText(pullPlan(inspection, 'beam'), inspection.job).join('\n');
+  const text = planText(pullPlan(inspection, 'beam'), inspection).join('\n');
   const line = /^ {2}hold: (.*)$/m.exec(text)?.[1] ?? '';
   return [...line.matchAll(/(-?\d+) mm or farther (\w+)/g)].map(([, mm, word]) => ({
     mm: Number(mm),

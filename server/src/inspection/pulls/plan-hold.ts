@@ -1,4 +1,4 @@
-import type { Axis, Point } from '../../model/chassis';
+import type { Axis, Chassis, Point } from '../../model/chassis';
 import { mmPer } from '../../model/units';
 import type { StageDoubt } from '../alignment/displacements';
 import type { Inspection } from '../job/inspect';
@@ -35,10 +35,17 @@ export type PlannedHold =
       readonly why: 'several' | 'none' | 'too-few-stations';
     }
   | {
-      /** The part shows no straight metal to hold on: the body behind it must be held. */
+      /** The part shows no straight metal to hold on: the body on the base's side of it must be held. */
       readonly kind: 'not-on-part';
       readonly bendMm: number | null;
+      readonly body: BodySide;
     };
+
+/** Where the body lies as seen from a part: which way along an axis, or both ways where the part runs past the base. */
+export interface BodySide {
+  readonly axis: Axis;
+  readonly towards: 1 | -1 | 'both';
+}
 
 export function holdPlaces(hold: PlannedHold): readonly HoldPlace[] {
   if (hold.kind === 'not-on-part') return [];
@@ -67,7 +74,7 @@ export function plannedHold(
     const { away } = bend;
     const own = [...inspection.chassis.points.values()].filter((point) => point.part === motion.part.id);
     if (away * (bend.holdToMm - endOf(own, along, away === 1 ? -1 : 1)) < 0)
-      return { kind: 'not-on-part', bendMm: bend.atMm };
+      return { kind: 'not-on-part', bendMm: bend.atMm, body: { axis: along, towards: away === 1 ? -1 : 1 } };
     return {
       kind: 'before-bend',
       place: placeAt(bend.holdToMm, away === 1 ? -1 : 1),
@@ -88,12 +95,30 @@ export function plannedHold(
     const points = straight.station.members.map(({ point }) => point);
     return [{ ...placeAt(endOf(points, along, towards), towards), seenIn: straight.seenIn }];
   });
-  if (places.length === 0) return { kind: 'not-on-part', bendMm: null };
+  if (places.length === 0) return { kind: 'not-on-part', bendMm: null, body: bodySide(inspection, history) };
   return {
     kind: 'last-straight',
     places,
     why: motion.bend.kind === 'bend' ? 'none' : motion.bend.kind,
   };
+}
+
+/** A part that runs across the car beyond all of the base, a support at the nose or a panel at the tail, has the body along the car. */
+function bodySide({ stages, chassis }: Inspection, { part, away }: PartHistory): BodySide {
+  const beyond = part.along === 0 ? null : lengthwiseBeyond(stages, chassis, part.id);
+  if (beyond !== null) return { axis: 0, towards: beyond === 1 ? -1 : 1 };
+  return { axis: part.along, towards: away === null ? 'both' : away === 1 ? -1 : 1 };
+}
+
+/** +1 where a part stands forward of every control point, −1 where rearward of every one; null else. */
+function lengthwiseBeyond(stages: Inspection['stages'], chassis: Chassis, partId: string): 1 | -1 | null {
+  const ids = stages.findLast(({ alignment }) => (alignment?.baseIds.length ?? 0) > 0)?.alignment?.baseIds;
+  const all = [...chassis.points.values()];
+  const base = all.filter(({ id, base: marked }) => ids?.includes(id) ?? marked);
+  const own = all.filter((point) => point.part === partId);
+  if (base.length === 0 || own.length === 0) return null;
+  if (endOf(own, 0, -1) > endOf(base, 0, 1)) return 1;
+  return endOf(own, 0, 1) < endOf(base, 0, -1) ? -1 : null;
 }
 
 /** Where the outermost of the points stands, going one way along the part, mm. */

@@ -3,6 +3,7 @@ import type { Axis, Part, Point } from '../../model/chassis';
 import type { Angle, PartMotion } from '../shape/part-motion';
 import { crossAxes, levelSeparationMm } from '../shape/stations';
 import { roundedDirection, unitVector } from './direction';
+import type { HookFlaw } from './hook-flaws';
 import type { HookRecoveries } from './hook-recovery';
 import { type FullMove, isFull, moveAlong, type NeededMove } from './plan-moves';
 import { type Aim, aimFor } from './spring-back';
@@ -18,6 +19,8 @@ export interface PlannedHook {
   readonly holdsBack: boolean;
   /** Null where the chain only holds back. */
   readonly aim: Aim | null;
+  /** What stands against hooking on here, where no other point can be. */
+  readonly flaw: HookFlaw | null;
 }
 
 export interface PlannedHooks {
@@ -31,6 +34,7 @@ export interface PlannedHooks {
  * The point with the largest needed move; where the part is twisted and a point across from it does not need to go the same way, that
  * one too, pulled the other way. That a twist is taken out by a couple is common practice in the trade.
  * Null where no point that is outside tolerance is known on all three axes.
+ * A point with a flaw is hooked only where no other of them is without.
  * @param recoveriesAt what came back at a point when earlier pulls were released
  */
 export function plannedHooks(
@@ -38,9 +42,11 @@ export function plannedHooks(
   motion: PartMotion,
   moves: readonly NeededMove[],
   recoveriesAt: (hook: Point) => HookRecoveries,
+  flawAt: (hook: Point) => HookFlaw | null,
 ): PlannedHooks | null {
   const known = moves.filter(isFull);
-  const main = farthest(known.filter((move) => move.verdict === 'outside'));
+  const outside = known.filter((move) => move.verdict === 'outside');
+  const main = farthest(outside.filter(({ point }) => flawAt(point) === null)) ?? farthest(outside);
   const direction = main && unitVector(main.moveMm);
   if (!main || !direction) return null;
   const twist = significantTwist(part, motion, main.id);
@@ -51,6 +57,7 @@ export function plannedHooks(
     writtenDirection: roundedDirection(way),
     holdsBack: false,
     aim: aim(recoveriesAt(move.point), length(move.moveMm)),
+    flaw: flawAt(move.point),
   });
   const hooks = [pulling(main, direction)];
   if (counter !== null && counter.move.verdict === 'outside')
@@ -61,6 +68,7 @@ export function plannedHooks(
       writtenDirection: roundedDirection(counter.direction),
       holdsBack: true,
       aim: null,
+      flaw: flawAt(counter.move.point),
     });
   return { hooks, twist };
 }

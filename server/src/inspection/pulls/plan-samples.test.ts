@@ -53,9 +53,22 @@ describe('the twisted-rail sample', () => {
     expect(report).toMatch(
       /read all 10 points of front-rail\.L, both levels at every place \(.*\), and the 14 control points/,
     );
-    for (const caution of ['maker', 'tether', 'irbags', 'high voltage', 'No heat on front-rail.L'])
+    for (const caution of [
+      'maker',
+      'tether',
+      'irbags',
+      'high voltage',
+      'Heat can weaken metal unseen: none on front-rail.L',
+    ])
       expect(report).toContain(caution);
     expect(report.indexOf('CAUTION')).toBeLessThan(report.indexOf('hook and pull'));
+    expect(report).toMatch(/^DANGER {3}A chain that lets go under load kills/m);
+    expect(report).not.toMatch(/CAUTION: /);
+    // the same block on the page of the whole job, which plans this part alone
+    const page = planReport(await inspectionOfSample(job)) ?? '';
+    const block = page.slice(page.indexOf('DANGER'), page.indexOf("The maker's procedure decides"));
+    expect(block).toContain('Airbags');
+    expect(report).toContain(block);
   });
 
   it('is inserted as an entry that the language reads back, with the chains that were planned', async () => {
@@ -104,7 +117,7 @@ describe('a sill that runs past the base on both sides', () => {
       ],
       why: 'none',
     });
-    expect(planText(plan, analysis.inspection.job).join('\n')).toContain(
+    expect(planText(plan, analysis.inspection).join('\n')).toContain(
       'at length -420 mm or farther rearward, and at length 860 mm or farther forward',
     );
     expect(planEntryLines(analysis.inspection, 'sill.L')).toContain(

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planReport } from '../../commands/plan';
 import { dot, length } from '../../geometry/vector';
-import { jobFrom } from '../../model/read/job-from-text';
 import {
   chassisText,
   controlIds,
@@ -12,7 +11,6 @@ import {
   railIds,
   referenceOf,
 } from '../../testing/pulled-rail';
-import { parseText } from '../../text/yaml/parse';
 import { planEntryLines, planText } from '../../wording/plan-lines';
 import type { Inspection } from '../job/inspect';
 import { type PullPlan, pullPlan } from './plan';
@@ -113,7 +111,11 @@ describe('a pull plan', () => {
 
   it('on a part that is off everywhere holds on the body behind it', () => {
     const plan = planOf(planned((id) => (railIds('L').includes(id) ? [0, 9, 0] : [0, 0, 0])));
-    expect(plan.hold).toEqual({ kind: 'not-on-part', bendMm: null });
+    expect(plan.hold).toEqual({
+      kind: 'not-on-part',
+      bendMm: null,
+      body: { axis: 0, towards: -1 },
+    });
     expect(
       planEntryLines(
         inspectionOf(
@@ -195,7 +197,7 @@ describe('a pull plan', () => {
     expect(aim.recoveryMm[1]).toBeGreaterThan(0.007 * 800);
     expect(aim.recoveryMm[1]).toBeLessThan((0.007 * 490 * 780) / 470);
     expect(aim.fromMm).toBeCloseTo(needed + aim.recoveryMm[0], 6);
-    expect(planText(pullPlan(inspection, left), inspection.job).join('\n')).toContain(
+    expect(planText(pullPlan(inspection, left), inspection).join('\n')).toContain(
       'tip-lower.L itself was not read then: carried along the part from front-lower.L, by the distance from the bend',
     );
   });
@@ -218,7 +220,7 @@ describe('a pull plan', () => {
       ]),
     );
     expect(aimOf(moved)).toEqual({ kind: 'none', why: 'elsewhere' });
-    const text = planText(pullPlan(moved, left), moved.job).join('\n');
+    const text = planText(pullPlan(moved, left), moved).join('\n');
     expect(text).toContain('Spring-back was not seen at tip-lower.L');
     expect(text).toContain('to its mark, not past it');
   });
@@ -226,7 +228,7 @@ describe('a pull plan', () => {
   it('says that no spring-back was seen where there was no pull', () => {
     const plan = planned(bent(-0.02));
     expect(planOf(plan).hooks[0].aim).toEqual({ kind: 'none', why: 'not-seen' });
-    expect(planText(plan, jobFrom('file:///j', parseText(jobOf(bent(-0.02))))).join('\n')).toContain(
+    expect(planText(plan, inspectionOf(chassisText(), jobOf(bent(-0.02)))).join('\n')).toContain(
       'to its mark, not past it',
     );
   });
@@ -260,8 +262,13 @@ describe('no plan', () => {
       jobOf(bent(-0.02), kink),
     );
     expect(planEntryLines(inspection, left)).toEqual([]);
-    expect(planReport(inspection, left)).toContain('Renew it by manual 31');
-    expect(planReport(inspection, left)).toContain('A cut is allowed between length 2450 and 2700 mm.');
+    // with the step of the whole plan: the same reasoning about the cut
+    const detail = planReport(inspection, left) ?? '';
+    expect(detail).toMatch(/^renew front-rail\.L: do not pull on it$/m);
+    const page = planReport(inspection) ?? '';
+    const step = page.slice(page.indexOf('  why '), page.indexOf('manual 31'));
+    expect(step).toMatch(/cut {6}none: renew the part; the allowed band/);
+    expect(detail).toContain(step);
   });
 
   it('before the base is settled', () => {

@@ -17,6 +17,7 @@ import { historyOf, type PartHistory, renewedBetween } from '../job/part-history
 import { isCarriedOnly, provisionalReason } from '../job/provisional';
 import type { PartInspection, Stage } from '../job/stage';
 import { levelsOf } from '../shape/levels';
+import { hookFlaws } from './hook-flaws';
 import { hookRecoveries } from './hook-recovery';
 import { type ObservedPull, observedPulls } from './observed-pulls';
 import { type PlannedHold, plannedHold } from './plan-hold';
@@ -111,7 +112,13 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     );
   if (!someOutside) return nothingOutside(inspection, part, stage, moves);
   const pulls = pullsSinceRenewed(inspection, history);
-  const hooks = plannedHooks(part, motion, moves, (hook) => hookRecoveries(inspection, history, pulls, hook));
+  const hooks = plannedHooks(
+    part,
+    motion,
+    moves,
+    (hook) => hookRecoveries(inspection, history, pulls, hook),
+    hookFlaws(inspection, history, stage),
+  );
   if (hooks === null)
     return unknown('no point that is out is known in all three directions: read it in three numbers');
   const own = [...chassis.points.values()].filter((point) => point.part === partId);

@@ -53,7 +53,7 @@ describe('where a part is held, by more than one reading', () => {
     // new metal was not seen by the reading before it
     const renewed = read(`  - section: ${left}\n    at: 2000\n`);
     expect(renewed.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 1760 }] });
-    expect(read(`  - replace: ${left}\n`).hold).toEqual({ kind: 'not-on-part', bendMm: null });
+    expect(read(`  - replace: ${left}\n`).hold).toMatchObject({ kind: 'not-on-part', bendMm: null });
   });
 
   it('says by which readings a bend is known, and that they contradict each other', () => {

@@ -9,7 +9,12 @@ export function planSection({ inspection, job }: RecordContext): Markup | null {
   return section(
     'plan',
     'Pull plan',
-    list(page.signals.map(({ word, text }) => markup`<b>${word}</b> ${quoted(text)}`)),
+    list(
+      page.signals.map(
+        ({ word, texts }) =>
+          markup`<b>${word}</b> ${texts.map((text, i) => markup`${i === 0 ? null : markup`<br>`}${quoted(text)}`)}`,
+      ),
+    ),
     markup`<p>${page.first}</p>`,
     markup`${page.steps.map(
       ({ title, lines }, i) =>

@@ -3,3 +3,6 @@ export interface PageStep {
   readonly title: string;
   readonly lines: readonly (readonly [label: string, text: string])[];
 }
+
+/** Where the text of a line begins, in characters. */
+export const stepIndent = 11;

@@ -33,11 +33,25 @@ describe('the page of the as-received sample', () => {
     expect([...at.flat(), step]).toEqual([...at.flat(), step].sort((a, b) => a - b));
   });
 
+  it('says when somebody may come near a chain to read or relieve', async () => {
+    const text = (await pageOf(received)).join(' ').replace(/\s+/g, ' ');
+    const [danger] = text.slice(text.indexOf('DANGER')).split('WARNING');
+    expect(danger).toContain("only where the maker's procedure and the rig allow it, load held steady");
+    expect(danger).toContain('else release first');
+  });
+
+  it('gives each hazard a line of its own', async () => {
+    const lines = await pageOf(received);
+    expect(lines.filter((line) => /^(WARNING| {7}) {2}(Airbags|Heat|Straighten)\b/.test(line))).toHaveLength(
+      3,
+    );
+  });
+
   it('has hook, direction, hold and aim of the first step in its first 25 lines', async () => {
     const top = (await pageOf(received)).slice(0, 25).join('\n');
     expect(top).toMatch(/^Step 1: pull radiator-support$/m);
     expect(top).toMatch(/^ {2}hook {5}radiator-lower\.L: forward and left \(outboard\)/m);
-    expect(top).toMatch(/^ {2}hold {5}the body behind radiator-support/m);
+    expect(top).toMatch(/^ {2}hold {5}the body farther rearward than radiator-support/m);
     expect(top).toMatch(/^ {2}aim {6}radiator-lower\.L 24\.9 mm ±1\.0 to its mark, not past it$/m);
   });
 
@@ -46,6 +60,50 @@ describe('the page of the as-received sample', () => {
       expect(line).not.toMatch(/\d$(?<!W-\d+)/);
       expect(line).not.toMatch(/^ *(mm|±)/);
     }
+  });
+});
+
+describe('parts that the stated scope leaves out', () => {
+  const specs = ['specs/teal-estate.chassis.yaml', 'specs/marten-hatch.chassis.yaml'];
+  const teal = Object.fromEntries(specs.map((path) => [path, sample(path)]));
+  async function tealPlan(path: string, part?: string, edit = (text: string) => text): Promise<string> {
+    const files = { ...teal, 'jobs/job.readings.yaml': edit(sample(`jobs/${path}.readings.yaml`)) };
+    const analysis = await analysed(files, 'jobs/job.readings.yaml');
+    if (analysis.kind !== 'readings' || analysis.inspection === null) throw new Error('no inspection');
+    return (planReport(analysis.inspection, part) ?? '').replace(/\s+/g, ' ');
+  }
+
+  it('get no step, but a line with their worst figure', async () => {
+    const text = await tealPlan('w-1216-undeclared-rear');
+    expect(text).toMatch(/: one step,.*Step 1: pull front-rail\.R/);
+    expect(text).not.toMatch(/Step 2|pull rear-rail/);
+    expect(text).toMatch(
+      /Not planned, outside the scope: rear-rail \(both sides\) \(13\.4 mm too far down ±1\.4 at rear-rail-tip-lower\.L\)\. Damage that was not declared, or wrong references\? Settle that first\./,
+    );
+    expect(await tealPlan('w-1216-undeclared-rear', 'rear-rail.L')).toContain(
+      'outside the scope of this job',
+    );
+    expect(await tealPlan('w-1216-undeclared-rear', 'front-rail.R')).not.toContain('outside the scope');
+  });
+
+  it('and neither where only corrosion was seen on them', async () => {
+    const text = await tealPlan('w-1205-moved-control-point');
+    expect(text).not.toContain('pull sill.R');
+    expect(text).toMatch(/outside the scope: sill\.R \(/);
+  });
+
+  it('are planned where their damage is declared, or no scope is', async () => {
+    const kinked = (text: string) => text.replace('- observe: corrosion', '- observe: buckle');
+    expect(await tealPlan('w-1205-moved-control-point', undefined, kinked)).toContain('renew sill.R');
+    const unstated = (text: string) => text.replace(/^scope: .*$/m, '');
+    expect(await tealPlan('w-1216-undeclared-rear', undefined, unstated)).toContain('pull rear-rail.L');
+  });
+
+  it('are named where nothing else is out', async () => {
+    const rear = (text: string) => text.replace(/^ *rail-(rear|middle|front|tip)-\w+\.R:.*\n/gm, '');
+    const text = await tealPlan('w-1216-undeclared-rear', undefined, rear);
+    expect(text).toMatch(/^Pull plan of W-1216.*: no step yet/);
+    expect(text).toContain('Not planned, outside the scope: rear-rail (both sides)');
   });
 });
 

@@ -2,15 +2,18 @@ import { adviceForParts } from '../../inspection/advice/job-advice';
 import type { Inspection } from '../../inspection/job/inspect';
 import { withoutSides } from '../../inspection/job/scope';
 import { type JobPlan, jobPlan } from '../../inspection/pulls/job-plan/job-plan';
+import { outOfScope } from '../../inspection/pulls/job-plan/out-of-scope';
+import type { PlannedPart } from '../../inspection/pulls/plan';
 import { wrapped } from '../../text/wrapped';
 import { instrumentText, readingsPhrase } from '../advice-words';
 import { besidesPlans, nothingPlanned } from '../plan-none';
 import { overAdvice } from '../undecided-words';
 import { listPhrase, shortList } from '../wording';
-import type { PageStep } from './page-step';
+import { type PageStep, stepIndent } from './page-step';
 import { pullStep } from './pull-step-words';
 import { renewStep } from './renew-step-words';
-import { type Signal, signalsOf } from './signal-words';
+import { outOfScopeText } from './scope-words';
+import { type Signal, signalLines, signalsOf, whoDecides } from './signal-words';
 
 /** The plan of a job on one page, in words. */
 interface PlanPage {
@@ -23,15 +26,15 @@ interface PlanPage {
   readonly after: readonly string[];
 }
 
-const whoDecides =
-  "The maker's procedure decides whether, where and in what order this is pulled. This page is advice on geometry alone: strength, anchoring, chains and how hard to pull are yours to settle.";
+const pulledParts = ({ steps }: JobPlan): PlannedPart[] =>
+  steps.flatMap((step) => (step.kind === 'pull' ? step.plans : []));
 
 /** Null where nothing can be planned: `nothingPlanned` says why. */
 export function planPage(inspection: Inspection): PlanPage | null {
   if (inspection.heldBack) return null;
   const plan = jobPlan(inspection);
   const { unit, order } = inspection.job;
-  if (plan.steps.length + plan.waiting.length === 0) return null;
+  if (plan.steps.length + plan.waiting.length + outOfScope(inspection).length === 0) return null;
   const stages = [
     ...new Set(
       plan.steps.flatMap((step) =>
@@ -43,7 +46,7 @@ export function planPage(inspection: Inspection): PlanPage | null {
   const count = ['no step yet', 'one step'][plan.steps.length] ?? `${plan.steps.length} steps`;
   return {
     title: `Pull plan${order === null ? '' : ` of ${order}`}${by}: ${count}, ± at 95 %`,
-    signals: plan.steps.length === 0 ? [] : signalsOf(plan),
+    signals: plan.steps.length === 0 ? [] : signalsOf(pulledParts(plan), unit),
     first: whoDecides,
     steps: plan.steps.map((step) => (step.kind === 'pull' ? pullStep(step, unit) : renewStep(step, unit))),
     after: [...afterSteps(inspection, plan), ...waitingTexts(inspection, plan)],
@@ -55,26 +58,23 @@ function afterSteps(inspection: Inspection, plan: JobPlan): string[] {
   const pulls = plan.steps.some(({ kind }) => kind === 'pull');
   const order = [
     ...(plan.steps.length > 1
-      ? [
-          'The steps go last in, first out: what stands farthest from the base, and buckled last, comes first.',
-        ]
+      ? ['Last in, first out: what stands farthest from the base, and buckled last, comes first.']
       : []),
-    ...(pulls
-      ? ['Where one chain cannot pull a way at once, take length first, then sideways, then height.']
-      : []),
+    ...(pulls ? ['One chain at a time: first length, then sideways, then height.'] : []),
   ];
   return [
     ...(pulls
       ? [
-          "Pull in small stages. Relieve under load where the maker's procedure allows it, release, then read: only a reading off load counts.",
-          ...(aimsUnseen(plan)
-            ? ['Where only the mark is told, how far the metal springs back was not seen yet.']
-            : []),
+          `Pull in small stages, relieve, release, then read: only a reading off load counts.${
+            aimsUnseen(plan)
+              ? ' Where only the mark is told, how far the metal springs back was not seen yet.'
+              : ''
+          }`,
         ]
       : []),
     ...fewestReadings(inspection, plan),
     ...(order.length === 0 ? [] : [`${order.join(' ')} (Common practice.)`]),
-    'Then ask for the plan anew: it changes with every reading. When nothing is left to pull, `framewright check` says what stands against a sign-off.',
+    'Then plan anew. With nothing left to pull, `framewright check` says what stands against sign-off.',
   ];
 }
 
@@ -85,10 +85,8 @@ const aimsUnseen = ({ steps }: JobPlan): boolean =>
   );
 
 /** The control points that decide all parts of the steps. */
-function fewestReadings(inspection: Inspection, { steps }: JobPlan): string[] {
-  const partIds = steps.flatMap((step) =>
-    step.kind === 'pull' ? step.plans.map(({ part }) => part.id) : [],
-  );
+function fewestReadings(inspection: Inspection, plan: JobPlan): string[] {
+  const partIds = pulledParts(plan).map(({ part }) => part.id);
   if (partIds.length === 0) return [];
   const advice = adviceForParts(inspection, partIds);
   if (typeof advice !== 'string' && advice.reached && advice.coarse === null)
@@ -110,18 +108,16 @@ function waitingTexts(inspection: Inspection, { steps, waiting }: JobPlan): stri
   const why = ({ why: reason, over }: JobPlan['waiting'][number]): string =>
     `${reason}${over === undefined ? '' : `: ${overAdvice(over, inspection.job.unit)}`}`;
   const besides = besidesPlans(inspection, [...planned, ...waiting.map(({ partId }) => partId)]);
+  const left = outOfScopeText(inspection);
   return [
     ...[...new Set(waiting.map(why))].map((text) => {
       const ids = waiting.filter((each) => why(each) === text).map(({ partId }) => partId);
       return `No step yet for ${listPhrase(withoutSides(ids))}: ${text}.`;
     }),
+    ...(left === null ? [] : [left]),
     ...(besides === null ? [] : [besides]),
   ];
 }
-
-/** Where the text of a line begins, in characters. */
-const signalIndent = 9;
-const stepIndent = 11;
 
 /** In lines of 100 characters. */
 export function planPageText(inspection: Inspection): string {
@@ -130,7 +126,7 @@ export function planPageText(inspection: Inspection): string {
   return [
     ...wrapped('', page.title, 0),
     '',
-    ...page.signals.flatMap(({ word, text }) => wrapped(word, text, signalIndent)),
+    ...signalLines(page.signals),
     ...wrapped('', page.first, 0),
     ...page.steps.flatMap(({ title, lines }, i) => [
       '',

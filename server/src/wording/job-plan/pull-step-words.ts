@@ -10,6 +10,7 @@ import { type HoldPlace, holdPlaces } from '../../inspection/pulls/plan-hold';
 import { moveAlong, type NeededMove } from '../../inspection/pulls/plan-moves';
 import { mirroredId } from '../../model/names';
 import { degreesPerRadian, lengthText, type Unit } from '../../model/units';
+import { bodyText } from '../hold-words';
 import { fromToText, placeText } from '../places';
 import { angleToCentrelineDegrees, angleToFloorDegrees, directionWords } from '../pull-direction';
 import { pullsText } from '../spring-back-words';
@@ -118,8 +119,7 @@ function holdText(plans: readonly PlannedPart[], unit: Unit): string {
   const anchors =
     anchorIds.length === 0 ? '' : `; the body stays anchored at ${shortList(withoutSides(anchorIds))}`;
   if (held.length === 0) {
-    const names = listPhrase(withoutSides(plans.map(({ part }) => part.id)));
-    return `the body behind ${names}, where the maker's procedure says: no straight metal was seen on it${anchors}`;
+    return `${bodiesText(plans)}, where the maker's procedure says: no straight metal was seen on ${plans.length > 1 ? 'them' : 'it'}${anchors}`;
   }
   const places = new Map<string, string[]>();
   for (const plan of held) {
@@ -131,6 +131,19 @@ function holdText(plans: readonly PlannedPart[], unit: Unit): string {
   }
   const texts = [...places].map(([text, ids]) => `${listPhrase(withoutSides(ids))} at ${text}`);
   return `${texts.join('; ')}${anchors}`;
+}
+
+/** Parts that have the body on the same side, together. */
+function bodiesText(plans: readonly PlannedPart[]): string {
+  const named = plans.flatMap(({ hold, part }) =>
+    hold.kind === 'not-on-part' ? [{ id: part.id, where: (name: string) => bodyText(hold.body, name) }] : [],
+  );
+  const sides = [...new Set(named.map(({ where }) => where('')))];
+  const texts = sides.flatMap((side) => {
+    const alike = named.filter(({ where }) => where('') === side);
+    return alike.slice(0, 1).map(({ where }) => where(listPhrase(withoutSides(alike.map(({ id }) => id)))));
+  });
+  return listPhrase(texts);
 }
 
 const placeWords = ({ atMm, towards }: HoldPlace, { part }: PlannedPart, unit: Unit): string =>

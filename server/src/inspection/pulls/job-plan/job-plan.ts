@@ -10,6 +10,7 @@ import { type PulledTogether, pulledTogether } from './groups';
 import { movedMetal } from './moved-metal';
 import { isNear, joinedTo, pointsOfPart } from './neighbours';
 import { farthestFromBase, inOrder } from './order';
+import { outOfScope } from './out-of-scope';
 import { type Renewal, renewals } from './renewal';
 import { type OpeningSeam, openingSeams } from './seams';
 import { bodyHooks, type StepHook } from './step-hooks';
@@ -36,7 +37,9 @@ export interface PullStep {
 }
 
 export function jobPlan(inspection: Inspection): JobPlan {
-  const plans = new Map(partsToWork(inspection).map((id) => [id, pullPlan(inspection, id)]));
+  const left = new Set(outOfScope(inspection));
+  const ids = partsToWork(inspection).filter((id) => !left.has(id));
+  const plans = new Map(ids.map((id) => [id, pullPlan(inspection, id)]));
   const renewed = renewals(inspection, plans);
   const renewedIds = new Set(renewed.map(({ part }) => part.id));
   const metals = [...plans.values()].flatMap((plan) =>

@@ -29,27 +29,32 @@ export interface Renewal {
 }
 
 /** Parts that may not be straightened, and those on which something is open that no words close. */
-export function renewals(inspection: Inspection, plans: ReadonlyMap<string, PullPlan>): readonly Renewal[] {
-  const { chassis } = inspection;
-  const open = openDamage(inspection).filter(({ answerable }) => !answerable);
-  return [...chassis.parts.values()].flatMap((part): Renewal[] => {
-    const seen = open.filter((each) => each.part.id === part.id).map((each) => each.seen.entry);
-    const found = plans.get(part.id);
-    const plan = found?.kind === 'plan' || found?.kind === 'rule' ? found : null;
-    if (plan?.kind !== 'rule' && seen.length === 0) return [];
-    const out = plan?.moves.filter(({ verdict }) => verdict === 'outside').map(({ point }) => point) ?? [];
-    return [
-      {
-        kind: 'renew',
-        part,
-        why: plan?.kind === 'rule' ? plan.why : 'damage',
-        seen,
-        cut: cutOf(inspection, part, seen, plan),
-        points: out.length > 0 ? out : (pointsOfPart(chassis).get(part.id) ?? []),
-      },
-    ];
-  });
+export const renewals = (inspection: Inspection, plans: ReadonlyMap<string, PullPlan>): readonly Renewal[] =>
+  [...inspection.chassis.parts.values()].flatMap(
+    (part) => renewalOf(inspection, part, plans.get(part.id)) ?? [],
+  );
+
+/** Null where the part may be pulled straight, or nothing of it is known to be hurt. */
+export function renewalOf(inspection: Inspection, part: Part, found: PullPlan | undefined): Renewal | null {
+  const seen = openDamage(inspection)
+    .filter(({ answerable, part: { id } }) => !answerable && id === part.id)
+    .map((each) => each.seen.entry);
+  const plan = found?.kind === 'plan' || found?.kind === 'rule' ? found : null;
+  if (plan?.kind !== 'rule' && seen.length === 0) return null;
+  const out = plan?.moves.filter(({ verdict }) => verdict === 'outside').map(({ point }) => point) ?? [];
+  return {
+    kind: 'renew',
+    part,
+    why: plan?.kind === 'rule' ? plan.why : 'damage',
+    seen,
+    cut: cutOf(inspection, part, seen, plan),
+    points: out.length > 0 ? out : (pointsOfPart(inspection.chassis).get(part.id) ?? []),
+  };
 }
+
+/** What is renewed is not pulled. */
+export const isRenewed = (inspection: Inspection, plan: PlannedPart): boolean =>
+  renewalOf(inspection, plan.part, plan) !== null;
 
 /** A cut stands in the recorded band, in straight metal, and on that side of all damage. */
 function cutOf(
