@@ -89,7 +89,7 @@ describe('framewright advise, of a body', () => {
       'w.chassis.yaml: all control points read, u = 0.5 mm (± at 95 %, by the alignment alone)',
     );
     expect(lines[1]).toMatch(
-      /^ {2}floor {7}cannot be decided \(up to u = 0\.\d+ mm\): floor-rear\.[LR] .* Marking strut-top, both sides, as control points would do\.$/,
+      /^ {2}floor {7}cannot be decided \(it can with an instrument of standard uncertainty up to 0\.\d\d mm\): floor-rear\.[LR] .* Marking strut-top, both sides, as control points would do\.$/,
     );
     expect((await run(body, 'w.chassis.yaml', { u: 0.1 })).printed).not.toContain('cannot be decided');
   });

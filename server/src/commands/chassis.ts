@@ -4,7 +4,7 @@ import type { Files } from '../workspace/files';
 import { sharedReads } from '../workspace/shared-reads';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check-selected';
-import type { Target } from './collect';
+import { pathBeside, type Target } from './collect';
 
 /** Prints what a chassis file holds and lacks; the exit code: 0, or 2 where there is no such file. */
 export async function chassisPage(files: Files, { uri, path }: Target, output: Output): Promise<number> {
@@ -15,6 +15,8 @@ export async function chassisPage(files: Files, { uri, path }: Target, output: O
     return 2;
   }
   output.print(printable(`${path}: ${found.chassis.vehicle}`));
-  for (const line of await bodyLines(found, sharedReads(files, files.read))) output.print(`  ${line}`);
+  const named = (other: string): string => pathBeside({ uri, path }, other);
+  for (const line of await bodyLines(found, sharedReads(files, files.read), { named, most: null }))
+    output.print(`  ${line}`);
   return 0;
 }

@@ -2,6 +2,7 @@ import { decoded } from '../model/file-name';
 import { printable } from '../text/printable';
 import { type Files, fileKind } from '../workspace/files';
 import { filesLookedFor, type LeftOut } from '../workspace/ignored';
+import { relativePath } from '../workspace/uris';
 
 /** A file to look at, and how the command line named it. */
 export interface Target {
@@ -78,3 +79,14 @@ export const leftOutLines = (leftOut: readonly LeftOutTarget[]): string[] =>
 
 const joined = (path: string, rest: string): string =>
   rest === '' ? path : path === '.' ? rest : `${path.replace(/(?<![\\/])[\\/]+$/, '')}/${rest}`;
+
+/** Another file, as it would be typed beside this one. */
+export function pathBeside({ uri, path }: Target, other: string): string {
+  const relative = relativePath(uri, other).split('/');
+  const folders = path.split('/').slice(0, -1);
+  while (relative[0] === '..' && folders.length > 0 && folders.at(-1) !== '..') {
+    relative.shift();
+    folders.pop();
+  }
+  return [...folders, ...relative.filter((each) => each !== '.')].join('/');
+}

@@ -162,7 +162,10 @@ export const commands = {
         value: 'LIST',
         says: 'which points, with commas between (default: all that the chassis file does not have)',
       },
-      replace: { type: 'boolean', says: 'write points of --points anew that the file has already' },
+      replace: {
+        type: 'boolean',
+        says: 'write points of --points anew that the file has already, whose source is then the cars',
+      },
       'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
     },
   },
@@ -217,7 +220,7 @@ export const commands = {
   },
   'git-diff': {
     usage: 'git-diff PATH…',
-    says: 'the same of one file, for `git diff` to call',
+    says: 'what changed in one file, in mm: for `git diff` to call',
     operands: { least: 1, most: 9, are: 'the 1, 7 or 9 arguments that git gives' },
     options: {},
     takesNames: true,

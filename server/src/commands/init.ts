@@ -50,7 +50,8 @@ repos:
   },
   {
     path: '.github/workflows/framewright.yml',
-    text: `# Checks every file at every push. How the program is installed is for the shop to say.
+    text: `# Checks every file at every push. How the program gets onto this machine is for the shop to say: add that step before the check, from
+# a copy of the program that the shop keeps, in one stated version. Nothing is fetched by name here.
 name: framewright
 on: [push, pull_request]
 jobs:
@@ -60,16 +61,17 @@ jobs:
       - uses: actions/checkout@v4
       - uses: actions/setup-node@v4
         with: { node-version: 22 }
-      - run: npx --yes framewright check
+      - run: framewright check
 `,
   },
   {
     path: '.gitlab-ci.yml',
-    text: `# Checks every file at every push. How the program is installed is for the shop to say.
+    text: `# Checks every file at every push. How the program gets onto this machine is for the shop to say: add that step before the check, from
+# a copy of the program that the shop keeps, in one stated version. Nothing is fetched by name here.
 framewright:
   image: node:22
   script:
-    - npx --yes framewright check
+    - framewright check
 `,
   },
   {

@@ -63,7 +63,7 @@ describe('reference', () => {
     // at least what cars vary by elsewhere (1 mm), as one car knows nothing of it
     expect(Math.min(...(left?.uncertaintyByAxisMm ?? [left?.uncertaintyMm ?? 0]))).toBeGreaterThan(1);
     expect(printed).toContain('one car: how far cars scatter here is not known');
-    expect(printed).toContain('rail-tip-upper.L is in the file: the car has it 0.0 mm');
+    expect(printed).toContain('rail-tip-upper.L agrees with the file: 0.0 mm');
     expect(printed).not.toContain('unproven');
   });
 
@@ -183,7 +183,7 @@ describe('a point that is in the file', () => {
     expect(code).toBe(1);
     expect(written).toBeNull();
     expect(complained).toContain('rail-tip-upper: it is in the file already, and stays as it is: --replace');
-    expect(printed).toMatch(/rail-tip-upper\.L is in the file: the car has it .*1\.5 mm up ±/);
+    expect(printed).toMatch(/rail-tip-upper\.L (agrees|does not agree) with the file: .*1\.5 mm up ±/);
   });
 
   it('is written anew where that is asked for, with its keys and comments', async () => {
@@ -204,6 +204,109 @@ describe('a point that is in the file', () => {
     expect(complained).toContain('floor-rear: it is a control point: the cars were aligned on it');
     expect(written).toBeNull();
   });
+});
+
+describe('a car of a variant', () => {
+  const variant = `framewright: chassis/1
+extends: car.chassis.yaml
+vehicle: Marten with a long tail
+points:
+  rail-tip-upper: { both: [3442, 452, 352], part: front-rail }
+`;
+  const far = job(rails.replaceAll('3012', '3442'), 'T-1').replace('car.chassis', 'tail.chassis');
+  const into = async (name: string) => {
+    const files = shopOf({
+      'a.readings.yaml': far,
+      'tail.chassis.yaml': variant,
+      'car.chassis.yaml': chassis,
+    });
+    let written = false;
+    const said = await recorded((output) =>
+      reference(files, [target('a.readings.yaml')], {
+        ...output,
+        into: target(name),
+        names: ['rail-tip-upper'],
+        replace: true,
+        dryRun: false,
+        write: () => {
+          written = true;
+          return null;
+        },
+      }),
+    );
+    return { ...said, written };
+  };
+
+  it("gives no point to the variant's parent, even where it is named", async () => {
+    expect(await into('car.chassis.yaml')).toMatchObject({
+      code: 1,
+      written: false,
+      complained: expect.stringContaining(
+        'it was measured on tail.chassis.yaml, a variant of this file: its points can only go into that file',
+      ),
+    });
+  });
+
+  it('gives them to the variant', async () => {
+    expect(await into('tail.chassis.yaml')).toMatchObject({ code: 0, written: true, complained: '' });
+  });
+});
+
+describe('a point that lies off by more than its ± and its limits', () => {
+  // the file has one side of it, so that it is among what the file has not
+  const one = chassis.replace(
+    'points:\n',
+    'points:\n  front-rail-hole: { left: [2070, 440, 260], part: front-rail }\n',
+  );
+
+  it('is not written anew unless it is named', async () => {
+    const { complained, written } = await run([job(rails + hole)], { chassis: one, replace: true });
+    expect(written).toBeNull();
+    expect(complained).toMatch(
+      /front-rail-hole\.L lies 430\.\d mm forward ±[\d.]+ off the file, more than its ± and its limits: it stays as it is, unless --points names it/,
+    );
+  });
+
+  it('says where it is named what it was and what its source becomes', async () => {
+    const tip = chassis.replace(
+      /( {2}rail-tip-upper: \{ both: \[)3012(.*) \}/,
+      '$12582$2, source: { kind: published, reference: M-7 } }',
+    );
+    const { code, printed, complained } = await run([job(rails)], {
+      chassis: tip,
+      names: ['rail-tip-upper'],
+      replace: true,
+    });
+    expect(complained).toBe('');
+    expect(code).toBe(0);
+    expect(printed).toContain(
+      'rail-tip-upper is written anew: its source was published, M-7, and is 1 car (W-1) now',
+    );
+    expect(printed).toMatch(/ {2}rail-tip-upper\.R was 430\.0 mm forward ±[\d.]+ off, more than its ±/);
+    expect(printed).toMatch(
+      /^rail-tip-upper\.L does not agree with the file: 430\.0 mm forward ±[\d.]+ \(1 car\)$/m,
+    );
+  });
+});
+
+describe('a car that was repaired', () => {
+  it('counts by what was read before the repair, and says so', async () => {
+    const repaired = `${job(rails + hole)}\n  - pull: straighten\n    part: front-rail.L\n  - release: all\n`;
+    const { code, printed } = await run([repaired]);
+    expect(code).toBe(0);
+    expect(printed).toContain(
+      'W-1: it was worked on, so what counts was read before the repair: “as received”',
+    );
+    expect(printed).toMatch(/rail-tip-upper\.L agrees with the file: .* \(1 car, before the repair\)/);
+  });
+});
+
+it('a point that does not agree comes before those that do', async () => {
+  const { printed } = await run([job(rails.replace('-452, 352', '-452, 357') + hole)]);
+  const lines = printed.split('\n').filter((line) => line.includes('with the file'));
+  expect(lines[0]).toMatch(/^rail-tip-upper\.R does not agree with the file: 5\.0 mm up ±[\d.]+ \(1 car\)$/);
+  expect(lines.slice(1).every((line) => line.includes(' agrees with the file: '))).toBe(true);
+  expect(lines.length).toBeGreaterThan(5);
 });
 
 describe('with --dry-run', () => {

@@ -1,7 +1,10 @@
 import { carRead } from '../inspection/cars/car';
 import { carName, type Donor } from '../inspection/cars/references';
+import { readBeforeWork, wasWorkedOn } from '../inspection/cars/sound-stages';
+import { fileName } from '../model/file-name';
 import { nameOf } from '../model/names';
 import { type ReferencesMade, referencesInto } from '../tables/reference-import';
+import { listPhrase } from '../text/lists';
 import { printable } from '../text/printable';
 import { type Files, fileKind } from '../workspace/files';
 import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
@@ -54,11 +57,11 @@ export async function reference(
 
 function finished(
   body: ChassisAnalysis,
-  { text, said, refused, given }: ReferencesMade,
+  { text, said, compared, refused, given }: ReferencesMade,
   { print, into, dryRun, write }: Referencing,
   complain: (message: string, code: 1 | 2) => number,
 ): number {
-  for (const line of said) print(printable(line));
+  for (const line of [...said, ...compared]) print(printable(line));
   for (const line of refused) complain(line, 1);
   if (given === 0) return complain('there is no new point to write', 1);
   if (text === null) return complain(`${into.path}: its text cannot take the points`, 2);
@@ -99,8 +102,12 @@ function donorOf(
   others: readonly Donor[],
 ): Donor | string {
   if (inspection === null) return 'its chassis file cannot be read, so it is not aligned';
-  if (!inspection.chassis.chain.some((file) => file.uri === chassis.uri))
-    return 'it was measured on another body';
+  const own = inspection.chassis.uri;
+  // a variant's points stand elsewhere: they are none of its parent
+  if (own !== chassis.uri)
+    return inspection.chassis.chain.some(({ uri }) => uri === chassis.uri)
+      ? `it was measured on ${fileName(own)}, a variant of this file: its points can only go into that file`
+      : 'it was measured on another body';
   const name = carName(job);
   if (others.some((other) => other.name === name))
     return `${name} is among the cars already: a car counts once`;
@@ -110,6 +117,11 @@ function donorOf(
 
 /** What is to be known of a car that is used. */
 const toldOf = ({ name, car }: Donor): string[] => [
+  ...(wasWorkedOn(car.inspection)
+    ? [
+        `${name}: it was worked on, so what counts was read before the repair: ${listPhrase(readBeforeWork(car.inspection).map((stage) => `“${stage.name}”`))}`,
+      ]
+    : []),
   ...(car.unchecked
     ? [`${name}: its control points lie in one plane, or are three: little contradicts one that has moved`]
     : []),

@@ -86,7 +86,7 @@ describe('scatter', () => {
     expect(code).toBe(0);
     expect(printed).toMatch(/^car\.chassis\.yaml: 6 cars, \d+ readings/);
     expect(printed).toMatch(
-      / {2}build: stated 0\.10, measured 0\.\d\d mm \(0\.\d\d to 0\.\d\d at 95 %\), 6 cars/,
+      / {2}build \(how far control points of sound cars differ from the sheet\): stated 0\.10, measured 0\.\d\d mm \(0\.\d\d to 0\.\d\d at 95 %\), 6 cars/,
     );
     expect(printed).toContain('these jobs contradict the stated 0.10 mm (χ², 99 %)');
     expect(JSON.stringify(texts)).toBe(before);

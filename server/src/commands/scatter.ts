@@ -5,10 +5,9 @@ import type { Chassis } from '../model/chassis';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { fileKind } from '../workspace/files';
-import { relativePath } from '../workspace/uris';
 import { Workspace } from '../workspace/workspace';
 import type { Output } from './check-selected';
-import { collected, type Target } from './collect';
+import { collected, pathBeside, type Target } from './collect';
 import { type BodyScatter, scatterJson, scatterLines } from './formats/scatter-lines';
 
 interface Body {
@@ -43,7 +42,7 @@ export async function scatter(
       else if (analysis.kind === 'readings' && analysis.inspection !== null) {
         const { chassis } = analysis.inspection;
         const body = bodies.get(chassis.uri) ?? {
-          path: pathOf(target, chassis.uri),
+          path: pathBeside(target, chassis.uri),
           chassis,
           cars: [],
         };
@@ -71,15 +70,4 @@ function tell(measured: readonly BodyScatter[], asJson: boolean, { print }: Outp
   const json: ScatterJson = scatterJson(measured);
   const lines = asJson ? JSON.stringify(json, null, 2).split('\n') : scatterLines(measured);
   for (const line of lines) print(printable(line));
-}
-
-/** The body's file, as it would be typed beside the job's. */
-function pathOf({ uri, path }: Target, chassisUri: string): string {
-  const relative = relativePath(uri, chassisUri).split('/');
-  const folders = path.split('/').slice(0, -1);
-  while (relative[0] === '..' && folders.length > 0 && folders.at(-1) !== '..') {
-    relative.shift();
-    folders.pop();
-  }
-  return [...folders, ...relative.filter((each) => each !== '.')].join('/');
 }

@@ -19,7 +19,7 @@ export function chassisLines(
     ...limitLines(body, unit),
     ...body.parts.map((part) => thingLine('part', part)),
     ...body.facts.map((point) => thingLine('point', point)),
-    ...body.spans.map((span) => spanLine(span, unit)),
+    ...spanLines(body.spans, unit),
     ...body.head.map((change) =>
       line(changeText(change), change.what === 'build' || change.what === 'extends'),
     ),
@@ -84,17 +84,40 @@ function thingLine(kind: string, { id, status, changes }: DiffThing): Line {
   return line(`${kind} ${id}: ${changes.map(changeText).join('; ')}`, isGrave);
 }
 
+const spanText = ({ from, to }: DiffSpan): string => `${from} to ${to}`;
+
+const limitChange = (span: DiffSpan, unit: Unit): string => {
+  const [before, after] = [span.limitsBefore, span.limitsAfter].map((band) => band && limitsText(band, unit));
+  return `limit ${span.wider ? 'wider' : 'narrower'}: ${arrow(before, after)}`;
+};
+
+/** Nothing else of it is another. */
+const isLimitAlone = ({ status, before, after, changes }: DiffSpan): boolean =>
+  status === 'changed' && before === after && changes.length === 0;
+
+/** One line for all distances whose limit alone changed alike; the others have one each. */
+function spanLines(spans: readonly DiffSpan[], unit: Unit): Line[] {
+  const alike = [...grouped(spans.filter(isLimitAlone), (span) => limitChange(span, unit))];
+  return [
+    ...alike.map(([text, all]) =>
+      line(
+        `${text}, of ${all.length === 1 ? 'distance' : 'distances'} ${namesText(all.map(spanText))}`,
+        all[0].wider,
+      ),
+    ),
+    ...spans.filter((span) => !isLimitAlone(span)).map((span) => spanLine(span, unit)),
+  ];
+}
+
 function spanLine(span: DiffSpan, unit: Unit): Line {
-  const name = `distance ${span.from} to ${span.to}`;
+  const name = `distance ${spanText(span)}`;
   const [before, after] = [span.before, span.after].map((mm) => mm && lengthText(mm, unit));
   if (span.status === 'added') return line(`${name} added: ${after}`);
   if (span.status === 'dropped') return line(`${name} gone: it was ${before}`, true);
   const limits = [span.limitsBefore, span.limitsAfter].map((band) => band && limitsText(band, unit));
   const said = [
     ...(before === after ? [] : [`${before} → ${after}`]),
-    ...(limits[0] === limits[1]
-      ? []
-      : [`limit ${span.wider ? 'wider' : 'narrower'}: ${arrow(limits[0], limits[1])}`]),
+    ...(limits[0] === limits[1] ? [] : [limitChange(span, unit)]),
     ...span.changes.map(changeText),
   ];
   return line(`${name}: ${said.join('; ')}`, span.wider);
@@ -125,6 +148,7 @@ function touchedJob(job: DiffTouched): Line[] {
     job.after === null ||
     losesSignature(job) ||
     losesGate(job) ||
-    job.verdicts.some(({ after }) => after !== 'within');
+    // one that got better did so by what was changed here, not by the car
+    job.verdicts.length > 0;
   return [line(`job ${job.path}${too}: ${[...standing, ...turned].join('; ')}`, isGrave)];
 }

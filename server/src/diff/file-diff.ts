@@ -1,4 +1,5 @@
 import type { DiffBody, DiffFile } from '@framewright/schemas';
+import { fileName } from '../model/file-name';
 import { ignoreEntries } from '../model/read/ignore-entries';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
 import { chassisChanges, isSameBody } from './chassis-changes';
@@ -6,9 +7,10 @@ import { chassisLines } from './chassis-lines';
 import { statedChanges } from './compared';
 import { isSameJob, jobChanges } from './job-changes';
 import { jobLines } from './job-lines';
+import { jobVerdict } from './job-verdict';
 import { changeText, counted, type Line, line } from './line';
 import { standing } from './standing';
-import { bodyCounts, bodyVerdict, jobVerdict, standingChange, touchedCounts } from './verdict-words';
+import { bodyCounts, sameMeaning, standingChange, verdictFirst } from './verdict-words';
 
 /** One file of two sides, as each side has it. */
 export interface Sides {
@@ -95,9 +97,10 @@ function oneSided(lone: Analysis | null, status: 'added' | 'deleted', resting: R
   }
   const what =
     lone?.kind === 'chassis'
-      ? `body of ${counted(lone.chassis.points.size, 'point')} and ${counted(lone.chassis.parts.size, 'part')}${orNothing(', ', touchedCounts(resting))}`
+      ? `body of ${counted(lone.chassis.points.size, 'point')} and ${counted(lone.chassis.parts.size, 'part')}`
       : 'settings';
-  return { facts: { meaning: 'different', verdict: `${word} ${what}` }, lines: touches };
+  const verdict = lone?.kind === 'chassis' ? verdictFirst([`${word} ${what}`], resting) : `${word} ${what}`;
+  return { facts: { meaning: 'different', verdict }, lines: touches };
 }
 
 const noBody: DiffBody = { head: [], points: [], limits: [], facts: [], parts: [], spans: [] };
@@ -113,7 +116,7 @@ function ofJob(before: JobAnalysis, after: JobAnalysis): Found {
         ? 'same'
         : 'different';
   return {
-    facts: { meaning, verdict: jobVerdict(job, isSame && meaning === 'same'), job },
+    facts: { meaning, verdict: jobVerdict(job, isSame && meaning === 'same', after.job.unit), job },
     lines: [...notes, ...jobLines(job, after.job.unit)],
   };
 }
@@ -135,15 +138,33 @@ function ofChassis(before: ChassisAnalysis, after: ChassisAnalysis, resting: Res
       meaning: isSame ? (isBroken ? 'unknown' : 'same') : 'different',
       verdict:
         isSame && !isBroken
-          ? `same meaning${orNothing(': ', touchedCounts(resting))}`
-          : bodyVerdict(chassis, resting),
+          ? sameMeaning(resting)
+          : verdictFirst(
+              isSameBody(chassis) && isBroken ? ['nothing that can be read differs'] : bodyCounts(chassis),
+              resting,
+            ),
       chassis,
     },
     lines: [
-      ...(isBroken ? [line('a side has errors: what could not be read there is not compared', true)] : []),
+      ...errorLines(before, 'before'),
+      ...errorLines(after, 'now'),
       ...chassisLines(chassis, resting, after.chassis.unit),
     ],
   };
+}
+
+/** A side that could not be read whole: where its first error stands. */
+function errorLines({ uri, text, chassis, findings }: ChassisAnalysis, side: string): Line[] {
+  if (!chassis.broken) return [];
+  const name = fileName(uri);
+  const lines = findings
+    .filter(({ severity }) => severity === 'error')
+    .map(({ range }) => text.slice(0, range.start).split('\n').length);
+  const where =
+    lines.length === 0
+      ? `a file that ${name} extends has errors`
+      : `${name} has errors, the first in line ${Math.min(...lines)}`;
+  return [line(`${side}: ${where}: what could not be read there is not compared`, true)];
 }
 
 /** What a settings file itself states; which file has the say in what is no statement of it. */
@@ -160,7 +181,13 @@ function ofSettings(before: object, after: object, resting: Resting): Found {
   return {
     facts: {
       meaning: isSame ? 'same' : 'different',
-      verdict: `${isSame ? 'same meaning' : counted(settings.length, 'setting')}${orNothing(': ', touchedCounts(resting))}`,
+      verdict:
+        isSame && resting.touches.length === 0
+          ? sameMeaning(resting)
+          : verdictFirst(
+              [isSame ? 'same meaning' : `${counted(settings.length, 'setting')} changed`],
+              resting,
+            ),
       settings,
     },
     lines: [
@@ -169,8 +196,6 @@ function ofSettings(before: object, after: object, resting: Resting): Found {
     ],
   };
 }
-
-const orNothing = (joint: string, text: string | null): string => (text === null ? '' : joint + text);
 
 const settingWords: Readonly<Record<string, string>> = {
   severities: 'rules',

@@ -17,11 +17,11 @@ describe('a reference that was moved', () => {
   it('is told in millimetres, with what it does to signatures and verdicts', async () => {
     const lines = await linesOf(shop, { ...shop, 'body.chassis.yaml': moved });
     expect(lines[0]).toBe(
-      'body.chassis.yaml: 2 points moved, 2 jobs rest on it: 1 signature no longer agrees, 1 signed job no longer passes the gate, 4 verdicts are another',
+      'body.chassis.yaml: 1 signed job no longer passes its gate; 1 signature no longer agrees; 4 verdicts changed. 2 points moved, 2 jobs rest on it',
     );
     expect(lines).toContain('  ! point rail-tip-lower.L moved 6.7 mm: 6.0 mm forward, 3.0 mm down');
     expect(lines[1]).toMatch(
-      /^ {2}! job signed\.readings\.yaml: signed by rk 2026-03-05, gate passes → gate does not pass \(\d remain\), 0 accepted, 0 ignored, seals agree → the chassis is no longer what was signed; within → outside: rail-tip-lower\.L and rail-tip-lower\.R$/,
+      /^ {2}! job signed\.readings\.yaml: signed by rk 2026-03-05, gate passes → gate does not pass \(\d remain\), seals agree → the chassis is no longer what was signed; within → outside: rail-tip-lower\.L and rail-tip-lower\.R$/,
     );
     expect(lines[2]).toMatch(/^ {2}! job open\.readings\.yaml: .*; within → outside: rail-tip-lower/);
   });
@@ -50,16 +50,16 @@ describe('a tolerance that was widened in a parent', () => {
   it('is marked, with the variants that it reaches and the jobs that pass by it', async () => {
     const lines = await linesOf(withVariant, { ...withVariant, 'body.chassis.yaml': wide });
     expect(lines[0]).toMatch(
-      /^body\.chassis\.yaml: 78 limits wider, .*3 jobs rest on it: 1 signature no longer agrees, 1 signed job no longer passes the gate, 1 verdict is another$/,
+      /^body\.chassis\.yaml: 1 signed job no longer passes its gate; 1 signature no longer agrees; 1 verdict changed\. limits of 26 points wider \(3 axes each\), .*, 3 jobs rest on it$/,
     );
     expect(lines.find((line) => line.includes('limit wider'))).toMatch(
       /^ {2}! limit wider: each axis ±3\.0 → ±5\.0, of floor-front\.L, .* and \d+ more$/,
     );
     expect(lines.at(-1)).toMatch(
-      /^ {4}passed on to hook\.chassis\.yaml: 72 limits wider.*; it states its own of sill-front\.L and sill-front\.R$/,
+      /^ {4}passed on to hook\.chassis\.yaml: limits of 24 points wider \(3 axes each\).*; it states its own of sill-front\.L and sill-front\.R$/,
     );
     expect(lines.filter((line) => line.includes('job hook.readings.yaml'))).toEqual([
-      expect.stringMatching(/outside → within: pillar-low\.L$/),
+      expect.stringMatching(/^ {2}! .*outside → within: pillar-low\.L$/),
     ]);
   });
 
@@ -68,7 +68,7 @@ describe('a tolerance that was widened in a parent', () => {
       { ...withVariant, 'body.chassis.yaml': wide },
       { ...withVariant, 'body.chassis.yaml': body },
     );
-    expect(lines[0]).toContain('78 limits narrower');
+    expect(lines[0]).toContain('limits of 26 points narrower (3 axes each)');
     expect(lines.filter((line) => line.includes('limit wider'))).toEqual([]);
   });
 });
@@ -89,7 +89,7 @@ describe('a reading that was changed after the signature', () => {
   it('is said first, and then what became of its verdict', async () => {
     const lines = await linesOf(shop, text);
     expect(lines[0]).toBe(
-      'signed.readings.yaml: changed after the signature: signed by rk 2026-03-05, gate passes → gate does not pass (2 remain), 0 accepted, 0 ignored, seals agree → the job is no longer what was signed',
+      'signed.readings.yaml: changed after the signature: 1 reading changed (6.0 mm), 1 verdict changed; signed by rk 2026-03-05, gate passes → gate does not pass (2 remain), seals agree → the job is no longer what was signed',
     );
     expect(lines[1]).toBe(
       '  ! after the signature: rail-tip-lower.L in “finished” read [3012, 448, 210] → [3012, 442, 210]',
@@ -102,14 +102,16 @@ describe('a reading that was changed after the signature', () => {
 
   it('comes before the other files of the change', async () => {
     const lines = await linesOf(shop, { ...text, 'a.readings.yaml': openJob(measure('as received')) });
-    expect(lines[0]).toMatch(/^2 of 2 changed files differ in meaning, 1 job changed after its signature/);
+    expect(lines[0]).toMatch(
+      /^1 job changed after its signature; .* 2 of 2 changed files differ in meaning$/,
+    );
     expect(lines[2]).toMatch(/^signed\.readings\.yaml: changed after the signature/);
   });
 
   it('is none where a comment was changed', async () => {
     const lines = await linesOf(shop, { ...shop, [signedName]: `# seen\n${shop[signedName]}` });
     expect(lines).toEqual([
-      'signed.readings.yaml: same meaning: signed by rk 2026-03-05, gate passes, 0 accepted, 0 ignored, seals agree',
+      'signed.readings.yaml: same meaning: signed by rk 2026-03-05, gate passes, seals agree',
     ]);
   });
 
@@ -117,7 +119,7 @@ describe('a reading that was changed after the signature', () => {
     const anew = signedJob(off({ 'rail-tip-lower.L': [0, 1, 0] }));
     const lines = await linesOf(shop, { ...shop, [signedName]: anew });
     expect(lines[0]).toBe(
-      'signed.readings.yaml: signed anew: signed by rk 2026-03-05, gate passes, 0 accepted, 0 ignored, seals agree',
+      'signed.readings.yaml: signed anew: 1 reading changed (1.0 mm), no verdict changed; signed by rk 2026-03-05, gate passes, seals agree',
     );
     expect(lines[1]).toMatch(/^ {4}rail-tip-lower\.L in “finished” read /);
   });
@@ -127,7 +129,7 @@ it('a stage that was dropped is told, with what it had outside, and what remains
   const before = openJob(`${measure('as received', bentFrom(2000))}\n${pull}\n${measure('finished')}`);
   const after = openJob(`${measure('as received', bentFrom(2000))}\n${pull}`);
   const lines = await linesOf({ ...shop, [openName]: before }, { ...shop, [openName]: after });
-  expect(lines[0]).toMatch(/^open\.readings\.yaml: open, nothing remains → \d+ remain, /);
+  expect(lines[0]).toMatch(/^open\.readings\.yaml: 1 measure dropped; open, nothing remains → \d+ remain$/);
   expect(lines).toContain('  ! measure “finished” dropped: 26 readings');
   expect(lines.filter((line) => /remains now: rail-tip-lower\.L/.test(line))).toHaveLength(1);
   const back = await linesOf({ ...shop, [openName]: after }, { ...shop, [openName]: before });
@@ -171,7 +173,7 @@ it('a decision rule that asks more is told, with the signed jobs that it takes o
   const before = { ...shop, '.framewright.yaml': rule('simple') };
   const lines = await linesOf(before, { ...before, '.framewright.yaml': rule('guarded') });
   expect(lines[0]).toMatch(
-    /^\.framewright\.yaml: 1 setting: 2 jobs rest on it: 1 signature no longer agrees/,
+    /^\.framewright\.yaml: 1 signed job no longer passes its gate; 1 signature no longer agrees\. 1 setting changed, 2 jobs rest on it$/,
   );
   expect(lines).toContain('  ! decision-rule simple → guarded');
 });
@@ -187,7 +189,7 @@ it('parts, distances and control points are told with their rules', async () => 
     .replace('part: floor, base: true }\n  floor-rear', 'part: floor }\n  floor-rear');
   const lines = await linesOf({ 'body.chassis.yaml': before }, { 'body.chassis.yaml': after });
   expect(lines[0]).toBe(
-    'body.chassis.yaml: 1 limit wider, 2 parts changed, 2 facts of points changed, 1 distance changed, no job rests on it',
+    'body.chassis.yaml: 1 limit of a distance wider, 2 parts changed, 2 facts of points changed, 1 distance changed, no job rests on it',
   );
   expect(lines).toContain(
     '  ! part front-rail.L: straighten minor → freely; heat never → to 200; section [2450, 2700] → nothing',
@@ -212,5 +214,61 @@ it('base, stages and repeats of a job are told before and after', async () => {
   expect(lines).toContain('    measure “as received” is called “first look”');
   expect(lines.find((line) => line.startsWith('  ! “first look”: base '))).toMatch(
     / → floor-front\.L; floor-front\.R; floor-rear\.L; tunnel-front\.R$/,
+  );
+});
+
+it('an observation that was dropped is said, and that it changes no verdict', async () => {
+  const seen = openJob(`  - observe: kink\n    part: front-rail.L\n${measure('as received')}`);
+  const lines = await linesOf(
+    { ...shop, [openName]: seen },
+    { ...shop, [openName]: openJob(measure('as received')) },
+  );
+  expect(lines[0]).toMatch(/^open\.readings\.yaml: 1 observation dropped, no verdict changed; open, /);
+});
+
+describe('a limit of one job that is wider', () => {
+  it('marks the verdict that got better, where no reading of the job is another', async () => {
+    const bent = openJob(measure('as received', off({ 'pillar-low.L': [4, 0, 0] })));
+    const before = {
+      'body.chassis.yaml': body,
+      'wide.chassis.yaml': body.replace('build: 0.1\n', 'build: 0.1\ntolerance: 5\n'),
+      [openName]: bent,
+    };
+    const lines = await linesOf(before, {
+      ...before,
+      [openName]: bent.replace('body.chassis', 'wide.chassis'),
+    });
+    expect(lines.filter((line) => line.includes('outside → within'))).toEqual([
+      expect.stringMatching(/^ {2}! pillar-low\.L in “as received”: outside → within/),
+    ]);
+  });
+
+  it('is no mark where it was read anew', async () => {
+    const [bent, mended] = [
+      [4, 0, 0],
+      [0, 0, 0],
+    ].map((by) => openJob(measure('as received', off({ 'pillar-low.L': [by[0], by[1], by[2]] }))));
+    const lines = await linesOf({ ...shop, [openName]: bent }, { ...shop, [openName]: mended });
+    expect(lines.find((line) => line.includes('outside → within'))).toMatch(/^ {4}pillar-low\.L/);
+  });
+});
+
+it('distances with the same wider limit stand in one line', async () => {
+  const spans = (mm: number) =>
+    `${body}spans:\n  - { from: rail-tip-lower.L, to: rail-tip-lower.R, distance: 896, tolerance: ${mm} }\n  - { from: floor-front.L, to: floor-front.R, distance: 900, tolerance: ${mm} }\n`;
+  const lines = await linesOf({ 'body.chassis.yaml': spans(2) }, { 'body.chassis.yaml': spans(3) });
+  expect(lines.slice(1)).toEqual([
+    '  ! limit wider: ±2.0 → ±3.0, of distances rail-tip-lower.L to rail-tip-lower.R and floor-front.L to floor-front.R',
+  ]);
+});
+
+it('a side with errors is named, with the line of the first', async () => {
+  const broken = body.replace('build: 0.1\n', 'build: 0.1\nbuild: [\n');
+  const lines = await linesOf({ 'body.chassis.yaml': body }, { 'body.chassis.yaml': broken });
+  const at = body.split('\n').indexOf('build: 0.1') + 2;
+  expect(lines[1]).toMatch(
+    new RegExp(
+      `^ {2}! now: body\\.chassis\\.yaml has errors, the first in line ${at}: what could not be read there`,
+    ),
   );
 });

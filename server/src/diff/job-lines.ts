@@ -107,8 +107,22 @@ const isGraveFact = (what: string, after: string | null): boolean =>
 
 /** Verdicts that turned, the bad ones first; then figures alone. */
 function figureLines(stage: DiffStage, unit: Unit): Line[] {
-  const points = stage.points.map((point) => ({ ...point, line: pointLine(point, stage.name, unit) }));
-  const distances = stage.distances.map((span) => ({ ...span, line: distanceLine(span, stage.name, unit) }));
+  // nothing was read anew: a verdict that got better did so by a wider limit, or another reference
+  const unread = stage.readings.length === 0;
+  const marked = (told: Line, isOther: boolean): Line => ({
+    ...told,
+    isGrave: told.isGrave || (unread && isOther),
+  });
+  const turns = ({ before, after }: DiffStage['points'][number] | DiffStage['distances'][number]): boolean =>
+    before !== null && after !== null && before.verdict !== after.verdict;
+  const points = stage.points.map((point) => ({
+    ...point,
+    line: marked(pointLine(point, stage.name, unit), turns(point)),
+  }));
+  const distances = stage.distances.map((span) => ({
+    ...span,
+    line: marked(distanceLine(span, stage.name, unit), turns(span)),
+  }));
   const all = [...points, ...distances].filter(({ before, after }) => before !== null && after !== null);
   const isTurned = ({ before, after }: (typeof all)[number]): boolean => before?.verdict !== after?.verdict;
   return [

@@ -51,12 +51,12 @@ function verdictOf(files: readonly DiffFile[]): string {
       'job changed after its signature',
       'jobs changed after their signatures',
     ],
-    [jobs.filter(losesSignature).length, 'signature no longer agrees', 'signatures no longer agree'],
     [
       jobs.filter(losesGate).length,
       'signed job no longer passes its gate',
       'signed jobs no longer pass their gate',
     ],
+    [jobs.filter(losesSignature).length, 'signature no longer agrees', 'signatures no longer agree'],
     [unknown, 'file cannot be judged', 'files cannot be judged'],
   ];
   const said = grave.filter(([count]) => count > 0).map(([count, one, many]) => counted(count, one, many));
@@ -64,7 +64,7 @@ function verdictOf(files: readonly DiffFile[]): string {
     differing === 0 && unknown === 0
       ? `same meaning: of ${files.length} files the text alone differs`
       : `${differing} of ${files.length} changed files ${differing === 1 ? 'differs' : 'differ'} in meaning`;
-  return [head, ...said].join(', ');
+  return said.length === 0 ? head : `${said.join('; ')}. ${head}`;
 }
 
 /** Each job once, be it changed itself or touched by several files. */

@@ -11,6 +11,7 @@ import { dependentsOf } from './dependents';
 export async function bodyLines(
   { uri, chassis, findings }: Pick<ChassisAnalysis, 'uri' | 'chassis' | 'findings'>,
   files: Pick<Files, 'list' | 'read' | 'root'>,
+  shown: Shown = { named: (other) => relativePath(uri, other), most: mostShown },
 ): Promise<string[]> {
   const { points, parts, spans } = chassis;
   const control = [...points.values()].filter(({ base }) => base).length;
@@ -27,14 +28,23 @@ export async function bodyLines(
       : 'limits wider than those of its source:',
     ...wider.map(({ message, ignored }) => `  ${message}${ignored === null ? '' : ` (ignored: ${ignored})`}`),
     ...sourceLines([...points.values()]),
-    ...(await restingLines(uri, files)),
+    ...(await restingLines(uri, files, shown)),
   ].map(printable);
 }
 
 const some = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
-const listed = (what: string, names: readonly string[]): string =>
-  `${what}: ${names.length === 0 ? 'none' : `${names.length}: ${shortList(names)}`}`;
+/** How files are named, and so many in a list at most; null: all. */
+interface Shown {
+  named(uri: string): string;
+  readonly most: number | null;
+}
+
+/** What a hover has room for. */
+const mostShown = 8;
+
+const listed = (what: string, names: readonly string[], most: number | null = mostShown): string =>
+  `${what}: ${names.length === 0 ? 'none' : `${names.length}: ${shortList(names, most ?? names.length)}`}`;
 
 function pointsWithoutUse({ points, spans }: Chassis): string[] {
   const ends = new Set(spans.flatMap(({ from, to }) => [from, to]));
@@ -62,21 +72,23 @@ function sourceLines(points: readonly Point[]): string[] {
   return ['sources, the oldest first:', ...lines.map(([key, count]) => `  ${key}: ${some(count, 'point')}`)];
 }
 
-async function restingLines(uri: string, files: Pick<Files, 'list' | 'read' | 'root'>): Promise<string[]> {
+async function restingLines(
+  uri: string,
+  files: Pick<Files, 'list' | 'read' | 'root'>,
+  { named, most }: Shown,
+): Promise<string[]> {
   const folder = (await files.root(uri)) ?? folderOf(uri);
   const resting = await dependentsOf(files, folder, [uri]);
   const [open, signed]: string[][] = [[], []];
   for (const each of resting.filter((one) => fileKind(one) === 'readings')) {
     const read = await files.read(each);
     const isSigned = read.kind === 'text' && /^["']?sign-off["']?[ \t]*:/m.test(read.text);
-    (isSigned ? signed : open).push(relativePath(uri, each));
+    (isSigned ? signed : open).push(named(each));
   }
-  const variants = resting
-    .filter((one) => fileKind(one) === 'chassis')
-    .map((each) => relativePath(uri, each));
+  const variants = resting.filter((one) => fileKind(one) === 'chassis').map(named);
   return [
-    listed('variants that extend it', variants),
-    listed('open jobs that rest on it', open),
-    listed('signed jobs that rest on it', signed),
+    listed('variants that extend it', variants, most),
+    listed('open jobs that rest on it', open, most),
+    listed('signed jobs that rest on it', signed, most),
   ];
 }

@@ -54,7 +54,7 @@ describe('two revisions', () => {
     const { code, out } = await said([`${first}..main`]);
     expect(code).toBe(1);
     expect(out[0]).toMatch(
-      /^body\.chassis\.yaml: 2 points moved, 2 jobs rest on it: 1 signature no longer agrees/,
+      /^body\.chassis\.yaml: 1 signed job no longer passes its gate; 1 signature no longer agrees; .*2 points moved, 2 jobs rest on it/,
     );
     expect(out[1]).toMatch(
       /^ {2}! job jobs\/signed\.readings\.yaml: .*seals agree → the chassis is no longer/,
@@ -69,7 +69,7 @@ describe('two revisions', () => {
   it('are compared from where they parted with three dots', async () => {
     const { out } = await said(['main...late']);
     expect(out[0]).toMatch(
-      /^2 of 2 changed files|^1 of 2 changed files differs in meaning, 1 job changed after its signature/,
+      /^1 job changed after its signature; .*\. 1 of 2 changed files differs in meaning$/,
     );
     expect(out.join('\n')).not.toContain('body.chassis.yaml');
     expect(out.join('\n')).toContain('jobs/renamed.readings.yaml: same meaning');
@@ -138,6 +138,12 @@ describe('the formats', () => {
     expect(found.meaning).toBe('different');
   });
 
+  it('markdown of one file says its verdict once, bold only where something is grave', async () => {
+    const { out } = await said([`${first}..main`], { format: 'markdown' });
+    expect(out[0]).toMatch(/^\*\*body\.chassis\.yaml: /);
+    expect(out.filter((line) => line.startsWith('#') || line === out[0].replaceAll('**', ''))).toEqual([]);
+  });
+
   it('markdown stays under 60 lines whatever changed, and folds the rest', async () => {
     const texts = Object.fromEntries(
       Array.from({ length: 12 }, (_, k) => [`jobs/n${k}.readings.yaml`, inFolder(signedJob())]),
@@ -154,7 +160,7 @@ describe('the formats', () => {
     const lines = out.join('\n').split('\n');
     expect(lines.length).toBeLessThan(60);
     expect(lines[0]).toMatch(
-      /^\*\*13 of 13 changed files differ in meaning, 12 jobs changed after their signatures/,
+      /^\*\*12 jobs changed after their signatures; .*\. 13 of 13 changed files differ in meaning\*\*$/,
     );
     expect(out.join('\n')).toMatch(/<details><summary>\d+ more lines<\/summary><ul><li>/);
     expect(out.join('\n')).toContain('7 more files');
@@ -167,9 +173,9 @@ it('a chassis that one side does not have is said, and is trouble', async () => 
   shop.commit({ 'body.chassis.yaml': null, 'jobs/open.readings.yaml': inFolder(job(measure('read'))) });
   const { code, out } = await said([first]);
   expect(code).toBe(2);
-  expect(out.join('\n')).toMatch(/jobs\/open\.readings\.yaml: open, .* → cannot be judged/);
+  expect(out.join('\n')).toMatch(/jobs\/open\.readings\.yaml: (.*; )?open, .* → cannot be judged/);
   expect(out.join('\n')).toMatch(/now: nothing is judged: there is no file \.\.\/body\.chassis\.yaml/);
   expect(out.join('\n')).toMatch(
-    /body\.chassis\.yaml: deleted body of 26 points and 7 parts, 2 jobs rest on it: 1 signature no longer agrees/,
+    /body\.chassis\.yaml: .*1 signature no longer agrees.* deleted body of 26 points and 7 parts, 2 jobs rest on it/,
   );
 });

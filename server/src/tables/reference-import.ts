@@ -1,5 +1,11 @@
-import type { Donor, Reference } from '../inspection/cars/references';
-import { comparedPoint, referenceOf } from '../inspection/cars/references';
+import type { Compared, Donor, Reference } from '../inspection/cars/references';
+import {
+  apartFrom,
+  beyondLimits,
+  comparedPoint,
+  disagreeing,
+  referenceOf,
+} from '../inspection/cars/references';
 import type { Chassis, Point } from '../model/chassis';
 import { nameOf } from '../model/names';
 import { chassisSheet } from '../model/read/chassis-from-text';
@@ -13,7 +19,7 @@ import {
 } from '../text/edits';
 import { entryOf, type MapNode, type TextTree } from '../text/tree';
 import { parseText } from '../text/yaml/parse';
-import { comparedText, referenceLines } from '../wording/reference-words';
+import { anewText, comparedText, keptText, referenceLines } from '../wording/reference-words';
 import { positionText, referenceRow, sourceText, uncertaintyText } from './reference-rows';
 
 interface Asked {
@@ -29,6 +35,8 @@ export interface ReferencesMade {
   /** What makes it of the file's text. */
   readonly edits: readonly TextEdit[];
   readonly said: readonly string[];
+  /** Points that the file has, as the cars have them: those that do not agree first. */
+  readonly compared: readonly string[];
   /** What was asked for and is not given. */
   readonly refused: readonly string[];
   readonly given: number;
@@ -55,23 +63,27 @@ export function referencesInto(body: Body, donors: readonly Donor[], asked: Aske
     else {
       const had = known.get(name) ?? [];
       const why = had.length === 0 ? null : whyKept(had, chassis, asked);
+      const off = had.flatMap((point) => offFrom(reference, point));
       const lines = referenceLines(reference, chassis.unit);
       if (reference.positions.length === 0) refused.push(...lines);
       else if (why !== null) refused.push(`${name}: ${why}`);
+      else if (asked.names === null && off.length > 0)
+        refused.push(...off.map((each) => keptText(each, chassis.unit)));
       else {
         said.push(...lines);
+        if (had.length > 0) said.push(...anewText(had, reference, off, chassis.unit));
         (had.length === 0 ? fresh : anew).push(reference);
       }
     }
   }
-  said.push(...comparedLines(known, { names, read, all: asked.names === null }, donors, chassis));
+  const compared = comparedLines(known, { names, read, all: asked.names === null }, donors, chassis);
   const edits = editsOf(body, fresh, anew);
   if ('refused' in edits)
-    return { text: null, edits: [], said, refused: [...refused, ...edits.refused], given: 0 };
+    return { text: null, edits: [], said, compared, refused: [...refused, ...edits.refused], given: 0 };
   const given = fresh.length + anew.length;
   const text =
     given === 0 ? null : proved(body, applyEdits(body.tree.text, edits.edits), [...fresh, ...anew]);
-  return { text, edits: text === null ? [] : edits.edits, said, refused, given };
+  return { text, edits: text === null ? [] : edits.edits, said, compared, refused, given };
 }
 
 function knownByName({ points }: Chassis): Map<string, Point[]> {
@@ -92,20 +104,26 @@ function whyKept(had: readonly Point[], { uri }: Chassis, { replace }: Asked): s
   return null;
 }
 
-/** Every point that both have, so that nobody overlooks what the cars say of the file. */
+function offFrom(reference: Reference, point: Point): NonNullable<ReturnType<typeof apartFrom>>[] {
+  const apart = apartFrom(reference, point);
+  return apart === null || beyondLimits(apart).length === 0 ? [] : [apart];
+}
+
+/** Every point that both have, those that do not agree first, so that nobody overlooks what the cars say of the file. */
 function comparedLines(
   known: ReadonlyMap<string, readonly Point[]>,
   { names, read, all }: { names: readonly string[]; read: ReadonlySet<string>; all: boolean },
   donors: readonly Donor[],
   chassis: Chassis,
 ): string[] {
-  return [...known].flatMap(([name, points]) =>
+  const compared = [...known].flatMap(([name, points]) =>
     read.has(name) && (all || names.includes(name))
-      ? points.flatMap((point) => {
-          const compared = comparedPoint(point, donors, chassis);
-          return compared === null ? [] : [comparedText(compared, chassis.unit)];
-        })
+      ? points.flatMap((point) => comparedPoint(point, donors, chassis) ?? [])
       : [],
+  );
+  const isOff = (each: Compared): boolean => disagreeing(each).length > 0;
+  return [...compared.filter(isOff), ...compared.filter((each) => !isOff(each))].map((each) =>
+    comparedText(each, chassis.unit),
   );
 }
 

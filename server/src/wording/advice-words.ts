@@ -2,9 +2,10 @@ import { type AdvisedStep, type Left, type MeasuringAdvice, mostMm } from '../in
 import { adviceForParts } from '../inspection/advice/job-advice';
 import type { NoAdvice } from '../inspection/advice/job-question';
 import { isKnownLength } from '../inspection/alignment/known-figures';
+import { coverage95 } from '../inspection/alignment/verdict';
 import type { Inspection } from '../inspection/job/inspect';
 import { nameOf } from '../model/names';
-import { lengthFigure, lengthText, type Unit } from '../model/units';
+import { figure, lengthFigure, lengthText, mmPer, type Unit, unitWord } from '../model/units';
 import { axisNames, certaintyText, listPhrase } from './wording';
 
 /** What to read, in one place for whoever says it: messages, hovers, lenses and the command. */
@@ -23,11 +24,40 @@ export const leftText = ({ uncertaintyMm }: Left, unit: Unit): string =>
   isKnownLength(0, uncertaintyMm) ? certaintyText(uncertaintyMm, unit) : 'more than a metre';
 
 /** `rail-tip-upper ±2.1 in height (at most ±1.3)`: by the alignment alone; both sides of a body are alike. */
-export const leftPhrase = (left: Left, unit: Unit): string =>
-  `${left.point.id} ${leftText(left, unit)} in ${axisNames[left.axis]} (at most ${mostText(left, unit)})`;
+export function leftPhrase(left: Left, unit: Unit): string {
+  const [is, most] = leftAndMost(left, unit);
+  return `${left.point.id} ${is} in ${axisNames[left.axis]} (at most ${most})`;
+}
 
-/** What the alignment may leave of a limit, at 95 %. */
-export const mostText = (left: Left, unit: Unit): string => certaintyText(mostMm(left), unit);
+/** What the alignment leaves, and what it may leave of a limit, at 95 %. What is over reads as over: with a digit more where it must. */
+export function leftAndMost(left: Left, unit: Unit): readonly [is: string, most: string] {
+  const [is, most] = [leftText(left, unit), certaintyText(mostMm(left), unit)];
+  if (is !== most || left.uncertaintyMm <= mostMm(left)) return [is, most];
+  return [
+    `±${finer(coverage95 * left.uncertaintyMm, unit, Math.ceil)}`,
+    `±${finer(coverage95 * mostMm(left), unit, Math.floor)}`,
+  ];
+}
+
+/** `±2.9 → ±1.8`; with a digit more where both would show alike. */
+export function fallText(before: Left, after: Left, unit: Unit): string {
+  const [was, is] = [leftText(before, unit), leftText(after, unit)];
+  const fine = ({ uncertaintyMm }: Left): string => `±${finer(coverage95 * uncertaintyMm, unit, Math.ceil)}`;
+  return was === is && isKnownLength(0, after.uncertaintyMm)
+    ? `${fine(before)} → ${fine(after)}`
+    : `${was} → ${is}`;
+}
+
+/** Up or down to a digit more than is shown elsewhere. The noise of a computation is taken off first. */
+function finer(mm: number, unit: Unit, to: (value: number) => number): string {
+  const digits = unit === 'mm' ? 2 : 4;
+  const scaled = Number(((mm / mmPer[unit]) * 10 ** digits).toFixed(6));
+  return figure(to(scaled) / 10 ** digits, digits);
+}
+
+/** `an instrument of standard uncertainty up to 1.33 mm`: never more than would do. */
+export const upToText = (mostUncertaintyMm: number, unit: Unit): string =>
+  `an instrument of standard uncertainty up to ${finer(mostUncertaintyMm, unit, Math.floor)} ${unitWord[unit]}`;
 
 /** `u = 0.5 mm`. */
 export const instrumentText = (uncertaintyMm: number, unit: Unit): string =>

@@ -1,8 +1,14 @@
 import type { Vec3 } from '../geometry/vector';
 import type { Combined } from '../inspection/cars/combined';
-import type { Compared, LeftOut, Reference } from '../inspection/cars/references';
-import type { Axis } from '../model/chassis';
-import { type Side, sideOf } from '../model/names';
+import {
+  beyondLimits,
+  type Compared,
+  disagreeing,
+  type LeftOut,
+  type Reference,
+} from '../inspection/cars/references';
+import type { Axis, Point } from '../model/chassis';
+import type { Side } from '../model/names';
 import { lengthFigure, type Unit, unitWord } from '../model/units';
 import { axisNames, certaintyText, listPhrase, movePhrase } from './wording';
 
@@ -80,11 +86,40 @@ function offText(deviation: readonly (number | null)[], side: Side | null, unit:
 }
 
 /** A point that the file has already. */
-export function comparedText({ point, apart, uncertainty, cars }: Compared, unit: Unit): string {
-  const figures = three.map(
-    (k) => `${movePhrase(k, apart[k], sideOf(point.id), unit)} ${certaintyText(uncertainty[k], unit)}`,
-  );
-  const agrees = three.every((k) => Math.abs(apart[k]) <= 1.96 * uncertainty[k]);
-  const who = cars === 1 ? 'the car has' : `${cars} cars have`;
-  return `${point.id} is in the file: ${who} it ${figures.join(', ')} from there${agrees ? ', which agrees' : ''}`;
+export function comparedText(compared: Compared, unit: Unit): string {
+  const { point, cars, beforeRepair } = compared;
+  const off = disagreeing(compared);
+  const who = `${cars === 1 ? '1 car' : `${cars} cars`}${beforeRepair ? ', before the repair' : ''}`;
+  const figures = offAxes(compared, off.length === 0 ? three : off, unit);
+  return `${point.id} ${off.length === 0 ? 'agrees' : 'does not agree'} with the file: ${figures} (${who})`;
+}
+
+type Apart = Pick<Compared, 'point' | 'apart' | 'uncertainty'>;
+
+const offAxes = ({ point, apart, uncertainty }: Apart, axes: readonly Axis[], unit: Unit): string =>
+  axes
+    .map((k) => `${movePhrase(k, apart[k], point.side, unit)} ${certaintyText(uncertainty[k], unit)}`)
+    .join(', ');
+
+/** Off by more than its ± and by more than its limits: the file and the cars speak of two places. */
+export const keptText = (off: Apart, unit: Unit): string =>
+  `${off.point.id} lies ${offAxes(off, beyondLimits(off), unit)} off the file, more than its ± and its limits: it stays as it is, unless --points names it`;
+
+/** What a point that is written anew loses. */
+export function anewText(
+  before: readonly Point[],
+  { from }: Reference,
+  off: readonly Apart[],
+  unit: Unit,
+): string[] {
+  const [{ name, source }] = before;
+  const was = source === null ? 'no source' : [source.kind, source.reference].filter(Boolean).join(', ');
+  const cars = `${from.length === 1 ? '1 car' : `${from.length} cars`} (${from.join(', ')})`;
+  return [
+    `${name} is written anew: its source was ${was}, and is ${cars} now`,
+    ...off.map(
+      (each) =>
+        `  ${each.point.id} was ${offAxes(each, beyondLimits(each), unit)} off, more than its ± and its limits: is it the same point?`,
+    ),
+  ];
 }

@@ -1,8 +1,9 @@
-import type { MeasuringAdvice } from '../../inspection/advice/answer';
+import type { AdvisedStep, MeasuringAdvice } from '../../inspection/advice/answer';
 import type { Unit } from '../../model/units';
 import {
   coarseText,
   decidedText,
+  fallText,
   insteadText,
   instrumentText,
   leftPhrase,
@@ -10,6 +11,7 @@ import {
   noAdviceText,
   noFrameText,
   readingsPhrase,
+  upToText,
 } from '../../wording/advice-words';
 import type { ChassisAnswer, JobAnswer } from './advise-json';
 import type { PartAnswer } from './part-answer';
@@ -29,26 +31,44 @@ const settledFirst = (isProvisional: boolean): string[] =>
   isProvisional ? ['This measure is provisional: `framewright check` says what to settle first.'] : [];
 
 function stepLines(advice: MeasuringAdvice, unit: Unit): string[] {
-  const { now, steps } = advice;
+  const { now } = advice;
   const start = now === null ? [] : [`now ${leftPhrase(now, unit)}`];
   let before = now;
-  const lines = steps.map((step) => {
+  const groups = joined(advice, unit);
+  const lines = groups.map((group) => {
+    const { left, checks } = group[group.length - 1];
     const fall =
-      step.left === null
+      left === null
         ? 'a frame needs more'
         : before === null
-          ? leftPhrase(step.left, unit)
-          : `${leftText(before, unit)} → ${leftText(step.left, unit)}`;
-    before = step.left;
-    return `read ${readingsPhrase([step])}: ${fall}${step.checks ? ', and the control points check each other' : ''}`;
+          ? leftPhrase(left, unit)
+          : fallText(before, left, unit);
+    before = left;
+    return `read ${readingsPhrase(group)}: ${fall}${checks ? ', and the control points check each other' : ''}`;
   });
-  return [...start, ...lines, ...endLines(advice, unit)];
+  return [...start, ...lines, ...endLines(advice, groups.length === 0, unit)];
 }
 
-function endLines(advice: MeasuringAdvice, unit: Unit): string[] {
-  const { steps, reached, coarse, uncertaintyMm } = advice;
+/** A step that by itself changes no figure stands with the next that does; at the end, where all is not reached by it, it is left out. */
+function joined({ now, steps, reached }: MeasuringAdvice, unit: Unit): AdvisedStep[][] {
+  const groups: AdvisedStep[][] = [];
+  let waiting: AdvisedStep[] = [];
+  let before = now;
+  for (const step of steps) {
+    waiting.push(step);
+    const isSame =
+      before !== null && step.left !== null && leftText(before, unit) === leftText(step.left, unit);
+    if (isSame && !step.checks) continue;
+    groups.push(waiting);
+    waiting = [];
+    before = step.left;
+  }
+  return reached && waiting.length > 0 ? [...groups, waiting] : groups;
+}
+
+function endLines(advice: MeasuringAdvice, isNone: boolean, unit: Unit): string[] {
+  const { reached, coarse, uncertaintyMm } = advice;
   if (coarse !== null) return [coarseText(coarse, uncertaintyMm, unit)];
-  const isNone = steps.length === 0;
   const instrument = instrumentText(uncertaintyMm, unit);
   if (!reached)
     return [
@@ -67,8 +87,8 @@ export function chassisAdviceLines({ path, unit, uncertaintyMm, parts }: Chassis
 function partText(part: PartAnswer, uncertaintyMm: number, unit: Unit): string {
   const { isDecidable, worst, coarse, mostUncertaintyMm, marks } = part;
   const most =
-    mostUncertaintyMm === null ? 'with no instrument' : `up to ${instrumentText(mostUncertaintyMm, unit)}`;
-  if (isDecidable) return `can be decided, ${most}`;
+    mostUncertaintyMm === null ? 'with no instrument' : `with ${upToText(mostUncertaintyMm, unit)}`;
+  if (isDecidable) return `can be decided ${most}`;
   const why =
     coarse !== null
       ? coarseText(coarse, uncertaintyMm, unit)
@@ -76,5 +96,6 @@ function partText(part: PartAnswer, uncertaintyMm: number, unit: Unit): string {
         ? 'nothing holds it without itself.'
         : `${leftPhrase(worst, unit)}.`;
   const mark = marks.length === 0 ? '' : ` Marking ${readingsPhrase(marks)}, as control points would do.`;
-  return `cannot be decided (${most}): ${why}${mark}`;
+  const best = mostUncertaintyMm === null ? ' with any instrument' : ` (it can ${most})`;
+  return `cannot be decided${best}: ${why}${mark}`;
 }

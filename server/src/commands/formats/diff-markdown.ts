@@ -12,15 +12,19 @@ const linesOfFold = 2;
 /** A comment on the usual hosts holds 65,536 characters. */
 const mostFolded = 50_000;
 
-/** A diff for a comment on a pull request: under 60 lines, the verdict first, what is grave in bold. */
+/** A diff for a comment on a pull request: under 60 lines, the verdict first, what is grave in bold. Of one file the verdict is its heading. */
 export function diffMarkdown(verdict: string, told: readonly Told[]): string[] {
+  const isGrave = told.some(({ lines }) => lines.some((each) => each.isGrave));
   const shown = told.slice(0, mostFiles);
   const left = mostLines - linesOfFold - 2 - shown.length * (linesOfFile + linesOfFold);
   const each = Math.max(1, Math.floor(left / Math.max(1, shown.length)));
   const budget = { left: mostFolded };
   return [
-    `**${plain(verdict)}**`,
-    ...shown.flatMap((file) => fileLines(file, each, budget)),
+    isGrave ? `**${plain(verdict)}**` : plain(verdict),
+    ...shown.flatMap((file) => [
+      ...(told.length === 1 ? [''] : headLines(file)),
+      ...listLines(file, each, budget),
+    ]),
     ...folded(
       'more files',
       told.slice(mostFiles).map(({ file }) => `${file.path}: ${file.verdict}`),
@@ -34,15 +38,12 @@ interface Budget {
   left: number;
 }
 
-function fileLines({ file, lines }: Told, most: number, budget: Budget): string[] {
+const headLines = ({ file }: Told): string[] => ['', `### ${plain(file.path)}`, '', plain(file.verdict), ''];
+
+function listLines({ lines }: Told, most: number, budget: Budget): string[] {
   const sorted = [...lines.filter(({ isGrave }) => isGrave), ...lines.filter(({ isGrave }) => !isGrave)];
   const shown = sorted.slice(0, most);
   return [
-    '',
-    `### ${plain(file.path)}`,
-    '',
-    plain(file.verdict),
-    '',
     ...shown.map(item),
     ...folded(
       'more lines',

@@ -32,10 +32,17 @@ export function scatterLines(bodies: readonly BodyScatter[]): string[] {
   });
 }
 
+/** What a body states, in words behind its key. */
+const bodyWords: Readonly<Record<Scatter['of'], string>> = {
+  build: 'build (how far control points of sound cars differ from the sheet)',
+  'build-elsewhere': 'build-elsewhere (how far all other points of sound cars do)',
+  instrument: 'instrument',
+};
+
 function linesOf(scatter: Scatter, unit: Unit): string[] {
   const { of, name, statedMm, measured, cars } = scatter;
   const figure = (mm: number): string => (mm / mmPer[unit]).toFixed(unit === 'mm' ? 2 : 4);
-  const word = name === null ? of : `uncertainty of ${name}`;
+  const word = name === null ? bodyWords[of] : `uncertainty of ${name}`;
   const stated = statedMm === null ? 'stated differently from job to job' : `stated ${figure(statedMm)}`;
   const on = cars === 1 ? '1 car' : `${cars} cars`;
   if (measured === null) return [`${word}: ${stated}; not told by these jobs${whyNot(scatter)} (${on})`];

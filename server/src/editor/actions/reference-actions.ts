@@ -41,9 +41,7 @@ export function referenceActions({ inspection, job, text }: JobAnalysis, range: 
         uri: file.uri,
         text: file.text,
         edits: made.edits,
-        told: [...made.said, ...made.refused]
-          .filter((line) => !line.includes(' is in the file: '))
-          .join('; '),
+        told: [...made.said, ...made.refused].join('; '),
       },
       preferred: false,
       mends: null,

@@ -2,7 +2,7 @@ import type { Left } from '../../inspection/advice/answer';
 import { judgedParts, marksFor, type PartName, partDoubt } from '../../inspection/advice/chassis-advice';
 import type { Chassis } from '../../model/chassis';
 import { lengthFigure } from '../../model/units';
-import { instrumentText, leftText, mostText, readingsPhrase } from '../../wording/advice-words';
+import { instrumentText, leftAndMost, readingsPhrase } from '../../wording/advice-words';
 import { axisNames } from '../../wording/wording';
 import type { Rule } from '../rule/rule';
 
@@ -66,7 +66,8 @@ const shareOf = ({ uncertaintyMm, halfMm }: Left): number => uncertaintyMm / hal
 function messageOf(chassis: Chassis, { part, left }: Worst, uncertaintyMm: number): string {
   const { unit } = chassis;
   const limit = lengthFigure(left.halfMm, unit);
-  const text = `with all control points read and ${instrumentText(uncertaintyMm, unit)}, the alignment places ${left.point.id} to ${leftText(left, unit)} in ${axisNames[left.axis]}; to decide it at a limit of ±${limit} it may be ${mostText(left, unit)} at most`;
+  const [is, most] = leftAndMost(left, unit);
+  const text = `with all control points read and ${instrumentText(uncertaintyMm, unit)}, the alignment places ${left.point.id} to ${is} in ${axisNames[left.axis]}; to decide it at a limit of ±${limit} it may be ${most} at most`;
   const { steps, reached, coarse } = marksFor(chassis, part, uncertaintyMm);
   return reached && coarse === null && steps.length > 0
     ? `${text}. Mark more control points: ${readingsPhrase(steps)}, would do`

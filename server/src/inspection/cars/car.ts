@@ -11,7 +11,7 @@ import { allowedSpreadMm, readingVariance } from '../alignment/uncertainty';
 import type { Alignment } from '../frame/alignment';
 import type { Inspection } from '../job/inspect';
 import type { Stage } from '../job/stage';
-import { readBeforeWork, reasonAgainst } from './sound-stages';
+import { readBeforeWork, reasonAgainst, wasWorkedOn } from './sound-stages';
 
 /** A point as one car has it. Vehicle axes, mm and mm². */
 export interface CarPoint {
@@ -50,7 +50,8 @@ export function carRead(inspection: Inspection): CarRead {
   if (stages.length === 0) return refused('nothing was read in three numbers before work on it began');
   for (const stage of stages) {
     const reason = reasonAgainst(inspection, stage);
-    if (reason !== null) return refused(`“${stage.name}”: ${reason}`);
+    if (reason !== null)
+      return refused(`“${stage.name}”${wasWorkedOn(inspection) ? ', before the repair' : ''}: ${reason}`);
   }
   const points = new Map<string, CarPoint>();
   const contradictory = new Set<string>();

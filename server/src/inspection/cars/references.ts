@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../geometry/vector';
-import type { Chassis, Point } from '../../model/chassis';
+import { type Axis, axes, type Chassis, type Point } from '../../model/chassis';
 import { fileName } from '../../model/file-name';
 import type { Job } from '../../model/job';
 import { nameOf, type Side, sideOf } from '../../model/names';
@@ -7,6 +7,7 @@ import { mapAxes } from '../alignment/points';
 import type { CarPoint, CarRead } from './car';
 import { bothSides, type Combined, overCars, sidesApart } from './combined';
 import { type Proof, partByName, proofOf } from './proof';
+import { wasWorkedOn } from './sound-stages';
 
 /** A car that is not refused, and what it is called. */
 export interface Donor {
@@ -55,6 +56,8 @@ export interface Compared {
   readonly apart: Vec3;
   readonly uncertainty: Vec3;
   readonly cars: number;
+  /** One of the cars was worked on later. */
+  readonly beforeRepair: boolean;
 }
 
 /** Chosen: sides that differ by more are not written as one, mm. */
@@ -150,7 +153,8 @@ const agree = ({ at, uncertainty }: Combined): boolean =>
 
 /** A point of the chassis by these cars; null where none read it soundly. */
 export function comparedPoint(point: Point, donors: readonly Donor[], chassis: Chassis): Compared | null {
-  const points = donors.flatMap(({ car }) => car.points.get(point.id) ?? []);
+  const having = donors.filter(({ car }) => car.points.has(point.id));
+  const points = having.flatMap(({ car }) => car.points.get(point.id) ?? []);
   if (points.length === 0) return null;
   const over = overCars(points, scatterOf(point.id, chassis));
   const own = point.uncertaintyByAxisMm;
@@ -159,5 +163,35 @@ export function comparedPoint(point: Point, donors: readonly Donor[], chassis: C
     apart: mapAxes((k) => over.at[k] - point.reference[k]),
     uncertainty: mapAxes((k) => Math.hypot(over.uncertainty[k], own?.[k] ?? point.uncertaintyMm)),
     cars: points.length,
+    beforeRepair: having.some(({ car }) => wasWorkedOn(car.inspection)),
+  };
+}
+
+/** Which axes tell that cars and chassis differ, at 95 % each. */
+export const disagreeing = ({ apart, uncertainty }: Pick<Compared, 'apart' | 'uncertainty'>): Axis[] =>
+  axes.filter((k) => Math.abs(apart[k]) > 1.96 * uncertainty[k]);
+
+/** The axes on which they differ by more than that, and by more than the point's limits. */
+export const beyondLimits = (compared: Pick<Compared, 'point' | 'apart' | 'uncertainty'>): Axis[] =>
+  disagreeing(compared).filter((k) => {
+    const [low, high] = compared.point.limits[k];
+    return compared.apart[k] < low || compared.apart[k] > high;
+  });
+
+/** How far a reference to be written lies from the point that it takes the place of; null where it gives no position to it. */
+export function apartFrom(
+  { positions }: Reference,
+  point: Point,
+): Omit<Compared, 'cars' | 'beforeRepair'> | null {
+  const keys = point.side === null ? ['centre'] : ['both', point.side === 'L' ? 'left' : 'right'];
+  const position = positions.find(({ key }) => keys.includes(key));
+  if (position === undefined) return null;
+  const { at, uncertainty } = position.over;
+  const isMirrored = position.key === 'both' && point.side === 'R';
+  const own = point.uncertaintyByAxisMm;
+  return {
+    point,
+    apart: mapAxes((k) => (isMirrored && k === 1 ? -at[k] : at[k]) - point.reference[k]),
+    uncertainty: mapAxes((k) => Math.hypot(uncertainty[k], own?.[k] ?? point.uncertaintyMm)),
   };
 }

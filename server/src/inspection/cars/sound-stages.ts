@@ -17,6 +17,10 @@ const workKinds: ReadonlySet<TimelineEntry['kind']> = new Set([
   'heat',
 ]);
 
+/** Somebody worked on its metal: what counts of it was read before that. */
+export const wasWorkedOn = ({ job }: Pick<Inspection, 'job'>): boolean =>
+  job.timeline.some(({ kind }) => workKinds.has(kind));
+
 /** The stages of a car as it came, with readings in three numbers. */
 export function readBeforeWork({ job, stages }: Inspection): Stage[] {
   const begun = job.timeline.findIndex(({ kind }) => workKinds.has(kind));
