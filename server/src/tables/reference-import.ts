@@ -19,7 +19,7 @@ import {
 } from '../text/edits';
 import { entryOf, type MapNode, type TextTree } from '../text/tree';
 import { parseText } from '../text/yaml/parse';
-import { anewText, comparedText, keptText, referenceLines } from '../wording/reference-words';
+import { anewText, comparedText, doubtfulText, keptText, referenceLines } from '../wording/reference-words';
 import { positionText, referenceRow, sourceText, uncertaintyText } from './reference-rows';
 
 interface Asked {
@@ -69,6 +69,8 @@ export function referencesInto(body: Body, donors: readonly Donor[], asked: Aske
       else if (why !== null) refused.push(`${name}: ${why}`);
       else if (asked.names === null && off.length > 0)
         refused.push(...off.map((each) => keptText(each, chassis.unit)));
+      else if (asked.names === null && reference.apart !== null && reference.unproven.length > 0)
+        refused.push(doubtfulText(name, reference.apart, chassis.unit));
       else {
         said.push(...lines);
         if (had.length > 0) said.push(...anewText(had, reference, off, chassis.unit));

@@ -44,9 +44,9 @@ export function sourceText({ from, date }: Pick<Reference, 'from' | 'date'>): st
   return `{ kind: donor, reference: ${reference}${day} }`;
 }
 
-/** The row of a new point; above it what its sides differ by. */
+/** The row of a new point; above it what its sides differ by, and that nothing shows the metal there to be sound. */
 export function referenceRow(reference: Reference, chassis: Sheet, width: number): string[] {
-  const { name, positions, uncertainty, part, apart } = reference;
+  const { name, positions, uncertainty, part, apart, unproven } = reference;
   const facts = [
     ...positions.map((position) => `${position.key}: ${positionText(position, chassis)}`),
     ...(part === null ? [] : [`part: ${plainOrQuoted(nameOf(part), 'flow')}`]),
@@ -57,6 +57,9 @@ export function referenceRow(reference: Reference, chassis: Sheet, width: number
     ...(apart === null
       ? []
       : [`# left and right differ by ${apartText(apart, chassis.unit)}: which one is off is not known`]),
+    ...(unproven.length === 0
+      ? []
+      : [`# unproven: nothing that ${unproven.join(', ')} read shows the metal there to be sound`]),
     `${`${plainOrQuoted(name)}:`.padEnd(width)} { ${facts.join(', ')} }`,
   ];
 }

@@ -42,6 +42,10 @@ export function referenceLines(reference: Reference, unit: Unit): string[] {
   ];
 }
 
+/** Of a name that is not given: a bent part looks just so. */
+export const doubtfulText = (name: string, apart: NonNullable<Reference['apart']>, unit: Unit): string =>
+  `${name}: left and right differ by ${apartText(apart, unit)}, and nothing shows the metal there to be sound: name it in --points if you know that it is`;
+
 const indented = (lines: readonly string[]): string[] => lines.map((line) => `  ${line}`);
 
 function scatterText({ cars, between }: Combined, unit: Unit): string {
