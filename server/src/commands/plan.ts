@@ -6,7 +6,7 @@ import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
 import { leastToRead } from '../wording/advice-words';
 import { planPageText } from '../wording/job-plan/plan-page';
-import { planText } from '../wording/plan-lines';
+import { planText } from '../wording/job-plan/plan-lines';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
