@@ -9,7 +9,7 @@ import { inlayHints } from '../../server/src/editor/show/inlay-hints';
 import { fileEntry } from '../../server/src/editor/show/jobs';
 import { outsidePlaces } from '../../server/src/editor/show/outside';
 import { recordAnswer } from '../../server/src/editor/show/record-answer';
-import { planEntryLines } from '../../server/src/wording/plan-lines';
+import { planEntryLines } from '../../server/src/wording/job-plan/plan-lines';
 import { summaryLines } from '../../server/src/wording/summaries';
 import type { Analysis, JobAnalysis } from '../../server/src/workspace/workspace';
 

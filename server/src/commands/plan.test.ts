@@ -77,7 +77,6 @@ describe('framewright plan', () => {
       /Not decided: tip-lower\.L to tip-lower\.R: what to read stands at each reading/,
     );
     expect(await saidOf('  - note: waiting\n')).toContain('nothing was read off load yet');
-    expect(await saidOf(sound, '  - measure: [\n')).toContain('a file has errors');
     const mirrored = sound.replace(/\[(-?[\d.]+), (-?[\d.]+), /g, (_, x, y) => `[${x}, ${-y}, `);
     expect(await saidOf(mirrored)).toContain('cannot be understood');
   });
@@ -104,6 +103,40 @@ describe('framewright plan', () => {
     expect(printed.join('\n')).toBe(
       'front-rail.L: no plan; no point of it is out in “as received”, but the distance tip-lower.L to tip-lower.R is: read both ends again before anything is pulled',
     );
+  });
+
+  it('exits 1 where the file has errors, and says which file and how many', async () => {
+    const shop = memoryFiles(
+      {
+        [`${folder}marten.chassis.yaml`]: chassisText(),
+        [`${folder}w.readings.yaml`]: jobText([sound, '  - measure: [\n']),
+      },
+      folder,
+    );
+    const said: string[] = [];
+    const output = { print: (line: string) => said.push(line), complain: (line: string) => said.push(line) };
+    expect(await plan(shop, { uri: `${folder}w.readings.yaml`, path: 'w' }, undefined, output)).toBe(1);
+    expect(said.join('\n')).toMatch(
+      /^framewright: w: no plan: it has (one error|\d errors): `framewright check` names/,
+    );
+  });
+
+  it('does not say that nothing is to be pulled where parts of the scope were not read', async () => {
+    const control = measureText('as received', controlIds, () => [0, 0, 0]);
+    const shop = memoryFiles(
+      {
+        [`${folder}marten.chassis.yaml`]: chassisText(),
+        [`${folder}w.readings.yaml`]: jobText([control]).replace(
+          'timeline:',
+          'scope: [front-rail]\ntimeline:',
+        ),
+      },
+      folder,
+    );
+    const said: string[] = [];
+    const output = { print: (line: string) => said.push(line), complain: () => {} };
+    await plan(shop, { uri: `${folder}w.readings.yaml`, path: 'w' }, undefined, output);
+    expect(said.join(' ')).toBe('No plan: front-rail (both sides) were not read. What was read is within.');
   });
 
   it('exits 2 where there is nothing to plan from', async () => {

@@ -6,7 +6,7 @@ import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
 import { leastToRead } from '../wording/advice-words';
 import { planPageText } from '../wording/job-plan/plan-page';
-import { planText } from '../wording/plan-lines';
+import { planText } from '../wording/job-plan/plan-lines';
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
@@ -32,7 +32,7 @@ function onePlan(inspection: Inspection, partId: string): string[] {
   return least === null ? lines : [...lines.slice(0, -1), `  ${least}`, ...lines.slice(-1)];
 }
 
-/** Prints them; exit code 0, or 2 where the file cannot be read or judged, is no readings file, or has no such part. */
+/** Prints them; exit code 0, 1 where a file has errors that hold the plan back, or 2 where the file cannot be read or judged, is no readings file, or has no such part. */
 export async function plan(
   files: Files,
   { uri, path }: Target,
@@ -51,6 +51,13 @@ export async function plan(
   if (fault !== null) return complain(fault.message);
   const { inspection } = analysis;
   if (inspection === null) return complain('its chassis file cannot be read, so nothing can be planned');
+  if (inspection.heldBack) {
+    const count = analysis.findings.filter(({ severity }) => severity === 'error').length;
+    const errors = count === 1 ? 'one error' : `${count} errors`;
+    const where = count === 0 ? 'its chassis file has errors' : `it has ${errors}`;
+    output.complain(`framewright: ${path}: no plan: ${where}: \`framewright check\` names them`);
+    return 1;
+  }
   const report = planReport(inspection, partId);
   if (report !== null) {
     for (const line of report.split('\n')) output.print(printable(line));

@@ -4,6 +4,7 @@ import { currentSpans, spanName } from '../inspection/gate/current-spans';
 import type { Inspection } from '../inspection/job/inspect';
 import { newestReleased } from '../inspection/job/newest';
 import { isUnsettled, provisionalReason } from '../inspection/job/provisional';
+import { isMentionedIn, pointsInScope, withoutSides } from '../inspection/job/scope';
 import { axesOver, overAdvice } from './undecided-words';
 import { shortList } from './wording';
 
@@ -38,9 +39,22 @@ export function nothingPlanned(inspection: Inspection): string {
       ? [`The base of “${stage.name}” is not settled (${provisionalReason(inspection, stage)}).`]
       : []),
   ];
+  const unread = unreadParts(inspection);
+  if (sentences.length === 0 && unread.length > 0)
+    return `No plan: ${shortList(unread)} ${unread.length === 1 && !unread[0].endsWith(')') ? 'was' : 'were'} not read. What was read is within.`;
   return sentences.length === 0
     ? 'Nothing to pull: no point is outside tolerance in its newest released reading.'
     : `No plan: no part has a point outside tolerance in its newest released reading. ${sentences.join(' ')}`;
+}
+
+/** Parts of the scope of which nothing was read, nor said to be unreachable. */
+function unreadParts(inspection: Inspection): string[] {
+  const { points } = inspection.chassis;
+  const isMentioned = isMentionedIn(inspection);
+  const partOf = (id: string): string | readonly string[] => points.get(id)?.part ?? [];
+  const ids = pointsInScope(inspection);
+  const read = new Set(ids.filter(isMentioned).flatMap(partOf));
+  return withoutSides([...new Set(ids.flatMap(partOf))].filter((part) => !read.has(part)));
 }
 
 /** What is outside and in none of the plans: points of no part, distances that end at none of the planned parts. Null where nothing is. */

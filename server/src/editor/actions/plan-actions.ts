@@ -2,7 +2,7 @@ import type { TextRange } from '../../findings/rule/finding';
 import { partsToWork } from '../../inspection/pulls/plan';
 import { idsNamed } from '../../model/names';
 import { itemInsertion } from '../../text/edits';
-import { planEntryLines } from '../../wording/plan-lines';
+import { planEntryLines } from '../../wording/job-plan/plan-lines';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { mentionsOf } from '../mentions';
 import { onFirstLine, overlaps } from '../places';

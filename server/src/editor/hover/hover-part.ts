@@ -3,7 +3,7 @@ import { pullPlan } from '../../inspection/pulls/plan';
 import type { Chassis, Limits, Part } from '../../model/chassis';
 import { countsAsUsual, signedBand } from '../../model/sheet-axes';
 import { lengthFigure, type Unit, unitWord } from '../../model/units';
-import { planLines } from '../../wording/plan-words';
+import { planLines } from '../../wording/job-plan/plan-words';
 import { summaryLines } from '../../wording/summaries';
 import { axisNames, directionWord } from '../../wording/wording';
 import { escaped, table } from './markdown';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pullPlan } from '../../inspection/pulls/plan';
 import { filesOf, inspectionOf, jobOn, measured } from '../../testing/car';
-import { planLines } from '../../wording/plan-words';
+import { planLines } from '../../wording/job-plan/plan-words';
 import { springBackSummary } from '../../wording/spring-back-words';
 import { analysed } from '../testing/analysed';
 import { found, silent } from '../testing/kit';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
 import type { Axis } from '../../model/chassis';
 import { inspectionOf, jobText } from '../../testing/pulled-rail';
-import { planEntryLines, planText } from '../../wording/plan-lines';
+import { planEntryLines, planText } from '../../wording/job-plan/plan-lines';
 import type { Inspection } from '../job/inspect';
 import { pullPlan } from './plan';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { planReport } from '../../commands/plan';
 import { analysed } from '../../findings/testing/analysed';
 import type { Vec3 } from '../../geometry/vector';
-import { planEntryLines, planText } from '../../wording/plan-lines';
+import { planEntryLines, planText } from '../../wording/job-plan/plan-lines';
 import type { Inspection } from '../job/inspect';
 import { type PullPlan, partsToWork, pullPlan } from './plan';
 import { chainsAgainst } from './pull-checks';

@@ -11,7 +11,7 @@ import {
   railIds,
   referenceOf,
 } from '../../testing/pulled-rail';
-import { planEntryLines, planText } from '../../wording/plan-lines';
+import { planEntryLines, planText } from '../../wording/job-plan/plan-lines';
 import type { Inspection } from '../job/inspect';
 import { type PullPlan, pullPlan } from './plan';
 

@@ -9,7 +9,7 @@ import {
   railIds,
   referenceOf,
 } from '../../testing/pulled-rail';
-import { planLines } from '../../wording/plan-words';
+import { planLines } from '../../wording/job-plan/plan-words';
 import { type PullPlan, pullPlan } from './plan';
 
 const left = 'front-rail.L';

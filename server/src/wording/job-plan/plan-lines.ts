@@ -1,17 +1,17 @@
-import type { Inspection } from '../inspection/job/inspect';
-import { renewalOf } from '../inspection/pulls/job-plan/renewal';
-import { type PullPlan, pullPlan } from '../inspection/pulls/plan';
-import { holdPlaces } from '../inspection/pulls/plan-hold';
-import { plainOrQuoted } from '../text/edits';
-import { wrapped } from '../text/wrapped';
-import { stepIndent } from './job-plan/page-step';
-import { renewStep } from './job-plan/renew-step-words';
-import { outsideScopeLine } from './job-plan/scope-words';
-import { signalLines, signalsOf, whoDecides } from './job-plan/signal-words';
-import { placeFigure } from './places';
+import type { Inspection } from '../../inspection/job/inspect';
+import { renewalOf } from '../../inspection/pulls/job-plan/renewal';
+import { type PullPlan, pullPlan } from '../../inspection/pulls/plan';
+import { holdPlaces } from '../../inspection/pulls/plan-hold';
+import { plainOrQuoted } from '../../text/edits';
+import { wrapped } from '../../text/wrapped';
+import { placeFigure } from '../places';
+import { directionWords } from '../pull-direction';
+import { overAdvice } from '../undecided-words';
+import { stepIndent } from './page-step';
 import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
-import { directionWords } from './pull-direction';
-import { overAdvice } from './undecided-words';
+import { renewStep } from './renew-step-words';
+import { outsideScopeLine } from './scope-words';
+import { signalLines, signalsOf, whoDecides } from './signal-words';
 
 /** A pull plan as it stands in a file, and as it is printed. */
 

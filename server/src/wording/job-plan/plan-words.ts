@@ -1,21 +1,20 @@
-import { length } from '../geometry/vector';
-import { carriedPhrase } from '../inspection/alignment/carried';
-import { mapAxes } from '../inspection/alignment/points';
-import { isCarriedOnly } from '../inspection/job/provisional';
-import { withoutSides } from '../inspection/job/scope';
-import type { PlannedPart } from '../inspection/pulls/plan';
-import { type HoldPlace, holdPlaces, type PlannedHold } from '../inspection/pulls/plan-hold';
-import type { PlannedHook } from '../inspection/pulls/plan-hooks';
-import { moveAlong, type NeededMove } from '../inspection/pulls/plan-moves';
-import type { Aim } from '../inspection/pulls/spring-back';
-import type { SeenIn } from '../inspection/pulls/straight-metal';
-import { lengthText, type Unit } from '../model/units';
-import { bodyText } from './hold-words';
-import { signalsOf, signalText } from './job-plan/signal-words';
-import { andText, doubtfulPlaceText, placeText } from './places';
-import { angleWords, directionWords } from './pull-direction';
-import { pullsText } from './spring-back-words';
-import { stationTwistText } from './twist-wording';
+import { length } from '../../geometry/vector';
+import { carriedPhrase } from '../../inspection/alignment/carried';
+import { mapAxes } from '../../inspection/alignment/points';
+import { isCarriedOnly } from '../../inspection/job/provisional';
+import { withoutSides } from '../../inspection/job/scope';
+import type { PlannedPart } from '../../inspection/pulls/plan';
+import { type HoldPlace, holdPlaces, type PlannedHold } from '../../inspection/pulls/plan-hold';
+import type { PlannedHook } from '../../inspection/pulls/plan-hooks';
+import { moveAlong, type NeededMove } from '../../inspection/pulls/plan-moves';
+import type { Aim } from '../../inspection/pulls/spring-back';
+import type { SeenIn } from '../../inspection/pulls/straight-metal';
+import { lengthText, type Unit } from '../../model/units';
+import { bodyText } from '../hold-words';
+import { andText, doubtfulPlaceText, placeText } from '../places';
+import { angleWords, directionWords } from '../pull-direction';
+import { pullsText } from '../spring-back-words';
+import { stationTwistText } from '../twist-wording';
 import {
   axisNames,
   certaintyText,
@@ -24,7 +23,8 @@ import {
   listPhrase,
   movesPhrase,
   shortList,
-} from './wording';
+} from '../wording';
+import { signalsOf, signalText } from './signal-words';
 
 export type Plan = PlannedPart;
 
