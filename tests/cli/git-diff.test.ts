@@ -57,7 +57,7 @@ describe('git diff with the driver of .gitattributes', () => {
     shop.commit({ 'body.chassis.yaml': null, [name]: late });
     const said = shop.git('diff', 'HEAD~1', 'HEAD');
     expect(said).toContain(
-      `${name}: signed by rk 2026-03-05, gate passes, seals agree → cannot be judged`,
+      `${name}: 1 reading changed (6.0 mm); signed by rk 2026-03-05, gate passes, seals agree → cannot be judged`,
     );
     expect(said).toContain('now: nothing is judged: there is no file body.chassis.yaml');
     expect(said).toContain('body.chassis.yaml: deleted body of 26 points and 7 parts');
