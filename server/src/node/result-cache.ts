@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import {
+  existsSync,
   mkdirSync,
   readdirSync,
   readFileSync,
@@ -10,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { homedir } from 'node:os';
-import { isAbsolute, join } from 'node:path';
+import { dirname, isAbsolute, join } from 'node:path';
 import type { Target } from '../commands/collect';
 import type { CheckOptions, FileReport } from '../commands/file-report';
 import { once } from '../memory/once';
@@ -171,11 +172,24 @@ function entryIn(path: string): Entry | null {
   }
 }
 
+/** One folder after the other: where a system will have none, as in `/proc`, Node's own way to make all of them never ends. */
+function makeFolder(path: string): void {
+  if (existsSync(path)) return;
+  const above = dirname(path);
+  if (above !== path) makeFolder(above);
+  try {
+    mkdirSync(path, { mode: 0o700 });
+  } catch (error) {
+    // somebody else was faster
+    if (!existsSync(path)) throw error;
+  }
+}
+
 /** Put in place by renaming, so that who reads it meets a whole one; false where nothing can be kept. */
 function written(path: string, body: string): boolean {
   const temporary = `${path}.${randomBytes(6).toString('hex')}`;
   try {
-    mkdirSync(join(path, '..'), { recursive: true, mode: 0o700 });
+    makeFolder(join(path, '..'));
     writeFileSync(temporary, `${sumOf(body)}${body}`, { mode: 0o600 });
     renameSync(temporary, path);
     return true;
