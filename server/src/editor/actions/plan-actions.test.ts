@@ -111,7 +111,15 @@ describe('what it writes', () => {
 
   it('says what to hold, what to aim at, what to measure and what to beware of', async () => {
     const added = difference(text, await inserted()).added.join('');
-    for (const words of [/hold/i, /aim/i, /measure/i, /maker's procedure/, /chain/i, /airbag/i, /high voltage/])
+    for (const words of [
+      /hold/i,
+      /aim/i,
+      /measure/i,
+      /maker's procedure/,
+      /chain/i,
+      /airbag/i,
+      /high voltage/,
+    ])
       expect(added).toMatch(words);
   });
 
