@@ -1,5 +1,5 @@
 import { isEmptyReason } from '../model/read/empty-reasons';
-import { type Ignore, ignoresIn, isReason } from '../model/read/ignore-comments';
+import { type Ignore, ignoresIn, isReason, mayHoldIgnores } from '../model/read/ignore-comments';
 import { linesOf } from '../text/lines';
 import type { Finding } from './rule/finding';
 import type { Rule } from './rule/rule';
@@ -21,7 +21,7 @@ interface Silencing {
 
 /** Marks what is silenced by its line, and adds what silences nothing. */
 export function withIgnores(findings: readonly Finding[], text: string, silencing: Silencing): Finding[] {
-  if (!text.includes('framewright-ignore')) return [...findings];
+  if (!mayHoldIgnores(text)) return [...findings];
   const { isUnchangeable, switchedOff, needsWords } = silencing;
   const lines = linesOf(text);
   const ignores = ignoresIn(text, lines);

@@ -29,13 +29,14 @@ export const coverage: Rule = {
 function unreadPoints(inspection: Inspection): { never: string[]; unreachable: string[] } {
   const isMentioned = isMentionedIn(inspection);
   const isMeasured = isMeasuredIn(inspection);
-  const asBefore = new Set(inspection.stages.flatMap((stage) => stage.asBefore.map(({ id }) => id)));
+  const isAsBefore = (point: string) =>
+    inspection.stages.some((stage) => stage.asBefore.some(({ id }) => id === point));
   const never: string[] = [];
   const unreachable: string[] = [];
   for (const id of pointsInScope(inspection)) {
     if (isMeasured(id)) continue;
     // `as-before` alone: there is nothing before
-    if (isMentioned(id) && !asBefore.has(id)) unreachable.push(id);
+    if (isMentioned(id) && !isAsBefore(id)) unreachable.push(id);
     else never.push(id);
   }
   return { never, unreachable };

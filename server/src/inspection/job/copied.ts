@@ -51,6 +51,8 @@ interface Numbers {
   readonly stepMm: number;
   readonly repeatabilityMm: number;
   readonly isAssumed: boolean;
+  /** The points in their order, and their numbers in a row; null where a point has none or several. */
+  readonly row: { readonly ids: string; readonly mm: Float64Array } | null;
 }
 
 const numbersOf = derived(
@@ -60,8 +62,29 @@ const numbersOf = derived(
     // 0 is what is taken where nothing is stated: of how the instrument repeats it says nothing
     repeatabilityMm: stated || assumedRepeatabilityMm,
     isAssumed: !stated,
+    row: rowOf(measure),
   }),
 );
+
+function rowOf({ readings }: Measure): Numbers['row'] {
+  const mm = new Float64Array(3 * readings.length);
+  const ids: string[] = [];
+  for (const reading of readings) {
+    if (reading.triplesMm.length !== 1 || !hasNumbers(reading)) return null;
+    mm.set(reading.triplesMm[0], 3 * ids.length);
+    ids.push(reading.id);
+  }
+  return { ids: ids.join(' '), mm };
+}
+
+/** Whether two measures of the same points in the same order share no row: most do not, and an edit asks it of its measure and every other. */
+function shareNothing(now: Numbers['row'], then: Numbers['row']): boolean {
+  if (now === null || then === null || now.ids !== then.ids) return false;
+  for (let i = 0; i < now.mm.length; i += 3)
+    if (now.mm[i] === then.mm[i] && now.mm[i + 1] === then.mm[i + 1] && now.mm[i + 2] === then.mm[i + 2])
+      return false;
+  return true;
+}
 
 /** With each earlier measure, of which there are so many as are given. */
 const copiedFromEach = (now: Numbers, earlier: readonly Numbers[]) =>
@@ -105,6 +128,7 @@ function tooMany(
   from: Numbers,
   earlierMeasures: number,
 ): Omit<Copied, 'stage' | 'from'> | null {
+  if (shareNothing(now.row, from.row)) return null;
   const { same: readings, shared, repeats, numbers, equal } = compared(measure, from.measure);
   if (readings.length === 0) return null;
   const stepMm = Math.max(now.stepMm, from.stepMm);

@@ -18,6 +18,10 @@ export interface Ignore {
 
 const pattern = /(?:^|(?<=\s))#\s*framewright-ignore\b[ \t]*([^\s:]*)([^\r\n]*)/gm;
 
+/** Asked at each edit: looking for the one character first is several times as fast in a text without comments. */
+export const mayHoldIgnores = (text: string): boolean =>
+  text.includes('#') && text.includes('framewright-ignore');
+
 export function ignoresIn(text: string, lines: LineTable): Ignore[] {
   return [...text.matchAll(pattern)].map((match) => {
     const start = match.index;
@@ -44,7 +48,7 @@ export const isReason = (text: string): boolean => /\p{L}/u.test(text);
  * behind it where it is a row of `readings`; else the key at the top of the file. Layout and line ends make no difference.
  */
 export function givenIgnores({ root, text }: Pick<TextTree, 'root' | 'text'>): GivenIgnore[] {
-  if (root?.kind !== 'map' || !text.includes('framewright-ignore')) return [];
+  if (root?.kind !== 'map' || !mayHoldIgnores(text)) return [];
   const lines = linesOf(text);
   return ignoresIn(text, lines)
     .filter(({ rule, reason }) => rule !== '' && isReason(reason))
