@@ -38,7 +38,10 @@ export function binomialTail(k: number, n: number, p: number): number {
   for (let i = 1; i <= k; i++) logTerm += Math.log((n - k + i) / i);
   let sum = 0;
   for (let j = k; j <= n; j++) {
-    sum += Math.exp(logTerm);
+    const term = Math.exp(logTerm);
+    sum += term;
+    // past the most likely number the terms only fall, each by a larger share: what is left no digit shows
+    if (j > (n + 1) * p && term * (n - j) < 1e-17 * sum) break;
     if (j < n) logTerm += Math.log(((n - j) / (j + 1)) * (p / (1 - p)));
   }
   return Math.min(1, sum);

@@ -42,6 +42,20 @@ describe(name, () => {
     );
   });
 
+  it('says the same where the later measure has its rows in another order', async () => {
+    const few = (id: string) => scattered(control.indexOf(id) >= 0 && control.indexOf(id) < 4 ? 1 : 2)(id);
+    const later = measure('b', few).split('\n');
+    const at = later.findIndex((line) => line.includes('readings:')) + 1;
+    const turned = [...later.slice(0, at), ...later.slice(at).reverse()].join('\n');
+    const of = async (second: string) =>
+      (await said(name, jobFiles(arm(job(twice(measure('a', scattered(1)), second))))))[0].message
+        .split(/[:.]/)
+        .filter((part) => /\d/.test(part) && !part.includes('rail'));
+    const straight = await of(later.join('\n'));
+    expect(straight[0]).toMatch(/^4 of 26/);
+    expect(await of(turned)).toEqual(straight);
+  });
+
   it.each([
     ['other numbers', arm(job(twice(measure('a', scattered(1)), measure('b', scattered(2)))))],
     [

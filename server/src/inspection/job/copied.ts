@@ -45,14 +45,19 @@ export const copiedReadings = derived(({ job, stages }: Inspection): readonly Co
   });
 });
 
+interface Row {
+  readonly ids: string;
+  readonly mm: Float64Array;
+}
+
 /** What a measure is compared by. */
 interface Numbers {
   readonly measure: Measure;
   readonly stepMm: number;
   readonly repeatabilityMm: number;
   readonly isAssumed: boolean;
-  /** The points in their order, and their numbers in a row; null where a point has none or several. */
-  readonly row: { readonly ids: string; readonly mm: Float64Array } | null;
+  /** The points in their order, and their numbers in a row; null where a point has several, or none. */
+  readonly row: Row | null;
 }
 
 const numbersOf = derived(
@@ -66,7 +71,7 @@ const numbersOf = derived(
   }),
 );
 
-function rowOf({ readings }: Measure): Numbers['row'] {
+function rowOf({ readings }: Measure): Row | null {
   const mm = new Float64Array(3 * readings.length);
   const ids: string[] = [];
   for (const reading of readings) {
@@ -74,16 +79,7 @@ function rowOf({ readings }: Measure): Numbers['row'] {
     mm.set(reading.triplesMm[0], 3 * ids.length);
     ids.push(reading.id);
   }
-  return { ids: ids.join(' '), mm };
-}
-
-/** Whether two measures of the same points in the same order share no row: most do not, and an edit asks it of its measure and every other. */
-function shareNothing(now: Numbers['row'], then: Numbers['row']): boolean {
-  if (now === null || then === null || now.ids !== then.ids) return false;
-  for (let i = 0; i < now.mm.length; i += 3)
-    if (now.mm[i] === then.mm[i] && now.mm[i + 1] === then.mm[i + 1] && now.mm[i + 2] === then.mm[i + 2])
-      return false;
-  return true;
+  return { ids: ids.join('\n'), mm };
 }
 
 /** With each earlier measure, of which there are so many as are given. */
@@ -92,16 +88,39 @@ const copiedFromEach = (now: Numbers, earlier: readonly Numbers[]) =>
 
 const tooManyOfEach = derivedWithEach(tooMany);
 
-/** The rows of two measures side by side: it is done for every two of a job, so in one pass and without lists. */
-function compared({ readings }: Measure, earlier: Measure) {
+interface Compared {
+  readonly same: readonly Reading[];
+  readonly shared: number;
+  readonly repeats: number;
+  readonly numbers: number;
+  readonly equal: number;
+}
+
+/** The rows of two measures side by side: it is done for every two of a job. Most have one reading each of the same points in the same order. */
+const compared = (now: Numbers, earlier: Numbers): Compared =>
+  now.row !== null && earlier.row !== null && now.row.ids === earlier.row.ids
+    ? comparedInRow(now.measure, now.row.mm, earlier.row.mm)
+    : comparedByPoint(now.measure, earlier.measure);
+
+function comparedInRow({ readings }: Measure, now: Float64Array, then: Float64Array): Compared {
+  const same: Reading[] = [];
+  let equal = 0;
+  for (let i = 0; i < now.length; i += 3) {
+    const count =
+      Number(now[i] === then[i]) + Number(now[i + 1] === then[i + 1]) + Number(now[i + 2] === then[i + 2]);
+    if (count === 3) same.push(readings[i / 3]);
+    else equal += count;
+  }
+  const shared = readings.length;
+  return { same, shared, repeats: Math.min(1, shared), numbers: 3 * (shared - same.length), equal };
+}
+
+function comparedByPoint({ readings }: Measure, earlier: Measure): Compared {
   const before = readingsById(earlier);
   const same: Reading[] = [];
   let [shared, repeats, numbers, equal] = [0, 0, 0, 0];
-  for (let i = 0; i < readings.length; i++) {
-    const reading = readings[i];
-    // most measures have the same rows in the same order
-    const there = earlier.readings[i];
-    const then = (there?.id === reading.id ? there : before.get(reading.id))?.triplesMm;
+  for (const reading of readings) {
+    const then = before.get(reading.id)?.triplesMm;
     if (then === undefined || then.length === 0 || !hasNumbers(reading)) continue;
     shared++;
     repeats = Math.max(repeats, then.length);
@@ -124,12 +143,11 @@ function equalNumbers(a: Vec3, b: Vec3): number {
 }
 
 function tooMany(
-  { measure, ...now }: Numbers,
+  now: Numbers,
   from: Numbers,
   earlierMeasures: number,
 ): Omit<Copied, 'stage' | 'from'> | null {
-  if (shareNothing(now.row, from.row)) return null;
-  const { same: readings, shared, repeats, numbers, equal } = compared(measure, from.measure);
+  const { same: readings, shared, repeats, numbers, equal } = compared(now, from);
   if (readings.length === 0) return null;
   const stepMm = Math.max(now.stepMm, from.stepMm);
   const byStated = chanceOfSameNumber(stepMm, Math.hypot(now.repeatabilityMm, from.repeatabilityMm));
