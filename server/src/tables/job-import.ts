@@ -4,7 +4,7 @@ import { sideOf } from '../model/names';
 import type { TextTree } from '../text/tree';
 import { foundByPlace } from './by-place';
 import { emptyMeasure, jobWithMeasures, type MeasureLines } from './into-job';
-import { type Named, type NamedRow, namedRows } from './named-rows';
+import { type Named, type NamedRow, namedRow, namedRows } from './named-rows';
 import { type PointRows, pointRows, readingLines, refusedLines, spanLines, spanRows } from './row-lines';
 import type { TableRead } from './table-reading';
 import { type Digits, type RefusedRow, stageName } from './table-rows';
@@ -113,7 +113,7 @@ function withPlaces(
   for (const { source, meant, ...row } of unknown) {
     const place = places.get(`${source.name}\n${source.side}`);
     if (place === undefined) refused.push(row);
-    else if (accept) taken.push({ ...source, id: place.id, toId: null, byPlaceMm: place.offMm });
+    else if (accept) taken.push(namedRow(source, place.id, null, place.offMm));
     else
       refused.push({
         ...row,
