@@ -1,11 +1,11 @@
 // The sheet for the car on paper: 40 points on one page of A4 or Letter, each name on one line, room for a hand with a glove.
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { framewright } from '../cli/framewright';
 import { launched, sheetsOf } from './browser';
-import { workshop } from './records';
+import { samplePath, workshop } from './records';
 
 const shop = workshop();
 let browser: Browser;
@@ -88,4 +88,39 @@ describe.each(['A4', 'Letter'] as const)('%s', (format) => {
   test('one pair more begins a second page', async () => {
     expect((await printed(21, format)).sheets).toHaveLength(2);
   });
+});
+
+test('a drawing comes as a picture of its own size twice over, with ink on it', async () => {
+  const job = samplePath('w-1187-as-received');
+  const [picture, drawing] = ['plan.png', 'plan.svg'].map((name) => path.join(shop.folder, name));
+  for (const file of [picture, drawing])
+    expect(framewright(['draw', job, '-o', file])).toEqual({ code: 0, out: '', err: '' });
+  const [, width, height] = /width="(\d+)" height="(\d+)"/.exec(readFileSync(drawing, 'utf8')) ?? [];
+  const context = await browser.newContext();
+  const page = await context.newPage();
+  await page.goto(`file://${picture}`);
+  const seen = await page.evaluate(() => {
+    const image = document.querySelector('img')!;
+    return { width: image.naturalWidth, height: image.naturalHeight };
+  });
+  expect(seen).toEqual({ width: 2 * Number(width), height: 2 * Number(height) });
+  // the page of a picture alone takes no other content
+  await page.goto('about:blank');
+  await page.setContent(`<img src="data:image/png;base64,${readFileSync(picture).toString('base64')}">`);
+  const dark = await page.evaluate(async () => {
+    const image = document.querySelector('img')!;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = image.naturalWidth;
+    canvas.height = image.naturalHeight;
+    const ink = canvas.getContext('2d')!;
+    ink.drawImage(image, 0, 0);
+    const { data } = ink.getImageData(0, 0, canvas.width, canvas.height);
+    let count = 0;
+    for (let at = 0; at < data.length; at += 4) if (data[at] < 128) count++;
+    return count / (data.length / 4);
+  });
+  await context.close();
+  expect(dark).toBeGreaterThan(0.005);
+  expect(dark).toBeLessThan(0.3);
 });

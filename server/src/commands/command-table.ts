@@ -35,7 +35,7 @@ const written = {
     type: 'string',
     short: 'o',
     value: 'OUT',
-    says: 'the file to write: NAME.html, of a table NAME.csv or .xlsx, of a drawing NAME.svg',
+    says: 'the file to write: NAME.html, of a table NAME.csv or .xlsx, of a drawing NAME.svg or .png',
   },
   force: { type: 'boolean', says: 'write over a file that is read-only, or not one of ours' },
 } as const;
@@ -184,7 +184,7 @@ export const commands = {
   },
   draw: {
     usage: 'draw FILE -o DRAWING',
-    says: 'a drawing of the record, as SVG',
+    says: 'a drawing of the record, as SVG or PNG',
     operands: { least: 1, most: 1, are: 'one readings or chassis file' },
     options: {
       ...written,

@@ -10,6 +10,7 @@ import { importTable } from '../commands/import';
 import { reference } from '../commands/reference';
 import { sheet } from '../commands/sheet';
 import { nodeFiles } from '../node/files';
+import { foundChromium, picturedAsPng } from '../node/print';
 import { tableFile } from '../node/table-file';
 import { fileWritten, textWritten } from '../node/write';
 import type * as spreadsheet from './spreadsheet';
@@ -114,12 +115,18 @@ export async function drawn(
   { output, force = false, view = 'plan' }: OptionValues,
   terminal: Terminal,
 ): Promise<number> {
-  if (output === undefined || !/.\.svg$/i.test(output))
-    return terminal.wrongUsage('draw needs a drawing to write: -o NAME.svg');
+  if (output === undefined || !/.\.(svg|png)$/i.test(output))
+    return terminal.wrongUsage('draw needs a drawing to write: -o NAME.svg or -o NAME.png');
   const isOurs = (start: Buffer) => start.toString().includes('class="fw-drawing"');
+  const asPicture = (svg: string): string | null => {
+    const chromium = foundChromium();
+    return chromium === null
+      ? `${output} was not written: no Chromium was found to make the picture with; a drawing NAME.svg needs none`
+      : picturedAsPng(chromium, svg, { pngPath: output, force });
+  };
   return draw(nodeFiles(), target(file), view, {
     print: terminal.print,
     complain: terminal.complain,
-    write: (svg) => textWritten(output, svg, { force, isOurs }),
+    write: /png$/i.test(output) ? asPicture : (svg) => textWritten(output, svg, { force, isOurs }),
   });
 }

@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { leftBehindSwept, signedName } from './leftovers';
 import { fileWritten } from './write';
 
-/** A page as PDF, printed by a browser of this machine without a window. For the door that has a command line. */
+/** A page as PDF and a drawing as PNG, made by a browser of this machine without a window. For the door that has a command line. */
 
 const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
 /** Where installers put it on machines that do not keep programs in the path. */
@@ -55,22 +55,72 @@ export const printedAsPdf = (
   fileWritten(over.pdfPath, { ...over, isOurs: (start) => isTitled(start, title) }, (temporary) => {
     const pagePath = `${temporary}.html`;
     writeFileSync(pagePath, page);
-    const fault = printed(chromium, pagePath, temporary);
-    if (fault !== null) return fault;
+    const made = browserRun(chromium, pagePath, temporary, [
+      `--print-to-pdf=${temporary}`,
+      '--no-pdf-header-footer',
+    ]);
+    if (made !== 'written') return `${chromium} ${made === 'failed' ? 'could not print' : 'wrote no PDF'}`;
     const pdf = readFileSync(temporary);
     if (!isTitled(pdf, title)) return `${chromium} printed something other than the page`;
     writeFileSync(temporary, withoutTimes(pdf));
     return null;
   });
 
-function printed(chromium: string, pagePath: string, pdfPath: string): string | null {
+/** Points of a picture to one unit of a drawing: it is read on paper and on fine screens. */
+const pointsPerUnit = 2;
+
+/**
+ * A drawing in points. Whether a picture is one of ours nothing in it tells.
+ * @param svg begins with its width and height
+ * @returns null when the picture was written, else what went wrong
+ */
+export const picturedAsPng = (
+  chromium: string,
+  svg: string,
+  over: { readonly pngPath: string; readonly force: boolean },
+): string | null =>
+  fileWritten(over.pngPath, { ...over, isOurs: () => false }, (temporary) => {
+    const [, width, height] = /^<svg [^>]*\bwidth="(\d+)" height="(\d+)"/.exec(svg) ?? [];
+    if (height === undefined) throw new Error('A drawing states its width and height.');
+    const pagePath = `${temporary}.html`;
+    writeFileSync(pagePath, `<!doctype html><meta charset="utf-8"><style>body{margin:0}</style>${svg}`);
+    const asked = [
+      `--screenshot=${temporary}`,
+      `--window-size=${width},${height}`,
+      `--force-device-scale-factor=${pointsPerUnit}`,
+      '--hide-scrollbars',
+    ];
+    const made = browserRun(chromium, pagePath, temporary, asked);
+    if (made !== 'written')
+      return `${chromium} ${made === 'failed' ? 'could not make the picture' : 'wrote no picture'}`;
+    const isWhole = isPng(
+      readFileSync(temporary),
+      pointsPerUnit * Number(width),
+      pointsPerUnit * Number(height),
+    );
+    return isWhole ? null : `${chromium} made something other than the picture`;
+  });
+
+/** Signature and size of a picture (W3C Portable Network Graphics, 5.2 and 11.2.2). */
+const isPng = (file: Buffer, width: number, height: number): boolean =>
+  file.length > 24 &&
+  file.subarray(0, 8).equals(Buffer.from('89504e470d0a1a0a', 'hex')) &&
+  file.readUInt32BE(16) === width &&
+  file.readUInt32BE(20) === height;
+
+/** Has the browser make a file of a page. */
+function browserRun(
+  chromium: string,
+  pagePath: string,
+  made: string,
+  asked: readonly string[],
+): 'written' | 'nothing' | 'failed' {
   leftBehindSwept(tmpdir(), profilePrefix);
   const profile = mkdtempSync(join(tmpdir(), signedName(profilePrefix)));
   const args = [
     '--headless',
     '--disable-gpu',
     '--no-first-run',
-    '--no-pdf-header-footer',
     '--disable-background-networking',
     '--disable-component-update',
     '--disable-sync',
@@ -78,14 +128,14 @@ function printed(chromium: string, pagePath: string, pdfPath: string): string | 
     `--user-data-dir=${profile}`,
     // there is no sandbox for the superuser; the page runs no script
     ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
-    `--print-to-pdf=${pdfPath}`,
+    ...asked,
     pathToFileURL(pagePath).href,
   ];
   try {
     execFileSync(chromium, args, { stdio: 'ignore', timeout: patienceMs });
-    return existsSync(pdfPath) ? null : `${chromium} wrote no PDF`;
+    return existsSync(made) ? 'written' : 'nothing';
   } catch {
-    return `${chromium} could not print`;
+    return 'failed';
   } finally {
     // the browser may still be putting its things away
     rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
