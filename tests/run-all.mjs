@@ -1,8 +1,8 @@
 #!/usr/bin/env node
 // Every test of the project: what `npm test` runs. Each check without tests of its own (types,
 // format, rooms, …) counts as one. The last line sums up; the exit code is 1 when anything failed.
-import { execFile, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { execFile, spawn } from 'node:child_process';
+import { closeSync, existsSync, mkdirSync, openSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { installedNeovim, neovimPath } from './neovim/installed-neovim.mjs';
@@ -53,16 +53,33 @@ const check = (title, program, ...args) =>
     }
   });
 
-/** Tests run by vitest; counted from its report, so that a run that broke off is not taken for a good one. */
-const vitest = (title, name, ...args) =>
-  part(title, () => {
+/** The exit code of a program; null where a signal ended it. */
+const ended = (program, args, stdio) =>
+  new Promise((resolve, reject) =>
+    spawn(program, args, { cwd: root, stdio }).on('error', reject).on('close', resolve),
+  );
+
+/**
+ * Tests run by vitest; counted from its report, so that a run that broke off is not taken for a good one. What runs beside other tests
+ * prints at its end.
+ */
+const vitest = (title, name, { args = [], beside = false } = {}) =>
+  part(title, async () => {
     const report = path.join(output, `${name}.json`);
     rmSync(report, { force: true });
     const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
-    const { status } = spawnSync('npx', ['vitest', 'run', ...reporters, ...args], {
-      cwd: root,
-      stdio: 'inherit',
-    });
+    // a file takes all at once, also while this process is busy
+    const printed = path.join(output, `${name}.txt`);
+    const file = beside ? openSync(printed, 'w') : null;
+    const status = await ended(
+      'npx',
+      ['vitest', 'run', ...reporters, ...args],
+      file === null ? 'inherit' : ['ignore', file, file],
+    );
+    if (file !== null) {
+      closeSync(file);
+      console.log(readFileSync(printed, 'utf8'));
+    }
     if (!existsSync(report)) return { passed: 0, failed: 1 };
     const told = JSON.parse(readFileSync(report, 'utf8'));
     const { numPassedTests: passed, numTotalTests, numFailedTestSuites } = told;
@@ -99,10 +116,15 @@ if (!neovimPath()) {
   });
 }
 if (built) {
-  await vitest('the language server in Neovim', 'neovim', '--config', 'tests/neovim/vitest.config.ts');
-  await vitest('the report in a browser and on paper', 'report', '--config', 'tests/report/vitest.config.ts');
-  await part('suites in the editor', () => runSuites());
-  await vitest('flows in the window', 'flows', '--config', 'tests/vscode/flows/vitest.config.ts');
+  const alone = (folder) => ({ args: ['--config', `tests/${folder}/vitest.config.ts`], beside: true });
+  // one core each
+  await Promise.all([
+    vitest('the language server in Neovim', 'neovim', alone('neovim')).then(() =>
+      vitest('the report in a browser and on paper', 'report', alone('report')),
+    ),
+    part('suites in the editor', () => runSuites()),
+  ]);
+  await vitest('flows in the window', 'flows', { args: ['--config', 'tests/vscode/flows/vitest.config.ts'] });
 } else {
   await part('the editor', () => {
     throw new Error('not tried, as the build failed');
