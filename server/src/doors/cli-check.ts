@@ -1,5 +1,3 @@
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { basename, dirname, join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { checkSelected, type Output, type Printing } from '../commands/check-selected';
@@ -17,8 +15,9 @@ import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf } from '../node/files';
 import { type Against, changesIn } from '../node/git-changes';
+import { KnownContents } from '../node/known-contents';
 import { realPath } from '../node/list';
-import { cacheFolder, ResultCache } from '../node/result-cache';
+import { cacheFolder, ResultCache, resultsFolder } from '../node/result-cache';
 import { stagedFiles } from '../node/staged-files';
 import { type Making, sumOf } from '../node/witness';
 import type { Files } from '../workspace/files';
@@ -136,28 +135,21 @@ function cacheOf(files: Files, isDisk: boolean): ResultCache | null {
   const folder = cacheFolder();
   if (folder === null) return null;
   const { root, leadsOut } = files;
-  return new ResultCache(folder, programId(), {
+  const contents = new KnownContents(resultsFolder(folder), process.cwd());
+  return new ResultCache(folder, programId(contents), {
     root,
     leadsOut,
     idOf: async (uri) => {
-      if (isDisk) return sumOnDisk(uri);
+      if (isDisk) return contents.sumOf(uri);
       const read = await files.read(uri);
       return read.kind === 'text' ? sumOf(read.text) : null;
     },
+    atEnd: () => contents.keep(),
   });
 }
 
-function sumOnDisk(uri: string): string | null {
-  const path = pathOf(uri);
-  try {
-    return path === null ? null : sumOf(readFileSync(path));
-  } catch {
-    return null;
-  }
-}
-
 /** Of what judges, by its text: another build may find other things. */
-const programId = (): string =>
+const programId = (contents: KnownContents): string =>
   ['cli-check.cjs', 'cli-judge.cjs']
-    .reduce((hash, name) => hash.update(readFileSync(join(import.meta.dirname, name))), createHash('sha256'))
-    .digest('base64url');
+    .map((name) => contents.sumOf(uriOf(join(import.meta.dirname, name))))
+    .join(' ');
