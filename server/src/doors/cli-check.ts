@@ -1,4 +1,4 @@
-import { basename, dirname, join, relative, sep } from 'node:path';
+import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { checkSelected, type Output, type Printing } from '../commands/check-selected';
 import type { Target } from '../commands/collect';
@@ -13,10 +13,9 @@ import {
 } from '../commands/select';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
-import { nodeFiles, pathOf } from '../node/files';
+import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
 import { type Against, changesIn } from '../node/git-changes';
 import { KnownContents } from '../node/known-contents';
-import { realPath } from '../node/list';
 import { cacheFolder, ResultCache, resultsFolder } from '../node/result-cache';
 import { stagedFiles } from '../node/staged-files';
 import { type Making, sumOf } from '../node/witness';
@@ -80,7 +79,7 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
     const { root, paths: changed } = await changesIn(process.cwd(), against);
     const isDisk = against.kind !== 'staged';
     const there = isDisk ? onDisk(nodeFiles()) : await stagedFiles(root);
-    const around = { files: there, folder: uriOf(`${root}/`), pathOf: toldPath, placeOf: there.placeOf };
+    const around = { files: there, folder: uriOf(`${root}/`), pathOf: toldPath, wayOf: there.wayOf };
     return { selection: await changesSelected(changed.map(uriOf), paths, around), files: there, isDisk };
   }
   const disk = nodeFiles();
@@ -94,12 +93,12 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
 async function withAllDependents(
   selection: Selection,
   paths: readonly Target[],
-  files: Files & Pick<Surroundings, 'placeOf'>,
+  files: Files & Pick<Surroundings, 'wayOf'>,
 ): Promise<Selection> {
   let all = selection;
   for (const path of paths) {
     const folder = await folderAround(files, path.uri);
-    all = await withDependents(all, [path], { files, folder, pathOf: toldPath, placeOf: files.placeOf });
+    all = await withDependents(all, [path], { files, folder, pathOf: toldPath, wayOf: files.wayOf });
   }
   return all;
 }
@@ -111,16 +110,7 @@ const withText = (files: Files, uri: string, text: string): Files => ({
     canonicalUri(each) === canonicalUri(uri) ? { kind: 'text', text } : files.read(each),
 });
 
-const onDisk = (files: Files): Files & Pick<Surroundings, 'placeOf'> => ({
-  ...files,
-  placeOf: async (uri) => {
-    const path = pathOf(uri);
-    if (path === null) return canonicalUri(uri);
-    const folder = realPath(dirname(path));
-    // one that is gone may be named still
-    return canonicalUri(uriOf(realPath(path) ?? (folder === null ? path : join(folder, basename(path)))));
-  },
-});
+const onDisk = (files: Files): Files & Pick<Surroundings, 'wayOf'> => ({ ...files, wayOf: wayOnDisk });
 
 const uriOf = (path: string): string => pathToFileURL(path).href;
 

@@ -1,11 +1,13 @@
 import { existsSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Comparing, Differing, Side } from '../commands/diff';
+import type { Comparing, Differing } from '../commands/diff';
 import { fileKind } from '../workspace/files';
-import { nodeFiles } from './files';
-import { changedPaths, runGit } from './git';
-import { gitFiles, pathIn, uriIn } from './git-files';
+import { canonicalUri } from '../workspace/uris';
+import { nodeFiles, wayOnDisk } from './files';
+import { type ChangedPath, changedPaths, runGit } from './git';
+import { type FilesWithLinks, gitFiles, pathIn, uriIn } from './git-files';
+import { stagedFiles } from './staged-files';
 
 /** What `diff` was asked to compare, as it was typed. */
 export interface AskedDiff {
@@ -65,6 +67,7 @@ function twoFiles(folder: string, [was, now]: readonly string[]): Comparing | st
     before,
     after,
     notes: [],
+    passage: null,
   };
   return { before: { name: was, files }, after: { name: now, files }, files: [file], root: null };
 }
@@ -103,30 +106,69 @@ async function betweenRevisions(
   const wanted = uris.map((uri) => pathIn(root, uri) ?? '\n');
   const isWanted = (path: string): boolean =>
     wanted.length === 0 || wanted.some((each) => each === '' || path === each || path.startsWith(`${each}/`));
-  const changes = (await changedPaths(root, before, after)).filter(
-    ({ path, oldPath }) => isWanted(path) || (oldPath !== null && isWanted(oldPath)),
-  );
-  const now: Side =
-    after === null
-      ? { name: 'the work tree', files: nodeFiles() }
-      : { name: to ?? '', files: gitFiles(root, after) };
+  const all = await changedPaths(root, before, after);
+  const changes = all.filter(({ path, oldPath }) => isWanted(path) || (oldPath !== null && isWanted(oldPath)));
+  const old = gitFiles(root, before);
+  const now = after === null ? { ...nodeFiles(), wayOf: wayOnDisk, links: () => stagedLinks(root) } : gitFiles(root, after);
+  const differing = changes
+    .filter(({ path, oldPath, passage }) =>
+      passage !== null || [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
+    )
+    .map((change) => differingOf(root, change));
   return {
-    before: { name: from, files: gitFiles(root, before) },
-    after: now,
+    before: { name: from, files: old, wayOf: old.wayOf },
+    after: { name: after === null ? 'the work tree' : (to ?? ''), files: now, wayOf: now.wayOf },
     root: pathToFileURL(`${root}/`).href,
-    files: changes
-      .filter(({ path, oldPath }) =>
-        [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
-      )
-      .map(
-        ({ path, oldPath, status }): Differing => ({
-          path,
-          was: oldPath,
-          status,
-          before: status === 'added' ? null : uriIn(root, oldPath ?? path),
-          after: status === 'deleted' ? null : uriIn(root, path),
-          notes: [],
-        }),
-      ),
+    files: [...differing, ...(await behindLinks(root, all, old, now)).filter(({ path }) => isWanted(path))],
   };
+}
+
+function differingOf(root: string, { path, oldPath, status, passage }: ChangedPath): Differing {
+  const isOurs = fileKind(`/${path}`) !== null;
+  return {
+    path,
+    was: oldPath,
+    status,
+    before: status === 'added' ? null : uriIn(root, oldPath ?? path),
+    after: status === 'deleted' ? null : uriIn(root, path),
+    notes: [],
+    // a link with a name of ours is read as a file
+    passage: passage === null || (isOurs && passage === 'link') ? null : { kind: passage, change: words[status] },
+  };
+}
+
+const words: Readonly<Record<ChangedPath['status'], string>> = {
+  added: 'added',
+  deleted: 'deleted',
+  renamed: 'renamed',
+  modified: 'changed',
+};
+
+type Linked = Pick<FilesWithLinks, 'wayOf' | 'links'>;
+
+const stagedLinks = async (root: string): Promise<readonly string[]> => (await stagedFiles(root)).links();
+
+/** Links with a name of ours that are as they were, and lead to a file of another name that changed. */
+async function behindLinks(
+  root: string,
+  changes: readonly ChangedPath[],
+  before: Linked,
+  after: Linked,
+): Promise<Differing[]> {
+  const places = (paths: readonly (string | null)[]): ReadonlySet<string> =>
+    new Set(paths.flatMap((path) => (path === null ? [] : [canonicalUri(uriIn(root, path))])));
+  const names = changes.flatMap(({ path, oldPath }) => [path, oldPath]);
+  const own = places(names);
+  const others = places(names.filter((name) => fileKind(`/${name}`) === null));
+  if (others.size === 0) return [];
+  const found: Differing[] = [];
+  for (const uri of new Set([...(await before.links()), ...(await after.links())])) {
+    if (own.has(canonicalUri(uri))) continue;
+    const way = [...(await before.wayOf(uri)), ...(await after.wayOf(uri))];
+    if (!way.some((each) => others.has(each))) continue;
+    const path = pathIn(root, uri);
+    if (path !== null)
+      found.push({ path, was: null, status: 'modified', before: uri, after: uri, notes: [], passage: null });
+  }
+  return found;
 }
