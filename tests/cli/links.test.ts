@@ -27,7 +27,12 @@ const link = (to: string, at: string): void => symlinkSync(to, path.join(shop.fo
 
 function checked(how: string, ...more: string[]) {
   const { code, out, err } = framewright(['check', '--verbose', how, ...more], shop.folder);
-  return { code, out, err, jobs: [...out.matchAll(/^jobs\/(\S+)\.readings\.yaml: job, open$/gm)].map(([, name]) => name) };
+  return {
+    code,
+    out,
+    err,
+    jobs: [...out.matchAll(/^jobs\/(\S+)\.readings\.yaml: job, open$/gm)].map(([, name]) => name),
+  };
 }
 
 /** Says the same of the work tree and of what is staged. */

@@ -141,7 +141,8 @@ async function jobsAmong(
     const { before, after } = await bothSides(repository, uri);
     // a job that only one side has is told by itself
     if (!isJob(before) || !isJob(after)) continue;
-    const isUsed = ({ dependencies }: JobAnalysis) => settings === null || settings.some((each) => dependencies.includes(each));
+    const isUsed = ({ dependencies }: JobAnalysis) =>
+      settings === null || settings.some((each) => dependencies.includes(each));
     if (!isUsed(before) && !isUsed(after)) continue;
     const job = touched(repository.pathOf(uri), before, after, repository.changedJobs.has(uri));
     if (job === null) untouched++;

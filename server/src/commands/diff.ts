@@ -1,29 +1,16 @@
 import type { DiffFile } from '@framewright/schemas';
-import {
-  fileDiff,
-  notAsked,
-  nothingRests,
-  type Resting,
-  type Sides,
-  type Told,
-} from '../diff/file-diff';
+import { fileDiff, notAsked, nothingRests, type Resting, type Sides, type Told } from '../diff/file-diff';
 import { type Passage, passageDiff } from '../diff/passage-diff';
 import { wholeDiff } from '../diff/whole';
+import type { WayOf } from '../editor/dependents';
 import { faultIn } from '../findings/internal/fault';
 import { decoded } from '../model/file-name';
 import { printable } from '../text/printable';
-import type { WayOf } from '../editor/dependents';
 import { type Files, fileKind } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { sharedReads } from '../workspace/shared-reads';
 import { type Analysis, Workspace } from '../workspace/workspace';
-import {
-  linksOf,
-  type Repository,
-  restingOnChassis,
-  restingOnSettings,
-  restingThrough,
-} from './diff-sides';
+import { linksOf, type Repository, restingOnChassis, restingOnSettings, restingThrough } from './diff-sides';
 import { diffMarkdown } from './formats/diff-markdown';
 import { diffText } from './formats/diff-text';
 
@@ -107,11 +94,11 @@ export async function compared(
   const resting = root === null ? null : await restingIn({ before: was, after: now, root }, ours, ways);
   const told: Told[] = [];
   for (const { file, sides: each } of sides) {
-    const rests = (await resting?.(file, each)) ?? { ...notAsked, unjudged: 0 };
+    const { unjudged, ...rests } = (await resting?.(file, each)) ?? { ...notAsked, unjudged: 0 };
     if (file.passage === null) told.push(fileDiff(each, rests));
     // most of them hold nothing that concerns a car
-    else if (rests.touches.length + (rests.untouched ?? 0) + rests.unjudged > 0)
-      told.push(passageDiff(file.path, file.passage, rests));
+    else if (rests.touches.length + (rests.untouched ?? 0) > 0)
+      told.push(passageDiff(file.path, file.passage, { ...rests, unjudged }));
   }
   return wholeDiff(before.name, after.name, told);
 }
@@ -171,7 +158,11 @@ async function restingIn(
     const resting =
       fileKind(uri) === 'chassis'
         ? await restingOnChassis(repository, links, uri, sides)
-        : await restingOnSettings(repository, links, [file.before, file.after].filter((each) => each !== null));
+        : await restingOnSettings(
+            repository,
+            links,
+            [file.before, file.after].filter((each) => each !== null),
+          );
     return { ...resting, unjudged: 0 };
   };
 }

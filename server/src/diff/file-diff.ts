@@ -106,7 +106,10 @@ function oneSided(lone: Analysis | null, status: 'added' | 'deleted', resting: R
     lone?.kind === 'chassis'
       ? `body of ${counted(lone.chassis.points.size, 'point')} and ${counted(lone.chassis.parts.size, 'part')}`
       : 'settings';
-  return { facts: { meaning: 'different', verdict: verdictFirst([`${word} ${what}`], resting) }, lines: touches };
+  return {
+    facts: { meaning: 'different', verdict: verdictFirst([`${word} ${what}`], resting) },
+    lines: touches,
+  };
 }
 
 export const noBody: DiffBody = { head: [], points: [], limits: [], facts: [], parts: [], spans: [] };

@@ -1,5 +1,5 @@
 import { chassisLines } from './chassis-lines';
-import { type Resting, type Told, noBody } from './file-diff';
+import { noBody, type Resting, type Told } from './file-diff';
 import { counted, line } from './line';
 import { verdictFirst } from './verdict-words';
 
@@ -38,6 +38,6 @@ export function passageDiff(
       touches,
       untouched,
     },
-    lines: [...cannot.map((each) => line(each, true)), ...chassisLines(noBody, resting, 'mm')],
+    lines: [...cannot.map((each) => line(each, true)), ...chassisLines(noBody, { touches, variants }, 'mm')],
   };
 }

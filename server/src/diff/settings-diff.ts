@@ -25,14 +25,18 @@ export function settingsDiff(
   const isMoved = was !== null && folderIn(was) !== folderIn(path);
   const held = isMoved ? named(statedChanges(statedOf(null), statedOf(after))) : [];
   const isSame = settings.length === 0 && !isMoved && before !== null && after !== null;
-  const changed = settings.length === 0 ? [] : [`${counted(settings.length, 'setting')} changed: ${words(settings)}`];
+  const changed =
+    settings.length === 0 ? [] : [`${counted(settings.length, 'setting')} changed: ${words(settings)}`];
   const what =
     status === 'added'
       ? [`new settings for ${folderIn(path)}: ${words(settings)}`]
       : status === 'deleted'
         ? [`settings for ${folderIn(path)} deleted, no longer said: ${words(settings)}`]
         : isMoved
-          ? [`settings moved, they hold for ${folderIn(path)} and no longer for ${folderIn(was)}: ${words(held)}`, ...changed]
+          ? [
+              `settings moved, they hold for ${folderIn(path)} and no longer for ${folderIn(was)}: ${words(held)}`,
+              ...changed,
+            ]
           : isSame
             ? ['same meaning']
             : changed;

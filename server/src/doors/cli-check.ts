@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { checkSelected, type Output, type Printing } from '../commands/check-selected';
@@ -16,9 +17,11 @@ import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
 import { type Against, changesIn } from '../node/git-changes';
 import { KnownContents } from '../node/known-contents';
+import { isBelow } from '../node/list';
 import { cacheFolder, ResultCache, resultsFolder } from '../node/result-cache';
 import { stagedFiles } from '../node/staged-files';
 import { type Making, sumOf } from '../node/witness';
+import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 import type * as cliJudge from './cli-judge';
@@ -59,7 +62,10 @@ export async function checked(
     return 2;
   }
   const { selection, files, isDisk } = look;
-  if (choice.against !== null && selection.targets.length + selection.leftOut.length === 0)
+  if (
+    choice.against !== null &&
+    selection.targets.length + selection.leftOut.length + selection.complaints.length === 0
+  )
     output.complain('framewright: no file of ours changed');
   const making: Making = (targets, each) => {
     const { madeFromDisk, madeHere } = choice.judge();
@@ -80,7 +86,9 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
     const isDisk = against.kind !== 'staged';
     const there = isDisk ? onDisk(nodeFiles()) : await stagedFiles(root);
     const around = { files: there, folder: uriOf(`${root}/`), pathOf: toldPath, wayOf: there.wayOf };
-    return { selection: await changesSelected(changed.map(uriOf), paths, around), files: there, isDisk };
+    const selection = await changesSelected(changed.map(uriOf), paths, around);
+    const complaints = strays(paths, changed);
+    return { selection: { ...selection, complaints }, files: there, isDisk };
   }
   const disk = nodeFiles();
   const files = incoming === null ? disk : withText(disk, paths[0].uri, incoming);
@@ -88,6 +96,15 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   const selection = dependents ? await withAllDependents(named, paths, onDisk(files)) : named;
   return { selection, files, isDisk: incoming === null };
 }
+
+/** Paths at which nothing is, and nothing was: a slip of the hand must not pass. */
+const strays = (paths: readonly Target[], changed: readonly string[]): string[] =>
+  paths
+    .filter(({ uri }) => {
+      const path = pathOf(uri);
+      return path === null || (!existsSync(path) && !changed.some((each) => isBelow(each, path)));
+    })
+    .map(({ path }) => printable(`framewright: ${path}: there is no such file`));
 
 /** Those that are named may lie in several repositories. */
 async function withAllDependents(

@@ -28,17 +28,22 @@ export async function dependentsOf(
   const below = moved.filter((uri) => fileKind(uri) === 'settings').map(folderOf);
   const resting = new Set(uris.filter((uri) => below.some((each) => isInside(uri, each))));
   const reached = new Set(moved.map(canonicalUri));
-  for (const uri of [...moved, ...resting]) for (const each of (await wayOf(uri)).slice(-1)) reached.add(each);
+  for (const uri of [...moved, ...resting])
+    for (const each of (await wayOf(uri)).slice(-1)) reached.add(each);
   const ways = await waysBeneath(files, uris, wayOf);
   // what is reached by a link, or stands in a folder that is another now
   for (const [uri, { own }] of ways)
-    if (own.some((each, k) => (k > 0 || each !== canonicalUri(uri)) && reached.has(each)) || isWithin(own, reached))
+    if (
+      own.some((each, k) => (k > 0 || each !== canonicalUri(uri)) && reached.has(each)) ||
+      isWithin(own, reached)
+    )
       resting.add(uri);
   for (const uri of resting) for (const each of ways.get(uri)?.own ?? []) reached.add(each);
   for (let grown = true; grown; ) {
     grown = false;
     for (const [uri, { own, beneath }] of ways) {
-      if (resting.has(uri) || !(beneath.some((each) => reached.has(each)) || isWithin(beneath, reached))) continue;
+      if (resting.has(uri) || !(beneath.some((each) => reached.has(each)) || isWithin(beneath, reached)))
+        continue;
       resting.add(uri);
       for (const each of own) reached.add(each);
       grown = true;

@@ -2,6 +2,7 @@ import { existsSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Comparing, Differing } from '../commands/diff';
+import { decoded } from '../model/file-name';
 import { fileKind } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 import { nodeFiles, wayOnDisk } from './files';
@@ -94,6 +95,12 @@ async function rangeOf(root: string, typed: string): Promise<string[] | null> {
   return code === 0 ? [stdout.toString().trim(), to] : null;
 }
 
+/** No path from the top is called so. */
+const outside = '\n';
+
+const isIn = (path: string, folder: string): boolean =>
+  folder === '' || path === folder || path.startsWith(`${folder}/`);
+
 async function betweenRevisions(
   root: string,
   [from = 'HEAD', to]: readonly string[],
@@ -103,16 +110,28 @@ async function betweenRevisions(
   const [before, after] = revisions;
   if (before === null) return `there is no revision ${from}`;
   const uris = paths.map((path) => pathToFileURL(path).href);
-  const wanted = uris.map((uri) => pathIn(root, uri) ?? '\n');
-  const isWanted = (path: string): boolean =>
-    wanted.length === 0 || wanted.some((each) => each === '' || path === each || path.startsWith(`${each}/`));
+  const wanted = uris.map((uri) => pathIn(root, uri) ?? outside);
+  const isWanted = (path: string): boolean => wanted.length === 0 || wanted.some((each) => isIn(path, each));
   const all = await changedPaths(root, before, after);
-  const changes = all.filter(({ path, oldPath }) => isWanted(path) || (oldPath !== null && isWanted(oldPath)));
+  const changes = all.filter(
+    ({ path, oldPath }) => isWanted(path) || (oldPath !== null && isWanted(oldPath)),
+  );
   const old = gitFiles(root, before);
-  const now = after === null ? { ...nodeFiles(), wayOf: wayOnDisk, links: () => stagedLinks(root) } : gitFiles(root, after);
+  const now =
+    after === null
+      ? { ...nodeFiles(), wayOf: wayOnDisk, links: () => stagedLinks(root) }
+      : gitFiles(root, after);
+  for (const [k, uri] of uris.entries()) {
+    const isThere =
+      existsSync(paths[k]) ||
+      all.some(({ path, oldPath }) => [path, oldPath].some((each) => each !== null && isIn(each, wanted[k])));
+    if (!isThere && (await old.read(uri)).kind === 'missing' && (await now.read(uri)).kind === 'missing')
+      return `${decoded(wanted[k] === outside ? uri : wanted[k])}: there is no such file, here or in what is compared`;
+  }
   const differing = changes
-    .filter(({ path, oldPath, passage }) =>
-      passage !== null || [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
+    .filter(
+      ({ path, oldPath, passage }) =>
+        passage !== null || [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
     )
     .map((change) => differingOf(root, change));
   return {
@@ -133,7 +152,8 @@ function differingOf(root: string, { path, oldPath, status, passage }: ChangedPa
     after: status === 'deleted' ? null : uriIn(root, path),
     notes: [],
     // a link with a name of ours is read as a file
-    passage: passage === null || (isOurs && passage === 'link') ? null : { kind: passage, change: words[status] },
+    passage:
+      passage === null || (isOurs && passage === 'link') ? null : { kind: passage, change: words[status] },
   };
 }
 

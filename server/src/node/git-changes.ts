@@ -36,7 +36,10 @@ export async function changesIn(folder: string, against: Against): Promise<Chang
     ofOthers.length === 0 || (await hasLinks(root, changes))
       ? changes
       : changes.filter((each) => !ofOthers.includes(each));
-  return { root, paths: [...new Set(counted.map(({ name }) => name))].sort().map((name) => join(root, name)) };
+  return {
+    root,
+    paths: [...new Set(counted.map(({ name }) => name))].sort().map((name) => join(root, name)),
+  };
 }
 
 interface Change {

@@ -46,7 +46,12 @@ function isOwn(folder: string, repository: string): boolean {
 function repositoryAt(path: string): string {
   try {
     if (statSync(path).isDirectory()) return path;
-    return resolve(dirname(path), readFileSync(path, 'utf8').replace(/^gitdir: /, '').trimEnd());
+    return resolve(
+      dirname(path),
+      readFileSync(path, 'utf8')
+        .replace(/^gitdir: /, '')
+        .trimEnd(),
+    );
   } catch {
     return path;
   }

@@ -158,7 +158,14 @@ export async function changedPaths(
   const args = ['--raw', '-z', '-M', '--no-relative', '--no-ext-diff', '--no-textconv'];
   const modules = '--ignore-submodules=none';
   const staged = to === index ? ['--cached'] : [];
-  const { code, stdout, stderr } = await runGit(folder, ['diff', ...args, modules, ...staged, ...revisions, '--']);
+  const { code, stdout, stderr } = await runGit(folder, [
+    'diff',
+    ...args,
+    modules,
+    ...staged,
+    ...revisions,
+    '--',
+  ]);
   if (code !== 0) throw new Error(stderr || `git ended with code ${code}`);
   return changesIn(stdout.toString());
 }

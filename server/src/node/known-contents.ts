@@ -76,8 +76,8 @@ export class KnownContents {
   private read(uri: string, path: string, looked: Signed): string {
     const atMs = this.now();
     const sum = sumOf(readFileSync(path));
-    const youngest = looked.mtimeNs > looked.ctimeNs ? looked.mtimeNs : looked.ctimeNs;
-    if (Number(youngest / 1_000_000n) + longestTickMs < atMs) {
+    const isOld = (ns: bigint): boolean => Number(ns / 1_000_000n) + longestTickMs < atMs;
+    if (isOld(looked.mtimeNs) && isOld(looked.ctimeNs)) {
       this.seen.set(uri, [signatureOf(looked), sum]);
       this.isNews = true;
     }

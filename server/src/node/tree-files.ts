@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { fileKind, largestFile, neverLookedInto, type ReadResult } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 import { pathOf } from './files';
-import { blobWith, blobsWith, runGit } from './git';
+import { blobsWith, blobWith, runGit } from './git';
 
 /**
  * Files that git holds, of a revision or of what is staged, under the URIs that they have in the work tree. Links are followed as the work tree
@@ -48,8 +48,7 @@ export async function entriesOf(
   revision: string,
   repository: 'given' | 'own' = 'given',
 ): Promise<Map<string, Entry>> {
-  const args =
-    revision === '' ? ['ls-files', '-s', '-z'] : ['ls-tree', '-r', '-z', '--full-tree', revision];
+  const args = revision === '' ? ['ls-files', '-s', '-z'] : ['ls-tree', '-r', '-z', '--full-tree', revision];
   const { code, stdout } = await runGit(root, args, repository);
   return entriesIn(code === 0 ? stdout.toString() : '');
 }
@@ -200,7 +199,10 @@ export class TreeFiles {
   private async textOf(name: string, { id, kind }: Entry): Promise<string | null> {
     const known = this.texts.get(id);
     if (known !== undefined) return known;
-    return (kind === 'link' ? null : sameInWorkTree(`${this.root}/${name}`, id)) ?? blobWith(this.root, id, this.repository);
+    return (
+      (kind === 'link' ? null : sameInWorkTree(`${this.root}/${name}`, id)) ??
+      blobWith(this.root, id, this.repository)
+    );
   }
 
   private nameOf(uri: string): string | null {
