@@ -1,7 +1,8 @@
 import type { DiffFile } from '@framewright/schemas';
 import { chassisChanges } from '../diff/chassis-changes';
-import { type Resting, variantChange } from '../diff/file-diff';
+import { variantChange } from '../diff/file-diff';
 import { standing, touched } from '../diff/standing';
+import type { Resting } from '../diff/told';
 import { chassisLink } from '../editor/chassis-link';
 import type { WayOf } from '../editor/dependents';
 import { parseText } from '../text/yaml/parse';

@@ -1,6 +1,7 @@
 import type { DiffFile } from '@framewright/schemas';
-import { fileDiff, notAsked, nothingRests, type Resting, type Sides, type Told } from '../diff/file-diff';
+import { fileDiff, notAsked, nothingRests } from '../diff/file-diff';
 import { type Passage, passageDiff } from '../diff/passage-diff';
+import type { Resting, Sides, Told } from '../diff/told';
 import { wholeDiff } from '../diff/whole';
 import type { WayOf } from '../editor/dependents';
 import { faultIn } from '../findings/internal/fault';

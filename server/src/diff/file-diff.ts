@@ -2,13 +2,14 @@ import type { DiffBody, DiffFile } from '@framewright/schemas';
 import { fileName } from '../model/file-name';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
 import { chassisChanges, isSameBody } from './chassis-changes';
-import { chassisLines } from './chassis-lines';
+import { chassisLines, noBody } from './chassis-lines';
 import { isSameJob, jobChanges } from './job-changes';
 import { jobLines } from './job-lines';
 import { jobVerdict } from './job-verdict';
 import { counted, type Line, line } from './line';
 import { settingsDiff } from './settings-diff';
 import { standing } from './standing';
+import type { Found, Resting, Sides, Told } from './told';
 import { bodyCounts, sameMeaning, standingChange, verdictFirst } from './verdict-words';
 
 /**
@@ -16,31 +17,9 @@ import { bodyCounts, sameMeaning, standingChange, verdictFirst } from './verdict
  * a change pass by what is told must not take half of it for all.
  */
 
-/** One file of two sides, as each side has it. */
-export interface Sides {
-  readonly path: string;
-  /** How it was called; null: as now. */
-  readonly was: string | null;
-  readonly status: DiffFile['status'];
-  /** Null: there is no such file there, or nothing could be made of it, as a note says. */
-  readonly before: Analysis | null;
-  readonly after: Analysis | null;
-  /** What could not be had. */
-  readonly notes: readonly string[];
-}
-
-/** What rests on a file. */
-export type Resting = Pick<DiffFile, 'variants' | 'touches' | 'untouched'>;
-
 export const nothingRests: Resting = { variants: [], touches: [], untouched: 0 };
 /** Of files by themselves. */
 export const notAsked: Resting = { ...nothingRests, untouched: null };
-
-/** What became of a file, with its lines for people. */
-export interface Told {
-  readonly file: DiffFile;
-  readonly lines: readonly Line[];
-}
 
 export function fileDiff(sides: Sides, resting: Resting): Told {
   const { path, was, status, notes } = sides;
@@ -60,11 +39,6 @@ export function fileDiff(sides: Sides, resting: Resting): Told {
   const noted = file.notes.map((note) => line(note, file.meaning === 'unknown'));
   const renamed = was === null ? [] : [line(`it was called ${was}`)];
   return { file, lines: [...noted, ...renamed, ...told.lines] };
-}
-
-export interface Found {
-  readonly facts: Pick<DiffFile, 'meaning' | 'verdict'> & Partial<DiffFile>;
-  readonly lines: readonly Line[];
 }
 
 function ofKind(sides: Sides, resting: Resting): Found {
@@ -111,8 +85,6 @@ function oneSided(lone: Analysis | null, status: 'added' | 'deleted', resting: R
     lines: touches,
   };
 }
-
-export const noBody: DiffBody = { head: [], points: [], limits: [], facts: [], parts: [], spans: [] };
 
 function ofJob(before: JobAnalysis, after: JobAnalysis): Found {
   const job = jobChanges(before, after);

@@ -1,6 +1,6 @@
-import { chassisLines } from './chassis-lines';
-import { noBody, type Resting, type Told } from './file-diff';
+import { chassisLines, noBody } from './chassis-lines';
 import { counted, line } from './line';
+import type { Resting, Told } from './told';
 import { verdictFirst } from './verdict-words';
 
 /** What is no file of ours itself and leads to some. */

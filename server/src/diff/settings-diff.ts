@@ -2,10 +2,10 @@ import type { DiffChange } from '@framewright/schemas';
 import { ignoreEntries } from '../model/read/ignore-entries';
 import { defaultSettings } from '../model/read/settings';
 import type { Analysis } from '../workspace/workspace';
-import { chassisLines } from './chassis-lines';
+import { chassisLines, noBody } from './chassis-lines';
 import { statedChanges } from './compared';
-import { type Found, noBody, type Resting, type Sides } from './file-diff';
 import { changeText, counted, line } from './line';
+import type { Found, Resting, Sides } from './told';
 import { sameMeaning, verdictFirst } from './verdict-words';
 
 /** What a settings file itself states; which file has the say in what is no statement of it. Null: there is none. */
