@@ -36,6 +36,9 @@ export const checkSchema = z
       .describe('Findings that no comment silences.'),
     ignored: count.describe('Findings that a comment silences, with a reason.'),
     hidden: count.describe('Findings for information that are counted only; `--verbose` lists them.'),
+    leftOut: count.describe(
+      'Files that `ignore` in settings or a `.gitignore` leaves out: nobody looked at them.',
+    ),
   })
   .describe('What framewright check found: lines and columns count from 1.');
 

@@ -6,6 +6,7 @@
  * wherever JSON Schema has words for it; `rulesBeyondJsonSchema` lists those for which it has none.
  */
 import * as z from 'zod';
+import { judgingVersions } from './versions';
 
 /** So many characters a point's or part's name may have, its side not counted. */
 export const longestName = 80;
@@ -104,9 +105,6 @@ export const joiningsOrOne = z.union([joining, z.array(joining).min(1)], {
   error: 'expected welded, bonded, riveted or bolted, or a list of them',
 });
 
-/** The program’s versions that have signed jobs, the oldest first. */
-export const judgingVersions = ['0.1', '0.2'] as const;
-export type JudgingVersion = (typeof judgingVersions)[number];
 /** YAML reads a version as a number. */
 export const judgingVersion = z
   .union([z.enum(judgingVersions), z.literal(judgingVersions.map(Number))], {

@@ -9,3 +9,4 @@ export * from './scatter';
 export * from './settings';
 export * from './tables';
 export * from './timeline';
+export * from './versions';

@@ -207,3 +207,47 @@ test.each([
   const { code, err } = framewright(['check', ...args]);
   expect([code, err]).toEqual([2, expect.stringContaining(says)]);
 });
+
+describe('a path at which nothing is', () => {
+  test.each([['--changed'], ['--staged'], ['--since=HEAD']])('beside %s is said, and is no pass', (how) => {
+    const { code, err } = checked([how, 'jobs/e.readings.yaml']);
+    expect([code, err]).toEqual([2, 'framewright: jobs/e.readings.yaml: there is no such file\n']);
+    expect(checked([how, 'jobs'])).toMatchObject({ code: 0, count: 0 });
+    rmSync(path.join(folder, 'jobs/d.readings.yaml'));
+    git('add', '-A');
+    expect(checked([how, 'jobs/d.readings.yaml'])).toMatchObject({ code: 0, count: 0 });
+  });
+});
+
+describe('a repository that the environment names', () => {
+  test('without its work tree is that of the folder, wherever in it one stands', () => {
+    write('specs/other.chassis.yaml', body('', 2710));
+    vi.stubEnv('GIT_DIR', path.join(folder, '.git'));
+    try {
+      expect(checked(['--changed'], path.join(folder, 'specs')).jobs).toEqual([
+        '../jobs/c.readings.yaml',
+        '../jobs/d.readings.yaml',
+      ]);
+      const { out } = framewright(['diff', 'HEAD'], path.join(folder, 'jobs'));
+      expect(out).toMatch(/^specs\/other\.chassis\.yaml: .*2 jobs rest on it/);
+    } finally {
+      vi.unstubAllEnvs();
+    }
+  });
+});
+
+test('the number of files that are left out stands in JSON', () => {
+  write('.framewright.yaml', 'framewright: settings/1\nignore: [jobs/old]\n');
+  write('jobs/old/x.readings.yaml', 'nonsense');
+  const { out } = framewright(['check', '--format', 'json', '.'], folder);
+  expect(JSON.parse(out)).toMatchObject({ leftOut: 1, looked: 8 });
+});
+
+test.runIf(process.platform === 'linux')(
+  'a cache folder that the system will not make is done without',
+  () => {
+    const said = (...more: string[]) => framewright(['check', ...more, '.'], folder, undefined, '/proc');
+    expect(said()).toEqual(said('--no-cache'));
+    expect(said()).toMatchObject({ code: 0, out: expect.stringContaining('7 files: ') });
+  },
+);

@@ -60,7 +60,7 @@ export async function checkSelected(
     hidden += report.hidden;
     fails ||= report.fails;
   }
-  const all = { files: targets.length, summaries, counts, ignored, hidden };
+  const all = { files: targets.length, summaries, counts, ignored, hidden, leftOut: leftOut.length };
   if (format.kind === 'document') format.document({ ...all, found, unread }).forEach(output.print);
   else if (targets.length > 0) format.end(all, paint).forEach(output.print);
   return unread.length > 0 || isFaulty ? 2 : fails ? 1 : 0;

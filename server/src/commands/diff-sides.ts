@@ -1,8 +1,10 @@
 import type { DiffFile } from '@framewright/schemas';
 import { chassisChanges } from '../diff/chassis-changes';
-import { type Resting, variantChange } from '../diff/file-diff';
-import { touched } from '../diff/standing';
+import { variantChange } from '../diff/file-diff';
+import { standing, touched } from '../diff/standing';
+import type { Resting } from '../diff/told';
 import { chassisLink } from '../editor/chassis-link';
+import type { WayOf } from '../editor/dependents';
 import { parseText } from '../text/yaml/parse';
 import { fileKind } from '../workspace/files';
 import { jobHead } from '../workspace/job-head';
@@ -32,24 +34,37 @@ interface Links {
 const deepest = 20;
 
 /** Reads no more of a job than its head. */
-export async function linksOf(workspace: Workspace, root: string): Promise<Links> {
-  const parents = new Map<string, string | null>();
+export async function linksOf(
+  workspace: Workspace,
+  root: string,
+  wayOf: WayOf = async (uri) => [canonicalUri(uri)],
+): Promise<Links> {
+  const parents = new Map<string, { readonly way: readonly string[]; readonly uri: string }>();
   const { uris } = await workspace.lookedFor(root, false);
-  for (const uri of uris) {
+  const known = new Set(uris.map(canonicalUri));
+  const due = [...uris];
+  for (let uri = due.pop(); uri !== undefined; uri = due.pop()) {
     const kind = fileKind(uri);
     if (kind === null || kind === 'settings') continue;
     const read = await workspace.read(uri);
     if (read.kind !== 'text') continue;
     const tree = kind === 'readings' ? (jobHead(read.text) ?? parseText(read.text)) : parseText(read.text);
-    parents.set(canonicalUri(uri), chassisLink(kind, uri, tree)?.uri ?? null);
+    const link = chassisLink(kind, uri, tree);
+    if (link === null) continue;
+    const key = canonicalUri(link.uri);
+    parents.set(canonicalUri(uri), { uri: key, way: [key, ...(await wayOf(link.uri))] });
+    // what a link leads to, or what lies in a submodule, is not listed
+    if (!known.has(key)) due.push(link.uri);
+    known.add(key);
   }
   const chainOf = (uri: string): string[] => {
-    const chain: string[] = [];
-    for (let next: string | null = uri; next !== null && chain.length < deepest; ) {
-      const key = canonicalUri(next);
-      if (chain.includes(key)) break;
-      chain.push(key);
-      next = parents.get(key) ?? null;
+    const passed: string[] = [];
+    const chain = [canonicalUri(uri)];
+    for (let next = parents.get(chain[0]); next !== undefined && passed.length < deepest; ) {
+      chain.push(...next.way);
+      passed.push(next.uri);
+      const further = parents.get(next.uri);
+      next = further === undefined || passed.includes(further.uri) ? undefined : further;
     }
     return chain;
   };
@@ -58,11 +73,26 @@ export async function linksOf(workspace: Workspace, root: string): Promise<Links
 
 const restingOn = ({ chains }: Links, uri: string): string[] =>
   [...chains.values()]
-    .filter(
-      ({ uri: other, chain }) =>
-        canonicalUri(other) !== canonicalUri(uri) && chain.includes(canonicalUri(uri)),
-    )
+    .filter(({ uri: other, chain }) => {
+      const isIt = (each: string): boolean => each === canonicalUri(uri) || isInside(each, uri);
+      return canonicalUri(other) !== canonicalUri(uri) && chain.some(isIt);
+    })
     .map(({ uri: other }) => other);
+
+/** The jobs that rest on what is reached through a link or a submodule; `unjudged`: of them those that a side cannot judge. */
+export async function restingThrough(
+  repository: Repository,
+  links: { readonly before: Links; readonly after: Links },
+  uri: string,
+): Promise<Resting & { readonly unjudged: number }> {
+  const uris = [...new Set([...restingOn(links.after, uri), ...restingOn(links.before, uri)])];
+  let unjudged = 0;
+  for (const each of uris.filter((other) => fileKind(other) === 'readings')) {
+    const { before, after } = await bothSides(repository, each);
+    if ([before, after].some((side) => isJob(side) && standing(side) === null)) unjudged++;
+  }
+  return { variants: [], ...(await jobsAmong(repository, uris)), unjudged };
+}
 
 /** What rests on a chassis file, and what its change does to it. */
 export async function restingOnChassis(
@@ -87,19 +117,23 @@ export async function restingOnChassis(
   return { variants, ...(await jobsAmong(repository, uris)) };
 }
 
-/** The jobs that a settings file is about. */
-export async function restingOnSettings(repository: Repository, links: Links, uri: string): Promise<Resting> {
-  const uris = [...links.chains.values()]
-    .map(({ uri: each }) => each)
-    .filter((each) => fileKind(each) === 'readings' && isInside(each, folderOf(uri)));
-  return { variants: [], ...(await jobsAmong(repository, uris, uri)) };
+/** The jobs that a settings file is about, by the names that it had and has. */
+export async function restingOnSettings(
+  repository: Repository,
+  links: { readonly before: Links; readonly after: Links },
+  settings: readonly string[],
+): Promise<Resting> {
+  const uris = [...links.after.chains.values(), ...links.before.chains.values()]
+    .map(({ uri }) => uri)
+    .filter((uri) => fileKind(uri) === 'readings' && settings.some((each) => isInside(uri, folderOf(each))));
+  return { variants: [], ...(await jobsAmong(repository, [...new Set(uris)], settings)) };
 }
 
 /** @param settings where only jobs count that this file was used for */
 async function jobsAmong(
   repository: Repository,
   uris: readonly string[],
-  settings: string | null = null,
+  settings: readonly string[] | null = null,
 ): Promise<Pick<Resting, 'touches' | 'untouched'>> {
   const touches: Resting['touches'] = [];
   let untouched = 0;
@@ -108,7 +142,8 @@ async function jobsAmong(
     const { before, after } = await bothSides(repository, uri);
     // a job that only one side has is told by itself
     if (!isJob(before) || !isJob(after)) continue;
-    const isUsed = ({ dependencies }: JobAnalysis) => settings === null || dependencies.includes(settings);
+    const isUsed = ({ dependencies }: JobAnalysis) =>
+      settings === null || settings.some((each) => dependencies.includes(each));
     if (!isUsed(before) && !isUsed(after)) continue;
     const job = touched(repository.pathOf(uri), before, after, repository.changedJobs.has(uri));
     if (job === null) untouched++;

@@ -1,6 +1,9 @@
 import type { DiffFile } from '@framewright/schemas';
-import { fileDiff, notAsked, nothingRests, type Resting, type Sides, type Told } from '../diff/file-diff';
+import { fileDiff, notAsked, nothingRests } from '../diff/file-diff';
+import { type Passage, passageDiff } from '../diff/passage-diff';
+import type { Resting, Sides, Told } from '../diff/told';
 import { wholeDiff } from '../diff/whole';
+import type { WayOf } from '../editor/dependents';
 import { faultIn } from '../findings/internal/fault';
 import { decoded } from '../model/file-name';
 import { printable } from '../text/printable';
@@ -8,7 +11,7 @@ import { type Files, fileKind } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { sharedReads } from '../workspace/shared-reads';
 import { type Analysis, Workspace } from '../workspace/workspace';
-import { linksOf, type Repository, restingOnChassis, restingOnSettings } from './diff-sides';
+import { linksOf, type Repository, restingOnChassis, restingOnSettings, restingThrough } from './diff-sides';
 import { diffMarkdown } from './formats/diff-markdown';
 import { diffText } from './formats/diff-text';
 
@@ -24,6 +27,8 @@ export type DiffFormat = 'text' | 'markdown' | 'json';
 export interface Side {
   readonly name: string;
   readonly files: Files;
+  /** How links lead to a file, where there may be any. */
+  readonly wayOf?: WayOf;
 }
 
 /** A file that differs; URIs null where a side has none. */
@@ -34,6 +39,8 @@ export interface Differing {
   readonly before: string | null;
   readonly after: string | null;
   readonly notes: readonly string[];
+  /** A link or a submodule through which files are reached; null of a file. */
+  readonly passage: Passage | null;
 }
 
 /** What is compared: two states, and the files that differ in them. */
@@ -79,17 +86,26 @@ export async function compared(
   const [was, now] = [before, after].map(
     ({ files: own }) => new Workspace(sharedReads(own, own.read), judges),
   );
-  const ours = files.filter((file) => fileKind(file.after ?? file.before ?? '') !== null || root === null);
+  const ours = files.filter(
+    (file) => file.passage !== null || root === null || fileKind(file.after ?? file.before ?? '') !== null,
+  );
   const sides: { readonly file: Differing; readonly sides: Sides }[] = [];
   for (const file of ours) sides.push({ file, sides: await sidesOf(file, was, now) });
-  const resting = root === null ? null : await restingIn({ before: was, after: now, root }, ours);
+  const ways = { before: before.wayOf, after: after.wayOf };
+  const resting = root === null ? null : await restingIn({ before: was, after: now, root }, ours, ways);
   const told: Told[] = [];
-  for (const { file, sides: each } of sides)
-    told.push(fileDiff(each, (await resting?.(file, each)) ?? notAsked));
+  for (const { file, sides: each } of sides) {
+    const { unjudged, ...rests } = (await resting?.(file, each)) ?? { ...notAsked, unjudged: 0 };
+    if (file.passage === null) told.push(fileDiff(each, rests));
+    // most of them hold nothing that concerns a car
+    else if (rests.touches.length + (rests.untouched ?? 0) > 0)
+      told.push(passageDiff(file.path, file.passage, { ...rests, unjudged }));
+  }
   return wholeDiff(before.name, after.name, told);
 }
 
 async function sidesOf(file: Differing, was: Workspace, now: Workspace): Promise<Sides> {
+  if (file.passage !== null) return { ...file, before: null, after: null };
   const [before, after] = [await sideOf(was, file.before), await sideOf(now, file.after)];
   const notes = [
     ...file.notes,
@@ -113,9 +129,11 @@ async function sideOf(
 async function restingIn(
   { before, after, root }: Pick<Repository, 'before' | 'after' | 'root'>,
   files: readonly Differing[],
-): Promise<(file: Differing, sides: Sides) => Promise<Resting>> {
+  ways: { readonly before?: WayOf; readonly after?: WayOf },
+): Promise<(file: Differing, sides: Sides) => Promise<Resting & { readonly unjudged: number }>> {
+  const none = { ...nothingRests, unjudged: 0 };
   const isAsked = files.some((file) => fileKind(file.after ?? file.before ?? '') !== 'readings');
-  if (!isAsked) return async () => nothingRests;
+  if (!isAsked) return async () => none;
   const repository: Repository = {
     before,
     after,
@@ -130,12 +148,22 @@ async function restingIn(
     changedJobs: new Set(files.flatMap((file) => file.after ?? [])),
     pathOf: (uri) => decoded(uri.slice(root.length)),
   };
-  const links = { before: await linksOf(before, root), after: await linksOf(after, root) };
+  const links = {
+    before: await linksOf(before, root, ways.before),
+    after: await linksOf(after, root, ways.after),
+  };
   return async (file, sides) => {
     const uri = file.after ?? file.before;
-    if (uri === null || fileKind(uri) === 'readings') return nothingRests;
-    return fileKind(uri) === 'chassis'
-      ? restingOnChassis(repository, links, uri, sides)
-      : restingOnSettings(repository, links.after, uri);
+    if (uri === null || fileKind(uri) === 'readings') return none;
+    if (file.passage !== null) return restingThrough(repository, links, uri);
+    const resting =
+      fileKind(uri) === 'chassis'
+        ? await restingOnChassis(repository, links, uri, sides)
+        : await restingOnSettings(
+            repository,
+            links,
+            [file.before, file.after].filter((each) => each !== null),
+          );
+    return { ...resting, unjudged: 0 };
   };
 }

@@ -145,7 +145,7 @@ it('what changed is looked at with what rests on it, less what is gone and what 
     files: memoryFiles(after, root),
     folder: root,
     pathOf: (uri: string) => uri.slice(root.length),
-    placeOf: async (uri: string) => uri,
+    wayOf: async (uri: string) => [uri],
   };
   const selected = async (within: string[]) => {
     const { targets, leftOut } = await changesSelected(

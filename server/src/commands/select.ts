@@ -1,4 +1,4 @@
-import { dependentsOf } from '../editor/dependents';
+import { dependentsOf, type WayOf } from '../editor/dependents';
 import { type Files, fileKind } from '../workspace/files';
 import { LeavingOut } from '../workspace/ignored';
 import { canonicalUri, folderOf, isInside } from '../workspace/uris';
@@ -35,8 +35,7 @@ export interface Surroundings {
   readonly folder: string;
   /** How a person is told of a file. */
   readonly pathOf: (uri: string) => string;
-  /** One name for a file, by whatever links it is reached. */
-  readonly placeOf: (uri: string) => Promise<string>;
+  readonly wayOf: WayOf;
 }
 
 /** The same, and what rests on the chassis and settings files that are named themselves. */
@@ -46,7 +45,7 @@ export async function withDependents(
   around: Surroundings,
 ): Promise<Selection> {
   const touched = named.map(({ uri }) => uri).filter((uri) => fileKind(uri) !== null);
-  const resting = await dependentsOf(around.files, around.folder, touched, around.placeOf);
+  const resting = await dependentsOf(around.files, around.folder, touched, around.wayOf);
   const known = new Set(selection.targets.map(({ uri }) => uri));
   const more = await walked(
     around,
@@ -69,7 +68,7 @@ export async function changesSelected(
   around: Surroundings,
 ): Promise<Selection> {
   const ours = changed.filter((uri) => fileKind(uri) !== null);
-  const resting = await dependentsOf(around.files, around.folder, ours, around.placeOf);
+  const resting = await dependentsOf(around.files, around.folder, changed, around.wayOf);
   const isWithin = (uri: string): boolean =>
     within.length === 0 ||
     within.some((each) => canonicalUri(each.uri) === canonicalUri(uri) || isInside(uri, each.uri));

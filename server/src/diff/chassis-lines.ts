@@ -7,6 +7,8 @@ import { axisNames, directionPhrase, limitsText } from '../wording/wording';
 import { arrow, changeText, type Line, line, namesText } from './line';
 import { isSameStanding, losesGate, losesSignature, standingChange } from './verdict-words';
 
+export const noBody: DiffBody = { head: [], points: [], limits: [], facts: [], parts: [], spans: [] };
+
 /** What is another in a body, in lines: what touches jobs first, then points, limits, rules of parts, distances, variants. */
 export function chassisLines(
   body: DiffBody,

@@ -1,42 +1,25 @@
 import type { DiffBody, DiffFile } from '@framewright/schemas';
 import { fileName } from '../model/file-name';
-import { ignoreEntries } from '../model/read/ignore-entries';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../workspace/workspace';
 import { chassisChanges, isSameBody } from './chassis-changes';
-import { chassisLines } from './chassis-lines';
-import { statedChanges } from './compared';
+import { chassisLines, noBody } from './chassis-lines';
 import { isSameJob, jobChanges } from './job-changes';
 import { jobLines } from './job-lines';
 import { jobVerdict } from './job-verdict';
-import { changeText, counted, type Line, line } from './line';
+import { counted, type Line, line } from './line';
+import { settingsDiff } from './settings-diff';
 import { standing } from './standing';
+import type { Found, Resting, Sides, Told } from './told';
 import { bodyCounts, sameMeaning, standingChange, verdictFirst } from './verdict-words';
 
-/** One file of two sides, as each side has it. */
-export interface Sides {
-  readonly path: string;
-  /** How it was called; null: as now. */
-  readonly was: string | null;
-  readonly status: DiffFile['status'];
-  /** Null: there is no such file there, or nothing could be made of it, as a note says. */
-  readonly before: Analysis | null;
-  readonly after: Analysis | null;
-  /** What could not be had. */
-  readonly notes: readonly string[];
-}
-
-/** What rests on a file. */
-export type Resting = Pick<DiffFile, 'variants' | 'touches' | 'untouched'>;
+/**
+ * What became of a file. Its meaning is unknown where a side of it, or of a job that rests on it, cannot be judged, whatever else differs: who lets
+ * a change pass by what is told must not take half of it for all.
+ */
 
 export const nothingRests: Resting = { variants: [], touches: [], untouched: 0 };
 /** Of files by themselves. */
 export const notAsked: Resting = { ...nothingRests, untouched: null };
-
-/** What became of a file, with its lines for people. */
-export interface Told {
-  readonly file: DiffFile;
-  readonly lines: readonly Line[];
-}
 
 export function fileDiff(sides: Sides, resting: Resting): Told {
   const { path, was, status, notes } = sides;
@@ -51,15 +34,11 @@ export function fileDiff(sides: Sides, resting: Resting): Told {
     ...resting,
   };
   const told = ofKind(sides, resting);
-  const file: DiffFile = { ...base, ...told.facts };
+  const isJudged = resting.touches.every(({ before, after }) => before !== null && after !== null);
+  const file: DiffFile = { ...base, ...told.facts, ...(isJudged ? {} : { meaning: 'unknown' }) };
   const noted = file.notes.map((note) => line(note, file.meaning === 'unknown'));
   const renamed = was === null ? [] : [line(`it was called ${was}`)];
   return { file, lines: [...noted, ...renamed, ...told.lines] };
-}
-
-interface Found {
-  readonly facts: Pick<DiffFile, 'meaning' | 'verdict'> & Partial<DiffFile>;
-  readonly lines: readonly Line[];
 }
 
 function ofKind(sides: Sides, resting: Resting): Found {
@@ -68,6 +47,8 @@ function ofKind(sides: Sides, resting: Resting): Found {
     return { facts: { meaning: 'unknown', verdict: 'it cannot be judged' }, lines: [] };
   if (before === null || after === null) {
     const lone = after ?? before;
+    if (lone?.kind === 'settings' && (status === 'added' || status === 'deleted'))
+      return settingsDiff(before, after, sides, resting);
     return status === 'added' || status === 'deleted'
       ? oneSided(lone, status, resting)
       : {
@@ -78,7 +59,7 @@ function ofKind(sides: Sides, resting: Resting): Found {
   if (before.kind === 'readings' && after.kind === 'readings') return ofJob(before, after);
   if (before.kind === 'chassis' && after.kind === 'chassis') return ofChassis(before, after, resting);
   if (before.kind === 'settings' && after.kind === 'settings')
-    return ofSettings(statedOf(before), statedOf(after), resting);
+    return settingsDiff(before, after, sides, resting);
   const verdict = `it is a ${after.kind} file now, and was a ${before.kind} file`;
   return { facts: { meaning: 'different', verdict }, lines: [] };
 }
@@ -93,28 +74,24 @@ function oneSided(lone: Analysis | null, status: 'added' | 'deleted', resting: R
     const lines = (state?.remaining ?? []).map((each) =>
       line(`${status === 'added' ? 'remains' : 'remained'}: ${each}`),
     );
-    return { facts: { meaning: 'different', verdict }, lines };
+    return { facts: { meaning: state === null ? 'unknown' : 'different', verdict }, lines };
   }
   const what =
     lone?.kind === 'chassis'
       ? `body of ${counted(lone.chassis.points.size, 'point')} and ${counted(lone.chassis.parts.size, 'part')}`
       : 'settings';
-  const verdict = lone?.kind === 'chassis' ? verdictFirst([`${word} ${what}`], resting) : `${word} ${what}`;
-  return { facts: { meaning: 'different', verdict }, lines: touches };
+  return {
+    facts: { meaning: 'different', verdict: verdictFirst([`${word} ${what}`], resting) },
+    lines: touches,
+  };
 }
-
-const noBody: DiffBody = { head: [], points: [], limits: [], facts: [], parts: [], spans: [] };
 
 function ofJob(before: JobAnalysis, after: JobAnalysis): Found {
   const job = jobChanges(before, after);
   const isSame = isSameJob(job);
   const notes = [...cannot(before, 'before'), ...cannot(after, 'now')];
-  const meaning =
-    job.before === null || job.after === null || (isSame && notes.length > 0)
-      ? 'unknown'
-      : isSame
-        ? 'same'
-        : 'different';
+  const isJudged = job.before !== null && job.after !== null && notes.length === 0;
+  const meaning = !isJudged ? 'unknown' : isSame ? 'same' : 'different';
   return {
     facts: { meaning, verdict: jobVerdict(job, isSame && meaning === 'same', after.job.unit), job },
     lines: [...notes, ...jobLines(job, after.job.unit)],
@@ -135,7 +112,7 @@ function ofChassis(before: ChassisAnalysis, after: ChassisAnalysis, resting: Res
   const isBroken = before.chassis.broken || after.chassis.broken;
   return {
     facts: {
-      meaning: isSame ? (isBroken ? 'unknown' : 'same') : 'different',
+      meaning: isBroken ? 'unknown' : isSame ? 'same' : 'different',
       verdict:
         isSame && !isBroken
           ? sameMeaning(resting)
@@ -166,44 +143,6 @@ function errorLines({ uri, text, chassis, findings }: ChassisAnalysis, side: str
       : `${name} has errors, the first in line ${Math.min(...lines)}`;
   return [line(`${side}: ${where}: what could not be read there is not compared`, true)];
 }
-
-/** What a settings file itself states; which file has the say in what is no statement of it. */
-function statedOf({ settings: { saidBy: _, ...stated }, text }: Analysis): object {
-  return { ...stated, ignore: ignoreEntries(text) };
-}
-
-function ofSettings(before: object, after: object, resting: Resting): Found {
-  const settings = statedChanges(before, after).map((change) => ({
-    ...change,
-    what: settingWords[change.what] ?? change.what,
-  }));
-  const isSame = settings.length === 0;
-  return {
-    facts: {
-      meaning: isSame ? 'same' : 'different',
-      verdict:
-        isSame && resting.touches.length === 0
-          ? sameMeaning(resting)
-          : verdictFirst(
-              [isSame ? 'same meaning' : `${counted(settings.length, 'setting')} changed`],
-              resting,
-            ),
-      settings,
-    },
-    lines: [
-      ...chassisLines(noBody, resting, 'mm'),
-      ...settings.map((change) => line(changeText(change), change.what !== 'tables')),
-    ],
-  };
-}
-
-const settingWords: Readonly<Record<string, string>> = {
-  severities: 'rules',
-  decisionRule: 'decision-rule',
-  adviseUncertaintyMm: 'advise-uncertainty',
-  calibrationMonths: 'calibration-months',
-  signedSince: 'signed-since',
-};
 
 /** What a parent's change is to a variant: what reaches it, and of which of the changed names it states its own. */
 export function variantChange(

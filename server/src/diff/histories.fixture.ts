@@ -16,19 +16,24 @@ const filesOf = (texts: Texts) =>
   memoryFiles(Object.fromEntries(Object.entries(texts).map(([name, text]) => [uriOf(name), text])), folder);
 
 /** What differs between two states, as git would say it. */
-function comparing(before: Texts, after: Texts): Comparing {
-  const names = [...new Set([...Object.keys(before), ...Object.keys(after)])].sort();
+function comparing(before: Texts, after: Texts, renamed: Texts): Comparing {
+  const gone = new Set(Object.values(renamed));
+  const names = [...new Set([...Object.keys(before), ...Object.keys(after)])]
+    .filter((name) => !gone.has(name))
+    .sort();
   const files = names
     .filter((name) => before[name] !== after[name])
     .map((name): Differing => {
-      const [had, has] = [name in before, name in after];
+      const was = renamed[name] ?? null;
+      const [had, has] = [was !== null || name in before, name in after];
       return {
         path: name,
-        was: null,
-        status: !had ? 'added' : !has ? 'deleted' : 'modified',
-        before: had ? uriOf(name) : null,
+        was,
+        status: was !== null ? 'renamed' : !had ? 'added' : !has ? 'deleted' : 'modified',
+        before: had ? uriOf(was ?? name) : null,
         after: has ? uriOf(name) : null,
         notes: [],
+        passage: null,
       };
     });
   return {
@@ -39,9 +44,12 @@ function comparing(before: Texts, after: Texts): Comparing {
   };
 }
 
-/** The lines of the diff, as a terminal shows them. */
-export async function linesOf(before: Texts, after: Texts): Promise<string[]> {
-  const { diff, told } = await compared(comparing(before, after));
+/**
+ * The lines of the diff, as a terminal shows them.
+ * @param renamed by a file's name now, how it was called
+ */
+export async function linesOf(before: Texts, after: Texts, renamed: Texts = {}): Promise<string[]> {
+  const { diff, told } = await compared(comparing(before, after, renamed));
   return diffText(diff.verdict, told);
 }
 

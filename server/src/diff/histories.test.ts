@@ -168,14 +168,59 @@ describe('a merge that put a reading behind a pull', () => {
   });
 });
 
-it('a decision rule that asks more is told, with the signed jobs that it takes out', async () => {
-  const rule = (word: string) => `framewright: settings/1\ndecision-rule: ${word}\n`;
-  const before = { ...shop, '.framewright.yaml': rule('simple') };
-  const lines = await linesOf(before, { ...before, '.framewright.yaml': rule('guarded') });
-  expect(lines[0]).toMatch(
-    /^\.framewright\.yaml: 1 signed job no longer passes its gate; 1 signature no longer agrees\. 1 setting changed, 2 jobs rest on it$/,
+describe('settings', () => {
+  const rule = (word: string, more = '') => `framewright: settings/1\ndecision-rule: ${word}\n${more}`;
+  const nested = Object.fromEntries(
+    Object.entries(shop).map(([name, text]) => [
+      name.endsWith('.readings.yaml') ? `jobs/new/${name}` : name,
+      text.replace('body.chassis', '../../body.chassis'),
+    ]),
   );
-  expect(lines).toContain('  ! decision-rule simple → guarded');
+
+  it('with a decision rule that asks more are told, with the signed jobs that they take out', async () => {
+    const before = { ...shop, '.framewright.yaml': rule('simple') };
+    const lines = await linesOf(before, { ...before, '.framewright.yaml': rule('guarded') });
+    expect(lines[0]).toBe(
+      '.framewright.yaml: 1 signed job no longer passes its gate; 1 signature no longer agrees. 1 setting changed: decision-rule, 2 jobs rest on it',
+    );
+    expect(lines).toContain('  ! decision-rule simple → guarded');
+  });
+
+  it('that ignore other files are told', async () => {
+    const before = { ...shop, '.framewright.yaml': rule('simple', 'ignore: [old]\n') };
+    const lines = await linesOf(before, {
+      ...before,
+      '.framewright.yaml': rule('simple', 'ignore: [old, jobs/bad]\n'),
+    });
+    expect(lines[0]).toMatch(/^\.framewright\.yaml: 1 setting changed: ignore, /);
+    expect(lines).toContain('  ! ignore old → old; jobs/bad');
+  });
+
+  it('of a folder that are new or deleted are told with what they say, and what they do to jobs', async () => {
+    const name = 'jobs/new/.framewright.yaml';
+    const text = rule('guarded', 'rules: { chassis/no-source: off }\n');
+    const added = await linesOf(nested, { ...nested, [name]: text });
+    expect(added[0]).toBe(
+      `${name}: 1 signed job no longer passes its gate; 1 signature no longer agrees. new settings for jobs/new/: rules, decision-rule, 2 jobs rest on it`,
+    );
+    expect(added).toContain('  ! decision-rule simple → guarded');
+    const deleted = await linesOf({ ...nested, [name]: text }, nested);
+    expect(deleted[0]).toMatch(
+      /\. settings for jobs\/new\/ deleted, no longer said: decision-rule, rules, 2 jobs rest on it$/,
+    );
+    expect(deleted).toContain('  ! rules chassis/no-source off → nothing');
+  });
+
+  it('that were moved hold for other files: never the same meaning', async () => {
+    const text = rule('guarded', 'ignore: [old]\n');
+    const [was, now] = ['jobs/.framewright.yaml', 'specs/.framewright.yaml'];
+    const lines = await linesOf({ ...nested, [was]: text }, { ...nested, [now]: text }, { [now]: was });
+    expect(lines[0]).toMatch(
+      /^specs\/\.framewright\.yaml: .*\. settings moved, they hold for specs\/ and no longer for jobs\/: decision-rule, ignore, 2 jobs rest on it$/,
+    );
+    expect(lines.filter((line) => line.includes('job jobs/new/signed.readings.yaml'))).toHaveLength(1);
+    expect(lines).toContain('  ! ignore nothing → old');
+  });
 });
 
 it('parts, distances and control points are told with their rules', async () => {

@@ -1,6 +1,6 @@
 import type { Diff, DiffFile } from '@framewright/schemas';
-import type { Told } from './file-diff';
 import { counted } from './line';
+import type { Told } from './told';
 import { losesGate, losesSignature } from './verdict-words';
 
 /** Two sides with all their files: the gravest first. */

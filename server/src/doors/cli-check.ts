@@ -1,6 +1,5 @@
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
-import { basename, dirname, join, relative, sep } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { checkSelected, type Output, type Printing } from '../commands/check-selected';
 import type { Target } from '../commands/collect';
@@ -15,12 +14,14 @@ import {
 } from '../commands/select';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
-import { nodeFiles, pathOf } from '../node/files';
+import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
 import { type Against, changesIn } from '../node/git-changes';
-import { realPath } from '../node/list';
-import { cacheFolder, ResultCache } from '../node/result-cache';
+import { KnownContents } from '../node/known-contents';
+import { isBelow } from '../node/list';
+import { cacheFolder, ResultCache, resultsFolder } from '../node/result-cache';
 import { stagedFiles } from '../node/staged-files';
 import { type Making, sumOf } from '../node/witness';
+import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 import type * as cliJudge from './cli-judge';
@@ -61,7 +62,10 @@ export async function checked(
     return 2;
   }
   const { selection, files, isDisk } = look;
-  if (choice.against !== null && selection.targets.length + selection.leftOut.length === 0)
+  if (
+    choice.against !== null &&
+    selection.targets.length + selection.leftOut.length + selection.complaints.length === 0
+  )
     output.complain('framewright: no file of ours changed');
   const making: Making = (targets, each) => {
     const { madeFromDisk, madeHere } = choice.judge();
@@ -81,8 +85,10 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
     const { root, paths: changed } = await changesIn(process.cwd(), against);
     const isDisk = against.kind !== 'staged';
     const there = isDisk ? onDisk(nodeFiles()) : await stagedFiles(root);
-    const around = { files: there, folder: uriOf(`${root}/`), pathOf: toldPath, placeOf: there.placeOf };
-    return { selection: await changesSelected(changed.map(uriOf), paths, around), files: there, isDisk };
+    const around = { files: there, folder: uriOf(`${root}/`), pathOf: toldPath, wayOf: there.wayOf };
+    const selection = await changesSelected(changed.map(uriOf), paths, around);
+    const complaints = strays(paths, changed);
+    return { selection: { ...selection, complaints }, files: there, isDisk };
   }
   const disk = nodeFiles();
   const files = incoming === null ? disk : withText(disk, paths[0].uri, incoming);
@@ -91,16 +97,25 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   return { selection, files, isDisk: incoming === null };
 }
 
+/** Paths at which nothing is, and nothing was: a slip of the hand must not pass. */
+const strays = (paths: readonly Target[], changed: readonly string[]): string[] =>
+  paths
+    .filter(({ uri }) => {
+      const path = pathOf(uri);
+      return path === null || (!existsSync(path) && !changed.some((each) => isBelow(each, path)));
+    })
+    .map(({ path }) => printable(`framewright: ${path}: there is no such file`));
+
 /** Those that are named may lie in several repositories. */
 async function withAllDependents(
   selection: Selection,
   paths: readonly Target[],
-  files: Files & Pick<Surroundings, 'placeOf'>,
+  files: Files & Pick<Surroundings, 'wayOf'>,
 ): Promise<Selection> {
   let all = selection;
   for (const path of paths) {
     const folder = await folderAround(files, path.uri);
-    all = await withDependents(all, [path], { files, folder, pathOf: toldPath, placeOf: files.placeOf });
+    all = await withDependents(all, [path], { files, folder, pathOf: toldPath, wayOf: files.wayOf });
   }
   return all;
 }
@@ -112,16 +127,7 @@ const withText = (files: Files, uri: string, text: string): Files => ({
     canonicalUri(each) === canonicalUri(uri) ? { kind: 'text', text } : files.read(each),
 });
 
-const onDisk = (files: Files): Files & Pick<Surroundings, 'placeOf'> => ({
-  ...files,
-  placeOf: async (uri) => {
-    const path = pathOf(uri);
-    if (path === null) return canonicalUri(uri);
-    const folder = realPath(dirname(path));
-    // one that is gone may be named still
-    return canonicalUri(uriOf(realPath(path) ?? (folder === null ? path : join(folder, basename(path)))));
-  },
-});
+const onDisk = (files: Files): Files & Pick<Surroundings, 'wayOf'> => ({ ...files, wayOf: wayOnDisk });
 
 const uriOf = (path: string): string => pathToFileURL(path).href;
 
@@ -136,28 +142,21 @@ function cacheOf(files: Files, isDisk: boolean): ResultCache | null {
   const folder = cacheFolder();
   if (folder === null) return null;
   const { root, leadsOut } = files;
-  return new ResultCache(folder, programId(), {
+  const contents = new KnownContents(resultsFolder(folder), process.cwd());
+  return new ResultCache(folder, programId(contents), {
     root,
     leadsOut,
     idOf: async (uri) => {
-      if (isDisk) return sumOnDisk(uri);
+      if (isDisk) return contents.sumOf(uri);
       const read = await files.read(uri);
       return read.kind === 'text' ? sumOf(read.text) : null;
     },
+    atEnd: () => contents.keep(),
   });
 }
 
-function sumOnDisk(uri: string): string | null {
-  const path = pathOf(uri);
-  try {
-    return path === null ? null : sumOf(readFileSync(path));
-  } catch {
-    return null;
-  }
-}
-
 /** Of what judges, by its text: another build may find other things. */
-const programId = (): string =>
+const programId = (contents: KnownContents): string =>
   ['cli-check.cjs', 'cli-judge.cjs']
-    .reduce((hash, name) => hash.update(readFileSync(join(import.meta.dirname, name))), createHash('sha256'))
-    .digest('base64url');
+    .map((name) => contents.sumOf(uriOf(join(import.meta.dirname, name))))
+    .join(' ');

@@ -85,6 +85,13 @@ describe('two revisions', () => {
     expect(out[0]).toMatch(/^jobs\/signed\.readings\.yaml: changed after the signature: /);
     const other = await said(['main...late', 'notes.txt'], { afterDashes: 1 });
     expect([other.code, other.out]).toEqual([0, ['no file of ours differs']]);
+    // one that is gone, or is in one of them only
+    expect((await said(['main...late', 'jobs/open.readings.yaml'], { afterDashes: 1 })).code).toBe(0);
+    expect(await said(['main...late', 'jobs/opne.readings.yaml'], { afterDashes: 1 })).toEqual({
+      code: 2,
+      out: [],
+      err: ['jobs/opne.readings.yaml: there is no such file, here or in what is compared'],
+    });
   });
 });
 
@@ -178,4 +185,40 @@ it('a chassis that one side does not have is said, and is trouble', async () => 
   expect(out.join('\n')).toMatch(
     /body\.chassis\.yaml: .*1 signature no longer agrees.* deleted body of 26 points and 7 parts, 2 jobs rest on it/,
   );
+});
+
+describe('what cannot be judged is trouble, whatever else differs', () => {
+  const broken = body.replace('build: 0.1\n', 'build: [\n');
+  it.each<[string, Record<string, string | null>]>([
+    [
+      'a job that is new',
+      { 'jobs/new.readings.yaml': job(measure('read')).replace('body.chassis', 'none.chassis') },
+    ],
+    ['a chassis file with errors, in which points moved', { 'body.chassis.yaml': `${moved}\nbuild: [\n` }],
+    ['a job that did not change, on a chassis file that is gone', { 'body.chassis.yaml': null }],
+    ['a job that did not change, on a chassis file with errors', { 'body.chassis.yaml': broken }],
+    [
+      'a reading that changed, in a job with errors',
+      { 'jobs/signed.readings.yaml': `${inFolder(late)}\nscope: [\n` },
+    ],
+  ])('%s', async (_, texts) => {
+    shop.git('checkout', '-q', '-f', first);
+    shop.commit(texts);
+    const { code, out, err } = await said([first, 'HEAD']);
+    expect([code, out.length > 0, err.length > 0]).toEqual([2, true, true]);
+  });
+
+  it('and settings that moved are none: they are told', async () => {
+    shop.git('checkout', '-q', '-f', first);
+    const second = shop.commit({ '.framewright.yaml': 'framewright: settings/1\ndecision-rule: guarded\n' });
+    shop.git('mv', '.framewright.yaml', 'jobs/.framewright.yaml');
+    shop.commit({});
+    const { code, out } = await said([second, 'HEAD']);
+    expect([code, out[0]]).toEqual([
+      1,
+      expect.stringMatching(
+        /^jobs\/\.framewright\.yaml: settings moved, they hold for jobs\/ and no longer for all files: decision-rule/,
+      ),
+    ]);
+  });
 });

@@ -1,11 +1,14 @@
 import { existsSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Comparing, Differing, Side } from '../commands/diff';
+import type { Comparing, Differing } from '../commands/diff';
+import { decoded } from '../model/file-name';
 import { fileKind } from '../workspace/files';
-import { nodeFiles } from './files';
-import { changedPaths, runGit } from './git';
-import { gitFiles, pathIn, uriIn } from './git-files';
+import { canonicalUri } from '../workspace/uris';
+import { nodeFiles, wayOnDisk } from './files';
+import { type ChangedPath, changedPaths, runGit } from './git';
+import { type FilesWithLinks, gitFiles, pathIn, uriIn } from './git-files';
+import { stagedFiles } from './staged-files';
 
 /** What `diff` was asked to compare, as it was typed. */
 export interface AskedDiff {
@@ -65,6 +68,7 @@ function twoFiles(folder: string, [was, now]: readonly string[]): Comparing | st
     before,
     after,
     notes: [],
+    passage: null,
   };
   return { before: { name: was, files }, after: { name: now, files }, files: [file], root: null };
 }
@@ -91,6 +95,12 @@ async function rangeOf(root: string, typed: string): Promise<string[] | null> {
   return code === 0 ? [stdout.toString().trim(), to] : null;
 }
 
+/** No path from the top is called so. */
+const outside = '\n';
+
+const isIn = (path: string, folder: string): boolean =>
+  folder === '' || path === folder || path.startsWith(`${folder}/`);
+
 async function betweenRevisions(
   root: string,
   [from = 'HEAD', to]: readonly string[],
@@ -100,33 +110,85 @@ async function betweenRevisions(
   const [before, after] = revisions;
   if (before === null) return `there is no revision ${from}`;
   const uris = paths.map((path) => pathToFileURL(path).href);
-  const wanted = uris.map((uri) => pathIn(root, uri) ?? '\n');
-  const isWanted = (path: string): boolean =>
-    wanted.length === 0 || wanted.some((each) => each === '' || path === each || path.startsWith(`${each}/`));
-  const changes = (await changedPaths(root, before, after)).filter(
+  const wanted = uris.map((uri) => pathIn(root, uri) ?? outside);
+  const isWanted = (path: string): boolean => wanted.length === 0 || wanted.some((each) => isIn(path, each));
+  const all = await changedPaths(root, before, after);
+  const changes = all.filter(
     ({ path, oldPath }) => isWanted(path) || (oldPath !== null && isWanted(oldPath)),
   );
-  const now: Side =
+  const old = gitFiles(root, before);
+  const now =
     after === null
-      ? { name: 'the work tree', files: nodeFiles() }
-      : { name: to ?? '', files: gitFiles(root, after) };
+      ? { ...nodeFiles(), wayOf: wayOnDisk, links: () => stagedLinks(root) }
+      : gitFiles(root, after);
+  for (const [k, uri] of uris.entries()) {
+    const isThere =
+      existsSync(paths[k]) ||
+      all.some(({ path, oldPath }) => [path, oldPath].some((each) => each !== null && isIn(each, wanted[k])));
+    if (!isThere && (await old.read(uri)).kind === 'missing' && (await now.read(uri)).kind === 'missing')
+      return `${decoded(wanted[k] === outside ? uri : wanted[k])}: there is no such file, here or in what is compared`;
+  }
+  const differing = changes
+    .filter(
+      ({ path, oldPath, passage }) =>
+        passage !== null || [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
+    )
+    .map((change) => differingOf(root, change));
   return {
-    before: { name: from, files: gitFiles(root, before) },
-    after: now,
+    before: { name: from, files: old, wayOf: old.wayOf },
+    after: { name: after === null ? 'the work tree' : (to ?? ''), files: now, wayOf: now.wayOf },
     root: pathToFileURL(`${root}/`).href,
-    files: changes
-      .filter(({ path, oldPath }) =>
-        [path, oldPath].some((each) => each !== null && fileKind(`/${each}`) !== null),
-      )
-      .map(
-        ({ path, oldPath, status }): Differing => ({
-          path,
-          was: oldPath,
-          status,
-          before: status === 'added' ? null : uriIn(root, oldPath ?? path),
-          after: status === 'deleted' ? null : uriIn(root, path),
-          notes: [],
-        }),
-      ),
+    files: [...differing, ...(await behindLinks(root, all, old, now)).filter(({ path }) => isWanted(path))],
   };
+}
+
+function differingOf(root: string, { path, oldPath, status, passage }: ChangedPath): Differing {
+  const isOurs = fileKind(`/${path}`) !== null;
+  return {
+    path,
+    was: oldPath,
+    status,
+    before: status === 'added' ? null : uriIn(root, oldPath ?? path),
+    after: status === 'deleted' ? null : uriIn(root, path),
+    notes: [],
+    // a link with a name of ours is read as a file
+    passage:
+      passage === null || (isOurs && passage === 'link') ? null : { kind: passage, change: words[status] },
+  };
+}
+
+const words: Readonly<Record<ChangedPath['status'], string>> = {
+  added: 'added',
+  deleted: 'deleted',
+  renamed: 'renamed',
+  modified: 'changed',
+};
+
+type Linked = Pick<FilesWithLinks, 'wayOf' | 'links'>;
+
+const stagedLinks = async (root: string): Promise<readonly string[]> => (await stagedFiles(root)).links();
+
+/** Links with a name of ours that are as they were, and lead to a file of another name that changed. */
+async function behindLinks(
+  root: string,
+  changes: readonly ChangedPath[],
+  before: Linked,
+  after: Linked,
+): Promise<Differing[]> {
+  const places = (paths: readonly (string | null)[]): ReadonlySet<string> =>
+    new Set(paths.flatMap((path) => (path === null ? [] : [canonicalUri(uriIn(root, path))])));
+  const names = changes.flatMap(({ path, oldPath }) => [path, oldPath]);
+  const own = places(names);
+  const others = places(names.filter((name) => fileKind(`/${name}`) === null));
+  if (others.size === 0) return [];
+  const found: Differing[] = [];
+  for (const uri of new Set([...(await before.links()), ...(await after.links())])) {
+    if (own.has(canonicalUri(uri))) continue;
+    const way = [...(await before.wayOf(uri)), ...(await after.wayOf(uri))];
+    if (!way.some((each) => others.has(each))) continue;
+    const path = pathIn(root, uri);
+    if (path !== null)
+      found.push({ path, was: null, status: 'modified', before: uri, after: uri, notes: [], passage: null });
+  }
+  return found;
 }

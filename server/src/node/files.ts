@@ -2,8 +2,10 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type Files, largestFile, type ReadResult } from '../workspace/files';
+import { canonicalUri } from '../workspace/uris';
 import { codeOf, messageOf } from './error-code';
 import { isBelow, listed, realPath } from './list';
+import { wayTo } from './way';
 
 /** Files of a disk, for the doors that have one. */
 export function nodeFiles(): Files {
@@ -51,6 +53,12 @@ export function pathOf(uri: string): string | null {
   } catch {
     return null;
   }
+}
+
+/** The links on the way to a file and where it leads in the end, by canonical URI. */
+export async function wayOnDisk(uri: string): Promise<string[]> {
+  const path = pathOf(uri);
+  return path === null ? [canonicalUri(uri)] : wayTo(path).map((each) => canonicalUri(uriOf(each)));
 }
 
 /** The byte-order mark stays: it counts as a character of the first line. */

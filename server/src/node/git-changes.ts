@@ -1,5 +1,8 @@
+import { lstatSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { changedPaths, runGit } from './git';
+import { fileKind } from '../workspace/files';
+import { changedPaths, index, runGit } from './git';
+import { entriesIn } from './tree-files';
 
 /** Which files git holds for changed. Paths are names of this machine. */
 
@@ -14,7 +17,7 @@ export type Against =
 interface Changes {
   /** Folder of the repository, as it is reached from the folder that was asked from. */
   readonly root: string;
-  /** Changed, new, deleted and renamed files, these by both names. */
+  /** Changed, new, deleted and renamed files, these by both names; links and submodules among them. */
   readonly paths: readonly string[];
 }
 
@@ -25,28 +28,66 @@ interface Changes {
 export async function changesIn(folder: string, against: Against): Promise<Changes> {
   const up = await asked(folder, ['rev-parse', '--show-cdup']);
   const root = resolve(folder, up.trim());
-  const names =
-    against.kind === 'staged' ? await stagedNames(root) : await workTreeNames(root, revisionOf(against));
-  return { root, paths: [...new Set(names)].sort().map((name) => join(root, name)) };
+  const changes =
+    against.kind === 'staged' ? await stagedChanges(root) : await workTreeChanges(root, revisionOf(against));
+  const ofOthers = changes.filter(({ name, isPassage }) => fileKind(`/${name}`) === null && !isPassage);
+  // a file of another name matters where a link with a name of ours may lead to it
+  const counted =
+    ofOthers.length === 0 || (await hasLinks(root, changes))
+      ? changes
+      : changes.filter((each) => !ofOthers.includes(each));
+  return {
+    root,
+    paths: [...new Set(counted.map(({ name }) => name))].sort().map((name) => join(root, name)),
+  };
+}
+
+interface Change {
+  readonly name: string;
+  /** It is or was a link or a submodule, through which other files are reached. */
+  readonly isPassage: boolean;
 }
 
 const revisionOf = (against: Exclude<Against, { kind: 'staged' }>): string =>
   against.kind === 'since' ? against.revision : 'HEAD';
 
-const stagedNames = async (root: string): Promise<string[]> =>
-  namesIn(await asked(root, ['diff', '--cached', '--name-only', '--no-renames', '-z', '--no-ext-diff']));
+const hasCommit = async (root: string): Promise<boolean> =>
+  (await runGit(root, ['rev-parse', '--verify', '-q', 'HEAD'])).code === 0;
 
-async function workTreeNames(root: string, revision: string): Promise<string[]> {
-  const others = namesIn(await asked(root, ['ls-files', '--others', '--exclude-standard', '-z']));
-  const isFirst =
-    revision === 'HEAD' && (await runGit(root, ['rev-parse', '--verify', '-q', 'HEAD'])).code !== 0;
-  // before the first commit everything is new
-  if (isFirst) return [...others, ...namesIn(await asked(root, ['ls-files', '-z']))];
-  const changed = await changedPaths(root, revision, null);
-  return [...others, ...changed.flatMap(({ path, oldPath }) => (oldPath === null ? path : [oldPath, path]))];
+async function hasLinks(root: string, changes: readonly Change[]): Promise<boolean> {
+  if (changes.some(({ isPassage }) => isPassage)) return true;
+  const entries = entriesIn(await asked(root, ['ls-files', '-s', '-z']));
+  return [...entries.values()].some(({ kind }) => kind === 'link');
 }
 
-const namesIn = (text: string): string[] => text.split('\0').filter((name) => name !== '');
+async function stagedChanges(root: string): Promise<Change[]> {
+  if (await hasCommit(root)) return changesOf(await changedPaths(root, 'HEAD', index));
+  return (await namesOf(root, ['ls-files', '-z'])).map((name) => changeAt(root, name));
+}
+
+async function workTreeChanges(root: string, revision: string): Promise<Change[]> {
+  const others = (await namesOf(root, ['ls-files', '--others', '--exclude-standard', '-z'])).map((name) =>
+    changeAt(root, name),
+  );
+  // before the first commit everything is new
+  if (revision === 'HEAD' && !(await hasCommit(root)))
+    return [...others, ...(await namesOf(root, ['ls-files', '-z'])).map((name) => changeAt(root, name))];
+  return [...others, ...changesOf(await changedPaths(root, revision, null))];
+}
+
+const changesOf = (changed: Awaited<ReturnType<typeof changedPaths>>): Change[] =>
+  changed.flatMap(({ path, oldPath, passage }) =>
+    (oldPath === null ? [path] : [oldPath, path]).map((name) => ({ name, isPassage: passage !== null })),
+  );
+
+/** Git names a repository that lies in another, and is no submodule of it, by its folder. */
+function changeAt(root: string, name: string): Change {
+  const status = lstatSync(join(root, name), { throwIfNoEntry: false });
+  return { name: name.replace(/\/$/, ''), isPassage: status !== undefined && !status.isFile() };
+}
+
+const namesOf = async (root: string, args: readonly string[]): Promise<string[]> =>
+  (await asked(root, args)).split('\0').filter((name) => name !== '');
 
 async function asked(folder: string, args: readonly string[]): Promise<string> {
   const { code, stdout, stderr } = await runGit(folder, args);

@@ -63,6 +63,7 @@ async function told(folder: string, { path, newPath, old, now }: External): Prom
     before: before && uriIn(root, path),
     after: after && uriIn(root, newPath),
     notes: [...noteOf('before', before), ...noteOf('now', after)],
+    passage: null,
   };
   const nothing: Side = { name: nowhere, files: nodeFiles() };
   const { diff, told: files } = await compared({

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { blobAt, changedPaths, runGit } from './git';
+import { blobWith, changedPaths, runGit } from './git';
 
 let folder: string;
 const git = (...args: string[]): string => execFileSync('git', args, { cwd: folder, encoding: 'utf8' });
@@ -34,15 +34,15 @@ afterAll(() => {
 
 describe('a file of a revision', () => {
   it('is its text, byte-order mark and all', async () => {
-    expect(await blobAt(folder, 'first', 'jobs/a b ü.txt')).toBe('\uFEFFone\n');
-    expect(await blobAt(join(folder, 'jobs'), 'HEAD', 'jobs/a b ü.txt')).toBe('two\n');
+    expect(await blobWith(folder, 'first:jobs/a b ü.txt')).toBe('\uFEFFone\n');
+    expect(await blobWith(join(folder, 'jobs'), 'HEAD:jobs/a b ü.txt')).toBe('two\n');
   });
 
   it('is what is staged where no revision is named', async () => {
     write('new.txt', 'staged\n');
     git('add', 'new.txt');
     write('new.txt', 'typed\n');
-    expect(await blobAt(folder, '', 'new.txt')).toBe('staged\n');
+    expect(await blobWith(folder, ':new.txt')).toBe('staged\n');
     git('checkout', '-q', 'HEAD', '--', 'new.txt');
   });
 
@@ -53,24 +53,24 @@ describe('a file of a revision', () => {
     ['an option', '--batch', 'new.txt'],
     ['a name that no file has', 'first', 'a\0b'],
   ])('is null of %s', async (_, revision, path) => {
-    expect(await blobAt(folder, revision, path)).toBeNull();
+    expect(await blobWith(folder, `${revision}:${path}`)).toBeNull();
   });
 });
 
 describe('what changed', () => {
   it('is told by file, a renamed one with both names', async () => {
     expect(await changedPaths(join(folder, 'jobs'), 'first', 'HEAD')).toEqual([
-      { status: 'deleted', path: 'gone.txt', oldPath: null },
-      { status: 'modified', path: 'jobs/a b ü.txt', oldPath: null },
-      { status: 'renamed', path: 'moved.txt', oldPath: 'kept.txt' },
-      { status: 'added', path: 'new.txt', oldPath: null },
+      { status: 'deleted', path: 'gone.txt', oldPath: null, passage: null },
+      { status: 'modified', path: 'jobs/a b ü.txt', oldPath: null, passage: null },
+      { status: 'renamed', path: 'moved.txt', oldPath: 'kept.txt', passage: null },
+      { status: 'added', path: 'new.txt', oldPath: null, passage: null },
     ]);
   });
 
   it('is what the work tree has where no second revision is named', async () => {
     write('new.txt', 'typed\n');
     expect(await changedPaths(folder, 'HEAD', null)).toEqual([
-      { status: 'modified', path: 'new.txt', oldPath: null },
+      { status: 'modified', path: 'new.txt', oldPath: null, passage: null },
     ]);
     git('checkout', '-q', 'HEAD', '--', 'new.txt');
   });

@@ -1,23 +1,13 @@
-import { randomBytes } from 'node:crypto';
-import {
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  utimesSync,
-  writeFileSync,
-} from 'node:fs';
+import { readdirSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { dirname, isAbsolute, join } from 'node:path';
+import { isAbsolute, join } from 'node:path';
 import type { Target } from '../commands/collect';
 import type { CheckOptions, FileReport } from '../commands/file-report';
 import { once } from '../memory/once';
 import { type Files, fileKind } from '../workspace/files';
 import { settingsPlaces } from '../workspace/ignored';
 import { folderOf } from '../workspace/uris';
+import { sealedText, written } from './sealed-files';
 import { sumOf, type WitnessedReport } from './witness';
 
 /**
@@ -53,6 +43,9 @@ export function cacheFolder(
   }
 }
 
+/** What is kept there is swept from time to time, in each of its folders. */
+export const resultsFolder = (folder: string): string => join(folder, `results-${layout}`);
+
 interface Entry {
   readonly report: FileReport;
   /** The chassis files that it was made from. */
@@ -63,6 +56,8 @@ interface Entry {
 interface Identified extends Pick<Files, 'root' | 'leadsOut'> {
   /** Of the text; null where there is none. */
   idOf(uri: string): Promise<string | null>;
+  /** Called when all was asked. */
+  atEnd?(): void;
 }
 
 export class ResultCache {
@@ -83,7 +78,7 @@ export class ResultCache {
     private readonly program: string,
     private readonly files: Identified,
   ) {
-    this.folder = join(folder, `results-${layout}`);
+    this.folder = resultsFolder(folder);
   }
 
   /** What was found when all was as it is now. */
@@ -92,7 +87,7 @@ export class ResultCache {
     const id = await this.files.idOf(target.uri);
     if (id === null) return null;
     const around = await this.around(target.uri);
-    const entry = entryIn(this.pathOf(target, options, [around.root, around.settings, id]));
+    const entry = sealedText<Entry>(this.pathOf(target, options, [around.root, around.settings, id]));
     if (entry === null) return null;
     for (const [uri, was] of entry.sources) if ((await this.source(uri, around.root)) !== was) return null;
     return entry.report;
@@ -115,6 +110,7 @@ export class ResultCache {
 
   /** Called at the end: keeps the folder small. */
   sweep(now = Date.now()): void {
+    this.files.atEnd?.();
     if (this.kept === 0 || !this.isUsable) return;
     const stamp = join(this.folder, 'swept');
     const last = statSync(stamp, { throwIfNoEntry: false })?.mtimeMs ?? 0;
@@ -157,48 +153,6 @@ export class ResultCache {
 interface Around {
   readonly root: string | null;
   readonly settings: WitnessedReport['sources'];
-}
-
-const sumLength = sumOf('').length;
-
-/** Its sum comes first: half an entry, or one that somebody wrote into, is none. */
-function entryIn(path: string): Entry | null {
-  try {
-    const bytes = readFileSync(path);
-    const body = bytes.subarray(sumLength);
-    return bytes.toString('latin1', 0, sumLength) === sumOf(body) ? JSON.parse(body.toString()) : null;
-  } catch {
-    return null;
-  }
-}
-
-/** One folder after the other: where a system will have none, as in `/proc`, Node's own way to make all of them never ends. */
-function makeFolder(path: string): void {
-  if (existsSync(path)) return;
-  const above = dirname(path);
-  if (above !== path) makeFolder(above);
-  try {
-    mkdirSync(path, { mode: 0o700 });
-  } catch (error) {
-    // somebody else was faster
-    if (!existsSync(path)) throw error;
-  }
-}
-
-/** Put in place by renaming, so that who reads it meets a whole one; false where nothing can be kept. */
-function written(path: string, body: string): boolean {
-  const temporary = `${path}.${randomBytes(6).toString('hex')}`;
-  try {
-    makeFolder(join(path, '..'));
-    writeFileSync(temporary, `${sumOf(body)}${body}`, { mode: 0o600 });
-    renameSync(temporary, path);
-    return true;
-  } catch {
-    try {
-      rmSync(temporary, { force: true });
-    } catch {}
-    return false;
-  }
 }
 
 /** Takes away what is old, and the oldest where there is too much. */

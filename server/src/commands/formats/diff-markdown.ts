@@ -1,4 +1,4 @@
-import type { Told } from '../../diff/file-diff';
+import type { Told } from '../../diff/told';
 import type { Line } from '../../diff/line';
 import { printable } from '../../text/printable';
 

@@ -43,6 +43,8 @@ export interface CheckEnd {
   readonly ignored: number;
   /** Findings for information that are counted and not handed to the format. */
   readonly hidden: number;
+  /** Files that `ignore` and `.gitignore` leave out. */
+  readonly leftOut: number;
 }
 
 /** Lines to print. Text of a file goes through `printable`, so that it cannot steer a terminal. */

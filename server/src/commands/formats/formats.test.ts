@@ -22,6 +22,7 @@ const end = {
   counts: { error: 1, warning: 0, information: 3 },
   ignored: 1,
   hidden: 3,
+  leftOut: 2,
 };
 const plain = paintOf(false);
 

@@ -5,7 +5,7 @@ import type { DocumentFormat, ReportedFinding } from './format';
 /** What `check` found as one object, `check/1`; its schema is `schemas/json/check.schema.json`. */
 export const json: DocumentFormat = {
   kind: 'document',
-  document: ({ found, unread, counts, ignored, hidden, files }) => {
+  document: ({ found, unread, counts, ignored, hidden, leftOut, files }) => {
     const answer: CheckAnswer = {
       framewright: 'check/1',
       files: found.map(({ path, findings }) => ({
@@ -17,6 +17,7 @@ export const json: DocumentFormat = {
       counts,
       ignored,
       hidden,
+      leftOut,
     };
     return [JSON.stringify(answer, null, 2)];
   },

@@ -1,4 +1,4 @@
-import { judgingVersions } from '@framewright/schemas';
+import { judgingVersions } from '@framewright/schemas/versions';
 import type { Severity } from '../../model/read/settings';
 import { printable } from '../../text/printable';
 import type { DocumentFormat, WholeCheckEnd } from './format';
