@@ -12,7 +12,7 @@ import { blobsWith, blobWith, runGit } from './git';
  * would; in a submodule stands what its commit has.
  */
 
-export interface Entry {
+interface Entry {
   /** Of a blob; of a submodule its commit. */
   readonly id: string;
   readonly kind: 'file' | 'link' | 'module';
