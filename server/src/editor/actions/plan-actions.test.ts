@@ -160,6 +160,15 @@ it('the twisted rail of the samples gets a couple against its twist', async () =
   ]);
 });
 
+it('is not offered for a part that has to be renewed', async () => {
+  const path = 'jobs/w-1187-as-received.readings.yaml';
+  const files = sampleFiles(path);
+  const at = (job: string) => plansAt({ ...files, [path]: before(job, 'rail-tip-upper.L:') }, path);
+  expect(await at(files[path])).toEqual([title]);
+  const torn = `${files[path].trimEnd()}\n  - observe: tear\n    part: front-rail.L\n    at: 2500\n`;
+  expect(await at(torn)).toEqual([]);
+});
+
 it('the pillar of the side impact gets no plan', async () => {
   const path = 'jobs/w-1201-side-impact.readings.yaml';
   const files = sampleFiles(path);

@@ -1,4 +1,5 @@
 import type { Inspection } from '../../inspection/job/inspect';
+import { isRenewed } from '../../inspection/pulls/job-plan/renewal';
 import { pullPlan } from '../../inspection/pulls/plan';
 import type { Chassis, Limits, Part } from '../../model/chassis';
 import { countsAsUsual, signedBand } from '../../model/sheet-axes';
@@ -75,12 +76,15 @@ function standing(part: Part, inspection: Inspection | null): string[] {
 /** Where the plan holds the part, while there is one. */
 function holdRow({ id }: Part, inspection: Inspection): string[][] {
   const plan = inspection.job.signOff === null ? pullPlan(inspection, id) : null;
-  return plan?.kind === 'plan' ? [['hold', escaped(holdText([plan], inspection.job.unit))]] : [];
+  return plan?.kind === 'plan' && !isRenewed(inspection, plan)
+    ? [['hold', escaped(holdText([plan], inspection.job.unit))]]
+    : [];
 }
 
 /** Where to find which way to pull: a plan stands with its cautions or not at all. */
 function toInsert({ id }: Part, inspection: Inspection): string[] {
-  if (inspection.job.signOff !== null || pullPlan(inspection, id).kind !== 'plan') return [];
+  const plan = inspection.job.signOff === null ? pullPlan(inspection, id) : null;
+  if (plan?.kind !== 'plan' || isRenewed(inspection, plan)) return [];
   return [
     '',
     `The action *Insert pull plan for ${id}* writes which way each chain pulls, where to hold, how far to go and what to measure then.`,

@@ -231,6 +231,25 @@ describe('a pull plan', () => {
     expect(aim.carriedFrom).toEqual([]);
   });
 
+  it('counts of what came back only what goes the way of the chain, and no pull another way', () => {
+    // pulled straight left; what is left to go is as much down, then mostly down
+    const left45 = (up: number) =>
+      inspectionOf(
+        chassisText(),
+        jobOf(
+          bent(-0.03, up),
+          `  - pull: out\n    part: ${left}\n    chains: [{ hook: tip-lower.L, direction: [0, 1, 0] }]\n`,
+          measureText('under load', railIds('L'), bent(-0.005, up)),
+          '  - relieve: all\n  - release: all\n',
+          measureText('after', ids, bent(-0.012, up)),
+        ),
+      );
+    const aim = aimOf(left45(0.012));
+    if (aim?.kind !== 'aim') throw new Error('no aim');
+    expect(aim.recoveryMm[1]).toBeCloseTo(0.007 * 800 * Math.SQRT1_2, 1);
+    expect(aimOf(left45(0.05))).toEqual({ kind: 'none', why: 'not-seen' });
+  });
+
   it('carries what came back along the part from the bend, where the hook was not read under load', () => {
     const inspection = pulledOnce(railIds('L').filter((id) => !id.startsWith('tip')));
     const aim = aimOf(inspection);

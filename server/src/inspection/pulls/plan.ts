@@ -113,7 +113,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     part,
     motion,
     moves,
-    (hook) => hookRecoveries(inspection, history, pulls, hook),
+    (chain) => hookRecoveries(inspection, history, pulls, chain),
     hookFlaws(inspection, history, stage),
   );
   if (hooks === null)

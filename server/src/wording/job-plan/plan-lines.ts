@@ -1,5 +1,5 @@
 import type { Inspection } from '../../inspection/job/inspect';
-import { renewalOf } from '../../inspection/pulls/job-plan/renewal';
+import { isRenewed, renewalOf } from '../../inspection/pulls/job-plan/renewal';
 import { type PlannedPart, type PullPlan, pullPlan } from '../../inspection/pulls/plan';
 import { holdPlaces } from '../../inspection/pulls/plan-hold';
 import type { PlannedHook } from '../../inspection/pulls/plan-hooks';
@@ -25,7 +25,7 @@ import { signalLines, signalsOf, whoDecides } from './signal-words';
  */
 export function planEntryLines(inspection: Inspection, partId: string): string[] {
   const plan = pullPlan(inspection, partId);
-  if (plan.kind !== 'plan') return [];
+  if (plan.kind !== 'plan' || isRenewed(inspection, plan)) return [];
   const { unit } = inspection.job;
   const { hold, part } = plan;
   const places = holdPlaces(hold).map(
