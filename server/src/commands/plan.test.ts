@@ -41,13 +41,13 @@ describe('framewright plan', () => {
     expect((await planned('w-2.readings.yaml')).printed).toContain('Nothing to pull');
   });
 
-  it('names the least that the next measure must read, before the last words', async () => {
-    const lines = (await planned('w-1.readings.yaml', 'front-rail.L')).printed.split('\n');
-    expect(lines.at(-2)).toMatch(
-      /^ {2}least to read after it: .+, both sides, with the points of front-rail\.L; that decides them with u = \S+ mm/,
+  it('names the fewest control points that the next measure must read, and how certainly', async () => {
+    const text = (await planned('w-1.readings.yaml', 'front-rail.L')).printed.replace(/\s+/g, ' ');
+    expect(text).toMatch(
+      /With every reading off load read .+, both sides: the fewest control points that decide front-rail\.L \(none moved, read to ±\d\.\d mm\)\. Only a reading off load counts\./,
     );
-    expect(lines.at(-1)).toContain('Advice on geometry only');
-    expect((await planned('w-2.readings.yaml')).printed).not.toContain('least to read');
+    expect(text).not.toContain('u = ');
+    expect((await planned('w-2.readings.yaml')).printed).not.toContain('fewest');
   });
 
   const sound = measureText('as received', ids, () => [0, 0, 0]);

@@ -1,10 +1,8 @@
 import { faultIn } from '../findings/internal/fault';
 import type { Inspection } from '../inspection/job/inspect';
-import { isRenewed } from '../inspection/pulls/job-plan/renewal';
 import { pullPlan } from '../inspection/pulls/plan';
 import { idsNamed, nearest } from '../model/names';
 import { printable } from '../text/printable';
-import { leastToRead } from '../wording/advice-words';
 import { planText } from '../wording/job-plan/plan-lines';
 import { planPageText } from '../wording/job-plan/plan-page';
 import type { Files } from '../workspace/files';
@@ -20,16 +18,9 @@ import type { Target } from './collect';
 export function planReport(inspection: Inspection, partId?: string): string | null {
   if (partId === undefined) return planPageText(inspection);
   const asked = idsNamed(partId, inspection.chassis.parts);
-  return asked.length === 0 ? null : asked.map((id) => onePlan(inspection, id).join('\n')).join('\n\n');
-}
-
-/** The plan of a part, and before its last words what the step after it waits for. */
-function onePlan(inspection: Inspection, partId: string): string[] {
-  const plan = pullPlan(inspection, partId);
-  const lines = planText(plan, inspection);
-  const isPulled = plan.kind === 'plan' && !isRenewed(inspection, plan);
-  const least = isPulled ? leastToRead(inspection, partId) : null;
-  return least === null ? lines : [...lines.slice(0, -1), `  ${least}`, ...lines.slice(-1)];
+  return asked.length === 0
+    ? null
+    : asked.map((id) => planText(pullPlan(inspection, id), inspection).join('\n')).join('\n\n');
 }
 
 /** Prints them; exit code 0, 1 where a file has errors that hold the plan back, or 2 where the file cannot be read or judged, is no readings file, or has no such part. */

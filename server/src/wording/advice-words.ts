@@ -108,12 +108,14 @@ export function adviceSentence(advice: MeasuringAdvice, unit: Unit, when: 'now' 
     : `${read}: that leaves ${leftText(last, unit)}${fall}, and ${decidedText('every point', advice)}.`;
 }
 
-/** After a pull: what the next measure must read at least for the part to be decided; null where nothing is known to do. */
-export function leastToRead(inspection: Inspection, partId: string): string | null {
-  const advice = adviceForParts(inspection, [partId]);
+/** After a pull: what the next measure must read at least for parts to be decided, beside their own points; null where nothing is known to do. */
+export function fewestToRead(inspection: Inspection, partIds: readonly string[]): string | null {
+  const advice = adviceForParts(inspection, partIds);
   if (typeof advice === 'string' || !advice.reached || advice.coarse !== null) return null;
-  const instrument = instrumentText(advice.uncertaintyMm, inspection.job.unit);
-  return `least to read after it: ${readingsPhrase(advice.steps)}, with the points of ${partId}; that decides them with ${instrument} where no control point has moved`;
+  const { unit } = inspection.job;
+  const certain = `${certaintyText(advice.uncertaintyMm, unit)} ${unitWord[unit]}`;
+  const what = partIds.length === 1 ? partIds[0] : 'these parts';
+  return `${readingsPhrase(advice.steps)}: the fewest control points that decide ${what} (none moved, read to ${certain})`;
 }
 
 export const noAdviceText: Record<NoAdvice, string> = {

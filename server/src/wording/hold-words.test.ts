@@ -45,7 +45,7 @@ ${rows.map(({ name, at, facts }) => `  ${name}: { centre: [${at.join(', ')}], ${
   );
   const flat = (text: string | null) => (text ?? '').replace(/\s+/g, ' ');
   const page = /hold (the body .*?), where the maker/.exec(flat(planReport(inspection)))?.[1] ?? '';
-  const detail = /Hold (the body .*?), where the maker/.exec(flat(planReport(inspection, 'beam')))?.[1] ?? '';
+  const detail = /hold (the body .*?), where the maker/.exec(flat(planReport(inspection, 'beam')))?.[1] ?? '';
   return [page, detail];
 }
 
@@ -64,6 +64,6 @@ describe('a hold on the body', () => {
     ['a panel across the tail', 1, -800, 800, [-1500, 200], 'farther forward than'],
     ['a post at the tail', 2, 700, 1700, [-1500, 200], 'farther forward than'],
   ] as const)('is on the base’s side of %s', (_, axis, from, to, across, words) => {
-    expect(holdsOf(axis, from, to, across)).toEqual([`the body ${words} beam`, `the body ${words} it`]);
+    expect(holdsOf(axis, from, to, across)).toEqual([`the body ${words} beam`, `the body ${words} beam`]);
   });
 });

@@ -6,7 +6,7 @@ import { isNear, pointsOfPart } from '../../../server/src/inspection/pulls/job-p
 import type { StepHook } from '../../../server/src/inspection/pulls/job-plan/step-hooks';
 import { holdPlaces } from '../../../server/src/inspection/pulls/plan-hold';
 import { axes, type Part, type Point } from '../../../server/src/model/chassis';
-import { hookText } from '../../../server/src/wording/job-plan/pull-step-words';
+import { hookText } from '../../../server/src/wording/job-plan/hook-words';
 import type { Tally } from '../tally';
 import type { PlanDamage } from './damage';
 import type { PlanJob } from './job';

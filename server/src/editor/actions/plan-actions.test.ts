@@ -114,7 +114,7 @@ describe('what it writes', () => {
     for (const words of [
       /hold/i,
       /aim/i,
-      /measure/i,
+      /read .* under load; after release/i,
       /maker's procedure/,
       /chain/i,
       /airbag/i,
@@ -158,6 +158,15 @@ it('the twisted rail of the samples gets a couple against its twist', async () =
     ['rail-tip-upper.L', 1],
     ['rail-tip-lower.L', -1],
   ]);
+});
+
+it('is not offered for a part that has to be renewed', async () => {
+  const path = 'jobs/w-1187-as-received.readings.yaml';
+  const files = sampleFiles(path);
+  const at = (job: string) => plansAt({ ...files, [path]: before(job, 'rail-tip-upper.L:') }, path);
+  expect(await at(files[path])).toEqual([title]);
+  const torn = `${files[path].trimEnd()}\n  - observe: tear\n    part: front-rail.L\n    at: 2500\n`;
+  expect(await at(torn)).toEqual([]);
 });
 
 it('the pillar of the side impact gets no plan', async () => {

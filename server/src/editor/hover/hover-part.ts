@@ -1,9 +1,10 @@
 import type { Inspection } from '../../inspection/job/inspect';
+import { isRenewed } from '../../inspection/pulls/job-plan/renewal';
 import { pullPlan } from '../../inspection/pulls/plan';
 import type { Chassis, Limits, Part } from '../../model/chassis';
 import { countsAsUsual, signedBand } from '../../model/sheet-axes';
 import { lengthFigure, type Unit, unitWord } from '../../model/units';
-import { planLines } from '../../wording/job-plan/plan-words';
+import { holdText } from '../../wording/job-plan/step-hold-words';
 import { summaryLines } from '../../wording/summaries';
 import { axisNames, directionWord } from '../../wording/wording';
 import { escaped, table } from './markdown';
@@ -75,12 +76,15 @@ function standing(part: Part, inspection: Inspection | null): string[] {
 /** Where the plan holds the part, while there is one. */
 function holdRow({ id }: Part, inspection: Inspection): string[][] {
   const plan = inspection.job.signOff === null ? pullPlan(inspection, id) : null;
-  return plan?.kind === 'plan' ? [['hold', escaped(planLines(plan, inspection.job.unit).hold)]] : [];
+  return plan?.kind === 'plan' && !isRenewed(inspection, plan)
+    ? [['hold', escaped(holdText([plan], inspection.job.unit))]]
+    : [];
 }
 
 /** Where to find which way to pull: a plan stands with its cautions or not at all. */
 function toInsert({ id }: Part, inspection: Inspection): string[] {
-  if (inspection.job.signOff !== null || pullPlan(inspection, id).kind !== 'plan') return [];
+  const plan = inspection.job.signOff === null ? pullPlan(inspection, id) : null;
+  if (plan?.kind !== 'plan' || isRenewed(inspection, plan)) return [];
   return [
     '',
     `The action *Insert pull plan for ${id}* writes which way each chain pulls, where to hold, how far to go and what to measure then.`,

@@ -130,11 +130,11 @@ describe(rule, () => {
     const words = 'by the alignment from before the pull';
     const inspection = inspectionOf(pulled(stage('after release', tip(-9))));
     const plan = pullPlan(inspection, 'front-rail.L');
-    expect(plan.kind === 'plan' && planLines(plan, 'mm').move).toContain(words);
+    expect(plan.kind === 'plan' && planLines(plan, inspection).move).toContain(words);
     expect(springBackSummary(inspection, 'front-rail.L')).toContain(words);
     const own = inspectionOf(pulled(measured(tip(-9), 'after release')));
     const planned = pullPlan(own, 'front-rail.L');
-    expect(planned.kind === 'plan' && planLines(planned, 'mm').move).not.toContain(words);
+    expect(planned.kind === 'plan' && planLines(planned, own).move).not.toContain(words);
     expect(springBackSummary(own, 'front-rail.L')).not.toContain(words);
     // that nothing is out is no plan's to say
     expect(pullPlan(inspectionOf(pulled(stage('after release', tip(0)))), 'front-rail.L').kind).toBe(

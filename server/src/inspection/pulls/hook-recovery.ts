@@ -1,3 +1,4 @@
+import { dot, type Vec3 } from '../../geometry/vector';
 import type { Axis, Part, Point } from '../../model/chassis';
 import type { Inspection } from '../job/inspect';
 import { knownBend } from '../job/known-bend';
@@ -13,7 +14,7 @@ export interface HookRecovery {
   readonly relieved: boolean;
   readonly movementMm: number;
   readonly recoveryMm: number;
-  /** Least and largest that it may have been: as the start of the bend is doubtful. Both the same where the hook itself was read. */
+  /** Least and largest that it may have been the way of the chain: as the start of the bend is doubtful. Both the same where the hook itself was read. */
   readonly recoveryBetweenMm: readonly [number, number];
   readonly covariance: PullCovariance;
   /** The point that it was read at, where that is not the hook itself. */
@@ -29,26 +30,51 @@ export interface HookRecoveries {
 /** So many times as far from the bend as the point that was read, recovery is not carried. */
 const farthestFactor = 2;
 
-/** Of some pulls of a part what came back at a point: read there, or else carried along the part from where the bend starts. */
+/** A pull that took its point by less than this share the way of a chain does not tell what comes back on it: over 60° off. Chosen. */
+const leastShare = 0.5;
+
+/** One chain: where it hooks on, and which way it pulls, a unit vector. */
+export interface HookedWay {
+  readonly hook: Point;
+  readonly way: Vec3;
+}
+
+/**
+ * Of some pulls of a part what came back at a hook, as far as that goes the way of its chain: read there, or else carried along the part
+ * from where the bend starts. Pulls another way are left out.
+ */
 export function hookRecoveries(
   inspection: Inspection,
   history: PartHistory,
   pulls: readonly ObservedPull[],
-  hook: Point,
+  { hook, way }: HookedWay,
 ): HookRecoveries {
   const own = pulls.filter((pull) => pull.partId === history.part.id);
-  const seen = own.flatMap((pull) => {
+  const shareOf = ({ direction }: ObservedPoint): number => dot(direction, way);
+  let otherWay = 0;
+  const seen = own.flatMap((pull): HookRecovery[] => {
     const read = pull.points.find(({ id }) => id === hook.id);
-    if (read !== undefined) return [readAtHook(pull, read)];
+    const near = read === undefined ? nearestOf(inspection, history.part, pull, hook) : null;
+    const told = read ?? near?.read;
+    if (told !== undefined && shareOf(told) < leastShare) {
+      otherWay++;
+      return [];
+    }
+    if (read !== undefined) return [alongWay(readAtHook(pull, read), shareOf(read))];
     // read there, and it hardly moved: what moved elsewhere says nothing of it
     if (pull.stillIds.includes(hook.id)) return [];
     const known = knownBend(inspection, history, pull.index);
     if (known === null || known.provisional || known.contradictory) return [];
-    const near = nearestOf(inspection, history.part, pull, hook);
-    return near === null ? [] : (carried(pull, near, hook, history.part.along, known.bend) ?? []);
+    const found = near && carried(pull, near, hook, history.part.along, known.bend);
+    return near === null || found === null ? [] : [alongWay(found, shareOf(near.read))];
   });
-  return { seen, elsewhere: own.length - seen.length };
+  return { seen, elsewhere: own.length - seen.length - otherWay };
 }
+
+const alongWay = (recovery: HookRecovery, share: number): HookRecovery => ({
+  ...recovery,
+  recoveryBetweenMm: [share * recovery.recoveryBetweenMm[0], share * recovery.recoveryBetweenMm[1]],
+});
 
 const readAtHook = (
   { relieved }: ObservedPull,

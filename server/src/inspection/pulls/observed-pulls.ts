@@ -26,6 +26,8 @@ export type PullCovariance = readonly [readonly [number, number], readonly [numb
 /** What one pull did to a point: along the direction that it moved itself. */
 export interface ObservedPoint {
   readonly id: string;
+  /** Unit vector, vehicle axes. */
+  readonly direction: Vec3;
   /** To the peak, mm. */
   readonly movementMm: number;
   /** Back from the peak on release, mm. */
@@ -90,6 +92,7 @@ function observedPull(inspection: Inspection, record: PullRecord, partId: string
     pointIds: [...moved],
     points: moves.map((move) => ({
       id: move.id,
+      direction: move.direction,
       movementMm: move.movementMm,
       recoveryMm: move.recoveryMm,
       covariance: covarianceOf(frames, [move]),

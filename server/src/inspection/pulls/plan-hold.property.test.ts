@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../geometry/vector';
 import type { Axis } from '../../model/chassis';
 import { inspectionOf, jobText } from '../../testing/pulled-rail';
-import { planEntryLines, planText } from '../../wording/job-plan/plan-lines';
+import { planEntryLines } from '../../wording/job-plan/plan-lines';
+import { holdText } from '../../wording/job-plan/step-hold-words';
 import type { Inspection } from '../job/inspect';
 import { pullPlan } from './plan';
 
@@ -102,8 +103,8 @@ interface HoldWords {
 
 /** Where the plan's own words say to hold, and which way farther is said to be as good. */
 function holdWords(inspection: Inspection, along: Axis): HoldWords[] {
-  const text = planText(pullPlan(inspection, 'beam'), inspection).join('\n');
-  const line = /^ {2}hold: (.*)$/m.exec(text)?.[1] ?? '';
+  const plan = pullPlan(inspection, 'beam');
+  const line = plan.kind === 'plan' ? holdText([plan], 'mm') : '';
   return [...line.matchAll(/(-?\d+) mm or farther (\w+)/g)].map(([, mm, word]) => ({
     mm: Number(mm),
     towards: (words[along] as Record<string, number>)[word],

@@ -2,10 +2,12 @@ import type { Axis, Chassis, Point } from '../../model/chassis';
 import { mmPer } from '../../model/units';
 import type { StageDoubt } from '../alignment/displacements';
 import type { Inspection } from '../job/inspect';
-import { knownBend } from '../job/known-bend';
+import { type KnownBend, knownBend } from '../job/known-bend';
 import type { PartHistory } from '../job/part-history';
 import type { PartInspection } from '../job/stage';
-import { type SeenIn, seenStations } from './straight-metal';
+import { halfHingeMm } from '../shape/bend-interval';
+import { holdReachMm } from './pull-checks';
+import { type SeenIn, type SeenStation, seenStations } from './straight-metal';
 
 /** A place on straight metal. */
 export interface HoldPlace {
@@ -13,6 +15,10 @@ export interface HoldPlace {
   readonly atMm: number;
   /** Which way along the part leads away from the damage: farther that way holds as well. */
   readonly towards: 1 | -1;
+  /** As far towards the damage as the part reads straight, mm along it: where the hold stands, or nearer the damage. */
+  readonly straightToMm: number;
+  /** The earlier stage that read it last; null where that is the newest one, or no reading stands there. */
+  readonly seenIn: SeenIn | null;
 }
 
 /** Where the part is held so that nothing behind the damage moves: on straight metal, on the base's side of a bend. */
@@ -29,9 +35,9 @@ export type PlannedHold =
       readonly contradictory: boolean;
     }
   | {
-      /** No single bend is declared: at the last station that is still straight; on a part that runs past the base, on both sides of the damage. */
+      /** No single bend is declared: behind the last station that is still straight; on a part that runs past the base, on both sides of the damage. */
       readonly kind: 'last-straight';
-      readonly places: readonly (HoldPlace & { readonly seenIn: SeenIn | null })[];
+      readonly places: readonly HoldPlace[];
       readonly why: 'several' | 'none' | 'too-few-stations';
     }
   | {
@@ -52,6 +58,9 @@ export function holdPlaces(hold: PlannedHold): readonly HoldPlace[] {
   return hold.kind === 'before-bend' ? [hold.place] : hold.places;
 }
 
+/** Where a bend starts is known poorly once its interval is longer than a hinge. */
+const isWide = ([from, to]: readonly [number, number]): boolean => to - from > 2 * halfHingeMm;
+
 /** @param outsideIds the points of the part that are outside tolerance: where one is, nothing is held, however doubtful its place */
 export function plannedHold(
   inspection: Inspection,
@@ -60,47 +69,107 @@ export function plannedHold(
   doubt: StageDoubt,
   outsideIds: ReadonlySet<string>,
 ): PlannedHold {
-  const stepMm = inspection.job.unit === 'mm' ? 1 : mmPer.inch / 10;
-  const { along } = motion.part;
-  // never rounded towards the damage
-  const placeAt = (mm: number, towards: 1 | -1): HoldPlace => ({
-    atMm: towards * Math.ceil((towards * mm) / stepMm - 1e-9) * stepMm + 0,
-    towards,
-  });
-  const known = knownBend(inspection, history, inspection.job.timeline.length);
-  if (known !== null && !known.provisional && motion.bend.kind !== 'several') {
-    const { bend, stages, contradictory } = known;
-    // the way out as the stage that showed the bend has it: a later one may have read another stretch of the part
-    const { away } = bend;
-    const own = [...inspection.chassis.points.values()].filter((point) => point.part === motion.part.id);
-    if (away * (bend.holdToMm - endOf(own, along, away === 1 ? -1 : 1)) < 0)
-      return { kind: 'not-on-part', bendMm: bend.atMm, body: { axis: along, towards: away === 1 ? -1 : 1 } };
-    return {
-      kind: 'before-bend',
-      place: placeAt(bend.holdToMm, away === 1 ? -1 : 1),
-      bendMm: bend.atMm,
-      bendBetweenMm: bend.startsBetweenMm,
-      stageNames: stages.map(({ name }) => name),
-      contradictory,
-    };
-  }
   const stations = seenStations(inspection, history, motion, doubt, outsideIds);
+  const known = knownBend(inspection, history, inspection.job.timeline.length);
+  return known !== null && !known.provisional && motion.bend.kind !== 'several'
+    ? beforeBend(inspection, motion, known, stations)
+    : lastStraight(inspection, history, motion, stations);
+}
+
+/** On all the metal before the interval of its start; where that is wide, back at a place that was read, as long as a hold there still does its work. */
+function beforeBend(
+  inspection: Inspection,
+  { part }: PartInspection,
+  { bend, stages, contradictory }: KnownBend,
+  stations: readonly SeenStation[],
+): PlannedHold {
+  const { along } = part;
+  // the way out as the stage that showed the bend has it: a later one may have read another stretch of the part
+  const { away, holdToMm, startsBetweenMm } = bend;
+  const towards = away === 1 ? -1 : 1;
+  const own = [...inspection.chassis.points.values()].filter((point) => point.part === part.id);
+  if (away * (holdToMm - endOf(own, along, towards)) < 0)
+    return { kind: 'not-on-part', bendMm: bend.atMm, body: { axis: along, towards } };
+  const behind = isWide(startsBetweenMm) ? clearBehind(stations, along, holdToMm, towards) : undefined;
+  const isInReach = behind !== undefined && away * (bend.atMm - behind.atMm) <= holdReachMm;
+  const straightToMm = roundedBack(inspection, holdToMm, towards);
+  return {
+    kind: 'before-bend',
+    place: {
+      atMm: isInReach ? roundedBack(inspection, behind.atMm, towards) : straightToMm,
+      towards,
+      straightToMm,
+      seenIn: isInReach ? behind.seenIn : null,
+    },
+    bendMm: bend.atMm,
+    bendBetweenMm: startsBetweenMm,
+    stageNames: stages.map(({ name }) => name),
+    contradictory,
+  };
+}
+
+/**
+ * Where a bend starts is not known: the last station that reads straight may stand on bent metal by less than a reading shows, so the hold
+ * goes to the one behind it, where there is one.
+ */
+function lastStraight(
+  inspection: Inspection,
+  history: PartHistory,
+  { part: { along }, bend }: PartInspection,
+  stations: readonly SeenStation[],
+): PlannedHold {
   // a part that ends at the base is held between the damage and the base, one that runs past it on either side of the damage
   const ends = history.away === null ? ([-1, 1] as const) : ([history.away === 1 ? -1 : 1] as const);
-  const places = ends.flatMap((towards) => {
+  const places = ends.flatMap((towards): HoldPlace[] => {
     const off = stations.map(({ isOff }) => isOff);
     const damaged = towards === 1 ? off.lastIndexOf(true) : off.indexOf(true);
     const straight = damaged < 0 ? undefined : stations[damaged + towards];
     if (straight === undefined) return [];
-    const points = straight.station.members.map(({ point }) => point);
-    return [{ ...placeAt(endOf(points, along, towards), towards), seenIn: straight.seenIn }];
+    const straightToMm = stationEnd(straight, along, towards);
+    const behind = clearBehind(stations, along, straightToMm, towards);
+    return [
+      {
+        atMm: roundedBack(inspection, behind?.atMm ?? straightToMm, towards),
+        towards,
+        straightToMm: roundedBack(inspection, straightToMm, towards),
+        seenIn: behind === undefined ? straight.seenIn : behind.seenIn,
+      },
+    ];
   });
   if (places.length === 0) return { kind: 'not-on-part', bendMm: null, body: bodySide(inspection, history) };
-  return {
-    kind: 'last-straight',
-    places,
-    why: motion.bend.kind === 'bend' ? 'none' : motion.bend.kind,
-  };
+  return { kind: 'last-straight', places, why: bend.kind === 'bend' ? 'none' : bend.kind };
+}
+
+interface ReadPlace {
+  readonly atMm: number;
+  readonly seenIn: SeenIn | null;
+}
+
+/** The nearest place that reads straight and stands half a hinge or more behind another. */
+function clearBehind(
+  stations: readonly SeenStation[],
+  along: Axis,
+  fromMm: number,
+  towards: 1 | -1,
+): ReadPlace | undefined {
+  return stations
+    .filter(({ isOff }) => !isOff)
+    .map((station) => ({ atMm: stationEnd(station, along, towards), seenIn: station.seenIn }))
+    .filter(({ atMm }) => towards * (atMm - fromMm) >= halfHingeMm)
+    .sort((a, b) => towards * (a.atMm - b.atMm))[0];
+}
+
+const stationEnd = ({ station }: SeenStation, along: Axis, towards: 1 | -1): number =>
+  endOf(
+    station.members.map(({ point }) => point),
+    along,
+    towards,
+  );
+
+/** To what a plan tells, never towards the damage. */
+function roundedBack({ job }: Inspection, mm: number, towards: 1 | -1): number {
+  const stepMm = job.unit === 'mm' ? 1 : mmPer.inch / 10;
+  return towards * Math.ceil((towards * mm) / stepMm - 1e-9) * stepMm + 0;
 }
 
 /** A part that runs across the car beyond all of the base, a support at the nose or a panel at the tail, has the body along the car. */

@@ -4,7 +4,7 @@ import type { Angle, PartMotion } from '../shape/part-motion';
 import { crossAxes, levelSeparationMm } from '../shape/stations';
 import { roundedDirection, unitVector } from './direction';
 import type { HookFlaw } from './hook-flaws';
-import type { HookRecoveries } from './hook-recovery';
+import type { HookedWay, HookRecoveries } from './hook-recovery';
 import { type FullMove, isFull, moveAlong, type NeededMove } from './plan-moves';
 import { type Aim, aimFor } from './spring-back';
 
@@ -35,13 +35,13 @@ export interface PlannedHooks {
  * one too, pulled the other way. That a twist is taken out by a couple is common practice in the trade.
  * Null where no point that is outside tolerance is known on all three axes.
  * A point with a flaw is hooked only where no other of them is without.
- * @param recoveriesAt what came back at a point when earlier pulls were released
+ * @param recoveriesAt what came back of a pull the way of a chain when earlier pulls were released
  */
 export function plannedHooks(
   part: Part,
   motion: PartMotion,
   moves: readonly NeededMove[],
-  recoveriesAt: (hook: Point) => HookRecoveries,
+  recoveriesAt: (chain: HookedWay) => HookRecoveries,
   flawAt: (hook: Point) => HookFlaw | null,
 ): PlannedHooks | null {
   const known = moves.filter(isFull);
@@ -56,7 +56,7 @@ export function plannedHooks(
     direction: way,
     writtenDirection: roundedDirection(way),
     holdsBack: false,
-    aim: aim(recoveriesAt(move.point), length(move.moveMm)),
+    aim: aim(recoveriesAt({ hook: move.point, way }), length(move.moveMm)),
     flaw: flawAt(move.point),
   });
   const hooks = [pulling(main, direction)];

@@ -12,6 +12,7 @@ import {
   referenceOf,
 } from '../../testing/pulled-rail';
 import { planEntryLines, planText } from '../../wording/job-plan/plan-lines';
+import { holdText } from '../../wording/job-plan/step-hold-words';
 import type { Inspection } from '../job/inspect';
 import { type PullPlan, pullPlan } from './plan';
 
@@ -46,6 +47,9 @@ function planOf(plan: PullPlan): Extract<PullPlan, { kind: 'plan' }> {
   return plan;
 }
 
+const saidOf = (plan: PullPlan, inspection: Inspection): string =>
+  planText(plan, inspection).join(' ').replace(/\s+/g, ' ');
+
 describe('a pull plan', () => {
   it('hooks at the point with the largest needed move and pulls it home', () => {
     const plan = planOf(planned(bent(-0.02, 0.01)));
@@ -62,15 +66,53 @@ describe('a pull plan', () => {
     const { hold } = planOf(planned(bent(-0.02)));
     if (hold.kind !== 'before-bend') throw new Error(hold.kind);
     expect(hold.bendMm).toBeCloseTo(2200, -1);
-    expect(hold.place.atMm).toBeLessThanOrEqual(hold.bendBetweenMm[0]);
-    expect(hold.place.atMm).toBeGreaterThan(hold.bendBetweenMm[0] - 1);
+    expect(hold.place.straightToMm).toBeLessThanOrEqual(hold.bendBetweenMm[0]);
+    expect(hold.place.straightToMm).toBeGreaterThan(hold.bendBetweenMm[0] - 1);
     expect(hold.bendBetweenMm[0]).toBeLessThan(hold.bendMm - 38);
   });
 
-  it('without a declared bend holds at the last station that is straight', () => {
+  it('holds at the interval’s end where that is short, else back at a place that was read, if a hold there still does its work', () => {
+    const held = (slope: number, read: readonly string[] = ids) => {
+      const job = jobText([measureText('as received', read, bent(slope))]);
+      const { hold } = planOf(pullPlan(inspectionOf(chassisText(), job), left));
+      if (hold.kind !== 'before-bend') throw new Error(hold.kind);
+      return { ...hold.place, widthMm: hold.bendBetweenMm[1] - hold.bendBetweenMm[0] };
+    };
+    const short = held(-0.04);
+    expect(short.widthMm).toBeLessThan(80);
+    expect(short.atMm).toBe(short.straightToMm);
+    const wide = held(-0.016);
+    expect(wide.widthMm).toBeGreaterThan(80);
+    expect(wide).toMatchObject({ atMm: 2070, towards: -1 });
+    // 2070 was not read: 1760 still holds, unless the bend is over 600 mm off
+    expect(
+      held(
+        -0.012,
+        ids.filter((id) => !id.startsWith('rear-lower') && !id.startsWith('rear-upper')),
+      ),
+    ).toMatchObject({ atMm: 1760 });
+  });
+
+  it('without a declared bend holds behind the last station that is straight, which may hide some of it', () => {
     // only the tip station is off: with one station beyond it place and slope of a bend cannot be told apart
     const plan = planOf(planned((id) => (id.startsWith('tip') && id.endsWith('.L') ? [0, 9, 0] : [0, 0, 0])));
-    expect(plan.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 2690, towards: -1 }] });
+    expect(plan.hold).toMatchObject({
+      kind: 'last-straight',
+      places: [{ atMm: 2380, straightToMm: 2690, towards: -1 }],
+    });
+    expect(holdText([plan], 'mm')).toBe(
+      'front-rail.L at length 2380 mm or farther rearward (straight as read up to 2690 mm; where the bend starts is not known, so the hold stands farther back)',
+    );
+  });
+
+  it('without any place behind the last straight one asks for a hold on the body too', () => {
+    const plan = planOf(
+      planned((id) => (railIds('L').includes(id) && !id.startsWith('root') ? [0, 9, 0] : [0, 0, 0])),
+    );
+    expect(plan.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 1760, straightToMm: 1760 }] });
+    expect(holdText([plan], 'mm')).toContain(
+      '1760 mm is the only place there that was read as straight: hold the body behind it too',
+    );
   });
 
   it('is none where both sides are off by the same large amount: the sheet is to be looked at', () => {
@@ -100,13 +142,16 @@ describe('a pull plan', () => {
     const pushed = planOf(
       planned((id) => (id.startsWith('tip') && id.endsWith('.L') ? [-9, 0, 0] : [0, 0, 0])),
     );
-    expect(pushed.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 2690, towards: -1 }] });
+    expect(pushed.hold).toMatchObject({
+      kind: 'last-straight',
+      places: [{ atMm: 2380, straightToMm: 2690 }],
+    });
     const poor = jobText(
       [measureText('as received', ids, (id) => (id === 'tip-upper.L' ? [0, 0, 9] : [0, 0, 0]))],
       'instrument: { name: tape, uncertainty: 2.6 }',
     );
     const plan = planOf(pullPlan(inspectionOf(chassisText(), poor), left));
-    expect(plan.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 2690, towards: -1 }] });
+    expect(plan.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 2380, straightToMm: 2690 }] });
   });
 
   it('on a part that is off everywhere holds on the body behind it', () => {
@@ -186,6 +231,25 @@ describe('a pull plan', () => {
     expect(aim.carriedFrom).toEqual([]);
   });
 
+  it('counts of what came back only what goes the way of the chain, and no pull another way', () => {
+    // pulled straight left; what is left to go is as much down, then mostly down
+    const left45 = (up: number) =>
+      inspectionOf(
+        chassisText(),
+        jobOf(
+          bent(-0.03, up),
+          `  - pull: out\n    part: ${left}\n    chains: [{ hook: tip-lower.L, direction: [0, 1, 0] }]\n`,
+          measureText('under load', railIds('L'), bent(-0.005, up)),
+          '  - relieve: all\n  - release: all\n',
+          measureText('after', ids, bent(-0.012, up)),
+        ),
+      );
+    const aim = aimOf(left45(0.012));
+    if (aim?.kind !== 'aim') throw new Error('no aim');
+    expect(aim.recoveryMm[1]).toBeCloseTo(0.007 * 800 * Math.SQRT1_2, 1);
+    expect(aimOf(left45(0.05))).toEqual({ kind: 'none', why: 'not-seen' });
+  });
+
   it('carries what came back along the part from the bend, where the hook was not read under load', () => {
     const inspection = pulledOnce(railIds('L').filter((id) => !id.startsWith('tip')));
     const aim = aimOf(inspection);
@@ -197,8 +261,8 @@ describe('a pull plan', () => {
     expect(aim.recoveryMm[1]).toBeGreaterThan(0.007 * 800);
     expect(aim.recoveryMm[1]).toBeLessThan((0.007 * 490 * 780) / 470);
     expect(aim.fromMm).toBeCloseTo(needed + aim.recoveryMm[0], 6);
-    expect(planText(pullPlan(inspection, left), inspection).join('\n')).toContain(
-      'tip-lower.L itself was not read then: carried along the part from front-lower.L, by the distance from the bend',
+    expect(saidOf(pullPlan(inspection, left), inspection)).toContain(
+      'carried along the part from front-lower.L by the distance from the bend',
     );
   });
 
@@ -220,15 +284,15 @@ describe('a pull plan', () => {
       ]),
     );
     expect(aimOf(moved)).toEqual({ kind: 'none', why: 'elsewhere' });
-    const text = planText(pullPlan(moved, left), moved).join('\n');
-    expect(text).toContain('Spring-back was not seen at tip-lower.L');
+    const text = saidOf(pullPlan(moved, left), moved);
+    expect(text).toContain('how far it springs back was seen at other points only');
     expect(text).toContain('to its mark, not past it');
   });
 
   it('says that no spring-back was seen where there was no pull', () => {
     const plan = planned(bent(-0.02));
     expect(planOf(plan).hooks[0].aim).toEqual({ kind: 'none', why: 'not-seen' });
-    expect(planText(plan, inspectionOf(chassisText(), jobOf(bent(-0.02)))).join('\n')).toContain(
+    expect(saidOf(plan, inspectionOf(chassisText(), jobOf(bent(-0.02))))).toContain(
       'to its mark, not past it',
     );
   });
@@ -353,7 +417,7 @@ describe('in inches', () => {
       );
     const inspection = inspectionOf(inches.replace('build: 0.3', 'build: 0.0118'), job);
     const lines = planEntryLines(inspection, left).join('\n');
-    expect(lines).toMatch(/hold: \[\{ part: front-rail\.L, at: 83\.9 \}\]/);
+    expect(lines).toMatch(/hold: \[\{ part: front-rail\.L, at: 81\.4 \}\]/);
     expect(lines).toMatch(/tip-lower\.L 0\.6\d\d in left \(outboard\) ±0\.0\d\d/);
   });
 });

@@ -1,4 +1,4 @@
-import type { Part, Point } from '../../model/chassis';
+import type { Part } from '../../model/chassis';
 import { hasNumbers, type Observe } from '../../model/job';
 import { lengthText } from '../../model/units';
 import { shortList } from '../../text/lists';
@@ -16,7 +16,6 @@ import { newestReleased } from '../job/newest';
 import { historyOf, type PartHistory, renewedBetween } from '../job/part-history';
 import { isCarriedOnly, provisionalReason } from '../job/provisional';
 import type { PartInspection, Stage } from '../job/stage';
-import { levelsOf } from '../shape/levels';
 import { hookFlaws } from './hook-flaws';
 import { hookRecoveries } from './hook-recovery';
 import { type ObservedPull, observedPulls } from './observed-pulls';
@@ -40,8 +39,6 @@ export type PullPlan =
       readonly notRead: readonly string[];
       /** To be read again with the part. */
       readonly controlIds: readonly string[];
-      /** The part has points of one side at two heights somewhere. */
-      readonly levels: boolean;
       /** Where the job says that the body is held to the bench, as written. */
       readonly anchorIds: readonly string[];
       /** Points so far off that they may have been misread. */
@@ -116,7 +113,7 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     part,
     motion,
     moves,
-    (hook) => hookRecoveries(inspection, history, pulls, hook),
+    (chain) => hookRecoveries(inspection, history, pulls, chain),
     hookFlaws(inspection, history, stage),
   );
   if (hooks === null)
@@ -132,7 +129,6 @@ export function pullPlan(inspection: Inspection, partId: string): PullPlan {
     hold: hold(),
     notRead: own.filter((point) => !read.has(point.id)).map((point) => point.id),
     controlIds: stage.alignment?.baseIds ?? [],
-    levels: hasLevels(own, part),
     anchorIds: job.anchors.map(({ id }) => id),
     suspicious: moves.filter(({ id }) => (off.get(id) ?? 0) > suspiciousMm).map(({ id }) => id),
     damage: damageOf(inspection, history),
@@ -239,12 +235,6 @@ function nothingOutside(
     ],
   };
 }
-
-const hasLevels = (own: readonly Point[], { along }: Part): boolean =>
-  levelsOf(
-    own.map((point) => ({ point })),
-    along,
-  ).length > 0;
 
 /** The work on one of the points that is newer than the stage. */
 const workSince = (inspection: Inspection, moves: readonly NeededMove[], stage: Stage) =>

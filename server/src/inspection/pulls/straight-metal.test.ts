@@ -9,7 +9,7 @@ import {
   railIds,
   referenceOf,
 } from '../../testing/pulled-rail';
-import { planLines } from '../../wording/job-plan/plan-words';
+import { holdText } from '../../wording/job-plan/step-hold-words';
 import { type PullPlan, pullPlan } from './plan';
 
 const left = 'front-rail.L';
@@ -43,13 +43,16 @@ describe('where a part is held, by more than one reading', () => {
         ),
       );
     const plan = read('');
-    expect(plan.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 2690, towards: -1 }] });
-    const told = planLines(plan, 'mm').hold;
-    expect(told).toContain('the last place that was read as straight, in “as received”;');
+    expect(plan.hold).toMatchObject({
+      kind: 'last-straight',
+      places: [{ atMm: 2380, straightToMm: 2690, towards: -1 }],
+    });
+    const told = holdText([plan], 'mm');
+    expect(told).toContain('straight as read in “as received” up to 2690 mm;');
     expect(told).not.toContain('worked on since');
     // pulled in between it may have moved, and that is said
-    const pulled = planLines(read(`  - pull: out\n    part: ${left}\n  - release: all\n`), 'mm').hold;
-    expect(pulled).toContain('It was worked on since: read that place again before you rely on it.');
+    const pulled = holdText([read(`  - pull: out\n    part: ${left}\n  - release: all\n`)], 'mm');
+    expect(pulled).toContain('worked on since, so read it again before you rely on it');
     // new metal was not seen by the reading before it
     const renewed = read(`  - section: ${left}\n    at: 2000\n`);
     expect(renewed.hold).toMatchObject({ kind: 'last-straight', places: [{ atMm: 1760 }] });
@@ -59,29 +62,31 @@ describe('where a part is held, by more than one reading', () => {
   it('says by which readings a bend is known, and that they contradict each other', () => {
     const pull = `  - pull: out\n    part: ${left}\n  - release: all\n`;
     const told = (second: Displacement) =>
-      planLines(
-        planOf(
-          pullPlan(
-            inspectionOf(
-              chassisText(),
-              jobText([
-                measureText('as received', ids, bent(-0.02)),
-                pull,
-                measureText('again', ids, second),
-              ]),
+      holdText(
+        [
+          planOf(
+            pullPlan(
+              inspectionOf(
+                chassisText(),
+                jobText([
+                  measureText('as received', ids, bent(-0.02)),
+                  pull,
+                  measureText('again', ids, second),
+                ]),
+              ),
+              left,
             ),
-            left,
           ),
-        ),
+        ],
         'mm',
-      ).hold;
+      );
     expect(told(bent(-0.015))).toMatch(
-      /^Hold front-rail\.L at .* straight metal, before the bend, which starts at .* by all of “as received” and “again”\./,
+      /^front-rail\.L at .* the bend, which starts anywhere from .* by “as received” and “again”/,
     );
     const elsewhere: Displacement = (id) =>
       railIds('L').includes(id) ? [0, -0.03 * Math.max(0, referenceOf(id)[0] - 2400), 0] : [0, 0, 0];
     expect(told(elsewhere)).toMatch(
-      /straight by every reading of it\. Where the bend starts they do not agree: “as received” and “again” have it anywhere between \d+ and \d+ mm\. Read the part again at four places or more\./,
+      /straight by every reading; “as received” and “again” do not agree where the bend starts: anywhere from \d+ to \d+ mm; read the part again at four places or more/,
     );
   });
 });

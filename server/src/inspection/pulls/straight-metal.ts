@@ -14,7 +14,7 @@ export interface SeenIn {
 }
 
 /** A place along a part as it was read last. */
-interface SeenStation {
+export interface SeenStation {
   readonly station: Station;
   readonly isOff: boolean;
   /** Null: the stage that is planned from. */

@@ -88,7 +88,10 @@ function pullText({ title, part, chains, holds, plan }: Pull, context: Places): 
     holds.length === 0
       ? markup`no hold stated`
       : markup`held ${quoted(holds.map((hold) => holdText(hold, context)).join('; '))}`,
-    ...plan.map(({ key, text }) => markup`plan, ${quoted(key)}: ${quoted(text)}`),
+    // its cautions stand first where something is planned: a log tells what was done
+    ...plan
+      .filter(({ key }) => key !== 'caution')
+      .map(({ key, text }) => markup`plan, ${quoted(key)}: ${quoted(text)}`),
   ];
   return markup`${quoted(title)}; ${part === null ? 'part not stated' : quoted(part.id)}${list(items)}`;
 }

@@ -125,6 +125,23 @@ describe('the signed record', () => {
   });
 });
 
+describe('a plan that was written into the file', () => {
+  it('is told with its pull, without the cautions, which are no work', async () => {
+    const job = jobOn(
+      `${measured('')}  - pull: left out
+    part: front-rail.L
+    plan:
+      aim: to its mark
+      caution: nobody in line with the chain
+  - release: all
+`,
+    );
+    const text = shownText(sectionOf(await recordOn(job), 'log'));
+    expect(text).toContain('plan, aim: to its mark');
+    expect(text).not.toContain('nobody in line with the chain');
+  });
+});
+
 describe('what was let pass', () => {
   it('is listed with the reason that was given', async () => {
     const ignored = shownText(

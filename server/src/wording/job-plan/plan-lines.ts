@@ -1,14 +1,18 @@
 import type { Inspection } from '../../inspection/job/inspect';
-import { renewalOf } from '../../inspection/pulls/job-plan/renewal';
-import { type PullPlan, pullPlan } from '../../inspection/pulls/plan';
+import { isRenewed, renewalOf } from '../../inspection/pulls/job-plan/renewal';
+import { type PlannedPart, type PullPlan, pullPlan } from '../../inspection/pulls/plan';
 import { holdPlaces } from '../../inspection/pulls/plan-hold';
+import type { PlannedHook } from '../../inspection/pulls/plan-hooks';
 import { plainOrQuoted } from '../../text/edits';
 import { wrapped } from '../../text/wrapped';
 import { placeFigure } from '../places';
 import { directionWords } from '../pull-direction';
 import { overAdvice } from '../undecided-words';
+import { aimText } from './aim-words';
+import { hookText, twistText } from './hook-words';
+import { moveText } from './move-words';
 import { stepIndent } from './page-step';
-import { moveText, type Plan, type PlanLines, planLines } from './plan-words';
+import { type PlanLines, planLines } from './plan-words';
 import { renewStep } from './renew-step-words';
 import { outsideScopeLine } from './scope-words';
 import { signalLines, signalsOf, whoDecides } from './signal-words';
@@ -21,7 +25,7 @@ import { signalLines, signalsOf, whoDecides } from './signal-words';
  */
 export function planEntryLines(inspection: Inspection, partId: string): string[] {
   const plan = pullPlan(inspection, partId);
-  if (plan.kind !== 'plan') return [];
+  if (plan.kind !== 'plan' || isRenewed(inspection, plan)) return [];
   const { unit } = inspection.job;
   const { hold, part } = plan;
   const places = holdPlaces(hold).map(
@@ -37,12 +41,12 @@ export function planEntryLines(inspection: Inspection, partId: string): string[]
     ),
     ...(places.length === 0 ? [] : [`  hold: [${places.join(', ')}]`]),
     '  plan:',
-    ...entriesOf(planLines(plan, unit)).map(([key, text]) => `    ${key}: ${plainOrQuoted(text)}`),
+    ...entriesOf(planLines(plan, inspection)).map(([key, text]) => `    ${key}: ${plainOrQuoted(text)}`),
   ];
 }
 
 /** `left (outboard) at rail-tip-upper.L, rail-tip-lower.L held back`. */
-function titleOf({ hooks }: Plan): string {
+function titleOf({ hooks }: PlannedPart): string {
   return hooks
     .map(({ move, writtenDirection, holdsBack }) =>
       holdsBack
@@ -61,15 +65,7 @@ const entriesOf = (lines: PlanLines): [keyof PlanLines, string][] => [
   ['caution', lines.caution],
 ];
 
-const headings: Record<Exclude<keyof PlanLines, 'caution'>, string> = {
-  move: 'still to go',
-  hooks: 'hook and pull',
-  hold: 'hold',
-  aim: 'aim at',
-  next: 'then',
-};
-
-/** For a terminal or a hover: a paragraph each, cautions first because they come first. */
+/** For a terminal: the lines of a step with every point, cautions first because they come first. */
 export function planText(plan: PullPlan, inspection: Inspection): string[] {
   const { unit } = inspection.job;
   const part = inspection.chassis.parts.get(plan.kind === 'unknown' ? plan.partId : plan.part.id);
@@ -87,27 +83,14 @@ export function planText(plan: PullPlan, inspection: Inspection): string[] {
     ];
   }
   switch (plan.kind) {
-    case 'plan': {
-      const lines = planLines(plan, unit);
-      const points = plan.moves
-        .filter((move) => move.verdict === 'within')
-        .map((move) => moveText(move, unit));
+    case 'plan':
       return [
         `${plan.part.id}: pull plan`,
         ...outside,
         ...signalLines(signalsOf([plan], unit)),
         ...wrapped('', whoDecides, 0),
-        ...entriesOf(lines).flatMap(([key, text]) =>
-          key === 'caution' ? [] : [`  ${headings[key]}: ${text}`],
-        ),
-        ...(points.length === 0 ? [] : [`  within tolerance: ${points.join('; ')}`]),
-        ...plan.hooks.map(
-          ({ move, writtenDirection }) =>
-            `  chain: { hook: ${move.id}, direction: [${writtenDirection.join(', ')}] }`,
-        ),
-        "  Advice on geometry only: order of pulls, strength, anchoring and chains are for you and the maker's procedure to settle.",
+        ...detailLines(plan, inspection).flatMap(([label, text]) => wrapped(`  ${label}`, text, stepIndent)),
       ];
-    }
     case 'rule':
       return [`${plan.part.id}: not to be straightened`];
     case 'within': {
@@ -119,4 +102,28 @@ export function planText(plan: PullPlan, inspection: Inspection): string[] {
         `${plan.partId}: no plan; ${plan.why}${plan.over === undefined ? '' : `: ${overAdvice(plan.over, unit)}`}`,
       ];
   }
+}
+
+/** Of one part, with what a step leaves out: each point, and the chains as a file has them. */
+function detailLines(plan: PlannedPart, inspection: Inspection): [label: string, text: string][] {
+  const { unit } = inspection.job;
+  const { move, hold, next } = planLines(plan, inspection);
+  const { hooks } = plan;
+  const twist = twistText(plan, hooks);
+  const within = plan.moves.filter(({ verdict }) => verdict === 'within').map((each) => moveText(each, unit));
+  const each = (label: string, textOf: (hook: PlannedHook) => string) =>
+    hooks.map((hook): [string, string] => [label, textOf(hook)]);
+  return [
+    ['to go', move],
+    ...each('hook', hookText),
+    ...(twist === null ? [] : [[hooks.length > 1 ? 'both' : 'twist', twist] satisfies [string, string]]),
+    ['hold', hold],
+    ...each('aim', (hook) => aimText(hook, hooks.length > 1, unit)),
+    ['then', next],
+    ...(within.length === 0 ? [] : [['within', within.join('; ')] satisfies [string, string]]),
+    ...each(
+      'chain',
+      ({ move: { id }, writtenDirection }) => `{ hook: ${id}, direction: [${writtenDirection.join(', ')}] }`,
+    ),
+  ];
 }

@@ -1,14 +1,13 @@
-import { adviceForParts } from '../../inspection/advice/job-advice';
 import type { Inspection } from '../../inspection/job/inspect';
 import { withoutSides } from '../../inspection/job/scope';
 import { type JobPlan, jobPlan } from '../../inspection/pulls/job-plan/job-plan';
 import { outOfScope } from '../../inspection/pulls/job-plan/out-of-scope';
 import type { PlannedPart } from '../../inspection/pulls/plan';
 import { wrapped } from '../../text/wrapped';
-import { instrumentText, readingsPhrase } from '../advice-words';
 import { besidesPlans, nothingPlanned } from '../plan-none';
 import { overAdvice } from '../undecided-words';
-import { listPhrase, shortList } from '../wording';
+import { listPhrase } from '../wording';
+import { controlText } from './control-words';
 import { type PageStep, stepIndent } from './page-step';
 import { pullStep } from './pull-step-words';
 import { renewStep } from './renew-step-words';
@@ -72,7 +71,7 @@ function afterSteps(inspection: Inspection, plan: JobPlan): string[] {
           }`,
         ]
       : []),
-    ...fewestReadings(inspection, plan),
+    ...controlTexts(inspection, plan),
     ...(order.length === 0 ? [] : [`${order.join(' ')} (Common practice.)`]),
     'Then plan anew. With nothing left to pull, `framewright check` says what stands against sign-off.',
   ];
@@ -85,20 +84,10 @@ const aimsUnseen = ({ steps }: JobPlan): boolean =>
   );
 
 /** The control points that decide all parts of the steps. */
-function fewestReadings(inspection: Inspection, plan: JobPlan): string[] {
+function controlTexts(inspection: Inspection, plan: JobPlan): string[] {
   const partIds = pulledParts(plan).map(({ part }) => part.id);
-  if (partIds.length === 0) return [];
-  const advice = adviceForParts(inspection, partIds);
-  if (typeof advice !== 'string' && advice.reached && advice.coarse === null)
-    return [
-      `With every reading off load read ${readingsPhrase(advice.steps)}: the fewest control points that decide these parts with ${instrumentText(advice.uncertaintyMm, inspection.job.unit)}, if none of them has moved.`,
-    ];
-  const ids = inspection.stages.at(-1)?.alignment?.baseIds ?? [];
-  return ids.length === 0
-    ? []
-    : [
-        `With every reading off load read all ${ids.length} control points: ${shortList(withoutSides(ids), 12)}.`,
-      ];
+  const text = partIds.length === 0 ? null : controlText(inspection, partIds);
+  return text === null ? [] : [text];
 }
 
 function waitingTexts(inspection: Inspection, { steps, waiting }: JobPlan): string[] {

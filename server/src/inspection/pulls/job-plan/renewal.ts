@@ -88,7 +88,7 @@ function soundBand(
   damagedAtMm: readonly number[],
 ): Band | null {
   const straight = hold === null ? [] : holdPlaces(hold).filter((place) => place.towards === towards);
-  const limits = [...straight.map(({ atMm }) => atMm), ...damagedAtMm];
+  const limits = [...straight.map(({ straightToMm }) => straightToMm), ...damagedAtMm];
   const [low, high] =
     towards === 1 ? [Math.max(band[0], ...limits), band[1]] : [band[0], Math.min(band[1], ...limits)];
   return low < high ? [low, high] : null;
