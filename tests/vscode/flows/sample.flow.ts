@@ -3,13 +3,19 @@ import path from 'node:path';
 import { expect } from 'vitest';
 import { testIn } from './window';
 import {
+  focusText,
   goToLine,
   hoverOver,
   insertSummary,
   openFile,
+  placeOf,
+  runCommand,
   screenshot,
+  short,
+  squiggle,
   takeAction,
   textInView,
+  tried,
 } from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../../../samples'));
@@ -28,10 +34,35 @@ test('the twisted tip is read, its sweep summed up and its pull planned', async 
   await expect.poll(() => textInView(page)).toMatch(/front-rail\.L sweep:/);
   await screenshot(page, 'sample-sweep');
 
+  // a figure that somebody changed in it is written anew with all others
+  await tried(async () => {
+    const { x, y } = await placeOf(page, 'front-rail.L sweep');
+    await page.mouse.click(x, y);
+    await page.keyboard.press('End');
+    await page.keyboard.type(' and more');
+    await expect.poll(() => textInView(page), { timeout: short }).toContain('and more');
+  });
+  await takeAction(page, 'front-rail.L sweep', 'Refresh all summaries');
+  await expect.poll(() => textInView(page)).not.toContain('and more');
+  await expect.poll(() => textInView(page)).toMatch(/front-rail\.L sweep:/);
+
   await goToLine(page, 121);
   await takeAction(page, 'after second pull', 'Insert pull plan for front-rail.L');
   await goToLine(page, 160);
   await expect.poll(() => textInView(page)).toMatch(/hook: rail-tip-upper\.L/);
   await expect.poll(() => textInView(page)).toMatch(/hooks: At rail-tip-upper\.L pull left \(outboard\)/);
   await screenshot(page, 'sample-plan');
+});
+
+test('what was mistyped and has one meaning is mended in one go', async ({ page }) => {
+  await openFile(page, 'jobs/w-1210-typing-mistakes.readings.yaml');
+  await squiggle(page).first().waitFor({ state: 'attached' });
+  await focusText(page);
+  await runCommand(page, 'Fix All');
+  await expect.poll(() => textInView(page)).toContain('technician: ab');
+  await goToLine(page, 78);
+  await expect.poll(() => textInView(page)).toContain('- release: all');
+  expect(await textInView(page)).toContain('readings:');
+  expect(await textInView(page)).not.toMatch(/releese|readngs/);
+  await screenshot(page, 'all-mended');
 });

@@ -9,15 +9,18 @@ import {
   jobStatus,
   openFile,
   patience,
+  placeOf,
   runCommand,
   screenshot,
   short,
+  squiggle,
   takeAction,
   textInView,
   tried,
 } from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../../../samples'));
+const testSmall = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
 const job = 'jobs/w-1192-twisted-rail.readings.yaml';
 const command = 'Sign Off the Dimensions';
 
@@ -26,7 +29,6 @@ const listed = (page: Page) => box(page).locator('.monaco-list-row', { hasText: 
 
 /** What stands against the sign-off is listed; leaves without choosing. */
 const seeList = async (page: Page): Promise<void> => {
-  console.log(new Date().toISOString());
   await listed(page).first().waitFor({ timeout: short });
   await box(page).getByText('stand against the sign-off').waitFor({ timeout: short });
   await page.keyboard.press('Escape');
@@ -75,6 +77,29 @@ test('what stands against a sign-off is listed wherever it is asked for, each wi
   await page.keyboard.press('Enter');
   await box(page).waitFor({ state: 'hidden' });
   await expect.poll(() => page.locator('.breadcrumbs-control').first().textContent()).toContain(id);
+});
+
+testSmall('a job against which nothing stands is signed from the status item', async ({ page }) => {
+  await openFile(page, 'jobs/w-2001.readings.yaml');
+  await squiggle(page).first().waitFor({ state: 'attached' });
+  // its two faults are put right: a name and a figure
+  await takeAction(page, 'raill-tip-upper.R', 'rail-tip-upper.R');
+  await tried(async () => {
+    const { x, y } = await placeOf(page, '462');
+    await page.mouse.dblclick(x, y);
+    await page
+      .locator('[id="status.editor.selection"]', { hasText: '3 selected' })
+      .waitFor({ timeout: short });
+  });
+  await page.keyboard.type('452');
+  await page.keyboard.press('ArrowUp');
+  await jobStatus(page).filter({ hasText: 'ready for sign-off' }).click();
+  await box(page).getByText('Who signs?').waitFor();
+  await page.keyboard.type('jm');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => textInView(page)).toMatch(/sign-off:\s*by: "?jm/);
+  await jobStatus(page).filter({ hasText: 'signed off' }).waitFor();
+  await screenshot(page, 'signed-off');
 });
 
 test('the pull plan of the job stands beside it', async ({ page }) => {
