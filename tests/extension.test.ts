@@ -41,9 +41,10 @@ test('menus, keys, welcome pages and steps name only commands that there are', (
   for (const command of [...used, ...linked]) expect([...commands, ...focus]).toContain(command);
 });
 
-test('rows of figures are not wrapped, and where somebody wants that, not inside a number', () => {
+test('rows of figures have nothing over them, are not wrapped, and where somebody wants that, not inside a number', () => {
   for (const language of ['[framewright-readings]', '[framewright-chassis]'])
     expect(contributes.configurationDefaults[language]).toMatchObject({
+      'editor.minimap.enabled': false,
       'editor.wordWrap': 'off',
       'editor.wordWrapBreakAfterCharacters': ' \t',
     });

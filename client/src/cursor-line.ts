@@ -8,10 +8,10 @@ import {
   workspace,
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { jobEnding } from './patterns';
+import { chassisEnding, jobEnding } from './patterns';
 
 /**
- * Tells the server the line of the cursor in the active job, so that a row which is being typed is judged when it is complete or left. With
+ * Tells the server the line of the cursor in the active job or chassis file, so that a row which is being typed is judged when it is complete or left. With
  * several cursors there is no such row; who saves wants to see what is wrong.
  */
 export class CursorLine implements Disposable {
@@ -63,7 +63,10 @@ export class CursorLine implements Disposable {
 }
 
 const noteOf = ({ document, selections }: TextEditor): CursorNote | undefined => {
-  const isJob = document.languageId === 'framewright-readings' || document.uri.path.endsWith(jobEnding);
-  if (!isJob) return undefined;
-  return { uri: document.uri.toString(), line: selections.length === 1 ? selections[0].active.line : null };
+  const { languageId, uri } = document;
+  const hasRows =
+    /^framewright-(readings|chassis)$/.test(languageId) ||
+    [jobEnding, chassisEnding].some((ending) => uri.path.endsWith(ending));
+  if (!hasRows) return undefined;
+  return { uri: uri.toString(), line: selections.length === 1 ? selections[0].active.line : null };
 };

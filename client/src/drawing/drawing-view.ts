@@ -8,6 +8,7 @@ import {
   ViewColumn,
   type WebviewPanel,
   window,
+  workspace,
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type NamedFile, uriOf } from '../named-file';
@@ -22,6 +23,14 @@ import { savePicture } from './pictures';
 import { afterAnswer, firstWanted, ofAnotherFile, type Wanted } from './wanted';
 
 const viewType = 'framewright.drawing';
+
+/** Rows of figures need more than half of a window to stand whole; where somebody has arranged the editors, nothing is changed. */
+const giveRowsRoom = (): void => {
+  const side = workspace.getConfiguration('workbench.editor').get('openSideBySideDirection');
+  if (side === 'down') return;
+  const groups = [{ size: 0.55 }, { size: 0.45 }];
+  void commands.executeCommand('vscode.setEditorLayout', { orientation: 0, groups });
+};
 
 /** The view *Chassis drawing* beside a file; it follows the file that is being worked on. */
 export class DrawingView implements Disposable {
@@ -95,8 +104,10 @@ export class DrawingView implements Disposable {
   }
 
   private open(): void {
+    const isFirstBeside = window.tabGroups.all.length === 1;
     const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
     this.fill(window.createWebviewPanel(viewType, 'Chassis drawing', place));
+    if (isFirstBeside) giveRowsRoom();
   }
 
   /** A panel that stood in the window before it was loaded anew. */

@@ -67,6 +67,24 @@ describe('a row that is typed in', () => {
     expect((await typist.hints()).get('strut-top.L')).toContain('provisional');
   });
 
+  it('of a distance keeps the rest as it was, too, and is judged at once when the cursor leaves it', async () => {
+    const typist = typistOf();
+    const distance = '      - [latch, strut-top.L, 650]';
+    await typist.opens(`${job.trimEnd()}\n    spans:\n${distance}\n`, 'strut-top.L, 650');
+    const [hints, elsewhere] = [await typist.hints(), typist.found('elsewhere')];
+    expect(hints.size).toBeGreaterThan(1);
+    for (const key of ['.', 'x']) {
+      await typist.key(key);
+      await typist.waits(5000);
+      expect(typist.found('in the row')).toEqual([]);
+      expect(typist.found('elsewhere')).toEqual(elsewhere);
+      expect((await typist.hints()).get('strut-top.L')).toBe(hints.get('strut-top.L'));
+    }
+    await typist.tellsLine(0);
+    await typist.waits(0);
+    expect(typist.found('in the row')).toEqual(['text/wrong-type']);
+  });
+
   it('keeps the rest as it was, and is judged at once when the cursor leaves it', async () => {
     const typist = await opened('latch: [3050.0, 0');
     const [hints, elsewhere] = [await typist.hints(), typist.found('elsewhere')];

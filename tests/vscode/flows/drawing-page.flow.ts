@@ -97,6 +97,22 @@ describe.each(Object.keys(themes) as (keyof typeof themes)[])('in a %s theme', (
     }));
 });
 
+test('in a narrow view no figure of the list is cut', () =>
+  opened(
+    'light',
+    async (view, page) => {
+      await view.show(await sample('jobs/w-1187-as-received.readings.yaml'));
+      const list = page.locator('aside');
+      const room = await list.evaluate(({ clientWidth, scrollWidth }) => ({ clientWidth, scrollWidth }));
+      expect(room.scrollWidth).toBe(room.clientWidth);
+      const figures = list.locator('td span');
+      expect(await figures.count()).toBeGreaterThan(100);
+      const heights = await figures.evaluateAll((all) => all.map((each) => each.getClientRects().length));
+      expect(new Set(heights)).toEqual(new Set([1]));
+    },
+    { width: 383, height: 620 },
+  ));
+
 test('what is chosen is said to the editor: a stage, a stage beneath, a point by mouse and by keyboard', () =>
   opened('light', async (view, page) => {
     await view.show(await sample('jobs/w-1192-twisted-rail.readings.yaml'));

@@ -1,5 +1,6 @@
 // What a job of thirty points costs a hand: from a table, and typed with what the editor helps with. Every key counts, each of a chord, too.
-import { rmSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
+import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, expect } from 'vitest';
 import { readings, tableFolder, tableOf } from './table-folder';
@@ -11,6 +12,17 @@ const test = testIn(folder);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const points = 30;
+
+/** The points of the body as they are read: control points first, both sides of a name together, else as on the sheet. */
+const sheetOrder = (): string[] => {
+  const sheet = readFileSync(path.join(folder, 'specs/marten-hatch.chassis.yaml'), 'utf8');
+  const rows = [...sheet.matchAll(/^ {2}([\w-]+): +\{ (both|left|centre): (.*)$/gm)];
+  const ids = (isControl: boolean) =>
+    rows
+      .filter(([, , , rest]) => rest.includes('base: true') === isControl)
+      .flatMap(([, name, kind]) => (kind === 'centre' ? [name] : [`${name}.L`, `${name}.R`]));
+  return [...ids(true), ...ids(false)];
+};
 
 /** A hand that counts. */
 const handAt = (page: Page) => {
@@ -97,6 +109,7 @@ test('thirty points typed as bare numbers are at most 1,200 keystrokes', async (
     await hand.type(row);
     await hand.press('Enter');
   }
+  expect([...typed.keys()]).toEqual(sheetOrder().slice(0, points));
   // as rows of the language, each point with the numbers that were typed for it
   await expect
     .poll(async () =>

@@ -2,11 +2,33 @@
 import path from 'node:path';
 import { expect } from 'vitest';
 import { testIn } from './window';
-import { openFile, screenshot, short, squiggle, takeAction, textInView, tried } from './workbench-page';
+import {
+  actionsAt,
+  openFile,
+  screenshot,
+  short,
+  squiggle,
+  takeAction,
+  textInView,
+  tried,
+} from './workbench-page';
 
 const test = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
 const job = 'jobs/w-2001.readings.yaml';
 const reason = 'slotted hole: adjusts "5 mm" $& more';
+
+test('the light bulb mends with what helps first, and silences last', async ({ page }) => {
+  await openFile(page, job);
+  await squiggle(page).first().waitFor({ state: 'attached' });
+  const rows = await actionsAt(page, 'rail-tip-upper.L', 'Silence reading/outside');
+  const titles = (await rows.allTextContents()).map((each) => each.trim());
+  await screenshot(page, 'light-bulb');
+  await page.keyboard.press('Escape');
+  // the editor puts a group of rewriting below, in an order of its own kinds
+  const quick = titles.slice(titles.indexOf('Quick Fix') + 1, titles.indexOf('Rewrite'));
+  const wanted = [/^Show .* in the drawing$/, /^Pull plan/, /^Go to the reference/, /^Silence reading/];
+  expect(quick).toEqual(wanted.map((each) => expect.stringMatching(each)));
+});
 
 test('the reason that is typed stands in the file, and the finding is silenced for it', async ({ page }) => {
   await openFile(page, job);

@@ -1,5 +1,6 @@
 /** What a person does in the workbench's window: open a file, read what is shown, press keys. */
 import path from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import type { Locator, Page } from 'playwright-core';
 
 const screenshots = path.join(import.meta.dirname, '../../output/screenshots');
@@ -24,6 +25,8 @@ export const tried = async <T>(attempt: () => Promise<T>): Promise<T> => {
       return await attempt();
     } catch (reason) {
       if (left === 0) throw reason;
+      // what fails at once is asked for again when the window has had time to draw
+      await pause(250);
     }
   }
 };

@@ -27,7 +27,8 @@ const state = async (text: string, rule?: string) => {
 describe('sign off', () => {
   it('is offered at the head of the file, on the order and on the newest measure', async () => {
     const text = job(`${finished()}\n${finished()}`, `order: W-9\n${head}`);
-    for (const piece of ['framewright', 'W-9']) expect(await offered(text, piece)).toEqual([title]);
+    for (const piece of ['framewright', 'order: W-9', ': W-9', 'W-9'])
+      expect(await offered(text, piece)).toEqual([title]);
     const last = text.lastIndexOf('finished');
     const marked = `${text.slice(0, last)}$0${text.slice(last)}`;
     expect([...(await offeredAt(filesOf(marked), name)).keys()]).toContain(title);

@@ -6,7 +6,7 @@ import { standingOf } from '../../findings/standing';
 import { missingKey } from '../../findings/text/missing-key';
 import { chassisIsAnother, type SignOffState } from '../../inspection/gate/sign-off';
 import { entryInsertion, itemInsertion, plainOrQuoted, type TextEdit } from '../../text/edits';
-import { entryOf, offsetsOf } from '../../text/tree';
+import { entryOf, offsetsOf, type Place } from '../../text/tree';
 import type { JobAnalysis } from '../../workspace/workspace';
 import { onFirstLine, overlaps } from '../places';
 import { type Action, answerMark, type Moment, reasonMark } from './code-action';
@@ -163,7 +163,14 @@ function reopening({ job, tree }: JobAnalysis, { today }: Moment): Action[] {
 function isAsked({ job, inspection, text }: JobAnalysis, range: TextRange): boolean {
   const newest = inspection?.stages.at(-1);
   const places = [job.head, job.orderPlace, newest?.measure.keyPlace].filter((place) => place != null);
-  return places.some((place) => onFirstLine(place, text, range)) || isAtEnd(text, range);
+  return places.some((place) => onLineOf(place, text, range)) || isAtEnd(text, range);
+}
+
+/** Anywhere on the line on which a place begins: a cursor on a key asks as one on its value does. */
+function onLineOf(place: Place, text: string, range: TextRange): boolean {
+  const { start } = offsetsOf(place);
+  const begins = Math.max(text.lastIndexOf('\n', start - 1), text.lastIndexOf('\r', start - 1)) + 1;
+  return range.end >= begins && (range.end < start || onFirstLine(place, text, range));
 }
 
 /** Behind the last line of which something stands, or on it. */

@@ -16,13 +16,21 @@ import {
 } from '../../wording/wording';
 import { escaped, table } from './markdown';
 
-/** A reading: where the point belongs, where it is, how far off, how certain, what it was before. */
-export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedPoint): string {
+/**
+ * A reading: where the point belongs, where it is, how far off, how certain, what it was before.
+ * @param told what findings say there
+ */
+export function pointHover(
+  inspection: Inspection,
+  stage: Stage,
+  judged: JudgedPoint,
+  told: readonly string[] = [],
+): string {
   const { unit } = inspection.job;
   const { point } = judged;
   return [
     `**${judged.id}** is **${judged.verdict}**${place(point)}`,
-    ...notes(stage, judged),
+    ...notes(stage, judged, told),
     '',
     table(
       [
@@ -36,7 +44,7 @@ export function pointHover(inspection: Inspection, stage: Stage, judged: JudgedP
       ],
       axes.map((k) => axisRow(judged, k, unit)),
     ),
-    ...moveLine(stage, judged, unit),
+    ...moveLine(stage, judged, unit, told),
     ...(judged.inBase
       ? ['', 'A control point of the base. It is judged by the other control points alone.']
       : []),
@@ -59,13 +67,13 @@ const place = (point: Point): string => {
   return `${part}${fixing}${point.base ? ', control point' : ''}`;
 };
 
-function notes(stage: Stage, judged: JudgedPoint): string[] {
+function notes(stage: Stage, judged: JudgedPoint, told: readonly string[]): string[] {
   const lines: string[] = [];
   if (stage.provisional)
     lines.push('', '*Provisional: the base of this stage is not settled, so every figure may change.*');
   if (stage.underTension)
     lines.push('', '*Read under tension: a peak. What counts is the reading after release.*');
-  if (judged.contradictory)
+  if (judged.contradictory && !told.some((each) => /repeats contradict each other/i.test(each)))
     lines.push('', '*Its repeats contradict each other: it is undecided at best, whatever their mean.*');
   if (judged.measured === null) lines.push('', '*Not judged: this stage has no alignment.*');
   return lines;
@@ -115,14 +123,15 @@ const chanceText = (chance: number): string =>
   chance > 0.995 ? '> 99 %' : chance < 0.005 ? '< 1 %' : `${figure(chance * 100, 0)} %`;
 
 /** Nothing is to be moved by a peak, nor by an alignment that may be the wrong one. */
-function moveLine(stage: Stage, judged: JudgedPoint, unit: Unit): string[] {
+function moveLine(stage: Stage, judged: JudgedPoint, unit: Unit, told: readonly string[] = []): string[] {
   if (judged.verdict !== 'outside' || stage.underTension || stage.provisional) return [];
   // what is not certain to be off needs no moving
   const move = mapAxes((k) => {
     const [d, u] = [judged.deviation[k], judged.uncertainty[k]];
     return d === null || u === null || Math.abs(d) < coverage95 * u ? 0 : -d;
   });
-  return ['', `To its place: ${movesPhrase(move, judged.point.side, unit)}.`];
+  const moves = movesPhrase(move, judged.point.side, unit);
+  return told.some((each) => each.includes(`Move it ${moves}.`)) ? [] : ['', `To its place: ${moves}.`];
 }
 
 function doubtLine(judged: JudgedPoint, unit: Unit): string[] {

@@ -4,13 +4,17 @@ import { type Alignment, unusable } from '../../inspection/frame/alignment';
 import type { Inspection } from '../../inspection/job/inspect';
 import { isEmpty, type Stage } from '../../inspection/job/stage';
 import { figure, lengthText } from '../../model/units';
+import { bodyPhrase } from '../../wording/body-words';
 import { summaryLines } from '../../wording/summaries';
 import { elsewhereText, witnessList } from '../../wording/witness-words';
 import { shortList } from '../../wording/wording';
 import { escaped } from './markdown';
 
-/** A measuring of the car: what it was aligned on and why, and what it shows. */
-export function stageHover(inspection: Inspection, stage: Stage): string {
+/**
+ * A measuring of the car: what it was aligned on and why, and what it shows.
+ * @param told what findings say there
+ */
+export function stageHover(inspection: Inspection, stage: Stage, told: readonly string[] = []): string {
   const count = (verdict: string) => stage.points.filter((each) => each.verdict === verdict).length;
   return [
     `**${escaped(stage.name)}**: ${count('within')} within, ${count('outside')} outside, ${count('undecided')} undecided${count('unjudged') ? `, ${count('unjudged')} unjudged` : ''}`,
@@ -19,8 +23,18 @@ export function stageHover(inspection: Inspection, stage: Stage): string {
     ...(stage.underTension ? ['- read under tension: these are peaks'] : []),
     ...(stage.provisional ? ['- provisional: the base is not settled, so every figure may change'] : []),
     '',
-    ...summaryLines(inspection, stage).map(({ key, text }) => `- ${key}: ${text}`),
+    ...summaryLines(inspection, stage).flatMap(({ key, text }) =>
+      (key === 'body' ? untoldOf(text, inspection, stage, told) : [text]).map((each) => `- ${key}: ${each}`),
+    ),
   ].join('\n');
+}
+
+/** What a line of the body says besides its condition, where a finding has that word for word. */
+function untoldOf(text: string, { job }: Inspection, { body }: Stage, told: readonly string[]): string[] {
+  const phrase = body === null ? null : bodyPhrase(body, job.unit);
+  if (phrase === null || !told.some((each) => each.includes(phrase))) return [text];
+  const rest = text.slice(phrase.length).replace(/^; /, '');
+  return rest === '' || rest.startsWith('provisional') ? [] : [rest];
 }
 
 function baseLines(inspection: Inspection, stage: Stage): string[] {

@@ -14,7 +14,7 @@ import { pointHover, referenceHover, spanHover } from './hover-point';
 import { pullHover } from './hover-pull';
 import { scopeAdvice } from './hover-scope';
 import { orderHover, stageHover, witnessLines } from './hover-stage';
-import type { HoverText } from './hover-text';
+import { type HoverText, toldAt } from './hover-text';
 import { escaped } from './markdown';
 
 /** What to show at an offset of a file; null where there is nothing to say. */
@@ -72,11 +72,12 @@ const isTitle = (text: string, keyPlace: Place, offset: number): boolean =>
 
 function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: number): HoverText | null {
   const inspection = analysis.inspection!;
+  const told = toldAt(analysis.findings, offset);
   const reading = measure.readings.find((each) => contains(each.key, offset) || contains(each.value, offset));
   if (reading) {
     const place = contains(reading.key, offset) ? reading.key : reading.value;
     const judged = stage.points.find((each) => each.reading === reading);
-    if (judged) return at(pointHover(inspection, stage, judged), place);
+    if (judged) return at(pointHover(inspection, stage, judged, told), place);
     const point = analysis.chassis?.points.get(reading.id);
     if (!point) return null;
     const page = referenceHover(point, analysis.chassis!, inspection);
@@ -87,7 +88,7 @@ function inStage(analysis: JobAnalysis, stage: Stage, measure: Measure, offset: 
   if (span) return at(spanHover(inspection, span), span.reading.place);
   const head = { start: offset, end: offset };
   if (onFirstLine(measure.keyPlace, analysis.text, head))
-    return at(stageHover(inspection, stage), measure.keyPlace);
+    return at(stageHover(inspection, stage, told), measure.keyPlace);
   return null;
 }
 

@@ -4,7 +4,7 @@ import { cursorContext } from '../complete/cursor-context';
 import { lineHead } from '../complete/line-head';
 
 /**
- * A row of readings that somebody is typing. What is shown meanwhile is that of the text as it was before: a number that is half there
+ * A row of readings, of distances or of the points of a body that somebody is typing. What is shown meanwhile is that of the text as it was before: a number that is half there
  * is judged by nobody.
  */
 export interface TypedRow {
@@ -33,10 +33,11 @@ export function rowAfterEdit(
   const moved = movedWith(was, first, end, added);
   if (cursor === null || cursor < first || cursor >= end) return moved;
   const text = lines[cursor];
-  const isRow = isReadingsRow(now, cursor);
-  const isComplete = isCompleteRow(text);
+  const kind = rowKindAt(now, cursor);
+  if (kind === null) return null;
+  const isComplete = isCompleteAs[kind](text);
   // many lines at once were not typed, but beside a row that is begun the table may be aligned
-  if (!isRow || (isComplete && end - first !== 1)) return null;
+  if (isComplete && end - first !== 1) return null;
   const [before, last] = [added === 0 ? oldLines[cursor] : '', added === 0 ? oldLines[cursor] : text];
   const state = !isComplete ? 'begun' : isTypedToEnd(last, text) ? 'finished' : 'filled';
   return { line: cursor, before: was?.line === cursor ? was.before : before, state };
@@ -67,18 +68,41 @@ function movedWith(was: TypedRow | null, first: number, end: number, added: numb
   return added === 0 ? was : { ...was, line: was.line + added };
 }
 
-/** Whether a line of its own below `readings:` begins here, be it a row or the beginning of one. */
-function isReadingsRow(text: string, line: number): boolean {
+type RowKind = 'reading' | 'distance' | 'point' | 'span';
+
+/** Where a row on one line may stand. */
+const rowPaths: Readonly<Record<string, RowKind | undefined>> = {
+  'timeline/-/readings': 'reading',
+  'timeline/-/spans/-': 'distance',
+  points: 'point',
+  'spans/-': 'span',
+};
+
+/** What begins on a line of its own, be it a whole row or the beginning of one; null for anything else. */
+function rowKindAt(text: string, line: number): RowKind | null {
   const lines = linesOf(text);
   const written = lines.lineText(line);
-  const indent = written.search(/\S/);
-  if (indent < 0 || written[indent] === '#' || written[indent] === '-') return false;
-  const { path, role, inFlow } = cursorContext(text, lines.startOf(line) + indent);
-  return role === 'key' && !inFlow && path.join('/') === 'timeline/-/readings';
+  const { dashes, column, key } = lineHead(written);
+  const head = written.slice(column).trim();
+  if (head.startsWith('#') || (head === '' && dashes.length === 0)) return null;
+  const { path, role, inFlow } = cursorContext(text, lines.startOf(line) + column);
+  const kind = role === 'key' && !inFlow ? rowPaths[path.join('/')] : undefined;
+  if (kind === undefined) return null;
+  // an item with a line for each key is no row
+  const isInPlace = path.at(-1) === '-' ? dashes.length > 0 && key === null : dashes.length === 0;
+  return isInPlace ? kind : null;
 }
 
-/** A row with all that belongs to it: three numbers in brackets, a list of such, or a word in place of them. */
-function isCompleteRow(text: string): boolean {
+/** A row with all that belongs to it. */
+const isCompleteAs: Readonly<Record<RowKind, (text: string) => boolean>> = {
+  reading: isCompleteReading,
+  distance: isCompleteDistance,
+  point: isCompletePoint,
+  span: isCompleteSpan,
+};
+
+/** Three numbers in brackets, a list of such, or a word in place of them. */
+function isCompleteReading(text: string): boolean {
   const { key, valueColumn } = lineHead(text);
   if (key === null) return false;
   const value = withoutNote(text.slice(valueColumn));
@@ -88,6 +112,34 @@ function isCompleteRow(text: string): boolean {
   const repeats = [...inner.matchAll(/\[([^[\]]*)\]/g)].map(([, each]) => each);
   const isList = /^\s*\[[^[\]]*\](\s*,\s*\[[^[\]]*\])*\s*$/.test(inner);
   return isList ? repeats.every(isThree) : isThree(inner);
+}
+
+const distance = /^\d+(\.\d+)?$/;
+
+/** Two points and what was read between them: a number, a list of repeats, or a word in place of them. */
+function isCompleteDistance(text: string): boolean {
+  const value = withoutNote(text.slice(lineHead(text).column));
+  const [, from, to, read] = /^\[\s*([^\s,]+)\s*,\s*([^\s,]+)\s*,(.*)\]$/.exec(value) ?? [];
+  const repeats = /^\s*\[(.*)\]\s*$/.exec(read ?? '')?.[1] ?? read ?? '';
+  if (!from || !to) return false;
+  return repeats.trim() === 'unreachable' || repeats.split(',').every((each) => distance.test(each.trim()));
+}
+
+/** Two points of a body and the distance that the sheet has between them. */
+function isCompleteSpan(text: string): boolean {
+  const inner = /^\{(.*)\}$/.exec(withoutNote(text.slice(lineHead(text).column)))?.[1] ?? '';
+  const stated = (key: string): string => new RegExp(`\\b${key}:\\s+([^\\s,]+)`).exec(inner)?.[1] ?? '';
+  return stated('from') !== '' && stated('to') !== '' && distance.test(stated('distance'));
+}
+
+/** Three numbers for each side that it names, or `null` for a point that this body has not. */
+function isCompletePoint(text: string): boolean {
+  const { key, valueColumn } = lineHead(text);
+  const value = withoutNote(text.slice(valueColumn));
+  if (key === null || value === 'null') return key !== null;
+  const inner = /^\{(.*)\}$/.exec(value)?.[1] ?? '';
+  const sides = [...inner.matchAll(/\b(?:both|left|right|centre):(?:\s*\[([^[\]]*)\])?/g)];
+  return sides.length > 0 && sides.every(([, numbers]) => numbers !== undefined && isThree(numbers));
 }
 
 const isThree = (inner: string): boolean => threeNumbersIn(inner) !== null;
