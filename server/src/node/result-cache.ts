@@ -1,24 +1,13 @@
-import { randomBytes } from 'node:crypto';
-import {
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  utimesSync,
-  writeFileSync,
-} from 'node:fs';
-import { homedir } from 'node:os';
-import { dirname, isAbsolute, join } from 'node:path';
+import { readdirSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Target } from '../commands/collect';
 import type { CheckOptions, FileReport } from '../commands/file-report';
 import { once } from '../memory/once';
 import { type Files, fileKind } from '../workspace/files';
 import { settingsPlaces } from '../workspace/ignored';
 import { folderOf } from '../workspace/uris';
-import { sumOf, type WitnessedReport } from './witness';
+import { keptAs, keptIn, sumOf } from './kept-file';
+import type { WitnessedReport } from './witness';
 
 /**
  * Reports of `check` that were made before, in the user's cache folder. An entry is named by all that a report depends on and that is known
@@ -36,22 +25,6 @@ const dayMs = 24 * 3600 * 1000;
 const oldestMs = 30 * dayMs;
 const mostBytes = 96 * 1024 * 1024;
 const leastFreedBytes = mostBytes / 4;
-
-/** The user's folder for what can be made again; null where there is none. */
-export function cacheFolder(
-  environment: NodeJS.ProcessEnv = process.env,
-  platform: NodeJS.Platform = process.platform,
-  home: () => string = homedir,
-): string | null {
-  const given = platform === 'win32' ? environment.LOCALAPPDATA : environment.XDG_CACHE_HOME;
-  // a path that starts nowhere is no answer (XDG Base Directory Specification)
-  if (given !== undefined && isAbsolute(given)) return join(given, 'framewright');
-  try {
-    return join(home(), platform === 'win32' ? 'AppData/Local' : '.cache', 'framewright');
-  } catch {
-    return null;
-  }
-}
 
 interface Entry {
   readonly report: FileReport;
@@ -109,7 +82,7 @@ export class ResultCache {
       sources: made.sources.filter((source) => !isSettings(source)),
     };
     const path = this.pathOf(target, options, [root, settings, made.id]);
-    this.isUsable = written(path, JSON.stringify(entry));
+    this.isUsable = keptAs(path, JSON.stringify(entry));
     this.kept++;
   }
 
@@ -159,45 +132,12 @@ interface Around {
   readonly settings: WitnessedReport['sources'];
 }
 
-const sumLength = sumOf('').length;
-
-/** Its sum comes first: half an entry, or one that somebody wrote into, is none. */
 function entryIn(path: string): Entry | null {
+  const body = keptIn(path);
   try {
-    const bytes = readFileSync(path);
-    const body = bytes.subarray(sumLength);
-    return bytes.toString('latin1', 0, sumLength) === sumOf(body) ? JSON.parse(body.toString()) : null;
+    return body === null ? null : JSON.parse(body.toString());
   } catch {
     return null;
-  }
-}
-
-/** One folder after the other: where a system will have none, as in `/proc`, Node's own way to make all of them never ends. */
-function makeFolder(path: string): void {
-  if (existsSync(path)) return;
-  const above = dirname(path);
-  if (above !== path) makeFolder(above);
-  try {
-    mkdirSync(path, { mode: 0o700 });
-  } catch (error) {
-    // somebody else was faster
-    if (!existsSync(path)) throw error;
-  }
-}
-
-/** Put in place by renaming, so that who reads it meets a whole one; false where nothing can be kept. */
-function written(path: string, body: string): boolean {
-  const temporary = `${path}.${randomBytes(6).toString('hex')}`;
-  try {
-    makeFolder(join(path, '..'));
-    writeFileSync(temporary, `${sumOf(body)}${body}`, { mode: 0o600 });
-    renameSync(temporary, path);
-    return true;
-  } catch {
-    try {
-      rmSync(temporary, { force: true });
-    } catch {}
-    return false;
   }
 }
 
