@@ -43,6 +43,7 @@ test('the list of its files', () => {
     'extension/icons/framewright.svg',
     'extension/icons/readings-dark.svg',
     'extension/icons/readings-light.svg',
+    'extension/l10n/bundle.l10n.json',
     'extension/language-configuration.json',
     'extension/package.json',
     'extension/package.nls.json',

@@ -1,5 +1,9 @@
-// Another language is one more file: what a person reads in the manifest stands in package.nls.json alone.
+// Another language is one more file: what a person reads in the manifest stands in package.nls.json alone, and what the client says in
+// messages and questions of its own is looked up, by the words that client/l10n/bundle.l10n.json lists.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { clientWords, wordsIn } from './client-words';
 import { words, writtenManifest } from './manifest';
 
 /** Of a manifest of an extension, the keys under which a person's words stand. */
@@ -44,5 +48,34 @@ describe('what a person reads in the manifest', () => {
   it('has its words, and each word its place', () => {
     expect([...new Set(keys)].sort()).toEqual(Object.keys(words).sort());
     expect(Object.entries(words).filter(([, text]) => text.trim() === '')).toEqual([]);
+  });
+});
+
+describe('what the client says in messages and questions', () => {
+  const { keys, bare } = clientWords();
+
+  it('is looked up', () => {
+    expect(bare).toEqual([]);
+    expect(keys.length).toBeGreaterThan(60);
+  });
+
+  it('is listed for whoever brings another language', () => {
+    const file = path.join(import.meta.dirname, '../client/l10n/bundle.l10n.json');
+    const listed: Record<string, string> = JSON.parse(readFileSync(file, 'utf8'));
+    expect(Object.keys(listed)).toEqual([...new Set(keys)].sort());
+    expect(Object.entries(listed).filter(([key, words]) => key !== words)).toEqual([]);
+    expect(writtenManifest.l10n).toBe('./l10n');
+  });
+
+  it('is found wherever it stands', () => {
+    const seen = (text: string) => wordsIn('x.ts', text).bare.length;
+    expect(seen("window.showInformationMessage('Not signed.')")).toBe(1);
+    expect(seen('window.showErrorMessage(`$' + '{name}: not signed`)')).toBe(1);
+    expect(
+      seen("window.showWarningMessage(isBad ? 'Bad.' : l10n.t('Good.'), ...(more ? ['More'] : []))"),
+    ).toBe(2);
+    expect(seen("window.showQuickPick(picks, { title: 'Rules', placeHolder: given })")).toBe(1);
+    expect(seen("window.showInformationMessage(l10n.t('Not signed.'), words)")).toBe(0);
+    expect(seen('l10n.t(words)')).toBe(1);
   });
 });
