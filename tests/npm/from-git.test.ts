@@ -21,8 +21,8 @@ const first = at('clone');
 beforeAll(() => {
   linkedModules(modules);
   prepared(clone(first, modules));
-}, 120_000);
-afterAll(() => rmSync(home, { recursive: true, force: true }));
+}, 300_000);
+afterAll(() => rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }));
 
 it('two builds from two clones are the same bytes', () => {
   const second = prepared(clone(at('another place/deeper down/a clone'), modules));
@@ -32,7 +32,7 @@ it('two builds from two clones are the same bytes', () => {
   ];
   expect(path.basename(one)).toBe(path.basename(two));
   expect(sumOfFile(one)).toBe(sumOfFile(two));
-}, 120_000);
+}, 300_000);
 
 interface Hook {
   readonly id: string;
@@ -81,7 +81,7 @@ describe('a clone', () => {
       JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8')).version,
     );
     rmSync(path.join(first, name));
-  }, 120_000);
+  }, 300_000);
 
   it('is one hook, for the files of ours', () => {
     expect(others).toEqual([]);
@@ -123,7 +123,7 @@ describe('a clone', () => {
       spawnSync('pre-commit', ['run'], {
         cwd: folder,
         encoding: 'utf8',
-        timeout: 110_000,
+        timeout: 290_000,
         env: {
           ...process.env,
           ...caches,
@@ -144,7 +144,7 @@ describe('a clone', () => {
       status: 1,
       stdout: expect.stringMatching(/^framewright\.+Failed$[\s\S]*timelime/m),
     });
-  }, 120_000);
+  }, 300_000);
 });
 
 /** A folder with an npm that takes links in place of fetching what a clone is built with, and is npm in all else. */

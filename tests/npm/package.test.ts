@@ -114,7 +114,7 @@ describe.each(['20.0.0', '22.0.0', '24.0.0'])('on Node %s', (version) => {
     expect(first.status).toBe(1);
     expect(run('check', 'samples')).toEqual(first);
     expect(run('check', '--no-cache', 'samples')).toEqual(first);
-  }, 60_000);
+  }, 120_000);
 
   it('plans', () => {
     const { status, stdout } = run('plan', job);
