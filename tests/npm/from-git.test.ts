@@ -22,7 +22,7 @@ beforeAll(() => {
   linkedModules(modules);
   prepared(clone(first, modules));
 }, 300_000);
-afterAll(() => rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }));
+afterAll(() => rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }), 120_000);
 
 it('two builds from two clones are the same bytes', () => {
   const second = prepared(clone(at('another place/deeper down/a clone'), modules));
@@ -123,7 +123,7 @@ describe('a clone', () => {
       spawnSync('pre-commit', ['run'], {
         cwd: folder,
         encoding: 'utf8',
-        timeout: 290_000,
+        timeout: 590_000,
         env: {
           ...process.env,
           ...caches,
@@ -144,7 +144,7 @@ describe('a clone', () => {
       status: 1,
       stdout: expect.stringMatching(/^framewright\.+Failed$[\s\S]*timelime/m),
     });
-  }, 300_000);
+  }, 600_000);
 });
 
 /** A folder with an npm that takes links in place of fetching what a clone is built with, and is npm in all else. */

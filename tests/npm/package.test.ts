@@ -21,7 +21,7 @@ beforeAll(() => {
   npm(shop, ['install', '--offline', archive], { npm_config_cache: path.join(home, 'npm') });
   cpSync(path.join(root, 'samples'), path.join(shop, 'samples'), { recursive: true });
 }, 120_000);
-afterAll(() => rmSync(home, { recursive: true, force: true }));
+afterAll(() => rmSync(home, { recursive: true, force: true }), 60_000);
 
 const text = (file: string): string => readFileSync(file, 'utf8');
 const filesIn = (folder: string): string[] =>
