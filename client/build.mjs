@@ -35,19 +35,16 @@ const results = await Promise.all([
 
 replaceFolder(`${folder}/dist`, results);
 const server = `${folder}/../server/dist`;
-copyFileSync(`${server}/main.cjs`, `${folder}/dist/server.js`);
 copyFileSync(`${server}/browser.js`, `${folder}/dist/browser-server.js`);
-for (const part of ['spreadsheet.cjs', 'browser-spreadsheet.js'])
-  copyFileSync(`${server}/${part}`, `${folder}/dist/${part}`);
+copyFileSync(`${server}/browser-spreadsheet.js`, `${folder}/dist/browser-spreadsheet.js`);
 copyFileSync(`${folder}/../LICENSE`, `${folder}/LICENSE`);
 
-// The command line, for tasks: laid out as in its own package.
+// The command line, for tasks, and the language server in it: laid out as in its own package.
 const command = `${folder}/dist/command`;
 const { version } = JSON.parse(readFileSync(`${folder}/../server/package.json`, 'utf8'));
 mkdirSync(`${command}/bin`, { recursive: true });
-writeFileSync(`${command}/package.json`, `${JSON.stringify({ type: 'module', version })}\n`);
-for (const part of ['framewright.js', 'package.json'])
-  copyFileSync(`${folder}/../server/bin/${part}`, `${command}/bin/${part}`);
+writeFileSync(`${command}/package.json`, `${JSON.stringify({ version })}\n`);
+copyFileSync(`${folder}/../server/bin/framewright.js`, `${command}/bin/framewright.js`);
 for (const part of [
   'cli.cjs',
   'cli-check.cjs',
@@ -55,6 +52,7 @@ for (const part of [
   'cli-commands.cjs',
   'check-thread.cjs',
   'main.cjs',
+  'spreadsheet.cjs',
 ])
   cpSync(`${server}/${part}`, `${command}/dist/${part}`);
 

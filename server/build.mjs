@@ -1,9 +1,8 @@
-// Bundles the three doors. dist/cli.cjs: the command line, which loads the bundles beside it when asked for; cli-check.cache,
-// cli-judge.cache and main.cache: V8's own reading of three of them, for this version of Node. dist/main.cjs: the language server as one file, for an
-// editor to start. dist/browser.js: the same as a worker.
-import { execFileSync } from 'node:child_process';
+// Bundles the three doors. dist/cli.cjs: the command line, which loads the bundles beside it when asked for. dist/main.cjs: the language
+// server as one file, for an editor to start. dist/browser.js: the same as a worker. Then lays out the npm package of the command line.
 import { writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { layOutPackage } from './lay-out-package.mjs';
 import { replaceFolder } from './replace-folder.mjs';
 import { thirdPartyLicences } from './third-party-licences.mjs';
 
@@ -60,4 +59,4 @@ writeFileSync(
     folder,
   ),
 );
-execFileSync(process.execPath, [`${folder}/cache-code.mjs`], { stdio: 'inherit' });
+layOutPackage(folder);

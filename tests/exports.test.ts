@@ -7,7 +7,7 @@ import { namesOfFiles, unimported } from './exports';
 const root = path.join(import.meta.dirname, '..');
 /** Called by the editor, or from the bundle of the command line, not by another file. */
 const entryPoints =
-  /^client\/src\/(browser|extension)\.ts#(activate|deactivate)$|^server\/src\/doors\/cli\.ts#(run|compiledBundle)$/;
+  /^client\/src\/(browser|extension)\.ts#(activate|deactivate)$|^server\/src\/doors\/cli\.ts#run$/;
 /** Whole packages. */
 const held = /^(schemas|client|server)\/src\//;
 

@@ -1,11 +1,11 @@
 // What the extension's manifest promises is there: files, commands, settings, and keys that get in nobody's way.
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { rules } from '../server/src/findings/rule-list';
+import { manifest } from './manifest';
 
 const client = path.join(import.meta.dirname, '../client');
-const manifest = JSON.parse(readFileSync(path.join(client, 'package.json'), 'utf8'));
 const { contributes } = manifest;
 const commands: string[] = contributes.commands.map(({ command }: { command: string }) => command);
 

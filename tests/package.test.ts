@@ -1,47 +1,37 @@
 // The packed extension holds what runs, its licences and its page; nothing else.
 import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
+import { unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
 
 const root = path.join(import.meta.dirname, '..');
 const client = path.join(root, 'client');
 
-/** Names in a zip archive, from its central directory (PKWARE APPNOTE 4.3.12). */
-const namesIn = (archive: Buffer): string[] => {
-  const names: string[] = [];
-  const entry = Buffer.from('PK\x01\x02', 'latin1');
-  let at = archive.readUInt32LE(archive.lastIndexOf('PK\x05\x06', undefined, 'latin1') + 16);
-  while (archive.subarray(at, at + 4).equals(entry)) {
-    const [name, extra, comment] = [28, 30, 32].map((offset) => archive.readUInt16LE(at + offset));
-    names.push(archive.toString('utf8', at + 46, at + 46 + name));
-    at += 46 + name + extra + comment;
-  }
-  return names;
-};
+const files = unzipSync(readFileSync(path.join(client, 'framewright.vsix')));
 
 test('the list of its files', () => {
-  expect(namesIn(readFileSync(path.join(client, 'framewright.vsix'))).sort()).toEqual([
+  expect(Object.keys(files).sort()).toEqual([
     '[Content_Types].xml',
     'extension.vsixmanifest',
     'extension/LICENSE.txt',
+    'extension/changelog.md',
     'extension/dist/browser-server.js',
     'extension/dist/browser-spreadsheet.js',
     'extension/dist/browser.js',
     'extension/dist/command/bin/framewright.js',
-    'extension/dist/command/bin/package.json',
     'extension/dist/command/dist/check-thread.cjs',
     'extension/dist/command/dist/cli-check.cjs',
     'extension/dist/command/dist/cli-commands.cjs',
     'extension/dist/command/dist/cli-judge.cjs',
     'extension/dist/command/dist/cli.cjs',
     'extension/dist/command/dist/main.cjs',
+    'extension/dist/command/dist/spreadsheet.cjs',
     'extension/dist/command/package.json',
     'extension/dist/drawing-view.js',
     'extension/dist/extension.js',
-    'extension/dist/server.js',
     'extension/dist/solid-view.js',
-    'extension/dist/spreadsheet.cjs',
     'extension/dist/third-party-licences.txt',
     'extension/grammars/chassis.tmLanguage.json',
     'extension/grammars/readings.tmLanguage.json',
@@ -53,8 +43,10 @@ test('the list of its files', () => {
     'extension/icons/framewright.svg',
     'extension/icons/readings-dark.svg',
     'extension/icons/readings-light.svg',
+    'extension/l10n/bundle.l10n.json',
     'extension/language-configuration.json',
     'extension/package.json',
+    'extension/package.nls.json',
     'extension/readme.md',
     'extension/walkthrough/chassis.svg',
     'extension/walkthrough/job.svg',
@@ -62,6 +54,16 @@ test('the list of its files', () => {
     'extension/walkthrough/judged.svg',
     'extension/walkthrough/readings.svg',
   ]);
+});
+
+test('nothing is in it twice', () => {
+  const places = new Map<string, string[]>();
+  for (const [name, content] of Object.entries(files)) {
+    const sum = createHash('sha256').update(content).digest('hex');
+    places.set(sum, [...(places.get(sum) ?? []), name]);
+  }
+  expect(places.size).toBeGreaterThan(30);
+  expect([...places.values()].filter((names) => names.length > 1)).toEqual([]);
 });
 
 const bundles = readdirSync(path.join(client, 'dist'), { recursive: true, encoding: 'utf8' }).filter((name) =>

@@ -8,6 +8,7 @@ const pages = [
   'schemas/README.md',
   'server/README.md',
   'server/decisions.md',
+  'server/other-editors.md',
   'server/what-the-gate-refuses.md',
   'server/src/README.md',
   'server/src/memory/README.md',

@@ -14,8 +14,8 @@ export class ServerProcess {
   readonly ended: Promise<number | null>;
 
   /** @param args of Node, its script first */
-  constructor(args: readonly string[], cwd?: string) {
-    this.process = spawn(process.execPath, args, { cwd });
+  constructor(args: readonly string[], cwd?: string, node = process.execPath) {
+    this.process = spawn(node, args, { cwd });
     this.ended = new Promise((resolve) => this.process.once('exit', resolve));
     const reader = new StreamMessageReader(this.process.stdout);
     this.connection = createMessageConnection(reader, new StreamMessageWriter(this.process.stdin));

@@ -2,6 +2,7 @@ import type { EditChoices, EditsWithQuestion, WireEdit } from '@framewright/sche
 import {
   commands,
   type Disposable,
+  l10n,
   Position,
   Range,
   type TextDocument,
@@ -53,7 +54,7 @@ export async function madeIn(
 ): Promise<boolean> {
   const isWritten = document.version === version && (await makeEdits(document.uri, edits));
   if (!isWritten)
-    void window.showWarningMessage('The file was changed in the meantime: nothing was written.');
+    void window.showWarningMessage(l10n.t('The file was changed in the meantime: nothing was written.'));
   else await revealWritten(document.uri, edits);
   return isWritten;
 }

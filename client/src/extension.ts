@@ -8,7 +8,7 @@ import { endSession, startSession } from './session';
 export const activate = (context: ExtensionContext): Promise<void> => {
   context.subscriptions.push(checkTasks(context));
   return startSession(context, (watchers, middleware) => {
-    const module = context.asAbsolutePath('dist/server.js');
+    const module = context.asAbsolutePath('dist/command/dist/main.cjs');
     const server = { module, transport: TransportKind.ipc };
     const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
     const options = clientOptions(watchers, 'virtual', middleware);

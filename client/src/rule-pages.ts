@@ -3,6 +3,7 @@ import {
   commands,
   type Diagnostic,
   type Disposable,
+  l10n,
   languages,
   type TextDocumentContentProvider,
   type Uri,
@@ -40,11 +41,11 @@ export const openRulePage = (): Disposable =>
     const here = found.filter(({ range }) => editor && range.contains(editor.selection.active));
     const pages = [...new Map((here.length > 0 ? here : found).map((each) => [each.label, each])).values()];
     if (pages.length === 0) {
-      void window.showInformationMessage('There is no finding in this file, so no rule to explain.');
+      void window.showInformationMessage(l10n.t('There is no finding in this file, so no rule to explain.'));
       return;
     }
     const page =
-      pages.length === 1 ? pages[0] : await window.showQuickPick(pages, { title: 'Rule to explain' });
+      pages.length === 1 ? pages[0] : await window.showQuickPick(pages, { title: l10n.t('Rule to explain') });
     if (page) await commands.executeCommand('vscode.open', page.target);
   });
 

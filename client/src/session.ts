@@ -3,6 +3,7 @@ import {
   type Disposable,
   type ExtensionContext,
   type FileSystemWatcher,
+  l10n,
   window,
   workspace,
 } from 'vscode';
@@ -116,6 +117,8 @@ const startOrTell = async (start: () => Promise<void>): Promise<void> => {
     await start();
   } catch (reason) {
     output().error(`The language server did not start: ${reason}`);
-    void window.showErrorMessage('Framewright: the language server did not start. See the output channel.');
+    void window.showErrorMessage(
+      l10n.t('Framewright: the language server did not start. See the output channel.'),
+    );
   }
 };

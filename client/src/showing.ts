@@ -1,5 +1,5 @@
 import type { FilePlace, LinePosition } from '@framewright/schemas/wire';
-import { commands, type Disposable, type Location, Position, Uri, window } from 'vscode';
+import { commands, type Disposable, type Location, l10n, Position, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { showPlace } from './show-place';
 
@@ -22,7 +22,7 @@ export const showingCommands = (client: () => BaseLanguageClient | undefined): D
   commands.registerCommand('framewright.goToReference', async (uri: string, point: string) => {
     const place = await client()?.sendRequest<FilePlace | null>('framewright/referencePlace', { uri, point });
     if (place) await showPlace(Uri.parse(place.uri, true), place.range);
-    else void window.showInformationMessage(`No chassis file states where ${point} belongs.`);
+    else void window.showInformationMessage(l10n.t('No chassis file states where {0} belongs.', point));
   }),
   commands.registerCommand('framewright.showUses', async (uri: string, name: string) => {
     const [file, at] = [Uri.parse(uri, true), await placeOfPoint(client(), uri, name)];

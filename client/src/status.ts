@@ -2,6 +2,7 @@ import {
   type Disposable,
   type LanguageStatusItem,
   LanguageStatusSeverity,
+  l10n,
   languages,
   MarkdownString,
   StatusBarAlignment,
@@ -64,9 +65,9 @@ const tooltip = (uri: Uri, { text, detail }: StatusWords): MarkdownString => {
   const link = (title: string, command: string): string =>
     `[${title}](command:${command}?${encodeURIComponent(JSON.stringify([uri.toString()]))})`;
   const links = [
-    link('Worst point', 'framewright.goToWorstPoint'),
-    link('Pull plan', 'framewright.showPlan'),
-    link('Sign off…', 'framewright.signOff'),
+    link(l10n.t('Worst point'), 'framewright.goToWorstPoint'),
+    link(l10n.t('Pull plan'), 'framewright.showPlan'),
+    link(l10n.t('Sign off…'), 'framewright.signOff'),
   ];
   return page.appendMarkdown(links.join(' · '));
 };
@@ -86,8 +87,8 @@ const fillLanguage = (item: LanguageStatusItem, uri: Uri, words: StatusWords): v
 
 const going = (uri: Uri, { goesTo }: StatusWords) =>
   ({
-    'worst point': { title: 'Go There', command: 'framewright.goToWorstPoint', arguments: [uri] },
-    problems: { title: 'Show Problems', command: 'workbench.actions.view.problems' },
-    'sign-off': { title: 'Sign Off', command: 'framewright.signOff', arguments: [uri] },
-    jobs: { title: 'Show Jobs', command: 'framewright.jobs.focus' },
+    'worst point': { title: l10n.t('Go There'), command: 'framewright.goToWorstPoint', arguments: [uri] },
+    problems: { title: l10n.t('Show Problems'), command: 'workbench.actions.view.problems' },
+    'sign-off': { title: l10n.t('Sign Off'), command: 'framewright.signOff', arguments: [uri] },
+    jobs: { title: l10n.t('Show Jobs'), command: 'framewright.jobs.focus' },
   })[goesTo];

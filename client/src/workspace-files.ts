@@ -1,10 +1,12 @@
-import { FileType, Uri, ViewColumn, type WorkspaceFolder, window, workspace } from 'vscode';
+import { FileType, l10n, Uri, ViewColumn, type WorkspaceFolder, window, workspace } from 'vscode';
 
 /** The folder that a new file goes into: the open file's, else the only one, else one that is asked for. */
 export const folderForNewFile = async (): Promise<WorkspaceFolder | undefined> => {
   const folders = workspace.workspaceFolders ?? [];
   if (folders.length === 0) {
-    void window.showInformationMessage('Open a folder first: jobs and chassis files are kept in one.');
+    void window.showInformationMessage(
+      l10n.t('Open a folder first: jobs and chassis files are kept in one.'),
+    );
     return undefined;
   }
   const uri = window.activeTextEditor?.document.uri;

@@ -1,35 +1,48 @@
+// What V8 makes of the program is kept in the user's folder at its first runs, never in the package.
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { expect, test } from 'vitest';
-import { framewright, patienceMs, root } from './framewright';
+import { afterAll, expect, test } from 'vitest';
+import { patienceMs, program, root } from './framewright';
 
-const cache = 'dist/cli-check.cache';
+const folder = mkdtempSync(path.join(tmpdir(), 'framewright-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-test('the program is built with what V8 made of it, and another V8’s is passed over', () => {
-  expect(statSync(path.join(root, 'server', cache)).size).toBeGreaterThan(100_000);
-  expect(readFileSync(path.join(root, 'server', cache), 'latin1')).not.toContain(root);
-  const wanted = framewright(['check', 'samples/specs']);
-  expect(wanted.out).toMatch(/^3 files: /m);
-  const folder = mkdtempSync(path.join(tmpdir(), 'framewright-'));
-  try {
-    for (const part of ['bin', 'dist', 'package.json'])
-      cpSync(path.join(root, 'server', part), path.join(folder, part), { recursive: true });
-    for (const spoil of [
-      () => writeFileSync(path.join(folder, cache), 'x'.repeat(5000)),
-      () => rmSync(path.join(folder, cache)),
-    ]) {
-      spoil();
-      const { status, stdout } = spawnSync(
-        process.execPath,
-        [path.join(folder, 'bin/framewright.js'), 'check', 'samples/specs'],
-        { cwd: root, encoding: 'utf8', timeout: patienceMs },
-      );
-      expect(stdout).toBe(wanted.out);
-      expect(status).toBe(wanted.code);
-    }
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+/** `check` with its cache in some folder. */
+function check(cache: string, ...words: string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, 'check', ...words], {
+    cwd: root,
+    encoding: 'utf8',
+    timeout: patienceMs,
+    env: { ...process.env, XDG_CACHE_HOME: cache, LOCALAPPDATA: cache },
+  });
+  return { status, stdout, stderr };
+}
+
+test('a program keeps what was compiled, says the same with it, and passes over what is spoilt', () => {
+  expect(readdirSync(path.join(root, 'server/dist')).filter((name) => name.endsWith('.cache'))).toEqual([]);
+  const first = check(folder, '--no-cache', 'samples/specs');
+  expect(first.stdout).toMatch(/^3 files: /m);
+  const code = path.join(folder, 'framewright/code-1');
+  const kept = readdirSync(code).map((name) => path.join(code, name));
+  expect(kept.map((file) => path.basename(file).replace(/-[\w-]{43}$/, '')).sort()).toEqual([
+    'cli-check',
+    'cli-judge',
+  ]);
+  for (const file of kept) expect(readFileSync(file, 'latin1')).not.toContain(root);
+  expect(check(folder, '--no-cache', 'samples/specs')).toEqual(first);
+  for (const file of kept) writeFileSync(file, 'x'.repeat(5000));
+  expect(check(folder, '--no-cache', 'samples/specs')).toEqual(first);
 }, 60_000);
+
+test.each(['/proc', '/dev/null'])(
+  'where no folder can be made, as in %s, nothing is missed',
+  (nowhere) => {
+    const said = check(nowhere, 'samples/specs');
+    expect(said.stdout).toMatch(/^3 files: /m);
+    expect(said.stderr).toBe('');
+    expect(existsSync(path.join(nowhere, 'framewright'))).toBe(false);
+  },
+  60_000,
+);

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Neovim } from './neovim';
 
 const root = path.join(import.meta.dirname, '../..');
-const setUp = /```lua\n(.*?)```/s.exec(readFileSync(path.join(root, 'README.md'), 'utf8'))?.[1];
+const setUp = /```lua\n(.*?)```/s.exec(readFileSync(path.join(root, 'server/other-editors.md'), 'utf8'))?.[1];
 /** What a menu of choices would ask: the test's choice is the first whose title has these words. */
 const chooser = `
   vim.ui.select = function(items, options, choose)
@@ -34,7 +34,7 @@ const findings = (fits: (all: Found[]) => boolean) => neovim.until<Found[]>(foun
 const rules = (all: readonly Found[]): string[] => all.map(({ code }) => code);
 
 beforeAll(async () => {
-  expect(setUp, 'the lines for Neovim in README.md').toBeDefined();
+  expect(setUp, 'the lines for Neovim in server/other-editors.md').toBeDefined();
   folder = mkdtempSync(path.join(tmpdir(), 'framewright-shop-'));
   cpSync(path.join(root, 'tests/vscode/fixtures/workspace'), folder, { recursive: true });
   const bin = path.join(root, 'node_modules/.bin');

@@ -99,7 +99,7 @@ export class Neovim {
 
   clear(): void {
     this.editor.kill();
-    rmSync(this.home, { recursive: true, force: true });
+    rmSync(this.home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   }
 }
 

@@ -3,6 +3,7 @@ import {
   commands,
   type Disposable,
   type ExtensionContext,
+  l10n,
   type TextEditor,
   Uri,
   ViewColumn,
@@ -92,7 +93,7 @@ export class DrawingView implements Disposable {
     const file = uri ?? window.activeTextEditor?.document.uri;
     if (file === undefined) {
       void window.showInformationMessage(
-        'Open a job or a chassis file first: its drawing is shown beside it.',
+        l10n.t('Open a job or a chassis file first: its drawing is shown beside it.'),
       );
       return;
     }

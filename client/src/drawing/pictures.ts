@@ -1,4 +1,4 @@
-import { type Uri, window, workspace } from 'vscode';
+import { l10n, type Uri, window, workspace } from 'vscode';
 
 const names = { svg: 'SVG', png: 'PNG' } as const;
 
@@ -9,7 +9,7 @@ export const savePicture = async (
   content: string,
 ): Promise<void> => {
   const target = await window.showSaveDialog({
-    title: 'Save the picture',
+    title: l10n.t('Save the picture'),
     filters: { [names[type]]: [type] },
     ...(beside ? { defaultUri: besideUri(beside, type) } : {}),
   });
@@ -21,7 +21,7 @@ export const savePicture = async (
     );
   } catch (reason) {
     void window.showErrorMessage(
-      `The picture was not saved: ${reason instanceof Error ? reason.message : reason}`,
+      l10n.t('The picture was not saved: {0}', reason instanceof Error ? reason.message : String(reason)),
     );
   }
 };

@@ -1,5 +1,5 @@
 import type { RecordAnswer } from '@framewright/schemas/wire';
-import { commands, type Disposable, env, Uri, window, workspace } from 'vscode';
+import { commands, type Disposable, env, l10n, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type NamedFile, uriOf } from '../named-file';
 import { output } from '../output';
@@ -10,7 +10,7 @@ export const recordCommand = (client: () => BaseLanguageClient | undefined): Dis
     const file = uriOf(named) ?? window.activeTextEditor?.document.uri;
     const running = client();
     if (file === undefined || running === undefined) {
-      void window.showInformationMessage('Open a job first: its record is made from it.');
+      void window.showInformationMessage(l10n.t('Open a job first: its record is made from it.'));
       return;
     }
     let written: Uri | undefined;
@@ -19,7 +19,7 @@ export const recordCommand = (client: () => BaseLanguageClient | undefined): Dis
     } catch (reason) {
       output().error(`The record was not written: ${reason}`);
       void window.showErrorMessage(
-        `The record was not written: ${reason instanceof Error ? reason.message : reason}`,
+        l10n.t('The record was not written: {0}', reason instanceof Error ? reason.message : String(reason)),
       );
     }
     if (written) await offer(written);
@@ -33,7 +33,7 @@ async function writtenRecord(client: BaseLanguageClient, file: Uri): Promise<Uri
     return undefined;
   }
   const target = await window.showSaveDialog({
-    title: 'Write the dimensional record',
+    title: l10n.t('Write the dimensional record'),
     filters: { HTML: ['html'] },
     defaultUri: Uri.joinPath(file, '..', answer.name),
   });
@@ -45,11 +45,12 @@ async function offer(target: Uri): Promise<void> {
   const name = target.path.slice(target.path.lastIndexOf('/') + 1);
   // a browser here cannot read what lies on another machine or in the memory of a page
   const canBrowse = target.scheme === 'file' && env.remoteName === undefined;
+  const [browse, show] = [l10n.t('Open in Browser'), l10n.t('Show Text')];
   const chosen = await window.showInformationMessage(
-    `${name} is written.`,
-    ...(canBrowse ? ['Open in Browser'] : []),
-    'Show Text',
+    l10n.t('{0} is written.', name),
+    ...(canBrowse ? [browse] : []),
+    show,
   );
-  if (chosen === 'Open in Browser') await env.openExternal(target);
-  if (chosen === 'Show Text') await window.showTextDocument(target);
+  if (chosen === browse) await env.openExternal(target);
+  if (chosen === show) await window.showTextDocument(target);
 }

@@ -1,5 +1,15 @@
 import type { ChassisPoints } from '@framewright/schemas/wire';
-import { commands, type Disposable, Range, Selection, Uri, WorkspaceEdit, window, workspace } from 'vscode';
+import {
+  commands,
+  type Disposable,
+  l10n,
+  Range,
+  Selection,
+  Uri,
+  WorkspaceEdit,
+  window,
+  workspace,
+} from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { exampleChassis, exampleChassisPath, exampleReadingEdits } from '../example';
 import { chassisEnding, chassisPattern } from '../patterns';
@@ -31,8 +41,11 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
   const jobFolder = folder ? jobFolderOf(chassisPath) : '';
   const taken = await namesIn(Uri.joinPath(root, jobFolder));
   const order = await window.showInputBox({
-    title: 'New job',
-    prompt: `Number of the work order; the file goes into ${jobFolder === '' ? 'the same folder' : `${jobFolder}/`}`,
+    title: l10n.t('New job'),
+    prompt: l10n.t(
+      'Number of the work order; the file goes into {0}',
+      jobFolder === '' ? l10n.t('the same folder') : `${jobFolder}/`,
+    ),
     placeHolder: 'W-2041',
     ignoreFocusOut: true,
     validateInput: (name) => (name.trim() === '' ? undefined : nameFault(name, taken)),
@@ -44,7 +57,7 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
   });
   if (pointIds.length === 0) {
     void window.showErrorMessage(
-      `No points could be read in ${workspace.asRelativePath(chassis)}: correct it first.`,
+      l10n.t('No points could be read in {0}: correct it first.', workspace.asRelativePath(chassis)),
     );
     return;
   }
@@ -57,7 +70,7 @@ const newJob = async (client: BaseLanguageClient | undefined, given?: Uri | Chos
   const uri = Uri.joinPath(root, jobFolder, name);
   // it may have come while the number was typed
   if (await exists(uri)) {
-    void window.showErrorMessage(`There is a job ${name} already.`);
+    void window.showErrorMessage(l10n.t('There is a job {0} already.', name));
     return;
   }
   const editor = await writeAndShow(uri, text);
@@ -74,9 +87,9 @@ const chassisFor = async (given?: Uri | Chosen): Promise<Uri | undefined> => {
   if (open?.path.endsWith(chassisEnding)) return open;
   const found = await workspace.findFiles(chassisPattern, undefined, 1000);
   if (found.length === 0) {
-    const make = 'New Example Chassis';
+    const make = l10n.t('New Example Chassis');
     const answer = await window.showInformationMessage(
-      'A job is judged by a chassis file, and there is none here yet.',
+      l10n.t('A job is judged by a chassis file, and there is none here yet.'),
       make,
     );
     if (answer === make) await newExampleChassis();
@@ -85,7 +98,7 @@ const chassisFor = async (given?: Uri | Chosen): Promise<Uri | undefined> => {
   if (found.length === 1) return found[0];
   const picks = found.map((uri) => ({ label: workspace.asRelativePath(uri), uri }));
   picks.sort((a, b) => a.label.localeCompare(b.label, 'en'));
-  return (await window.showQuickPick(picks, { title: 'Chassis file of the new job' }))?.uri;
+  return (await window.showQuickPick(picks, { title: l10n.t('Chassis file of the new job') }))?.uri;
 };
 
 const newExampleChassis = async (): Promise<void> => {
@@ -101,7 +114,7 @@ const enterExampleReadings = async (): Promise<void> => {
   const edits = document ? exampleReadingEdits(document.getText().split(/\r?\n/)) : [];
   if (!document || edits.length === 0) {
     void window.showInformationMessage(
-      'Open a new job of the example chassis first: the readings go into its empty rows.',
+      l10n.t('Open a new job of the example chassis first: the readings go into its empty rows.'),
     );
     return;
   }

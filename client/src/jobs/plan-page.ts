@@ -4,6 +4,7 @@ import {
   type Disposable,
   DocumentLink,
   EventEmitter,
+  l10n,
   languages,
   Range,
   Uri,
@@ -46,7 +47,7 @@ export const planPages = (client: () => BaseLanguageClient | undefined): Disposa
     commands.registerCommand('framewright.showPlan', async (named?: NamedFile, part?: string) => {
       const uri = uriOf(named) ?? (await openJob())?.document.uri;
       if (!uri) {
-        void window.showInformationMessage('Open a job first: its pull plan is made from it.');
+        void window.showInformationMessage(l10n.t('Open a job first: its pull plan is made from it.'));
         return;
       }
       const name = uri.path.slice(uri.path.lastIndexOf('/') + 1).replace(/\.readings\.yaml$/, '');

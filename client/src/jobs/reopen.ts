@@ -1,4 +1,4 @@
-import { type CodeAction, commands, type Disposable, window } from 'vscode';
+import { type CodeAction, commands, type Disposable, l10n, window } from 'vscode';
 import { openJob } from './open-job';
 import { reopenTitle, signOffLine } from './reopen-words';
 
@@ -9,7 +9,7 @@ export const reopenCommand = (): Disposable =>
     if (!document) return;
     const line = signOffLine(document.getText().split(/\r\n|\r|\n/));
     if (line === null) {
-      void window.showInformationMessage('This job is not signed: there is nothing to reopen.');
+      void window.showInformationMessage(l10n.t('This job is not signed: there is nothing to reopen.'));
       return;
     }
     const offered = await commands.executeCommand<CodeAction[]>(
@@ -22,6 +22,8 @@ export const reopenCommand = (): Disposable =>
     if (command) await commands.executeCommand(command.command, ...(command.arguments ?? []));
     else
       void window.showWarningMessage(
-        'The sign-off cannot be taken out while the file has errors or cannot be judged: see its findings.',
+        l10n.t(
+          'The sign-off cannot be taken out while the file has errors or cannot be judged: see its findings.',
+        ),
       );
   });

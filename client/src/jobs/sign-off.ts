@@ -1,5 +1,5 @@
 import type { OutsidePlace, StandingAnswer } from '@framewright/schemas/wire';
-import { commands, type Disposable, type Uri, window } from 'vscode';
+import { commands, type Disposable, l10n, type Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { makeEdits } from '../answers';
 import { type NamedFile, uriOf } from '../named-file';
@@ -12,13 +12,13 @@ export const signOffCommand = (client: () => BaseLanguageClient | undefined): Di
     const running = client();
     const uri = uriOf(named) ?? (await openJob())?.document.uri;
     if (!running || !uri) {
-      void window.showInformationMessage('Open a job first: its dimensions are signed off.');
+      void window.showInformationMessage(l10n.t('Open a job first: its dimensions are signed off.'));
       return;
     }
     const standing = await running.sendRequest<StandingAnswer | null>('framewright/standing', {
       uri: uri.toString(),
     });
-    if (standing === null) void window.showInformationMessage('This file is not a job.');
+    if (standing === null) void window.showInformationMessage(l10n.t('This file is not a job.'));
     else if (standing.signature?.ask)
       await commands.executeCommand('framewright.applyWithAnswer', standing.signature);
     else await tell(uri, standing);
@@ -26,15 +26,19 @@ export const signOffCommand = (client: () => BaseLanguageClient | undefined): Di
 
 async function tell(uri: Uri, { isSigned, against, signature }: StandingAnswer): Promise<void> {
   if (signature?.ask === null) {
-    const accept = 'Accept Them With Reasons';
+    const accept = l10n.t('Accept Them With Reasons');
     const [why] = against;
     const answer = await window.showInformationMessage(
-      `${against.length} undecided inside the limit, such as ${why.words}. They can be accepted, each with a reason.`,
+      l10n.t(
+        '{0} undecided inside the limit, such as {1}. They can be accepted, each with a reason.',
+        against.length,
+        why.words,
+      ),
       accept,
-      'List Them',
+      l10n.t('List Them'),
     );
     if (answer === accept) await makeEdits(uri, signature.edits);
-    else if (answer !== undefined) await choose(uri, against, 'Undecided');
+    else if (answer !== undefined) await choose(uri, against, l10n.t('Undecided'));
     return;
   }
   if (against.length > 0) {
@@ -47,8 +51,8 @@ async function tell(uri: Uri, { isSigned, against, signature }: StandingAnswer):
   } else
     void window.showInformationMessage(
       isSigned
-        ? 'The dimensions are signed off, and nothing stands against it.'
-        : 'This job cannot be signed as its text stands.',
+        ? l10n.t('The dimensions are signed off, and nothing stands against it.')
+        : l10n.t('This job cannot be signed as its text stands.'),
     );
 }
 
@@ -61,7 +65,7 @@ async function choose(uri: Uri, places: readonly OutsidePlace[], title: string):
   }));
   const chosen = await window.showQuickPick(picks, {
     title,
-    placeHolder: 'Choose one to go there',
+    placeHolder: l10n.t('Choose one to go there'),
     // the command's own list closes at the same time, and would take the focus with it
     ignoreFocusOut: true,
   });

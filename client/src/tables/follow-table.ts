@@ -1,5 +1,5 @@
 import type { FollowAnswer, FollowMark, FollowQuestion } from '@framewright/schemas/wire';
-import { commands, type Disposable, StatusBarAlignment, type Uri, window, workspace } from 'vscode';
+import { commands, type Disposable, l10n, StatusBarAlignment, type Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { makeEdits } from '../answers';
 import { openJob } from '../jobs/open-job';
@@ -18,7 +18,7 @@ export const followCommands = (client: () => BaseLanguageClient | undefined): Di
   let following: Following | undefined;
   const stop = (why?: string): void => {
     if (why !== undefined && following)
-      void window.showWarningMessage(`${following.name} is no longer followed: ${why}.`);
+      void window.showWarningMessage(l10n.t('{0} is no longer followed: {1}.', following.name, why));
     following?.dispose();
     following = undefined;
     void commands.executeCommand('setContext', 'framewright.following', false);
@@ -27,10 +27,10 @@ export const followCommands = (client: () => BaseLanguageClient | undefined): Di
     commands.registerCommand('framewright.followTable', async (named?: NamedFile, given?: Uri) => {
       const job = uriOf(named) ?? (await openJob())?.document.uri;
       if (!job) {
-        void window.showInformationMessage('Open a job first: the rows of the table go into it.');
+        void window.showInformationMessage(l10n.t('Open a job first: the rows of the table go into it.'));
         return;
       }
-      const table = given ?? (await askedTable('Follow Table', job));
+      const table = given ?? (await askedTable(l10n.t('Follow Table'), job));
       const since = table && (await sinceWhen(table));
       if (!table || since === undefined) return;
       stop();
@@ -48,10 +48,18 @@ export const followCommands = (client: () => BaseLanguageClient | undefined): Di
 /** Where a table is followed from; undefined where a person wants neither. */
 async function sinceWhen(table: Uri): Promise<Since | undefined> {
   const picks = [
-    { label: 'From its beginning', detail: 'What stands in it goes into the job, too.', since: null },
-    { label: 'From now on', detail: 'Only what is written from now on goes into the job.', since: 'now' },
+    {
+      label: l10n.t('From its beginning'),
+      detail: l10n.t('What stands in it goes into the job, too.'),
+      since: null,
+    },
+    {
+      label: l10n.t('From now on'),
+      detail: l10n.t('Only what is written from now on goes into the job.'),
+      since: 'now',
+    },
   ] as const;
-  return (await window.showQuickPick(picks, { title: `Follow ${nameOf(table)}` }))?.since;
+  return (await window.showQuickPick(picks, { title: l10n.t('Follow {0}', nameOf(table)) }))?.since;
 }
 
 interface FollowWhat {

@@ -1,4 +1,4 @@
-import { commands, type Disposable, type Uri, window, workspace } from 'vscode';
+import { commands, type Disposable, l10n, type Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { madeIn } from '../answers';
 import { openJob } from '../jobs/open-job';
@@ -13,10 +13,10 @@ export const insertMeasureCommand = (client: () => BaseLanguageClient | undefine
     const running = client();
     const uri = uriOf(named) ?? openChassis() ?? (await openJob())?.document.uri;
     if (!running || !uri) {
-      void window.showInformationMessage('Open a job first: the rows of the table go into it.');
+      void window.showInformationMessage(l10n.t('Open a job first: the rows of the table go into it.'));
       return;
     }
-    const table = given ?? (await askedTable('Insert Measure from Table', uri));
+    const table = given ?? (await askedTable(l10n.t('Insert Measure from Table'), uri));
     if (!table) return;
     const document = await workspace.openTextDocument(uri);
     const { version } = document;

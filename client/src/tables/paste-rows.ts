@@ -62,7 +62,10 @@ export const pastingRows = (client: () => BaseLanguageClient | undefined): vscod
       const answer = await client()?.sendRequest<PasteAnswer>('framewright/pasteRows', question, token);
       if (!answer) return undefined;
       if ('message' in answer) {
-        vscode.window.setStatusBarMessage(`Pasted as plain text: ${answer.message}`, wordsMs);
+        vscode.window.setStatusBarMessage(
+          vscode.l10n.t('Pasted as plain text: {0}', answer.message),
+          wordsMs,
+        );
         return undefined;
       }
       // all by the edit behind it, which is done and undone in one step and keeps its blanks

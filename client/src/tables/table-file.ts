@@ -1,4 +1,4 @@
-import { Uri, window, workspace } from 'vscode';
+import { l10n, Uri, window, workspace } from 'vscode';
 import { base64 } from './base64';
 
 /** Nothing larger is a table of measurements, bytes; the server says the same of what it is sent. */
@@ -27,14 +27,14 @@ export async function askedTable(title: string, near: Uri | undefined): Promise<
     .map((uri) => ({ label: workspace.asRelativePath(uri), uri }))
     .sort((a, b) => a.label.localeCompare(b.label, 'en'));
   const other = { label: 'Another file…', uri: null };
-  const chosen = await window.showQuickPick([...picks, other], { title, placeHolder: 'Table' });
+  const chosen = await window.showQuickPick([...picks, other], { title, placeHolder: l10n.t('Table') });
   return chosen === undefined ? undefined : (chosen.uri ?? otherFile(title, near));
 }
 
 async function otherFile(title: string, near: Uri | undefined): Promise<Uri | undefined> {
   const chosen = await window.showOpenDialog({
     title,
-    openLabel: 'Read Table',
+    openLabel: l10n.t('Read Table'),
     filters: { Tables: ['csv', 'tsv', 'txt', 'xlsx'], 'All Files': ['*'] },
     defaultUri: near && Uri.joinPath(near, '..'),
   });

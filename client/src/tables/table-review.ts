@@ -1,5 +1,5 @@
 import type { LayoutAnswer, TableAnswer, TableQuestion, TableUnderstood } from '@framewright/schemas/wire';
-import { QuickPickItemKind, Uri, window, workspace } from 'vscode';
+import { l10n, QuickPickItemKind, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { makeEdits } from '../answers';
 import { layoutNameFor, type ReviewChoice, reviewLines } from './review-lines';
@@ -45,16 +45,18 @@ async function chosenFor(name: string, answer: TableUnderstood, byPlace: boolean
     ...(line.isHeading ? { kind: QuickPickItemKind.Separator } : {}),
   }));
   const chosen = await window.showQuickPick(picks, {
-    title: `Table ${name}`,
+    title: l10n.t('Table {0}', name),
     placeHolder:
-      answer.refusedCount === 0 ? 'Is it understood as it is meant?' : 'Not every row was understood',
+      answer.refusedCount === 0
+        ? l10n.t('Is it understood as it is meant?')
+        : l10n.t('Not every row was understood'),
     ignoreFocusOut: true,
   });
   return chosen?.choice ?? { do: 'nothing' };
 }
 
 const refuse = (name: string, message: string): undefined => {
-  void window.showErrorMessage(`${name}: ${message}. Nothing was written.`);
+  void window.showErrorMessage(l10n.t('{0}: {1}. Nothing was written.', name, message));
 };
 
 /** Asks for a name and writes the guessed layout into the settings. */
@@ -65,8 +67,8 @@ export async function keepLayout(
   { guessed }: TableUnderstood,
 ): Promise<void> {
   const name = await window.showInputBox({
-    title: 'Keep this layout',
-    prompt: 'Its name under tables: of .framewright.yaml',
+    title: l10n.t('Keep this layout'),
+    prompt: l10n.t('Its name under tables: of .framewright.yaml'),
     value: layoutNameFor(nameOf(table)),
     ignoreFocusOut: true,
   });
@@ -77,7 +79,7 @@ export async function keepLayout(
     lines: guessed,
   });
   if ('message' in answer) {
-    void window.showWarningMessage(`The layout was not kept: ${answer.message}.`);
+    void window.showWarningMessage(l10n.t('The layout was not kept: {0}.', answer.message));
     return;
   }
   const settings = Uri.parse(answer.uri, true);

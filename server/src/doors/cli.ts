@@ -9,9 +9,6 @@ import { askedBy } from './arguments';
 import type { Choice } from './cli-check';
 import { bundle } from './load';
 
-/** For the build, which keeps what was compiled. */
-export { compiledBundle } from './load';
-
 /** The door of the command line. Each command is loaded only when it is asked for: start-up time is felt at every commit. */
 
 /** Runs one command; sets the exit code instead of leaving at once, so that output is written to its end. */

@@ -2,12 +2,10 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
+import { isMainThread } from 'node:worker_threads';
+import { keptCode } from '../node/kept-code';
 
-/**
- * Loads the bundles that lie beside this one when they are asked for. Beside some of them stands what V8 made of their text when they
- * were built (`NAME.cache`): with it a command starts without reading its program anew. V8 takes it only where its own version, its
- * flags and the text's length are the same, and reads the text where they are not.
- */
+/** Loads the bundles that lie beside this one when they are asked for, with what V8 made of them in runs before. */
 
 /** The bundles of the command line, by what each exports. */
 interface Bundles {
@@ -20,29 +18,19 @@ interface Bundles {
   spreadsheet: typeof import('./spreadsheet');
 }
 
-export const bundle = <Name extends keyof Bundles>(name: Name): Bundles[Name] => compiledBundle(name).exports;
-
-/** A bundle that was run, and the script that it was run from: what is compiled by now can be taken from that. */
-export function compiledBundle<Name extends keyof Bundles>(
-  name: Name,
-): { exports: Bundles[Name]; script: Script } {
+export function bundle<Name extends keyof Bundles>(name: Name): Bundles[Name] {
   const path = join(import.meta.dirname, `${name}.cjs`);
   // not ASCII: esbuild leaves the letters of tagged templates as they are
   const text = readFileSync(path, 'utf8');
+  const kept = keptCode(name, text);
   const script = new Script(`(function(exports,require,module,__dirname){${text}\n})`, {
-    // its name alone: the cache holds it, and says nothing of the machine that built it
+    // its name alone: what is kept holds it, and says nothing of the machine
     filename: `${name}.cjs`,
-    cachedData: cacheOf(name),
+    cachedData: kept.data,
   });
   const module = { exports: {} as Bundles[Name] };
   script.runInThisContext()(module.exports, createRequire(path), module, import.meta.dirname);
-  return { exports: module.exports, script };
-}
-
-function cacheOf(name: string): Buffer | undefined {
-  try {
-    return readFileSync(join(import.meta.dirname, `${name}.cache`));
-  } catch {
-    return undefined;
-  }
+  // at the end what was called is compiled; a thread calls less than the run that began it
+  if (isMainThread) process.once('exit', () => kept.add(script));
+  return module.exports;
 }

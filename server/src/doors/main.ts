@@ -46,5 +46,4 @@ function streamReader(): StreamMessageReader {
 }
 
 // started directly by an editor as a bundle of its own, not by the command line
-if (process.argv[1]?.endsWith('server.js') || process.argv[1]?.endsWith('main.cjs'))
-  unawaited(serve(), () => {});
+if (process.argv[1]?.endsWith('main.cjs')) unawaited(serve(), () => {});

@@ -13,7 +13,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { KnownContents } from './known-contents';
-import { sumOf } from './witness';
+import { sumOf } from './kept-file';
 
 let folder: string;
 let file: string;

@@ -1,8 +1,7 @@
 import { type BigIntStats, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathOf } from './files';
-import { sealedText, written } from './sealed-files';
-import { sumOf } from './witness';
+import { keptAs, keptJson, sumOf } from './kept-file';
 
 /**
  * What files of a disk hold, by its sum, without reading them: what the system says of a file (size, times, number) is kept with the sum of what
@@ -51,7 +50,7 @@ export class KnownContents {
     private readonly now: () => number = Date.now,
   ) {
     this.path = join(folder, `contents-${layout}`, sumOf(place));
-    this.kept = new Map(sealedText<[string, Known][]>(this.path) ?? []);
+    this.kept = new Map(keptJson<[string, Known][]>(this.path) ?? []);
   }
 
   /** The sum of a file's bytes; null where it cannot be read. */
@@ -88,6 +87,6 @@ export class KnownContents {
   keep(): void {
     if (!this.isNews) return;
     const all = new Map([...this.kept, ...this.seen]);
-    written(this.path, JSON.stringify([...(all.size > mostKept ? this.seen : all)]));
+    keptAs(this.path, JSON.stringify([...(all.size > mostKept ? this.seen : all)]));
   }
 }

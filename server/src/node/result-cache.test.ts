@@ -7,8 +7,9 @@ import { recorded, sampleTexts, shopOf, target } from '../commands/recorded.fixt
 import { pathsSelected } from '../commands/select';
 import type { Files } from '../workspace/files';
 import { reportingOf } from './cached-reports';
-import { cacheFolder, ResultCache } from './result-cache';
-import { type Making, sumOf } from './witness';
+import { cacheFolder, sumOf } from './kept-file';
+import { ResultCache } from './result-cache';
+import type { Making } from './witness';
 import { judgingOf } from './workers';
 
 let folder: string;

@@ -1,14 +1,13 @@
 import { readdirSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { isAbsolute, join } from 'node:path';
+import { join } from 'node:path';
 import type { Target } from '../commands/collect';
 import type { CheckOptions, FileReport } from '../commands/file-report';
 import { once } from '../memory/once';
 import { type Files, fileKind } from '../workspace/files';
 import { settingsPlaces } from '../workspace/ignored';
 import { folderOf } from '../workspace/uris';
-import { sealedText, written } from './sealed-files';
-import { sumOf, type WitnessedReport } from './witness';
+import { keptAs, keptJson, sumOf } from './kept-file';
+import type { WitnessedReport } from './witness';
 
 /**
  * Reports of `check` that were made before, in the user's cache folder. An entry is named by all that a report depends on and that is known
@@ -26,22 +25,6 @@ const dayMs = 24 * 3600 * 1000;
 const oldestMs = 30 * dayMs;
 const mostBytes = 96 * 1024 * 1024;
 const leastFreedBytes = mostBytes / 4;
-
-/** The user's folder for what can be made again; null where there is none. */
-export function cacheFolder(
-  environment: NodeJS.ProcessEnv = process.env,
-  platform: NodeJS.Platform = process.platform,
-  home: () => string = homedir,
-): string | null {
-  const given = platform === 'win32' ? environment.LOCALAPPDATA : environment.XDG_CACHE_HOME;
-  // a path that starts nowhere is no answer (XDG Base Directory Specification)
-  if (given !== undefined && isAbsolute(given)) return join(given, 'framewright');
-  try {
-    return join(home(), platform === 'win32' ? 'AppData/Local' : '.cache', 'framewright');
-  } catch {
-    return null;
-  }
-}
 
 /** What is kept there is swept from time to time, in each of its folders. */
 export const resultsFolder = (folder: string): string => join(folder, `results-${layout}`);
@@ -87,7 +70,7 @@ export class ResultCache {
     const id = await this.files.idOf(target.uri);
     if (id === null) return null;
     const around = await this.around(target.uri);
-    const entry = sealedText<Entry>(this.pathOf(target, options, [around.root, around.settings, id]));
+    const entry = keptJson<Entry>(this.pathOf(target, options, [around.root, around.settings, id]));
     if (entry === null) return null;
     for (const [uri, was] of entry.sources) if ((await this.source(uri, around.root)) !== was) return null;
     return entry.report;
@@ -104,7 +87,7 @@ export class ResultCache {
       sources: made.sources.filter((source) => !isSettings(source)),
     };
     const path = this.pathOf(target, options, [root, settings, made.id]);
-    this.isUsable = written(path, JSON.stringify(entry));
+    this.isUsable = keptAs(path, JSON.stringify(entry));
     this.kept++;
   }
 

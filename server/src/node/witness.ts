@@ -1,17 +1,14 @@
-import { createHash } from 'node:crypto';
 import type { Target } from '../commands/collect';
 import type { CheckOptions, FileReport } from '../commands/file-report';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
+import { sumOf } from './kept-file';
 
 /** Files that remember what their texts were when they were last read: what a judgement was made from is told by it. */
 interface WitnessedFiles extends Files {
   /** Of the text that was read last; null where there was none. */
   idOf(uri: string): string | null;
 }
-
-export const sumOf = (content: string | Uint8Array): string =>
-  createHash('sha256').update(content).digest('base64url');
 
 export function witnessed(files: Files): WitnessedFiles {
   const ids = new Map<string, string>();

@@ -1,12 +1,12 @@
 import { expect, it } from 'vitest';
-import { sealedText, written } from './sealed-files';
+import { keptAs, keptJson } from './kept-file';
 
 it.runIf(process.platform === 'linux')(
   'a folder that the system will not make keeps nothing, and nobody waits for it',
   () => {
     // as a user's cache folder may be set: `XDG_CACHE_HOME=/proc`
     const path = '/proc/framewright/results-1/aa/bb';
-    expect(written(path, 'text')).toBe(false);
-    expect(sealedText(path)).toBeNull();
+    expect(keptAs(path, 'text')).toBe(false);
+    expect(keptJson(path)).toBeNull();
   },
 );
