@@ -24,10 +24,16 @@ export interface Printing {
   readonly coloured: boolean;
 }
 
-/** Judges and prints chosen files; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read, or a file that the program failed on. */
+/** What makes the exit code 1 beside what is wrong. */
+export interface Bounds {
+  /** More warnings than these; none given: as many as there are. */
+  readonly mostWarnings?: number;
+}
+
+/** Judges and prints chosen files; the exit code: 0 nothing wrong, 1 a malformed file, a closed job that fails or too many warnings, 2 a path that cannot be read, or a file that the program failed on. */
 export async function checkSelected(
   { targets, complaints, leftOut }: Selection,
-  { format: name = defaultFormat, coloured, ...options }: CheckOptions & Printing,
+  { format: name = defaultFormat, coloured, mostWarnings, ...options }: CheckOptions & Printing & Bounds,
   output: Output,
   reporting: Reporting,
 ): Promise<number> {
@@ -63,5 +69,12 @@ export async function checkSelected(
   const all = { files: targets.length, summaries, counts, ignored, hidden };
   if (format.kind === 'document') format.document({ ...all, found, unread }).forEach(output.print);
   else if (targets.length > 0) format.end(all, paint).forEach(output.print);
-  return unread.length > 0 || isFaulty ? 2 : fails ? 1 : 0;
+  const excess = tooMany(counts.warning, mostWarnings);
+  if (excess !== null) output.complain(excess);
+  return unread.length > 0 || isFaulty ? 2 : fails || excess !== null ? 1 : 0;
 }
+
+const tooMany = (warnings: number, most = Number.POSITIVE_INFINITY): string | null =>
+  warnings <= most
+    ? null
+    : `framewright: ${warnings} warning${warnings === 1 ? '' : 's'}, and --max-warnings lets ${most} pass`;

@@ -66,6 +66,11 @@ export const commands = {
         value: 'PATH',
         says: 'judge what comes in (`-`) as if it stood in this file',
       },
+      'max-warnings': {
+        type: 'string',
+        value: 'N',
+        says: 'exit 1 as well where more warnings than this count',
+      },
       'no-cache': { type: 'boolean', says: 'judge every file anew, and keep nothing for next time' },
       'exit-zero': { type: 'boolean', says: 'exit 0 whatever is found' },
     },

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { basename, dirname, join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkSelected, type Output, type Printing } from '../commands/check-selected';
+import { type Bounds, checkSelected, type Output, type Printing } from '../commands/check-selected';
 import type { Target } from '../commands/collect';
 import type { CheckOptions } from '../commands/file-report';
 import {
@@ -49,7 +49,7 @@ interface Look {
 
 export async function checked(
   paths: readonly Target[],
-  options: CheckOptions & Printing,
+  options: CheckOptions & Printing & Bounds,
   output: Output,
   choice: Choice,
 ): Promise<number> {

@@ -7,6 +7,7 @@ import { commandHelp, wholeHelp } from '../commands/help';
 import { errorWords } from '../text/error-words';
 import { askedBy } from './arguments';
 import type { Choice } from './cli-check';
+import { isColoured } from './colour';
 import { bundle } from './load';
 
 /** For the build, which keeps what was compiled. */
@@ -157,7 +158,7 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
   const chosen = chosenBy(paths, values);
   if (typeof chosen === 'string') return wrongUsage(chosen);
   const named = chosen.against === null && paths.length === 0 ? ['.'] : paths;
-  const { 'stdin-filename': stdinName } = values;
+  const { 'stdin-filename': stdinName, 'max-warnings': mostWarnings } = values;
   const code = await bundle('cli-check').checked(
     targets(stdinName === undefined ? named : [stdinName]),
     {
@@ -165,7 +166,8 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       verbose: values.verbose === true,
       summaries: values.summaries === true,
       format: formatNames.find((name) => name === values.format),
-      coloured: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
+      coloured: isColoured(process.stdout.isTTY === true),
+      mostWarnings: mostWarnings === undefined ? undefined : Number(mostWarnings),
     },
     process.stderr.isTTY ? { ...output, progress } : output,
     {
@@ -183,6 +185,9 @@ function chosenBy(
   values: OptionValues,
 ): Omit<Choice, 'incoming' | 'judge'> | string {
   const { changed, staged, since, dependents = false, 'stdin-filename': stdinName } = values;
+  const { 'max-warnings': mostWarnings } = values;
+  if (mostWarnings !== undefined && !/^\d{1,9}$/.test(mostWarnings))
+    return `--max-warnings is a number such as 0, not ${mostWarnings}`;
   const ways = [changed && 'changed', staged && 'staged', since !== undefined && 'since'].filter(Boolean);
   if (ways.length > 1) return `check takes one of ${ways.map((way) => `--${way}`).join(', ')}`;
   if (stdinName !== undefined && (ways.length > 0 || dependents || paths.some((path) => path !== '-')))
