@@ -29,6 +29,9 @@ export interface CommandFacts {
 
 const many = Number.POSITIVE_INFINITY;
 
+/** The same in all commands that have it. */
+const dryRunSays = 'print what would be written, write nothing';
+
 /** What is written, for the commands that write a file. */
 const written = {
   output: {
@@ -73,6 +76,15 @@ export const commands = {
       },
       'no-cache': { type: 'boolean', says: 'judge every file anew, and keep nothing for next time' },
       'exit-zero': { type: 'boolean', says: 'exit 0 whatever is found' },
+    },
+  },
+  fix: {
+    usage: 'fix PATH…',
+    says: 'mend what can be mended without changing a figure, a verdict or a signature',
+    operands: { least: 1, most: many, are: 'a file or a folder' },
+    options: {
+      unsafe: { type: 'boolean', says: 'take fixes too that change what a file means; none in a signed job' },
+      'dry-run': { type: 'boolean', says: dryRunSays },
     },
   },
   inspect: {
@@ -144,7 +156,7 @@ export const commands = {
         says: 'take a row with an unknown name for the one unread point it lies at',
       },
       partial: { type: 'boolean', says: 'write although rows were not understood, these as comments' },
-      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+      'dry-run': { type: 'boolean', says: dryRunSays },
     },
   },
   export: {
@@ -171,7 +183,7 @@ export const commands = {
         type: 'boolean',
         says: 'write points of --points anew that the file has already, whose source is then the cars',
       },
-      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+      'dry-run': { type: 'boolean', says: dryRunSays },
     },
   },
   scatter: {

@@ -79,6 +79,7 @@ type Run = (
 
 const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   check: checked,
+  fix: (paths, values) => bundle('cli-files').fixed(paths, values, output),
   inspect: inspected,
   plan: planned,
   advise: advisedBy,
