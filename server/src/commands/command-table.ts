@@ -87,6 +87,17 @@ export const commands = {
       'dry-run': { type: 'boolean', says: dryRunSays },
     },
   },
+  format: {
+    usage: 'format PATH…',
+    says: 'columns set straight as in the editor; no value, comment or order changes',
+    operands: { least: 1, most: many, are: 'a file or a folder' },
+    options: {
+      check: {
+        type: 'boolean',
+        says: 'name the files that would change, write nothing, exit 1 if there are any',
+      },
+    },
+  },
   inspect: {
     usage: 'inspect --json FILE…',
     says: 'all figures, for other programs (inspect/1)',

@@ -80,6 +80,7 @@ type Run = (
 const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   check: checked,
   fix: (paths, values) => bundle('cli-files').fixed(paths, values, output),
+  format: (paths, values) => bundle('cli-files').formatted(paths, values, output),
   inspect: inspected,
   plan: planned,
   advise: advisedBy,
