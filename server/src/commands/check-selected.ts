@@ -46,6 +46,7 @@ export async function checkSelected(
   const summaries: JobSummary[] = [];
   const counts = { error: 0, warning: 0, information: 0 };
   let ignored = 0;
+  let known = 0;
   let hidden = 0;
   let fails = false;
   let isFaulty = false;
@@ -63,12 +64,15 @@ export async function checkSelected(
     for (const severity of ['error', 'warning', 'information'] as const)
       counts[severity] += report.counts[severity];
     ignored += report.ignored;
+    known += report.known;
     hidden += report.hidden;
     fails ||= report.fails;
   }
-  const all = { files: targets.length, summaries, counts, ignored, hidden };
+  const all = { files: targets.length, summaries, counts, ignored, known, hidden };
   if (format.kind === 'document') format.document({ ...all, found, unread }).forEach(output.print);
   else if (targets.length > 0) format.end(all, paint).forEach(output.print);
+  if (known > 0)
+    output.complain(`framewright: ${known} known finding${known === 1 ? '' : 's'} of the baseline not shown`);
   const excess = tooMany(counts.warning, mostWarnings);
   if (excess !== null) output.complain(excess);
   return unread.length > 0 || isFaulty ? 2 : fails || excess !== null ? 1 : 0;

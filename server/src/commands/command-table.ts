@@ -74,6 +74,11 @@ export const commands = {
         value: 'N',
         says: 'exit 1 as well where more warnings than this count',
       },
+      'write-baseline': {
+        type: 'boolean',
+        says: 'keep what is found now as known: it is counted from then on, and not shown',
+      },
+      'update-baseline': { type: 'boolean', says: 'take out of the baseline what is gone; nothing is added' },
       'no-cache': { type: 'boolean', says: 'judge every file anew, and keep nothing for next time' },
       'exit-zero': { type: 'boolean', says: 'exit 0 whatever is found' },
     },

@@ -196,7 +196,12 @@ function chosenBy(
     return 'with --stdin-filename the text comes in (`-`), and nothing else is checked';
   if (stdinName === undefined && paths.includes('-'))
     return 'to check what comes in (`-`), say in which file it would stand: --stdin-filename PATH';
+  const { 'write-baseline': writes = false, 'update-baseline': updates = false } = values;
+  if (writes && updates) return 'check takes one of --write-baseline, --update-baseline';
+  if ((writes || updates) && (ways.length > 0 || stdinName !== undefined))
+    return 'a baseline is written of files and folders as they stand: name those, or none';
   return {
+    baseline: writes ? 'write' : updates ? 'update' : 'hold',
     against: againstOf(staged === true, changed === true, since),
     dependents,
     cache: !values['no-cache'],
