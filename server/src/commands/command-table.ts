@@ -265,9 +265,17 @@ export const commands = {
     options: {},
     takesNames: true,
   },
+  rules: {
+    usage: 'rules',
+    says: 'all rules, a line each: name, level, what it reports',
+    operands: { least: 0, most: 0, are: 'no path: it lists the rules of the program' },
+    options: {
+      format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
+    },
+  },
   explain: {
     usage: 'explain RULE',
-    says: 'what a rule means and how to mend what it reports',
+    says: 'what a rule means and how to mend what it reports; of a family (`base`) its rules',
     operands: { least: 1, most: many, are: 'the name of a rule' },
     options: {},
   },

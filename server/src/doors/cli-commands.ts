@@ -1,7 +1,7 @@
 /** The commands that are asked for now and then, as the command line loads them. */
 export { advise } from '../commands/advise';
 export { chassisPage } from '../commands/chassis';
-export { rulePage, unknownRule } from '../commands/explain';
+export { allRules, familyLines, rulePage, unknownRule } from '../commands/explain';
 export { initSaid } from '../commands/init';
 export { inspect } from '../commands/inspect';
 export { plan } from '../commands/plan';

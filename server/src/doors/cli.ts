@@ -100,6 +100,12 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   diff: diffed,
   'git-diff': (args) => bundle('cli-diff').gitDiffed(args, tablesTerminal),
   textconv: ([file]) => bundle('cli-diff').textConverted(file, output),
+  rules: (_, { format }) =>
+    printed(
+      bundle('cli-commands')
+        .allRules(format === 'json')
+        .join('\n'),
+    ),
   explain: explained,
   lsp: () => {
     isServing = true;
@@ -299,9 +305,9 @@ async function diffed(
 }
 
 async function explained(rules: readonly string[]): Promise<number> {
-  const { rulePage, unknownRule } = bundle('cli-commands');
+  const { familyLines, rulePage, unknownRule } = bundle('cli-commands');
   for (const rule of rules) {
-    const page = rulePage(rule);
+    const page = rulePage(rule) ?? familyLines(rule)?.join('\n') ?? null;
     if (page === null) {
       output.complain(`framewright: ${unknownRule(rule)}`);
       return 2;
