@@ -279,6 +279,18 @@ export const commands = {
     operands: { least: 1, most: many, are: 'the name of a rule' },
     options: {},
   },
+  completion: {
+    usage: 'completion SHELL',
+    says: 'a script with which bash, zsh or fish completes commands and options',
+    operands: { least: 1, most: 1, are: 'bash, zsh or fish' },
+    options: {},
+  },
+  man: {
+    usage: 'man',
+    says: 'the page of the manual, in roff: `framewright man | man -l -`',
+    operands: { least: 0, most: 0, are: 'no path' },
+    options: {},
+  },
   lsp: {
     usage: 'lsp --stdio',
     says: 'the language server, for an editor',

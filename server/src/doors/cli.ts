@@ -107,6 +107,13 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
         .join('\n'),
     ),
   explain: explained,
+  completion: ([shell]) => {
+    const { completion, isShell } = bundle('cli-commands');
+    return isShell(shell)
+      ? printed(completion(shell).trimEnd())
+      : wrongUsage('completion needs bash, zsh or fish');
+  },
+  man: () => printed(bundle('cli-commands').manPage(version()).trimEnd()),
   lsp: () => {
     isServing = true;
     return bundle('main').serve();
