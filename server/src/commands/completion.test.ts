@@ -56,6 +56,17 @@ describe('the page of the manual', () => {
     for (const option of told) expect(page).toContain(`\\-\\-${option.replaceAll('-', '\\-')}`);
   });
 
+  it('is read by groff without a warning', () => {
+    expect(page).toMatch(/^[\n -~]+$/);
+    expect(page).toContain('[PATH\\[u2026]]');
+    const { stderr, error } = spawnSync('groff', ['-man', '-Tutf8', '-ww'], {
+      input: page,
+      encoding: 'utf8',
+    });
+    // where it is not installed, what it would stumble over is looked for above and below
+    expect(error === undefined ? stderr : '').toBe('');
+  });
+
   it('has no line that is taken for a command', () => {
     const requests = page.split('\n').flatMap((line) => /^[.'](\S+)/.exec(line)?.[1] ?? []);
     expect([...new Set(requests)].sort()).toEqual(['B', 'RE', 'RS', 'SH', 'TH', 'TP']);

@@ -38,8 +38,16 @@ function ofOption([name, { short, type, value, choices, says = '' }]: [string, O
   return ['.TP', `.B ${text(`${short === undefined ? '' : `-${short}, `}--${name}${given}`)}`, text(says)];
 }
 
-/** A line of text in roff: no character of it is a command. */
+/** A line of text in roff: no character of it is a command, and what is not ASCII is named by its code. */
 const text = (line: string): string =>
-  line.replaceAll('\\', '\\e').replaceAll('-', '\\-').replaceAll("'", '\\(aq').replace(/^\./, '\\&.');
+  line
+    .replaceAll('\\', '\\e')
+    .replaceAll('-', '\\-')
+    .replaceAll("'", '\\(aq')
+    .replace(/^\./, '\\&.')
+    .replace(
+      /[^\n -~]/gu,
+      (character) => `\\[u${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}]`,
+    );
 
 const argument = (word: string): string => `"${text(word)}"`;
