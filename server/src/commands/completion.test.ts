@@ -1,9 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { commands, factsOf, isCommand } from './command-table';
-import { completion, shells } from './completion';
+import { completion } from './completion';
 import { manPage } from './man';
 
+const shells = ['bash', 'zsh', 'fish'] as const;
 const names = Object.keys(commands).filter(isCommand);
 const told = names.flatMap((name) =>
   Object.entries(factsOf(name).options).flatMap(([option, { says }]) => (says === undefined ? [] : [option])),

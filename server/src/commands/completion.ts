@@ -9,8 +9,8 @@ import {
 
 /** What a shell completes, made from the table of commands. */
 
-export const shells = ['bash', 'zsh', 'fish'] as const;
-export type Shell = (typeof shells)[number];
+const shells = ['bash', 'zsh', 'fish'] as const;
+type Shell = (typeof shells)[number];
 
 export const isShell = (word: string): word is Shell => shells.some((shell) => shell === word);
 

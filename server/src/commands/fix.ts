@@ -12,7 +12,7 @@ export interface Rewriting extends Output {
   write(target: Target, text: string): string | null;
 }
 
-export interface Fixing extends Rewriting {
+interface Fixing extends Rewriting {
   /** Fixes as well that change what the file means. */
   readonly unsafe: boolean;
   /** A difference is printed, and nothing is written. */

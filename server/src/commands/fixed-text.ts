@@ -13,7 +13,7 @@ import { canonicalUri } from '../workspace/uris';
 import { type Analysis, Workspace } from '../workspace/workspace';
 
 /** A file after its fixes. */
-export interface Fixed {
+interface Fixed {
   readonly text: string;
   /** Findings that were mended. */
   readonly mended: number;
@@ -143,7 +143,7 @@ const namesOnly = new Set(['order', 'technician', 'by', 'note']);
 const settling = 'alignment';
 
 /** Nothing that counts for a figure, a verdict, the procedure or a signature is another. */
-export function isSameMeaning(before: Analysis, after: Analysis): boolean {
+function isSameMeaning(before: Analysis, after: Analysis): boolean {
   const sides = { path: '', was: null, status: 'modified', before, after, notes: [] } as const;
   const { job, chassis, settings } = fileDiff(sides, notAsked).file;
   if (job !== null)
