@@ -26,6 +26,7 @@ const doors = [
       'cli-judge',
       'cli-commands',
       'cli-diff',
+      'cli-files',
       'cli-tables',
       'spreadsheet',
       'check-thread',

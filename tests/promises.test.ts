@@ -80,6 +80,7 @@ test(
       'cli-judge',
       'cli-commands',
       'cli-diff',
+      'cli-files',
       'check-thread',
     ];
     const program = programOf(

@@ -35,6 +35,7 @@ export const checkSchema = z
       .strictObject({ error: count, warning: count, information: count })
       .describe('Findings that no comment silences.'),
     ignored: count.describe('Findings that a comment silences, with a reason.'),
+    known: count.describe('Findings of the baseline, which are counted only.'),
     hidden: count.describe('Findings for information that are counted only; `--verbose` lists them.'),
     leftOut: count.describe(
       'Files that `ignore` in settings or a `.gitignore` leaves out: nobody looked at them.',

@@ -1,4 +1,5 @@
 export * from './advise';
+export * from './baseline';
 export * from './chassis';
 export * from './check';
 export * from './common';

@@ -2,6 +2,7 @@
 import type { ZodType } from 'zod';
 import * as z from 'zod';
 import { adviseSchema } from './advise';
+import { baselineSchema } from './baseline';
 import { chassisSchema } from './chassis';
 import { checkSchema } from './check';
 import { diffSchema } from './diff';
@@ -16,6 +17,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   readings: { id: 'framewright:readings/1', schema: readingsSchema },
   settings: { id: 'framewright:settings/1', schema: settingsSchema },
   inspect: { id: 'framewright:inspect/1', schema: inspectSchema },
+  baseline: { id: 'framewright:baseline/1', schema: baselineSchema },
   check: { id: 'framewright:check/1', schema: checkSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
   diff: { id: 'framewright:diff/1', schema: diffSchema },

@@ -246,7 +246,8 @@ test('the number of files that are left out stands in JSON', () => {
 test.runIf(process.platform === 'linux')(
   'a cache folder that the system will not make is done without',
   () => {
-    const said = (...more: string[]) => framewright(['check', ...more, '.'], folder, undefined, '/proc');
+    const said = (...more: string[]) =>
+      framewright(['check', ...more, '.'], folder, undefined, { XDG_CACHE_HOME: '/proc' });
     expect(said()).toEqual(said('--no-cache'));
     expect(said()).toMatchObject({ code: 0, out: expect.stringContaining('7 files: ') });
   },

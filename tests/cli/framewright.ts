@@ -24,14 +24,19 @@ process.on('exit', () => rmSync(ownCache, { recursive: true, force: true }));
 const caches = (folder: string) => ({ XDG_CACHE_HOME: folder, LOCALAPPDATA: folder });
 
 /** Runs it; whatever was asked, no answer may be a stack trace, a signal or a wait without end. */
-export function framewright(args: readonly string[], cwd = root, input?: string, cache = ownCache): Said {
+export function framewright(
+  args: readonly string[],
+  cwd = root,
+  input?: string,
+  environment: NodeJS.ProcessEnv = {},
+): Said {
   const { status, stdout, stderr, error, signal } = spawnSync(process.execPath, [program, ...args], {
     cwd,
     encoding: 'utf8',
     input,
     timeout: patienceMs,
     maxBuffer: 256 * 1024 * 1024,
-    env: { ...process.env, NO_COLOR: undefined, FORCE_COLOR: undefined, ...caches(cache) },
+    env: { ...process.env, NO_COLOR: undefined, FORCE_COLOR: undefined, ...caches(ownCache), ...environment },
   });
   expect(error, args.join(' ')).toBeUndefined();
   expect(signal).toBeNull();

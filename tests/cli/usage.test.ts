@@ -84,6 +84,10 @@ describe('wrong usage exits 2 and says what is wrong, then how it is used', () =
     [['advise', 'a', '--format', 'concise'], '--format is text or json'],
     [['plan', 'a', 'b', 'c'], 'plan needs a readings file'],
     [['explain'], 'explain needs the name of a rule'],
+    [['rules', 'base'], 'rules needs no path'],
+    [['rules', '--formt', 'json'], "Unknown option '--formt'; did you mean --format?"],
+    [['rules', '--format', 'jsn'], '--format is text or json; did you mean json?'],
+    [['formt', 'a'], 'there is no command formt; did you mean format?'],
   ])('%j', (args, words) => {
     const { code, out, err } = framewright(args);
     expect({ code, out }).toEqual({ code: 2, out: '' });
@@ -103,6 +107,16 @@ test('explain prints the page of a rule, and of several', () => {
     out: '',
     err: 'framewright: there is no rule base/movd; did you mean base/moved?\n',
   });
+});
+
+test('rules lists them, explain those of a family', () => {
+  const { code, out } = framewright(['rules']);
+  expect(code).toBe(0);
+  expect(out).toMatch(/^base\/moved {2,}\w+ {2,}\S/m);
+  const family = framewright(['explain', 'base']);
+  expect(family.code).toBe(0);
+  expect(family.out.match(/^\S+\//gm)?.every((name) => name === 'base/')).toBe(true);
+  expect(JSON.parse(framewright(['rules', '--format', 'json']).out).rules.length).toBeGreaterThan(60);
 });
 
 test('no colour where no terminal is', () => {

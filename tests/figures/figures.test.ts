@@ -1,6 +1,4 @@
 // No figure that is none, and none that is known worse than it says: by every way out, over the samples and what may become of them.
-import { readdirSync, readFileSync } from 'node:fs';
-import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { memoryFiles } from '../../server/src/workspace/testing/memory-files';
 import { Workspace } from '../../server/src/workspace/workspace';
@@ -8,19 +6,7 @@ import { seededRandom } from '../published/seeded-random';
 import { faultsIn } from './faults';
 import { mutated, type Texts } from './mutations';
 import { type Dear, outputsOf } from './outputs';
-
-const root = path.join(import.meta.dirname, '../../samples');
-const folder = 'file:///shop/';
-const named = (below: string): string[] =>
-  readdirSync(path.join(root, below))
-    .filter((name) => name.endsWith('.yaml'))
-    .map((name) => `${below}/${name}`);
-const jobs = named('jobs');
-const specs = named('specs');
-const all = [...jobs, ...specs];
-const samples: Texts = Object.fromEntries(
-  all.map((name) => [name, readFileSync(path.join(root, name), 'utf8')]),
-);
+import { all, folder, jobs, samples, specs } from './samples';
 
 /** What is wrong with what is said of a file, by the way it is said. */
 async function faultsOf(texts: Texts, name: string, dear: readonly Dear[]): Promise<string[]> {

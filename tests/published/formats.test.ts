@@ -56,7 +56,7 @@ function said(name: FormatName, what: string): string {
   const found = what === 'all samples' ? reports : reports.filter((report) => report.path === what);
   const counts = { error: 0, warning: 0, information: 0 };
   const unread = what === 'no file' ? ['framewright: jobs/gone.readings.yaml: no such file'] : [];
-  const end = { files: found.length, summaries: [], counts, ignored: 0, hidden: 0, leftOut: 0 };
+  const end = { files: found.length, summaries: [], counts, ignored: 0, known: 0, hidden: 0, leftOut: 0 };
   return format.document({ ...end, found, unread }).join('\n');
 }
 

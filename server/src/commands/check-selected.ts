@@ -24,10 +24,16 @@ export interface Printing {
   readonly coloured: boolean;
 }
 
-/** Judges and prints chosen files; the exit code: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 a path that cannot be read, or a file that the program failed on. */
+/** What makes the exit code 1 beside what is wrong. */
+export interface Bounds {
+  /** More warnings than these; none given: as many as there are. */
+  readonly mostWarnings?: number;
+}
+
+/** Judges and prints chosen files; the exit code: 0 nothing wrong, 1 a malformed file, a closed job that fails or too many warnings, 2 a path that cannot be read, or a file that the program failed on. */
 export async function checkSelected(
   { targets, complaints, leftOut }: Selection,
-  { format: name = defaultFormat, coloured, ...options }: CheckOptions & Printing,
+  { format: name = defaultFormat, coloured, mostWarnings, ...options }: CheckOptions & Printing & Bounds,
   output: Output,
   reporting: Reporting,
 ): Promise<number> {
@@ -40,6 +46,7 @@ export async function checkSelected(
   const summaries: JobSummary[] = [];
   const counts = { error: 0, warning: 0, information: 0 };
   let ignored = 0;
+  let known = 0;
   let hidden = 0;
   let fails = false;
   let isFaulty = false;
@@ -57,11 +64,21 @@ export async function checkSelected(
     for (const severity of ['error', 'warning', 'information'] as const)
       counts[severity] += report.counts[severity];
     ignored += report.ignored;
+    known += report.known;
     hidden += report.hidden;
     fails ||= report.fails;
   }
-  const all = { files: targets.length, summaries, counts, ignored, hidden, leftOut: leftOut.length };
+  const all = { files: targets.length, summaries, counts, ignored, known, hidden, leftOut: leftOut.length };
   if (format.kind === 'document') format.document({ ...all, found, unread }).forEach(output.print);
   else if (targets.length > 0) format.end(all, paint).forEach(output.print);
-  return unread.length > 0 || isFaulty ? 2 : fails ? 1 : 0;
+  if (known > 0)
+    output.complain(`framewright: ${known} known finding${known === 1 ? '' : 's'} of the baseline not shown`);
+  const excess = tooMany(counts.warning, mostWarnings);
+  if (excess !== null) output.complain(excess);
+  return unread.length > 0 || isFaulty ? 2 : fails || excess !== null ? 1 : 0;
 }
+
+const tooMany = (warnings: number, most = Number.POSITIVE_INFINITY): string | null =>
+  warnings <= most
+    ? null
+    : `framewright: ${warnings} warning${warnings === 1 ? '' : 's'}, and --max-warnings lets ${most} pass`;

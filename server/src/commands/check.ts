@@ -1,7 +1,7 @@
 import type { Files } from '../workspace/files';
 import { type Judges, ownJudges } from '../workspace/judges';
 import { Workspace } from '../workspace/workspace';
-import { checkSelected, type Output, type Printing, type Reporting } from './check-selected';
+import { type Bounds, checkSelected, type Output, type Printing, type Reporting } from './check-selected';
 import type { Target } from './collect';
 import { type CheckOptions, fileReport } from './file-report';
 import { pathsSelected } from './select';
@@ -18,7 +18,7 @@ export function reportingHere(files: Files, judges: Judges = ownJudges): Reporti
 export async function check(
   files: Files,
   paths: readonly Target[],
-  options: CheckOptions & Printing,
+  options: CheckOptions & Printing & Bounds,
   output: Output,
   reporting: Reporting = reportingHere(files),
 ): Promise<number> {

@@ -29,6 +29,9 @@ export interface CommandFacts {
 
 const many = Number.POSITIVE_INFINITY;
 
+/** The same in all commands that have it. */
+const dryRunSays = 'print what would be written, write nothing';
+
 /** What is written, for the commands that write a file. */
 const written = {
   output: {
@@ -66,8 +69,38 @@ export const commands = {
         value: 'PATH',
         says: 'judge what comes in (`-`) as if it stood in this file',
       },
+      'max-warnings': {
+        type: 'string',
+        value: 'N',
+        says: 'exit 1 as well where more warnings than this count',
+      },
+      'write-baseline': {
+        type: 'boolean',
+        says: 'keep what is found now as known: it is counted from then on, and not shown',
+      },
+      'update-baseline': { type: 'boolean', says: 'take out of the baseline what is gone; nothing is added' },
       'no-cache': { type: 'boolean', says: 'judge every file anew, and keep nothing for next time' },
       'exit-zero': { type: 'boolean', says: 'exit 0 whatever is found' },
+    },
+  },
+  fix: {
+    usage: 'fix PATH…',
+    says: 'mend what can be mended without changing a figure, a verdict or a signature',
+    operands: { least: 1, most: many, are: 'a file or a folder' },
+    options: {
+      unsafe: { type: 'boolean', says: 'take fixes too that change what a file means; none in a signed job' },
+      'dry-run': { type: 'boolean', says: dryRunSays },
+    },
+  },
+  format: {
+    usage: 'format PATH…',
+    says: 'columns set straight as in the editor; no value, comment or order changes',
+    operands: { least: 1, most: many, are: 'a file or a folder' },
+    options: {
+      check: {
+        type: 'boolean',
+        says: 'name the files that would change, write nothing, exit 1 if there are any',
+      },
     },
   },
   inspect: {
@@ -139,7 +172,7 @@ export const commands = {
         says: 'take a row with an unknown name for the one unread point it lies at',
       },
       partial: { type: 'boolean', says: 'write although rows were not understood, these as comments' },
-      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+      'dry-run': { type: 'boolean', says: dryRunSays },
     },
   },
   export: {
@@ -166,7 +199,7 @@ export const commands = {
         type: 'boolean',
         says: 'write points of --points anew that the file has already, whose source is then the cars',
       },
-      'dry-run': { type: 'boolean', says: 'print the lines, write nothing' },
+      'dry-run': { type: 'boolean', says: dryRunSays },
     },
   },
   scatter: {
@@ -232,10 +265,30 @@ export const commands = {
     options: {},
     takesNames: true,
   },
+  rules: {
+    usage: 'rules',
+    says: 'all rules, a line each: name, level, what it reports',
+    operands: { least: 0, most: 0, are: 'no path: it lists the rules of the program' },
+    options: {
+      format: { type: 'string', choices: ['text', 'json'], says: 'how it is printed (default: text)' },
+    },
+  },
   explain: {
     usage: 'explain RULE',
-    says: 'what a rule means and how to mend what it reports',
+    says: 'what a rule means and how to mend what it reports; of a family (`base`) its rules',
     operands: { least: 1, most: many, are: 'the name of a rule' },
+    options: {},
+  },
+  completion: {
+    usage: 'completion SHELL',
+    says: 'a script with which bash, zsh or fish completes commands and options',
+    operands: { least: 1, most: 1, are: 'bash, zsh or fish' },
+    options: {},
+  },
+  man: {
+    usage: 'man',
+    says: 'the page of the manual, in roff: `framewright man | man -l -`',
+    operands: { least: 0, most: 0, are: 'no path' },
     options: {},
   },
   lsp: {

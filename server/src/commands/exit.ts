@@ -11,9 +11,15 @@ export function failsCheck(analysis: Analysis, open: boolean): boolean {
   const errors = analysis.findings.filter(
     (finding) => finding.severity === 'error' && finding.ignored === null,
   );
-  if (analysis.kind !== 'readings') return errors.length > 0;
+  if (analysis.kind !== 'readings' || analysis.job.signOff === null)
+    return errors.some((finding) => failsAlone(finding, analysis, open));
   if (errors.some(alwaysFails)) return true;
-  if (analysis.job.signOff === null) return open && errors.length > 0;
   const { inspection, settings, findings } = analysis;
   return inspection === null || standingOf({ inspection, settings, findings }).passes !== true;
+}
+
+/** Whether a finding by itself makes `check` fail, whatever else is found. */
+export function failsAlone(finding: Finding, analysis: Analysis, open: boolean): boolean {
+  if (finding.severity !== 'error' || finding.ignored !== null) return false;
+  return analysis.kind !== 'readings' || open || analysis.job.signOff !== null || alwaysFails(finding);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { rules } from '../findings/rule-list';
-import { rulePage, unknownRule } from './explain';
+import { allRules, familyLines, rulePage, unknownRule } from './explain';
 
 describe.each(rules.map((rule) => [rule.name, rule] as const))(
   'the page of %s',
@@ -68,8 +68,58 @@ describe('a name that is no rule', () => {
   it('has no page', () => expect(rulePage('base/movd')).toBeNull());
   it('is answered with the nearest', () =>
     expect(unknownRule('base/movd')).toBe('there is no rule base/movd; did you mean base/moved?'));
+  it.each([
+    ['bas', 'base'],
+    ['twist-unobservable', 'chassis/twist-unobservable'],
+    ['base/ambigous', 'base/ambiguous'],
+  ])('%s is likely %s', (name, meant) =>
+    expect(unknownRule(name)).toBe(`there is no rule ${name}; did you mean ${meant}?`),
+  );
+  it('is left open where two families have it', () =>
+    expect(unknownRule('family/outside')).not.toContain('did you mean sign-off'));
   it('or with all of them', () => {
     const words = unknownRule('zzzzzzzzzzzzzzzz');
     for (const { name } of rules) expect(words).toContain(`  ${name}`);
+  });
+});
+
+describe('the list of rules', () => {
+  it('has a line for each, with its level and what it reports', () => {
+    const lines = allRules(false);
+    expect(lines).toHaveLength(rules.length + 1);
+    rules.forEach(({ name, severity, unchangeable, page }, i) => {
+      const [, first, gate = '', level, says] = /^(\S+) +(†)? +(\S+) +(.*)$/.exec(lines[i]) ?? [];
+      expect([first, gate !== '', level, says]).toEqual([
+        name,
+        unchangeable === true,
+        severity,
+        page.summary,
+      ]);
+    });
+  });
+
+  it('is the same as JSON', () => {
+    const { framewright, rules: listed } = JSON.parse(allRules(true).join('\n'));
+    expect(framewright).toBe('rules/1');
+    expect(listed).toEqual(
+      rules.map(({ name, severity, unchangeable, since, page }) => ({
+        name,
+        severity,
+        unchangeable: unchangeable === true,
+        since,
+        summary: page.summary,
+      })),
+    );
+  });
+
+  it('of a family has its rules alone', () => {
+    const lines = familyLines('base') ?? [];
+    expect(lines.filter((line) => line.startsWith('base/'))).toHaveLength(
+      rules.filter(({ name }) => name.startsWith('base/')).length,
+    );
+    expect(lines.at(-1)).toMatch(/^† guards/);
+    expect(familyLines('internal')).toHaveLength(2);
+    expect(familyLines('name')?.join()).not.toContain('†');
+    expect(familyLines('bas')).toBeNull();
   });
 });

@@ -5,8 +5,9 @@ import { type LineTable, linesOf } from '../text/lines';
 import { printable } from '../text/printable';
 import { offsetsOf } from '../text/tree';
 import { type Analysis, type Fault, faultOf, type Workspace } from '../workspace/workspace';
+import { aboutAt, mayBeKnown } from './about';
 import type { Target } from './collect';
-import { failsCheck } from './exit';
+import { failsAlone, failsCheck } from './exit';
 import { type FileFindings, type JobSummary, longestExcerpt, type ReportedFinding } from './formats/format';
 import { jobSummary } from './formats/job-summary';
 
@@ -27,6 +28,10 @@ export interface FileReport extends FileFindings {
   readonly counts: Readonly<Record<Severity, number>>;
   readonly ignored: number;
   readonly hidden: number;
+  /** Findings of the baseline, which count nowhere else. */
+  readonly known: number;
+  /** Of a job that is signed, as a whole. */
+  readonly isClosed: boolean;
   readonly fails: boolean;
   /** The program failed on it, as a finding says. */
   readonly isFaulty: boolean;
@@ -42,6 +47,8 @@ const nothing: Omit<FileReport, 'path'> = {
   counts: { error: 0, warning: 0, information: 0 },
   ignored: 0,
   hidden: 0,
+  known: 0,
+  isClosed: false,
   fails: false,
   isFaulty: false,
   unreadable: null,
@@ -69,7 +76,7 @@ export async function fileReport(
 export const faultReport = ({ path }: Target, fault: Fault): FileReport => ({
   ...nothing,
   path,
-  findings: [reported(fault.finding, linesOf(fault.text), noParts)],
+  findings: [{ ...reported(fault.finding, linesOf(fault.text), noParts), about: null, fails: true }],
   counts: { ...nothing.counts, error: 1 },
   fails: true,
   isFaulty: true,
@@ -84,12 +91,17 @@ function analysisReport(
   const parts = analysis.findings.length === 0 ? noParts : partsByOffset(analysis);
   const counts = { error: 0, warning: 0, information: 0 };
   const findings: ReportedFinding[] = [];
+  const isClosed = analysis.kind === 'readings' && analysis.job.signOff !== null;
   let ignored = 0;
   for (const finding of analysis.findings) {
     if (finding.ignored !== null) ignored++;
     else counts[finding.severity]++;
     if (finding.severity === 'information' && !verbose && finding.ignored === null) continue;
-    findings.push(reported(finding, lines, parts));
+    findings.push({
+      ...reported(finding, lines, parts),
+      about: mayBeKnown(finding, isClosed) ? aboutAt(analysis.tree, finding.range) : null,
+      fails: failsAlone(finding, analysis, open),
+    });
   }
   return {
     path,
@@ -98,6 +110,8 @@ function analysisReport(
     counts,
     ignored,
     hidden: verbose ? 0 : counts.information,
+    known: 0,
+    isClosed,
     fails: failsCheck(analysis, open),
     isFaulty: faultIn(analysis.findings) !== null,
     unreadable: null,
@@ -124,7 +138,7 @@ function reported(
   { rule, severity, message, ignored, range }: Finding,
   lines: LineTable,
   parts: ReadonlyMap<number, string>,
-): ReportedFinding {
+): Omit<ReportedFinding, 'about' | 'fails'> {
   const start = lines.positionAt(range.start);
   const end = lines.positionAt(range.end);
   const line = lines.lineText(start.line);

@@ -15,7 +15,8 @@ type Option = readonly [name: string, facts: OptionFacts];
 
 const all: readonly CommandFacts[] = Object.values(commands);
 
-const exits = `exit: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 wrong usage, a file that cannot be read or written,
+/** What the exit codes mean. */
+export const exits = `exit: 0 nothing wrong, 1 a malformed file or a closed job that fails, 2 wrong usage, a file that cannot be read or written,
       output that cannot be written, or where the program itself fails`;
 
 /** `--help`: every command with its options. */

@@ -45,7 +45,7 @@ export function askedBy(args: readonly string[], meant: Nearest): Asked {
   const stray = Object.keys(values).find((name) => !Object.hasOwn(optionsOf(command), name));
   if (stray !== undefined) return wrong(`${command} has no --${stray}`);
   if (values.help) return help(command);
-  if (!areChosen(values, command)) return wrong(wrongChoice(values, command) ?? '');
+  if (!areChosen(values, command)) return wrong(wrongChoice(values, command, meant) ?? '');
   const { least = 0, most = Number.POSITIVE_INFINITY, are } = factsOf(command).operands ?? {};
   if (operands.length < least || operands.length > most) return wrong(`${command} needs ${are}`);
   if (command !== 'help') return { kind: 'run', command, operands, values, afterDashes: afterDashes(tokens) };
@@ -111,14 +111,20 @@ function parsingFault(args: readonly string[], error: unknown, meant: Nearest): 
 }
 
 const areChosen = (values: Parsed['values'], command: CommandName): values is OptionValues =>
-  wrongChoice(values, command) === null;
+  wrongChoice(values, command, () => undefined) === null;
 
-function wrongChoice(values: Readonly<Record<string, unknown>>, command: CommandName): string | null {
+function wrongChoice(
+  values: Readonly<Record<string, unknown>>,
+  command: CommandName,
+  meant: Nearest,
+): string | null {
   const options = optionsOf(command);
   for (const [name, value] of Object.entries(values)) {
     const { choices } = options[name];
-    if (choices !== undefined && !choices.some((choice) => choice === value))
-      return `--${name} is ${oneOf(choices)}`;
+    if (choices === undefined || choices.some((choice) => choice === value)) continue;
+    const given = String(value);
+    // of two letters any other is near
+    return `--${name} is ${oneOf(choices)}${orRather(given.length > 2 ? meant(given, choices) : undefined)}`;
   }
   return null;
 }

@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkSelected, type Output, type Printing } from '../commands/check-selected';
+import type { KnownInFile } from '../commands/baseline';
+import { type Bounds, checkSelected, type Output, type Printing } from '../commands/check-selected';
 import type { Target } from '../commands/collect';
 import type { CheckOptions } from '../commands/file-report';
 import {
@@ -12,6 +13,7 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
+import { type BaselineUse, baselineFor, baselineWritten, heldAgainst } from '../node/baseline-file';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
@@ -38,6 +40,8 @@ export interface Choice {
   /** A text that is judged as if it stood in the file that is named; null where none comes in. */
   readonly incoming: string | null;
   readonly cache: boolean;
+  /** Default: findings are held against it. */
+  readonly baseline?: BaselineUse;
   /** What judges, loaded when it is asked for. */
   judge(): typeof cliJudge;
 }
@@ -51,7 +55,7 @@ interface Look {
 
 export async function checked(
   paths: readonly Target[],
-  options: CheckOptions & Printing,
+  options: CheckOptions & Printing & Bounds,
   output: Output,
   choice: Choice,
 ): Promise<number> {
@@ -72,12 +76,24 @@ export async function checked(
     const { madeFromDisk, madeHere } = choice.judge();
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
-  return checkSelected(
-    selection,
-    options,
-    output,
-    reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null),
-  );
+  const reporting = reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null);
+  const baseline = await baselineFor(files, paths[0]?.uri ?? uriOf(`${process.cwd()}/`));
+  if (typeof baseline === 'string') {
+    output.complain(printable(`framewright: ${baseline}`));
+    return 2;
+  }
+  const { baseline: use = 'hold' } = choice;
+  const met = new Map<string, KnownInFile>();
+  const held = heldAgainst(reporting, baseline, use, met);
+  const code = await checkSelected(selection, options, output, held);
+  if (use === 'hold') return code;
+  if (code === 2) {
+    output.complain('framewright: the baseline was not written: not all files could be judged');
+    return 2;
+  }
+  const { said, isWritten } = await baselineWritten(files, baseline, use, met);
+  output.complain(printable(`framewright: ${said}`));
+  return isWritten ? code : 2;
 }
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {

@@ -1,9 +1,11 @@
 /** The commands that are asked for now and then, as the command line loads them. */
 export { advise } from '../commands/advise';
 export { chassisPage } from '../commands/chassis';
-export { rulePage, unknownRule } from '../commands/explain';
+export { completion, isShell } from '../commands/completion';
+export { allRules, familyLines, rulePage, unknownRule } from '../commands/explain';
 export { initSaid } from '../commands/init';
 export { inspect } from '../commands/inspect';
+export { manPage } from '../commands/man';
 export { plan } from '../commands/plan';
 export { report } from '../commands/report';
 export { scatter } from '../commands/scatter';

@@ -7,6 +7,7 @@ import { commandHelp, wholeHelp } from '../commands/help';
 import { errorWords } from '../text/error-words';
 import { askedBy } from './arguments';
 import type { Choice } from './cli-check';
+import { isColoured } from './colour';
 import { bundle } from './load';
 
 /** The door of the command line. Each command is loaded only when it is asked for: start-up time is felt at every commit. */
@@ -75,6 +76,8 @@ type Run = (
 
 const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   check: checked,
+  fix: (paths, values) => bundle('cli-files').fixed(paths, values, output),
+  format: (paths, values) => bundle('cli-files').formatted(paths, values, output),
   inspect: inspected,
   plan: planned,
   advise: advisedBy,
@@ -94,7 +97,20 @@ const runs: Record<Exclude<CommandName, 'help'>, Run> = {
   diff: diffed,
   'git-diff': (args) => bundle('cli-diff').gitDiffed(args, tablesTerminal),
   textconv: ([file]) => bundle('cli-diff').textConverted(file, output),
+  rules: (_, { format }) =>
+    printed(
+      bundle('cli-commands')
+        .allRules(format === 'json')
+        .join('\n'),
+    ),
   explain: explained,
+  completion: ([shell]) => {
+    const { completion, isShell } = bundle('cli-commands');
+    return isShell(shell)
+      ? printed(completion(shell).trimEnd())
+      : wrongUsage('completion needs bash, zsh or fish');
+  },
+  man: () => printed(bundle('cli-commands').manPage(version()).trimEnd()),
   lsp: () => {
     isServing = true;
     return bundle('main').serve();
@@ -154,7 +170,7 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
   const chosen = chosenBy(paths, values);
   if (typeof chosen === 'string') return wrongUsage(chosen);
   const named = chosen.against === null && paths.length === 0 ? ['.'] : paths;
-  const { 'stdin-filename': stdinName } = values;
+  const { 'stdin-filename': stdinName, 'max-warnings': mostWarnings } = values;
   const code = await bundle('cli-check').checked(
     targets(stdinName === undefined ? named : [stdinName]),
     {
@@ -162,7 +178,8 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       verbose: values.verbose === true,
       summaries: values.summaries === true,
       format: formatNames.find((name) => name === values.format),
-      coloured: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
+      coloured: isColoured(process.stdout.isTTY === true),
+      mostWarnings: mostWarnings === undefined ? undefined : Number(mostWarnings),
     },
     process.stderr.isTTY ? { ...output, progress } : output,
     {
@@ -180,13 +197,21 @@ function chosenBy(
   values: OptionValues,
 ): Omit<Choice, 'incoming' | 'judge'> | string {
   const { changed, staged, since, dependents = false, 'stdin-filename': stdinName } = values;
+  const { 'max-warnings': mostWarnings } = values;
+  if (mostWarnings !== undefined && !/^\d{1,9}$/.test(mostWarnings))
+    return `--max-warnings is a number such as 0, not ${mostWarnings}`;
   const ways = [changed && 'changed', staged && 'staged', since !== undefined && 'since'].filter(Boolean);
   if (ways.length > 1) return `check takes one of ${ways.map((way) => `--${way}`).join(', ')}`;
   if (stdinName !== undefined && (ways.length > 0 || dependents || paths.some((path) => path !== '-')))
     return 'with --stdin-filename the text comes in (`-`), and nothing else is checked';
   if (stdinName === undefined && paths.includes('-'))
     return 'to check what comes in (`-`), say in which file it would stand: --stdin-filename PATH';
+  const { 'write-baseline': writes = false, 'update-baseline': updates = false } = values;
+  if (writes && updates) return 'check takes one of --write-baseline, --update-baseline';
+  if ((writes || updates) && (ways.length > 0 || stdinName !== undefined))
+    return 'a baseline is written of files and folders as they stand: name those, or none';
   return {
+    baseline: writes ? 'write' : updates ? 'update' : 'hold',
     against: againstOf(staged === true, changed === true, since),
     dependents,
     cache: !values['no-cache'],
@@ -284,9 +309,9 @@ async function diffed(
 }
 
 async function explained(rules: readonly string[]): Promise<number> {
-  const { rulePage, unknownRule } = bundle('cli-commands');
+  const { familyLines, rulePage, unknownRule } = bundle('cli-commands');
   for (const rule of rules) {
-    const page = rulePage(rule);
+    const page = rulePage(rule) ?? familyLines(rule)?.join('\n') ?? null;
     if (page === null) {
       output.complain(`framewright: ${unknownRule(rule)}`);
       return 2;

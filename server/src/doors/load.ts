@@ -12,6 +12,7 @@ interface Bundles {
   'cli-check': typeof import('./cli-check');
   'cli-judge': typeof import('./cli-judge');
   'cli-commands': typeof import('./cli-commands');
+  'cli-files': typeof import('./cli-files');
   'cli-diff': typeof import('./cli-diff');
   'cli-tables': typeof import('./cli-tables');
   main: typeof import('./main');

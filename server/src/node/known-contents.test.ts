@@ -12,8 +12,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { KnownContents } from './known-contents';
 import { sumOf } from './kept-file';
+import { KnownContents } from './known-contents';
 
 let folder: string;
 let file: string;

@@ -1,5 +1,5 @@
-import type { Told } from '../../diff/told';
 import type { Line } from '../../diff/line';
+import type { Told } from '../../diff/told';
 import { printable } from '../../text/printable';
 
 /** So many lines at most: what is more is folded, each list on one line of its own. */

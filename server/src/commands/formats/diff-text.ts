@@ -1,5 +1,5 @@
-import type { Told } from '../../diff/told';
 import type { Line } from '../../diff/line';
+import type { Told } from '../../diff/told';
 import { printable } from '../../text/printable';
 
 /** A diff for a terminal: the verdict first, then each file, what is grave marked `!`. */

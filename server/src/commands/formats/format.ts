@@ -17,6 +17,10 @@ export interface ReportedFinding {
   readonly excerpt: string;
   /** The part of the body that the reading belongs to at which it stands. */
   readonly part: string | null;
+  /** What a baseline knows it by; null where none may hold it. */
+  readonly about: string | null;
+  /** It alone makes `check` fail. */
+  readonly fails: boolean;
 }
 
 /** More of a line no format prints: one line may be as long as its file. */
@@ -41,6 +45,8 @@ export interface CheckEnd {
   readonly counts: Readonly<Record<Severity, number>>;
   /** Findings that a comment silences, with a reason. */
   readonly ignored: number;
+  /** Findings of the baseline, which are not handed to the format. */
+  readonly known: number;
   /** Findings for information that are counted and not handed to the format. */
   readonly hidden: number;
   /** Files that `ignore` and `.gitignore` leave out. */

@@ -13,6 +13,8 @@ const finding: ReportedFinding = {
   endColumn: 8,
   excerpt: '  tip.L: [1, 2, 3]\u0007',
   part: 'front-rail.L',
+  about: 'timeline > as received > readings > tip.L',
+  fails: true,
 };
 const ignored = { ...finding, severity: 'warning', ignored: 'a patch', line: 9 } as const;
 const found: FileFindings = { path: 'jobs/w\u202e.readings.yaml', findings: [finding, ignored] };
@@ -21,6 +23,7 @@ const end = {
   summaries: [{ title: 'jobs/w: order 7, open', lines: ['  nothing was measured yet'] }],
   counts: { error: 1, warning: 0, information: 3 },
   ignored: 1,
+  known: 0,
   hidden: 3,
   leftOut: 2,
 };

@@ -5,7 +5,7 @@ import type { DocumentFormat, ReportedFinding } from './format';
 /** What `check` found as one object, `check/1`; its schema is `schemas/json/check.schema.json`. */
 export const json: DocumentFormat = {
   kind: 'document',
-  document: ({ found, unread, counts, ignored, hidden, leftOut, files }) => {
+  document: ({ found, unread, counts, ignored, known, hidden, leftOut, files }) => {
     const answer: CheckAnswer = {
       framewright: 'check/1',
       files: found.map(({ path, findings }) => ({
@@ -16,6 +16,7 @@ export const json: DocumentFormat = {
       looked: files,
       counts,
       ignored,
+      known,
       hidden,
       leftOut,
     };
@@ -24,7 +25,9 @@ export const json: DocumentFormat = {
 };
 
 const findingOf = ({
-  excerpt: _,
+  excerpt: _excerpt,
+  about: _about,
+  fails: _fails,
   ...finding
 }: ReportedFinding): CheckAnswer['files'][number]['findings'][number] => ({
   ...finding,
