@@ -8,6 +8,7 @@ import { promisify } from 'node:util';
 import { installedNeovim, neovimPath } from './neovim/installed-neovim.mjs';
 import { failuresIn, retriedIn } from './vitest-report.mjs';
 import { chromiumPath, installedChromium } from './vscode/chromium.mjs';
+import { installHost, installWebHost } from './vscode/install-host.mjs';
 import { runSuites } from './vscode/run-suites.mjs';
 
 const root = path.join(import.meta.dirname, '..');
@@ -54,16 +55,18 @@ const check = (title, program, ...args) =>
   });
 
 /** The exit code of a program; null where a signal ended it. */
-const ended = (program, args, stdio) =>
+const ended = (program, args, stdio, env) =>
   new Promise((resolve, reject) =>
-    spawn(program, args, { cwd: root, stdio }).on('error', reject).on('close', resolve),
+    spawn(program, args, { cwd: root, stdio, env: { ...process.env, ...env } })
+      .on('error', reject)
+      .on('close', resolve),
   );
 
 /**
  * Tests run by vitest; counted from its report, so that a run that broke off is not taken for a good one. What runs beside other tests
  * prints at its end.
  */
-const vitest = (title, name, { args = [], beside = false } = {}) =>
+const vitest = (title, name, { args = [], env = {}, beside = false } = {}) =>
   part(title, async () => {
     const report = path.join(output, `${name}.json`);
     rmSync(report, { force: true });
@@ -75,6 +78,7 @@ const vitest = (title, name, { args = [], beside = false } = {}) =>
       'npx',
       ['vitest', 'run', ...reporters, ...args],
       file === null ? 'inherit' : ['ignore', file, file],
+      env,
     );
     if (file !== null) {
       closeSync(file);
@@ -124,7 +128,21 @@ if (built) {
     ),
     part('suites in the editor', () => runSuites()),
   ]);
-  await vitest('flows in the window', 'flows', { args: ['--config', 'tests/vscode/flows/vitest.config.ts'] });
+  // a person types slowly: while one window waits for that, the other works
+  await part('what flows need', () => {
+    installHost();
+    installWebHost();
+    return { passed: 1, failed: 0 };
+  });
+  await Promise.all(
+    ['server', 'web'].map((workbench) =>
+      vitest(`flows in the window, ${workbench}`, `flows-${workbench}`, {
+        args: ['--config', 'tests/vscode/flows/vitest.config.ts', '--project', workbench],
+        env: { FLOWS_IN: workbench },
+        beside: true,
+      }),
+    ),
+  );
 } else {
   await part('the editor', () => {
     throw new Error('not tried, as the build failed');

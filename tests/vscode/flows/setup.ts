@@ -1,4 +1,7 @@
-/** Made ready once for all flows, before the clock of a test runs: what is downloaded, a browser, a server for each workbench. */
+/**
+ * Made ready once for all flows, before the clock of a test runs: what is downloaded, a browser, a server for each workbench, or for the one
+ * that `FLOWS_IN` names.
+ */
 import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -44,17 +47,22 @@ export default async ({ provide }: TestProject): Promise<() => Promise<void>> =>
     // an extension that only the web's workbench can have beside the one under test
     const others = path.join(import.meta.dirname, 'tidying');
     const { contributes } = JSON.parse(readFileSync(path.join(others, 'package.json'), 'utf8'));
-    const server = await startServer({ settings, keybindings: contributes.keybindings });
-    ends.push(server.stop);
-    const web = await startWebServer({ extension: client, folder: shops, settings, others });
-    ends.push(web.stop);
+    const isWanted = (workbench: string) => (process.env.FLOWS_IN ?? workbench) === workbench;
+    const server = isWanted('server')
+      ? await startServer({ settings, keybindings: contributes.keybindings })
+      : null;
+    if (server !== null) ends.push(server.stop);
+    const web = isWanted('web')
+      ? await startWebServer({ extension: client, folder: shops, settings, others })
+      : null;
+    if (web !== null) ends.push(web.stop);
     const browser = await serveBrowser();
     ends.push(() => browser.close());
     provide('shared', {
       shops,
       browser: browser.wsEndpoint(),
-      server: { origin: server.origin },
-      web: { origin: web.origin, settings: web.settings },
+      server: { origin: server?.origin ?? '' },
+      web: { origin: web?.origin ?? '', settings: web?.settings ?? {} },
     });
   } catch (reason) {
     await end();
