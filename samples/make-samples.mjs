@@ -18,6 +18,7 @@ import * as sideMoved from './simulate/jobs/w-1214-side-moved.mjs';
 import * as fewControlPoints from './simulate/jobs/w-1215-few-control-points.mjs';
 import * as undeclaredRear from './simulate/jobs/w-1216-undeclared-rear.mjs';
 import * as fromTheNose from './simulate/jobs/w-1217-from-the-nose.mjs';
+import * as usedFront from './simulate/jobs/w-1218-used-front.mjs';
 import * as marten from './simulate/specs/marten-hatch.mjs';
 import * as martenNose from './simulate/specs/marten-nose.mjs';
 import * as teal from './simulate/specs/teal-estate.mjs';
@@ -36,6 +37,7 @@ const jobs = [
   fewControlPoints,
   undeclaredRear,
   fromTheNose,
+  usedFront,
 ];
 
 const chassis = {

@@ -18,6 +18,7 @@ import { jobCommands } from './jobs/job-commands';
 import { JobList } from './jobs/job-list';
 import { jobViews, openJobCommand } from './jobs/jobs-view';
 import { planPages } from './jobs/plan-page';
+import { referencePointsCommand } from './jobs/reference-points';
 import { reopenCommand } from './jobs/reopen';
 import { signOffCommand } from './jobs/sign-off';
 import { output } from './output';
@@ -96,6 +97,7 @@ const commandsAndViews = (jobs: JobList): Disposable[] => [
   ...jobCommands(running),
   reopenCommand(),
   signOffCommand(running),
+  referencePointsCommand(running),
   choosing(),
   ...planPages(running),
   ...showingCommands(running),

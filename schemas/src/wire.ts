@@ -123,6 +123,25 @@ export interface StandingAnswer {
     | null;
 }
 
+/** Reference points by the car of a job, for a person to agree to; or, in words, why there are none. */
+export type ReferencePointsAnswer =
+  | { readonly message: string }
+  | {
+      /** The chassis file that takes them. */
+      readonly uri: string;
+      /** Its version in the editor; null where it is not open there. */
+      readonly version: number | null;
+      /** How many points are given; of none there are no edits. */
+      readonly given: number;
+      readonly edits: readonly WireEdit[];
+      /** What is to be known of the car, then of each new point: how well it is known, and what is not. */
+      readonly said: readonly string[];
+      /** Points that are not given, and why. */
+      readonly refused: readonly string[];
+      /** Points that the file has, as the car has them: those that do not agree first. */
+      readonly compared: readonly string[];
+    };
+
 /** A place in a file. */
 export interface FilePlace {
   readonly uri: string;

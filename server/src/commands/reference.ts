@@ -1,11 +1,10 @@
 import { carRead } from '../inspection/cars/car';
 import { carName, type Donor } from '../inspection/cars/references';
-import { readBeforeWork, wasWorkedOn } from '../inspection/cars/sound-stages';
 import { fileName } from '../model/file-name';
 import { nameOf } from '../model/names';
 import { type ReferencesMade, referencesInto } from '../tables/reference-import';
-import { listPhrase } from '../text/lists';
 import { printable } from '../text/printable';
+import { carLines } from '../wording/car-words';
 import { type Files, fileKind } from '../workspace/files';
 import { type ChassisAnalysis, type JobAnalysis, Workspace } from '../workspace/workspace';
 import type { Output } from './check-selected';
@@ -46,7 +45,7 @@ export async function reference(
     if (typeof donor === 'string') complain(`${job.path} gives no reference: ${donor}`, 1);
     else {
       donors.push(donor);
-      for (const line of toldOf(donor)) referencing.print(printable(line));
+      for (const line of carLines(donor)) referencing.print(printable(line));
     }
   }
   if (donors.length === 0) return complain('no car gives a reference, so nothing was written', 1);
@@ -114,16 +113,3 @@ function donorOf(
   const car = carRead(inspection);
   return car.kind === 'refused' ? car.reason : { name, car };
 }
-
-/** What is to be known of a car that is used. */
-const toldOf = ({ name, car }: Donor): string[] => [
-  ...(wasWorkedOn(car.inspection)
-    ? [
-        `${name}: it was worked on, so what counts was read before the repair: ${listPhrase(readBeforeWork(car.inspection).map((stage) => `“${stage.name}”`))}`,
-      ]
-    : []),
-  ...(car.unchecked
-    ? [`${name}: its control points lie in one plane, or are three: little contradicts one that has moved`]
-    : []),
-  ...car.contradictory.map((id) => `${name}: ${id} is left out, its repeats contradict each other`),
-];

@@ -104,6 +104,7 @@ const requests = (uri: string): [string, object][] => {
     ['framewright/outside', { uri }],
     ['framewright/chassisPoints', { uri: bodyUri }],
     ['framewright/report', { uri }],
+    ['framewright/referencePoints', { uri }],
     ['framewright/rulePage', { rule: 'reading/outside' }],
     [
       'framewright/drawing',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Tally } from '../tally';
-import { carRequirements, carsPrinted } from './print';
+import { carRequirements, carsPrinted, scattersPrinted } from './print';
 import { carCounts, talliedReferences } from './references';
 
 /** The whole is `npm run simulate -- --cars 50`; here two trials a cell, which knows a share to some percent only. */
@@ -24,7 +24,23 @@ describe('reference points from simulated sound cars', () => {
   });
 
   it('are told with what is asked of them', () => {
-    expect(carRequirements(tally)).toHaveLength(carCounts.length + 3);
+    expect(carRequirements(tally)).toHaveLength(carCounts.length);
     expect(carsPrinted(tally)).toContain('a new point from one sound car');
+  });
+});
+
+describe('measured scatter', () => {
+  const printed = (hits: number, of: number): string => {
+    const tally = new Tally();
+    for (let i = 0; i < of; i++) tally.count(['scatter covered', 'build'], i < hits);
+    return scattersPrinted(tally);
+  };
+
+  it('is told with how well the share is known, and refuted only by what cannot be chance', () => {
+    expect(printed(45, 50)).toContain('45 / 50, 90.0 % (78.6–95.7)');
+    expect(printed(45, 50)).toContain('asked: 93–97 % | agrees; more are needed to tell |');
+    expect(printed(240, 300)).toContain('asked: 93–97 % | **does not hold** |');
+    expect(printed(500, 500)).toContain('asked: 93–97 % | **does not hold** |');
+    expect(printed(9500, 10000)).toContain('asked: 93–97 % | holds |');
   });
 });

@@ -14,6 +14,7 @@ import { hover } from './hover';
 import { inlayHints } from './inlay-hints';
 import { jobs } from './jobs';
 import { outline } from './outline';
+import { referencePoints } from './reference-points';
 import { references } from './references';
 import { refreshOnSave } from './refresh-on-save';
 import { rename } from './rename';
@@ -45,6 +46,7 @@ export const features: readonly Feature[] = [
   folding,
   highlights,
   outline,
+  referencePoints,
   references,
   rename,
   report,
