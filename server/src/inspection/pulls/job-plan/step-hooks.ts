@@ -16,9 +16,9 @@ export interface StepHook extends PlannedHook {
 const sameWay = Math.cos((15 * Math.PI) / 180);
 
 /**
- * The chains of what moved as one body: one on each part, at its farthest point, each the way that the motion of the whole body has it there,
- * or its own way where its point has to go another beyond doubt; none on a part beside a longer one that is pulled the same way already, for that one carries it (common practice). A part by itself keeps
- * its couple against a twist.
+ * The chains of what moved as one body: one on each part, at its farthest point, each the way that the motion of the whole body has it
+ * there, or its own way where its point has to go another beyond doubt; none on a part beside a longer one that is pulled the same way
+ * already, for that one carries it (common practice). A part by itself keeps its couple against a twist.
  */
 export function bodyHooks(
   body: readonly MovedMetal[],
