@@ -91,7 +91,8 @@ ${spans}
     part: apron.L
     at: 2480                      # in the panel ahead of the strut, paint cracked
   - observe: gap
-    part: radiator-support
-    note: bonnet shut line 5 wider on the right than on the left
+    part: apron.L
+    note: spot welds to the rail pulled open ahead of the strut
+  - note: bonnet shut line 5 wider on the right than on the left
 `;
 }

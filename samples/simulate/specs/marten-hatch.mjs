@@ -117,9 +117,9 @@ parts:
   floor:            { steel: mild, straighten: freely }
   cowl:             { steel: high-strength, straighten: freely }
   radiator-support: { steel: mild, straighten: freely }
-  rear-panel:       { steel: mild, straighten: freely }
+  rear-panel:       { steel: mild, straighten: freely, joined: [tailgate-opening] }
   tailgate-opening: { steel: high-strength, straighten: freely }
-  apron:            { sided: true, steel: high-strength, straighten: freely }
+  apron:            { sided: true, steel: high-strength, straighten: freely, joined: [cowl] }
   front-rail:
     sided: true
     along: length
@@ -127,6 +127,7 @@ parts:
     straighten: minor             # bent yes, kinked no
     section: [2450, 2700]         # ahead of the strut, behind the crush box
     heat: never
+    joined: [apron, radiator-support]
     reference: body repair manual 31-20
   sill:
     sided: true
@@ -135,6 +136,7 @@ parts:
     straighten: minor
     section: [-150, 760]
     heat: never
+    joined: [floor, centre-pillar]
     reference: body repair manual 31-34
   centre-pillar:
     sided: true
@@ -150,6 +152,7 @@ parts:
     straighten: minor
     section: [-1150, -980]
     heat: { to: 200 C, for: 90 s }
+    joined: [floor, rear-panel]
     reference: body repair manual 31-52
 
 points:

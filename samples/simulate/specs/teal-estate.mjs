@@ -75,6 +75,7 @@ parts:
     straighten: minor
     section: [-1180, -1040]
     heat: { to: 200 C, for: 90 s }
+    joined: [floor, rear-panel]
     reference: body repair manual 31-53
 
 points:

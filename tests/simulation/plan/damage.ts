@@ -39,7 +39,10 @@ export const damageKinds = [
   'sill and pillar apart',
   'rear rail and panel apart',
 ] as const;
-export type DamageKind = (typeof damageKinds)[number];
+/** Metal that was crushed along the car besides, so that no part moved as a rigid body: what seams are for. */
+const crushedKinds = ['rail and apron crushed', 'rail crushed, apron turned'] as const;
+export const kindsWithSeams = [...damageKinds, ...crushedKinds] as const;
+export type DamageKind = (typeof kindsWithSeams)[number];
 
 type Field = (point: Point) => Vec3;
 interface Parts {
@@ -161,6 +164,19 @@ function apron(random: SeededRandom, side: 'L' | 'R'): Parts {
   return { field: rigid(scaled(unitVec3(random), random.uniform(6, 25)), turn, [2250, 0, 800], picked) };
 }
 
+/** Past a place it leans off and is shortened besides, the more the farther out. */
+function crushed(part: string, startMm: number, way: Vec3, slopes: readonly [number, number]): Parts {
+  const { field, bends } = hinged(part, 0, startMm, 1, way, slopes[0]);
+  const shortened: Field = (point) =>
+    point.part === part ? [-slopes[1] * Math.max(0, point.reference[0] - startMm), 0, 0] : zero;
+  return { field: beside(field, shortened), bends };
+}
+
+function crushedRail(random: SeededRandom, side: 'L' | 'R', way: Vec3): Parts {
+  const slopes = [random.uniform(0.03, 0.06), random.uniform(0.015, 0.04)] as const;
+  return crushed(`front-rail.${side}`, random.uniform(1900, 2300), way, slopes);
+}
+
 /** What one part alone suffers. */
 function onePart(kind: DamageKind, random: SeededRandom, side: 'L' | 'R'): Parts {
   const sign = pick(random, [1, -1] as const);
@@ -271,6 +287,15 @@ function damaged(kind: DamageKind, random: SeededRandom): Parts {
       return two(onePart('rear rail bent', random, side), onePart('rear panel', random, side));
     case 'rear end as one':
       return rearEnd(random);
+    case 'rail and apron crushed': {
+      const way = across(random);
+      const slopes = [random.uniform(0.02, 0.05), random.uniform(0.015, 0.04)] as const;
+      const beyondStrut = crushed(`apron.${side}`, random.uniform(1900, 2200), way, slopes);
+      // an apron has no levels that show where a bend begins: its holds are judged by the metal alone
+      return { ...two(crushedRail(random, side, way), { field: beyondStrut.field }) };
+    }
+    case 'rail crushed, apron turned':
+      return two(crushedRail(random, side, across(random)), apron(random, side));
     default:
       return onePart(kind, random, side);
   }

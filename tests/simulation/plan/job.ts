@@ -4,8 +4,8 @@ import type { Point } from '../../../server/src/model/chassis';
 import { inspectionOf } from '../../../server/src/testing/car';
 import type { SeededRandom } from '../../published/seeded-random';
 import { anyRotation, jobRandom, normalVec3, pick } from '../random';
-import { damageKinds, type PlanDamage, planDamage } from './damage';
-import { toleranceMm, world, worldText } from './world';
+import { damageKinds, kindsWithSeams, type PlanDamage, planDamage } from './damage';
+import { toleranceMm, world, worldTexts } from './world';
 
 export interface PlanJob {
   readonly damage: PlanDamage;
@@ -24,10 +24,11 @@ function scatter(random: SeededRandom): Vec3 {
   return [one(), one(), one()];
 }
 
-/** Half of what was hit, or all of it: as received, or after a pull that left the rest. */
-export function planJob(seed: number, index: number): PlanJob {
+/** Half of what was hit, or all of it: as received, or after a pull that left the rest. On a body whose file says nothing of seams, or names them. */
+export function planJob(seed: number, index: number, seams: keyof typeof worldTexts = 'apart'): PlanJob {
   const random = jobRandom(seed, index);
-  const damage = planDamage(damageKinds[index % damageKinds.length], random);
+  const kinds = seams === 'apart' ? damageKinds : kindsWithSeams;
+  const damage = planDamage(kinds[index % kinds.length], random);
   const uncertaintyMm = pick(random, [0.2, 0.35, 0.5]);
   const rotation = anyRotation(random);
   const origin: Vec3 = [
@@ -53,5 +54,5 @@ timeline:
     readings:
 ${rows.join('\n')}
 `;
-  return { damage, truth, inspection: inspectionOf(text, worldText) };
+  return { damage, truth, inspection: inspectionOf(text, worldTexts[seams]) };
 }

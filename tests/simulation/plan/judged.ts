@@ -1,5 +1,6 @@
 import { motionDistance } from '../../../server/src/geometry/motion-agreement';
 import { add, cross, dot, length, scaled, subtract, type Vec3 } from '../../../server/src/geometry/vector';
+import { pulledTogether } from '../../../server/src/inspection/pulls/job-plan/groups';
 import { jobPlan, type PullStep, type Step } from '../../../server/src/inspection/pulls/job-plan/job-plan';
 import { type MovedMetal, movedMetal } from '../../../server/src/inspection/pulls/job-plan/moved-metal';
 import { isNear, pointsOfPart } from '../../../server/src/inspection/pulls/job-plan/neighbours';
@@ -37,7 +38,7 @@ export function judgePlan({ damage, truth, inspection }: PlanJob, tally: Tally):
       }
   }
   soundParts(truth, plan.steps, tally);
-  groupsOf(damage, pulls, tally);
+  groupsOf(damage, inspection, pulls, tally);
 }
 
 /** Chain against what is left to go at its hook: of the motion, and with the scatter that this one point was built with. */
@@ -109,7 +110,12 @@ function soundParts(truth: PlanJob['truth'], steps: readonly Step[], tally: Tall
   }
 }
 
-function groupsOf(damage: PlanDamage, pulls: readonly PullStep[], tally: Tally): void {
+function groupsOf(
+  damage: PlanDamage,
+  inspection: PlanJob['inspection'],
+  pulls: readonly PullStep[],
+  tally: Tally,
+): void {
   const stepOf = new Map(pulls.flatMap((step) => partsOf(step).map((id) => [id, step] as const)));
   for (const body of damage.bodies) {
     const planned = [...body].filter((id) => stepOf.has(id));
@@ -117,12 +123,16 @@ function groupsOf(damage: PlanDamage, pulls: readonly PullStep[], tally: Tally):
       tally.count(['one motion in one step'], new Set(planned.map((id) => stepOf.get(id))).size === 1);
   }
   const metals = pulls.flatMap(({ plans }) => plans.map((plan) => movedMetal(plan, world)));
+  const bodies = pulledTogether(inspection, metals).flatMap((group) => group.bodies);
   const points = pointsOfPart(world);
   for (const [i, a] of metals.entries())
     for (const b of metals.slice(i + 1)) {
       if (!isNear(points.get(a.plan.part.id) ?? [], points.get(b.plan.part.id) ?? [])) continue;
       if (!differ(damage, a, b)) continue;
-      tally.count(['other motions joined'], stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id));
+      const isOneBody = bodies.some((body) => body.includes(a) && body.includes(b));
+      const isOneStep = stepOf.get(a.plan.part.id) === stepOf.get(b.plan.part.id);
+      tally.count(['other motions joined'], isOneBody);
+      tally.count(['one step for a seam'], isOneStep && !isOneBody);
     }
 }
 

@@ -1,18 +1,21 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Count, Tally } from '../tally';
-import { damageKinds } from './damage';
+import { damageKinds, kindsWithSeams } from './damage';
 import { planPrinted, talliedPlans } from './run';
 
 /** A small sample of what `npm run simulate:plan` runs whole. */
 let tally: Tally;
+/** The same with the seams of all neighbours named, and metal that was crushed besides. */
+let joined: Tally;
 
 beforeAll(() => {
   tally = talliedPlans(2 * damageKinds.length, 1);
+  joined = talliedPlans(2 * kindsWithSeams.length, 1, 'joined');
 }, 120_000);
 
 const share = ({ hits, of }: Count): number => hits / of;
-const seen = (key: string, least: number): Count => {
-  const count = tally.of(key);
+const seen = (key: string, least: number, of = tally): Count => {
+  const count = of.of(key);
   expect(count.of, key).toBeGreaterThanOrEqual(least);
   return count;
 };
@@ -31,6 +34,12 @@ describe('the plan of a simulated car', () => {
     expect(share(seen('one motion in one step', 4))).toBeGreaterThan(0.7));
   it('keeps apart what moved otherwise', () =>
     expect(share(seen('other motions joined', 4))).toBeLessThan(0.2));
+  it('keeps all that where seams are named', () => {
+    expect(share(seen('direction', 40, joined))).toBe(1);
+    expect(share(seen('hold away from damage', 30, joined))).toBe(1);
+    expect(share(seen('one motion in one step', 4, joined))).toBeGreaterThan(0.9);
+    expect(share(seen('other motions joined', 4, joined))).toBeLessThan(0.05);
+  });
   it('is printed with a row for each requirement', () => {
     const text = planPrinted(tally, 'npm run simulate:plan', 40);
     expect(text).toContain('| chains within 15° of the way home, where 6 mm or more are left |');

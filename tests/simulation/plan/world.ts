@@ -10,7 +10,7 @@ import { parseText } from '../../../server/src/text/yaml/parse';
  */
 const sample = readFileSync(path.join(process.cwd(), 'samples/specs/marten-hatch.chassis.yaml'), 'utf8');
 
-export const worldText = sample
+const withSeams = sample
   .replace('straighten: never             # complete pillar only, no part section', 'straighten: freely')
   .replace('steel: press-hardened', 'steel: mild')
   .replaceAll('straighten: minor', 'straighten: freely')
@@ -27,6 +27,14 @@ export const worldText = sample
 `,
   );
 
-export const world = chassisFrom([chassisSheet('file:///car.chassis.yaml', parseText(worldText))]);
+/** Of seams it says nothing, or names those of all neighbours. */
+export const worldTexts = {
+  apart: withSeams.replace(/, joined: \[[^\]]*\]/g, '').replace(/^ +joined: .*\n/gm, ''),
+  joined: withSeams
+    .replace('joined: [cowl]', 'joined: [cowl, radiator-support]')
+    .replace('along: width,', 'along: width, joined: [floor, sill],'),
+};
+
+export const world = chassisFrom([chassisSheet('file:///car.chassis.yaml', parseText(worldTexts.apart))]);
 
 export const toleranceMm = 3;

@@ -56,10 +56,8 @@ function afterSteps(inspection: Inspection, plan: JobPlan): string[] {
   if (plan.steps.length === 0) return [];
   const pulls = plan.steps.some(({ kind }) => kind === 'pull');
   const order = [
-    ...(plan.steps.length > 1
-      ? ['Last in, first out: what stands farthest from the base, and buckled last, comes first.']
-      : []),
-    ...(pulls ? ['One chain at a time: first length, then sideways, then height.'] : []),
+    ...(plan.steps.length > 1 ? ['Last in, first out.'] : []),
+    ...(pulls ? ['Within a step first length, then sideways, then height.'] : []),
   ];
   return [
     ...(pulls

@@ -31,10 +31,7 @@ export function pullStep(step: PullStep, unit: Unit): PageStep {
       ...step.hooks.map((hook): [string, string] => ['aim', aimText(hook, isCouple(step, hook), unit)]),
       ['to go', movesText(step, unit)],
       ...relieveLines(step, unit),
-      ...step.seams.map(({ part, to, nearId }): [string, string] => [
-        'seam',
-        `${to.id} is not pulled with it: the seam of ${part.id} to it will open near ${nearId}; watch it, and stop if it tears.`,
-      ]),
+      ...seamLines(step),
       ['read', readText(step.plans, step.hooks)],
     ],
   };
@@ -43,7 +40,7 @@ export function pullStep(step: PullStep, unit: Unit): PageStep {
 const togetherText: Record<PullStep['together'], string> = {
   motion: 'they moved as one',
   seam: 'they are joined and have to go the same way',
-  gap: 'a gap was seen where they are joined (common practice)',
+  gap: 'their seam has opened (common practice)',
 };
 
 /** Parts that the others carry. */
@@ -65,6 +62,19 @@ const twistLines = ({ plans, hooks }: PullStep): [string, string][] =>
 
 const isCouple = ({ hooks }: PullStep, { plan }: StepHook): boolean =>
   hooks.filter((hook) => hook.plan === plan).length > 1;
+
+/** The neighbours that stay behind; the word before the line is read with it. */
+function seamLines({ seams }: PullStep): [string, string][] {
+  if (seams.length === 0) return [];
+  const parts = withoutSides([...new Set(seams.map(({ to }) => to.id))]);
+  const places = withoutSides([...new Set(seams.map(({ nearId }) => nearId))]);
+  return [
+    [
+      'seam',
+      `to ${listPhrase(parts)}, not pulled along, will open near ${listPhrase(places)}: stop if it tears`,
+    ],
+  ];
+}
 
 /** The bends, whose places stand at the holds, and what was seen besides. */
 function relieveLines({ plans, buckles }: PullStep, unit: Unit): [string, string][] {

@@ -30,7 +30,7 @@ export function signalsOf(plans: readonly PlannedPart[], unit: Unit): Signal[] {
             word: 'DANGER',
             texts: [
               'A chain that lets go under load kills: rated gear only, a safety tether on every clamp, nobody in line with a chain or near it.',
-              "Reading or relieving under load brings somebody near the chain: only where the maker's procedure and the rig allow it, load held steady, never in line with it; else release first.",
+              "Reading or relieving under load brings you near the chain: only where the maker's procedure and the rig allow it, load held steady, never in line with it; else release first.",
             ],
           },
         ];

@@ -50,12 +50,18 @@ interface Body {
   readonly moved: MovedPoints;
 }
 
-/** The two that agree best become one body, until none do. */
+/**
+ * The two that agree best become one body, until none do. A part that was bent besides did not move as a rigid body: its motion is so
+ * doubtful that it would agree with any other, and what agrees because nobody knows is no one body.
+ */
 function movedAsOne(
   metals: readonly MovedMetal[],
   areBeside: (a: MovedMetal, b: MovedMetal) => boolean,
 ): readonly (readonly MovedMetal[])[] {
-  let bodies: Body[] = metals.map((metal) => ({ metals: [metal], moved: metal.moved }));
+  const bent = metals.filter(({ isRigid }) => !isRigid).map((metal) => [metal]);
+  let bodies: Body[] = metals
+    .filter(({ isRigid }) => isRigid)
+    .map((metal) => ({ metals: [metal], moved: metal.moved }));
   for (;;) {
     let best: { a: Body; b: Body; share: number } | null = null;
     for (const [i, a] of bodies.entries())
@@ -65,7 +71,7 @@ function movedAsOne(
         const share = squared / chiSquareQuantile(agreeAt, degreesOfFreedom);
         if (share <= 1 && (best === null || share < best.share)) best = { a, b, share };
       }
-    if (best === null) return bodies.map((body) => body.metals);
+    if (best === null) return [...bodies.map((body) => body.metals), ...bent];
     const { a, b } = best;
     const one = { metals: [...a.metals, ...b.metals], moved: joinedPoints([a.moved, b.moved]) };
     bodies = [...bodies.filter((body) => body !== a && body !== b), one];
