@@ -158,6 +158,21 @@ it.each(sampleJobs)(
   },
 );
 
+it('what silences a finding stands below a fix that mends none', async () => {
+  const text = jobOn(measured(`${row}\n      rail-tip-lower.L: [2980, 448, 210]`)).replace(
+    'instrument:',
+    'instrumnt:',
+  );
+  const analysis = await analysed(shop(text), 'w.readings.yaml');
+  const fixes = actionsAt(analysis, { start: 0, end: text.length }, moment).filter(
+    ({ kind }) => kind === 'quickfix',
+  );
+  const sorted = [...fixes.filter(({ mends }) => mends), ...fixes.filter(({ mends }) => !mends)];
+  const titles = sorted.map(({ title }) => title.split(' ')[0]);
+  expect(titles).toContain('Silence');
+  expect(titles.indexOf('Silence')).toBeGreaterThan(titles.lastIndexOf('Take'));
+});
+
 it('all did-you-mean fixes of the typing mistakes together leave only what a person must type', async () => {
   const path = 'jobs/w-1210-typing-mistakes.readings.yaml';
   const files = { ...sampleFiles(path) };
