@@ -9,7 +9,6 @@ import {
   ViewColumn,
   type WebviewPanel,
   window,
-  workspace,
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type NamedFile, uriOf } from '../named-file';
@@ -21,17 +20,10 @@ import { nonce } from './nonce';
 import { drawingPage } from './page';
 import { pageStateOf, wantedFrom } from './page-state';
 import { savePicture } from './pictures';
+import { giveRowsRoom } from './room';
 import { afterAnswer, firstWanted, ofAnotherFile, type Wanted } from './wanted';
 
 const viewType = 'framewright.drawing';
-
-/** Rows of figures need more than half of a window to stand whole; where somebody has arranged the editors, nothing is changed. */
-const giveRowsRoom = (): void => {
-  const side = workspace.getConfiguration('workbench.editor').get('openSideBySideDirection');
-  if (side === 'down') return;
-  const groups = [{ size: 0.55 }, { size: 0.45 }];
-  void commands.executeCommand('vscode.setEditorLayout', { orientation: 0, groups });
-};
 
 /** The view *Chassis drawing* beside a file; it follows the file that is being worked on. */
 export class DrawingView implements Disposable {
@@ -108,7 +100,8 @@ export class DrawingView implements Disposable {
     const isFirstBeside = window.tabGroups.all.length === 1;
     const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
     this.fill(window.createWebviewPanel(viewType, 'Chassis drawing', place));
-    if (isFirstBeside) giveRowsRoom();
+    if (isFirstBeside)
+      giveRowsRoom().catch((reason) => output().error(`The editors were not arranged: ${reason}`));
   }
 
   /** A panel that stood in the window before it was loaded anew. */

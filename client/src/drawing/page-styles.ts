@@ -71,6 +71,7 @@ figure.chosen{outline:2px solid var(--ink)}
 #solid canvas,#solid svg{position:absolute;inset:0;width:100%;height:100%;max-width:none}
 #solid svg{pointer-events:none}
 #solid svg [data-point]{pointer-events:auto}
-@media (max-width:430px){tbody th{white-space:normal;overflow-wrap:anywhere}}
-@media (max-width:940px){main{grid-template-columns:minmax(0,1fr);grid-template-rows:minmax(0,1fr) minmax(130px,32%);gap:0}aside{border-top:1px solid var(--rule)}#solid{height:clamp(200px,calc(64vh - 250px),620px)}}
+@media (max-width:430px){body{padding:0 6px}tbody th{white-space:normal;overflow-wrap:anywhere}}
+@media (max-height:420px){header{display:flex;flex-wrap:wrap;gap:0 16px;align-items:baseline}header>[data-slot],header>p{flex-basis:100%}h1{margin:6px 0 0}}
+@media (max-width:700px),(max-width:940px) and (min-height:421px){main{grid-template-columns:minmax(0,1fr);grid-template-rows:minmax(0,1fr) minmax(130px,32%);gap:0}aside{border-top:1px solid var(--rule)}#solid{height:clamp(200px,calc(64vh - 250px),620px)}}
 `;

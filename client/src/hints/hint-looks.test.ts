@@ -19,8 +19,14 @@ describe('hints of one table', () => {
     expect(indents([at(5, 30), at(6, 36), at(12, 80), at(14, 78)])).toEqual([6, 0, 0, 2]);
   });
 
-  it('are not pushed out of sight by a lone long row', () => {
-    expect(indents([at(5, 30), at(6, 130)])).toEqual([24, 0]);
+  it('are not pushed out of sight by rows that were read twice', () => {
+    const hints = [at(5, 52), at(6, 50), at(7, 78), at(8, 78), at(9, 52)];
+    expect(indents(hints)).toEqual([0, 2, 0, 0, 0]);
+    expect(indents([at(5, 30), at(6, 130)])).toEqual([0, 0]);
+  });
+
+  it('have blanks before the first row that is far shorter, as many as it takes', () => {
+    expect(indents([at(5, 20), at(6, 52), at(7, 52)])).toEqual([32, 0, 0]);
   });
 });
 

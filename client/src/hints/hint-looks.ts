@@ -28,17 +28,23 @@ export interface RowHint {
   readonly kind: unknown;
 }
 
-/** The most blanks that a hint is moved by: a lone long row must not push all others out of sight. */
-const mostBlanks = 24;
+/** A row that is longer than the usual one by more than this, as one that was read twice, has its hint behind it: it must not push all others out of sight. */
+const mostBlanks = 12;
 
-/** How far each hint is moved to the right, in characters, so that those of one table begin in one column. */
+/** How far each hint is moved to the right, in characters, so that those of one table begin in one column, but behind rows that are far longer. */
 export function indents(hints: readonly RowHint[]): number[] {
-  const column = (of: readonly RowHint[]): number => Math.max(...of.map(({ character }) => character));
+  const column = (of: readonly RowHint[]): number => {
+    const ends = of.map(({ character }) => character).sort((a, b) => a - b);
+    const usual = ends[(ends.length - 1) >> 1];
+    return Math.max(...ends.filter((end) => end <= usual + mostBlanks));
+  };
   const sorted = [...hints].sort((a, b) => a.line - b.line);
   const blanks = new Map<RowHint, number>();
   let table: RowHint[] = [];
   const close = (): void => {
-    for (const hint of table) blanks.set(hint, Math.min(mostBlanks, column(table) - hint.character));
+    if (table.length === 0) return;
+    const start = column(table);
+    for (const hint of table) blanks.set(hint, Math.max(0, start - hint.character));
     table = [];
   };
   for (const hint of sorted) {

@@ -81,6 +81,98 @@ describe('every fix of every sample, chosen where its finding stands', () => {
   });
 });
 
+describe('all suggestions for mistyped words', () => {
+  const path = 'jobs/w-1210-typing-mistakes.readings.yaml';
+  const all = /^Take all \d+ suggestions/;
+
+  it('mend the faulty sample in two goes, and leave what only a person can type', async () => {
+    const files = { ...sampleFiles(path) };
+    const changed: number[] = [];
+    for (;;) {
+      const analysis = await analysed(files, path);
+      const single = analysis.findings.filter(({ replacements }) => replacements.length === 1);
+      const offered = single.flatMap(({ range }) => actionsAt(analysis, range, moment));
+      const action =
+        offered.find(({ title }) => all.test(title)) ?? offered.find(({ preferred }) => preferred);
+      if (!action) break;
+      expect(changed.length).toBeLessThan(3);
+      changed.push(action.edits.length);
+      files[path] = after(files[path], action);
+    }
+    expect(changed[0]).toBeGreaterThan(7);
+    const mended = files[path]
+      .split('\n')
+      .filter((line, i) => line !== sampleFiles(path)[path].split('\n')[i]);
+    for (const word of [
+      'technician:',
+      '[floor-front, ',
+      'front-rail.R]',
+      'rail-tip-lower.L:',
+      'unreachable',
+      'latch:',
+      'buckle',
+      'apron.L',
+      '- release:',
+      'readings:',
+    ])
+      expect(mended.join('\n'), word).toContain(word);
+  });
+
+  it('are no choice of an editor alone: never preferred, and no fix of a file that is saved', async () => {
+    const job = jobOn(measured(row)).replace('instrument:', 'instrumnt:');
+    const offered = await offeredAt(shop(before(job, 'rail-tip-uper')), 'w.readings.yaml');
+    const action = [...offered].find(([title]) => all.test(title))?.[1];
+    expect(action).toMatchObject({ kind: 'quickfix', preferred: false });
+    expect(after(job, action!)).toBe(
+      job.replace('rail-tip-uper', 'rail-tip-upper').replace('instrumnt', 'instrument'),
+    );
+    const elsewhere = await offeredAt(shop(before(job, 'floor-rear.L')), 'w.readings.yaml');
+    expect([...elsewhere.keys()].filter((title) => all.test(title))).toEqual([]);
+    const single = await offeredAt(shop(before(jobOn(measured(row)), 'rail-tip-uper')), 'w.readings.yaml');
+    expect([...single.keys()].filter((title) => all.test(title))).toEqual([]);
+  });
+
+  it('do not make one word of two', async () => {
+    const rows = `${row}\n      rail-tip-uppr.L: [3012, 452, 352]`;
+    const offered = await offeredAt(shop(before(jobOn(measured(rows)), 'rail-tip-uper')), 'w.readings.yaml');
+    expect([...offered.keys()].filter((title) => all.test(title))).toEqual([]);
+  });
+});
+
+it.each(sampleJobs)(
+  'what silences stands below all else of its group, as an editor sorts them: %s',
+  async (path) => {
+    const analysis = await analysed(sampleFiles(path), path);
+    const whole = { start: 0, end: analysis.text.length };
+    for (const range of [...analysis.findings.map((finding) => finding.range), whole]) {
+      const fixes = actionsAt(analysis, range, moment).filter(({ kind }) => kind === 'quickfix');
+      // what mends a finding is put above what mends none
+      const sorted = [...fixes.filter(({ mends }) => mends), ...fixes.filter(({ mends }) => !mends)];
+      const silences = sorted.map(({ title }) => title.startsWith('Silence '));
+      const first = silences.indexOf(true);
+      expect(
+        first < 0 || silences.slice(first).every((is) => is),
+        sorted.map(({ title }) => title).join('\n'),
+      ).toBe(true);
+    }
+  },
+);
+
+it('what silences a finding stands below a fix that mends none', async () => {
+  const text = jobOn(measured(`${row}\n      rail-tip-lower.L: [2980, 448, 210]`)).replace(
+    'instrument:',
+    'instrumnt:',
+  );
+  const analysis = await analysed(shop(text), 'w.readings.yaml');
+  const fixes = actionsAt(analysis, { start: 0, end: text.length }, moment).filter(
+    ({ kind }) => kind === 'quickfix',
+  );
+  const sorted = [...fixes.filter(({ mends }) => mends), ...fixes.filter(({ mends }) => !mends)];
+  const titles = sorted.map(({ title }) => title.split(' ')[0]);
+  expect(titles).toContain('Silence');
+  expect(titles.indexOf('Silence')).toBeGreaterThan(titles.lastIndexOf('Take'));
+});
+
 it('all did-you-mean fixes of the typing mistakes together leave only what a person must type', async () => {
   const path = 'jobs/w-1210-typing-mistakes.readings.yaml';
   const files = { ...sampleFiles(path) };

@@ -16,6 +16,7 @@ import { scopeActions } from './scope-actions';
 import { showActions } from './show-actions';
 import { signOffActions } from './sign-off-actions';
 import { silenceActions } from './silence-actions';
+import { suggestionActions } from './suggestion-actions';
 import { summaryActions } from './summary-actions';
 import { swapSidesActions } from './swap-sides-actions';
 import { tableRowsActions } from './table-rows-action';
@@ -49,6 +50,7 @@ export function actionsAt(analysis: Analysis, range: TextRange, moment: Moment):
     ...tableRowsActions(analysis, range),
     ...shown,
     ...fixActions(analysis, range),
+    ...suggestionActions(analysis, range),
     ...ofJob,
     ...unitsActions(analysis, range),
     ...fixAllActions(analysis),
@@ -64,6 +66,7 @@ function mending(analysis: Analysis, range: TextRange): Action[] {
   return [
     ...tableRowsActions(analysis, range),
     ...fixActions(analysis, range).filter(({ mends }) => mends !== null && isUnread(mends.rule)),
+    ...suggestionActions(analysis, range),
     ...(analysis.kind === 'readings' ? unreachableActions(analysis, range).filter(isMended) : []),
     ...fixAllActions(analysis),
   ];

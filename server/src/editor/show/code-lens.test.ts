@@ -83,7 +83,7 @@ describe('above a part’s first row in the newest measure', () => {
     expect(parts[0].at).toBe('rail-root-lower.L');
     // the text has a twist of some degrees at the tip, which the summaries tell station by station
     expect(parts[0].text).toMatch(
-      /^front-rail\.L: twist \d\.\d° ±\d\.\d° top leans right at 3012 mm · sweep \d\.\d ±\d\.\d mm right \(inboard\) at 3012 mm$/,
+      /^front-rail\.L: twist \d\.\d° ±\d\.\d° top leans right at 3012 mm · sweep \d\.\d ±\d\.\d mm inboard at 3012 mm$/,
     );
   });
 
@@ -91,7 +91,7 @@ describe('above a part’s first row in the newest measure', () => {
     const job = jobOn(measured('      rail-tip-lower.L: [3012, 468, 210]'));
     const [, part] = await onCar(job);
     expect(part.text).toMatch(
-      /^front-rail\.L( \(provisional\))?: twist cannot be observed · sweep 20\.0 ±\d\.\d mm left \(outboard\) at 3012 mm$/,
+      /^front-rail\.L( \(provisional\))?: twist cannot be observed · sweep 20\.0 ±\d\.\d mm outboard at 3012 mm$/,
     );
   });
 });

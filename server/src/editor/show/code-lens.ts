@@ -13,7 +13,7 @@ import { readingsPhrase } from '../../wording/advice-words';
 import { placeText } from '../../wording/places';
 import { summaryParts } from '../../wording/summaries';
 import { showsAngle, stationTwistText } from '../../wording/twist-wording';
-import { certaintyText, directionPhrase, offPhrase, shortList } from '../../wording/wording';
+import { certaintyText, directionWord, offPhrase, shortList, sideWord } from '../../wording/wording';
 import { worstCertainty, worstPoint } from '../../wording/worst';
 import type { Analysis, ChassisAnalysis, JobAnalysis } from '../../workspace/workspace';
 import type { ShowingCommand } from '../actions/code-action';
@@ -148,7 +148,7 @@ function sweepText(stations: readonly Station[], part: Part, unit: Unit): string
   const way =
     Number(size) === 0
       ? ''
-      : ` ${directionPhrase(most.axis, most.mm, side)} at ${placeText(most.atMm, part, unit)}`;
+      : ` ${sideWord(most.axis, most.mm, side) ?? directionWord(most.axis, most.mm)} at ${placeText(most.atMm, part, unit)}`;
   return `sweep ${size} ${certaintyText(most.uncertaintyMm, unit)} ${unitWord[unit]}${way}`;
 }
 

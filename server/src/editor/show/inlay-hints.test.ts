@@ -49,6 +49,16 @@ describe('beside each reading', () => {
     expect(firstOf('rail-tip-upper.R').text).toMatch(/^in place/);
   });
 
+  it('stands first what is farthest past its limit; within all limits in the order of the row', async () => {
+    const rows = (tip: string) => `${measured(`      rail-tip-lower.L: ${tip}\n${both}`)}\n`;
+    const first = async (tip: string) => {
+      const hints = hintsOf(await judged(jobOn(rows(tip))));
+      return hints.find(({ row }) => row.startsWith('rail-tip-lower.L:'))!.text;
+    };
+    expect(await first('[3004, 425, 210.5]')).toMatch(/^2\d\.\d inboard, [78]\.\d rearward/);
+    expect(await first('[3012.5, 449, 210]')).toMatch(/^0\.\d forward, 1\.\d outboard/);
+  });
+
   it('only in the newest measure, in all, or in none', async () => {
     const analysis = await judged(twoStages);
     const count = (stages: HintChoice['stages']) =>
@@ -88,7 +98,7 @@ describe('beside each reading', () => {
   it('with ± at 95 % where that is wanted, else when it is pointed at', async () => {
     const analysis = await judged(twoStages);
     const certain = hintsOf(analysis, { stages: 'newest', certainty: true, show: 'all' }).at(-1)!;
-    expect(certain.text).toMatch(/^length 0 ±\d\.\d, 2\.0 ±\d\.\d outboard, height 0 ±\d\.\d/);
+    expect(certain.text).toMatch(/length 0 ±\d\.\d, (2\.0 ±\d\.\d outboard, )?height 0 ±\d\.\d/);
     const plain = hintsOf(analysis).at(-1)!;
     expect(plain.text).not.toContain('±');
     expect(plain.tooltip).toContain(certain.text);

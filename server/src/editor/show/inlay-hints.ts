@@ -1,7 +1,7 @@
 import type { TextRange } from '../../findings/rule/finding';
 import type { JudgedPoint } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
-import type { Verdict } from '../../inspection/alignment/verdict';
+import { beyond, type Verdict } from '../../inspection/alignment/verdict';
 import type { Stage } from '../../inspection/job/stage';
 import { type Axis, axes } from '../../model/chassis';
 import { lengthFigure, type Unit } from '../../model/units';
@@ -56,7 +56,10 @@ export function inlayHints(
   });
 }
 
-/** `13.6 rearward, 1.2 inboard, height ?`; what shows as nothing is left out. */
+/**
+ * `13.6 rearward, 1.2 inboard, height ?`; what shows as nothing is left out. What is past its limit stands first, the farthest first, and then what is not
+ * known: an editor may end before the hint does.
+ */
 function pointText({ deviation, uncertainty, point }: JudgedPoint, unit: Unit, certainty: boolean): string {
   if (deviation.every((each) => each === null)) return 'not judged';
   const axisText = (k: Axis): string[] => {
@@ -67,7 +70,14 @@ function pointText({ deviation, uncertainty, point }: JudgedPoint, unit: Unit, c
     if (Number(size) === 0) return certainty ? [`${axisNames[k]} 0${certain}`] : [];
     return [`${size}${certain} ${sideWord(k, d, point.side) ?? directionWord(k, d)}`];
   };
-  const texts = axes.flatMap(axisText);
+  // within its limits none counts more than another
+  const past = (k: Axis): number => {
+    const [d, [low, high]] = [deviation[k], point.limits[k]];
+    return d === null || !beyond(d, [low, high]) ? 0 : Math.max(low - d, d - high);
+  };
+  const rank = (k: Axis): number => (past(k) > 0 ? 2 : deviation[k] === null ? 1 : 0);
+  const ordered = [...axes].sort((a, b) => rank(b) - rank(a) || past(b) - past(a));
+  const texts = ordered.flatMap(axisText);
   return texts.length === 0 ? 'in place' : texts.join(', ');
 }
 

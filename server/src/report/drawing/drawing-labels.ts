@@ -24,6 +24,8 @@ interface Surroundings {
   /** Labels had better not cover these. */
   readonly quiet: readonly Px[];
   readonly lines: readonly (readonly [Px, Px])[];
+  /** The same, but less: outlines, and what a sheet has throughout. */
+  readonly faint: readonly (readonly [Px, Px])[];
 }
 
 /** Size of a label's letters, px, and what a letter takes at most on average: names are lower-case letters and hyphens. */
@@ -39,7 +41,7 @@ const directions: readonly Px[] = Array.from({ length: 16 }, (_, i) => {
   const angle = ((2 * i - 1) * Math.PI) / 16;
   return [Math.cos(angle), -Math.sin(angle)];
 });
-const coverCost = { quiet: 6, line: 12, leader: 40 };
+const coverCost = { quiet: 6, line: 12, faint: 4, leader: 40 };
 
 /**
  * Places names beside their marks, the first ones first, so that no two cover each other or a loud mark, and all stay on the sheet.
@@ -63,7 +65,7 @@ function bestPlace(
   id: string,
   mark: Px,
   placed: readonly Label[],
-  { bounds, loud, quiet, lines }: Surroundings,
+  { bounds, loud, quiet, lines, faint }: Surroundings,
   anywhere: boolean,
 ): Label | null {
   let best: Label | null = null;
@@ -84,6 +86,7 @@ function bestPlace(
       let cost = distance;
       for (const at of quiet) if (contains(box, at)) cost += coverCost.quiet;
       for (const line of lines) if (cost < bestCost && crosses(line, box)) cost += coverCost.line;
+      for (const line of faint) if (cost < bestCost && crosses(line, box)) cost += coverCost.faint;
       for (const each of placed) if (meet(each.leader, leader)) cost += coverCost.leader;
       if (cost < bestCost) [best, bestCost] = [label, cost];
     }

@@ -42,7 +42,7 @@ export const drawingStyles = `.fw-drawing{--fw-ink:var(--framewright-foreground,
 .fw-straight path{stroke:var(--fw-ink);stroke-width:1.4}
 .fw-hold path{fill:var(--fw-ink);stroke:var(--fw-paper);stroke-width:.8}
 .fw-leader{stroke:var(--fw-quiet);stroke-width:.7}
-.fw-drawing .fw-label{paint-order:stroke;stroke:var(--fw-paper);stroke-width:2.5px;font-size:10px}
+.fw-drawing .fw-label{paint-order:stroke;stroke:var(--fw-paper);stroke-width:5px;stroke-linejoin:round;font-size:10px}
 .fw-band{fill:var(--fw-quiet);fill-opacity:.13;stroke:var(--fw-quiet);stroke-width:.6}
 .fw-certain{fill:var(--fw-quiet);fill-opacity:.22}
 .fw-zero-line{stroke:var(--fw-quiet);stroke-width:.6;stroke-dasharray:3 2}

@@ -93,16 +93,18 @@ export function drawingOf(inspection: Inspection, stage: Stage | null, options: 
     views: frames.map((frame): DrawnView => {
       const marks = marksOf(inspection, points, frame, selected);
       const spans = drawnSpans(inspection, distances, frame);
+      const parts = drawnParts(inspection, frame, (id) => ends.placed.get(id), ends.off);
+      const grid = gridOf(frame, inspection.job.unit, inspection.chassis.axes);
       const places = stage === null ? [] : drawnPlaces(inspection, stage, frame, ends.off);
       return {
         frame,
         title: projections[frame.view].title,
-        grid: gridOf(frame, inspection.job.unit, inspection.chassis.axes),
-        parts: drawnParts(inspection, frame, (id) => ends.placed.get(id), ends.off),
+        grid,
+        parts,
         spans,
         places,
         marks,
-        labels: labelsOf({ marks, places, spans }, { selected, worst, named }, frame),
+        labels: labelsOf({ grid, parts, marks, places, spans }, { selected, worst, named }, frame),
       };
     }),
   };
@@ -135,7 +137,7 @@ function endsOf(inspection: Inspection, points: readonly Marked[]) {
 }
 
 function labelsOf(
-  { marks, places, spans }: Pick<DrawnView, 'marks' | 'places' | 'spans'>,
+  { grid, parts, marks, places, spans }: Omit<DrawnView, 'frame' | 'title' | 'labels'>,
   { selected, worst, named }: { selected: string | null; worst: readonly string[]; named: number },
   frame: Frame,
 ): Label[] {
@@ -171,5 +173,38 @@ function labelsOf(
       ...marks.flatMap(({ arrow }) => (arrow === null ? [] : [[arrow.from, arrow.to] as const])),
       ...spans.map(({ ends }) => ends),
     ],
+    faint: [...parts.flatMap(linesOf), ...zeroLines(grid, frame)],
   });
 }
+
+type Line = readonly [Px, Px];
+
+/** The outlines of a part. */
+const linesOf = ({ outline, measured }: DrawnPart): Line[] =>
+  [outline, measured ?? []].flatMap((corners) =>
+    corners.map((corner, i): Line => [corner, corners[(i + 1) % corners.length]]),
+  );
+
+/** The lines that figures are counted from. */
+const zeroLines = ({ across, up }: Grid, { left, right, top, bottom }: Frame): Line[] => [
+  ...across.flatMap(({ kind, at }): Line[] =>
+    kind === 'grid'
+      ? []
+      : [
+          [
+            [at, top],
+            [at, bottom],
+          ],
+        ],
+  ),
+  ...up.flatMap(({ kind, at }): Line[] =>
+    kind === 'grid'
+      ? []
+      : [
+          [
+            [left, at],
+            [right, at],
+          ],
+        ],
+  ),
+];
