@@ -1,8 +1,13 @@
 import { existsSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { KnownInFile } from '../commands/baseline';
-import { type Bounds, checkSelected, type Output, type Printing } from '../commands/check-selected';
+import {
+  type Bounds,
+  checkSelected,
+  type Output,
+  type Printing,
+  type Reporting,
+} from '../commands/check-selected';
 import type { Target } from '../commands/collect';
 import type { CheckOptions } from '../commands/file-report';
 import {
@@ -13,7 +18,7 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
-import { type BaselineUse, baselineFor, baselineWritten, heldAgainst } from '../node/baseline-file';
+import { type BaselineUse, foundBaseline } from '../node/baseline-place';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
@@ -27,6 +32,7 @@ import type { Making } from '../node/witness';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
+import type * as cliBaseline from './cli-baseline';
 import type * as cliJudge from './cli-judge';
 
 /** `check` as the command line loads it: which files, and what of them was judged before. What judges is a bundle of its own. */
@@ -44,6 +50,8 @@ export interface Choice {
   readonly baseline?: BaselineUse;
   /** What judges, loaded when it is asked for. */
   judge(): typeof cliJudge;
+  /** What reads and writes a baseline, the same. */
+  baselines(): typeof cliBaseline;
 }
 
 interface Look {
@@ -77,23 +85,16 @@ export async function checked(
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
   const reporting = reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null);
-  const baseline = await baselineFor(files, paths[0]?.uri ?? uriOf(`${process.cwd()}/`));
-  if (typeof baseline === 'string') {
-    output.complain(printable(`framewright: ${baseline}`));
+  const uri = paths[0]?.uri ?? uriOf(`${process.cwd()}/`);
+  const found = await foundBaseline(files, uri);
+  if (typeof found === 'string') {
+    output.complain(printable(`framewright: ${found}`));
     return 2;
   }
   const { baseline: use = 'hold' } = choice;
-  const met = new Map<string, KnownInFile>();
-  const held = heldAgainst(reporting, baseline, use, met);
-  const code = await checkSelected(selection, options, output, held);
-  if (use === 'hold') return code;
-  if (code === 2) {
-    output.complain('framewright: the baseline was not written: not all files could be judged');
-    return 2;
-  }
-  const { said, isWritten } = await baselineWritten(files, baseline, use, met);
-  output.complain(printable(`framewright: ${said}`));
-  return isWritten ? code : 2;
+  const check = (each: Reporting) => checkSelected(selection, options, output, each);
+  if (found === null && use === 'hold') return check(reporting);
+  return choice.baselines().againstBaseline({ files, uri, found, use }, output, reporting, check);
 }
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {

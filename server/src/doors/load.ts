@@ -10,6 +10,7 @@ import { keptCode } from '../node/kept-code';
 /** The bundles of the command line, by what each exports. */
 interface Bundles {
   'cli-check': typeof import('./cli-check');
+  'cli-baseline': typeof import('./cli-baseline');
   'cli-judge': typeof import('./cli-judge');
   'cli-commands': typeof import('./cli-commands');
   'cli-files': typeof import('./cli-files');
