@@ -22,12 +22,11 @@ import { type BaselineUse, foundBaseline } from '../node/baseline-place';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
-import { type Against, changesIn } from '../node/git-changes';
+import type { Against } from '../node/git-changes';
 import { cacheFolder, sumOf } from '../node/kept-file';
 import { KnownContents } from '../node/known-contents';
 import { isBelow } from '../node/list';
 import { ResultCache, resultsFolder } from '../node/result-cache';
-import { stagedFiles } from '../node/staged-files';
 import type { Making } from '../node/witness';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
@@ -100,6 +99,11 @@ export async function checked(
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   const { against, dependents, incoming } = choice;
   if (against !== null) {
+    // what runs git is loaded only here
+    const [{ changesIn }, { stagedFiles }] = await Promise.all([
+      import('../node/git-changes'),
+      import('../node/staged-files'),
+    ]);
     const { root, paths: changed } = await changesIn(process.cwd(), against);
     const isDisk = against.kind !== 'staged';
     const there = isDisk ? onDisk(nodeFiles()) : await stagedFiles(root);
