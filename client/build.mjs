@@ -48,6 +48,7 @@ copyFileSync(`${folder}/../server/bin/framewright.js`, `${command}/bin/framewrig
 for (const part of [
   'cli.cjs',
   'cli-check.cjs',
+  'cli-baseline.cjs',
   'cli-judge.cjs',
   'cli-commands.cjs',
   'check-thread.cjs',

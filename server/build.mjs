@@ -23,6 +23,7 @@ const doors = [
     entryPoints: [
       'cli',
       'cli-check',
+      'cli-baseline',
       'cli-judge',
       'cli-commands',
       'cli-diff',

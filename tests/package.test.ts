@@ -22,6 +22,7 @@ test('the list of its files', () => {
     'extension/dist/browser.js',
     'extension/dist/command/bin/framewright.js',
     'extension/dist/command/dist/check-thread.cjs',
+    'extension/dist/command/dist/cli-baseline.cjs',
     'extension/dist/command/dist/cli-check.cjs',
     'extension/dist/command/dist/cli-commands.cjs',
     'extension/dist/command/dist/cli-judge.cjs',

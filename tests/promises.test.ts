@@ -77,6 +77,7 @@ test(
       'browser',
       'cli',
       'cli-check',
+      'cli-baseline',
       'cli-judge',
       'cli-commands',
       'cli-diff',

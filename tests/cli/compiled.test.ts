@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import { patienceMs, program, root } from './framewright';
+import { patienceMs, program, repository, root } from './framewright';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'framewright-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -35,6 +35,38 @@ test('a program keeps what was compiled, says the same with it, and passes over 
   for (const file of kept) writeFileSync(file, 'x'.repeat(5000));
   expect(check(folder, '--no-cache', 'samples/specs')).toEqual(first);
 }, 60_000);
+
+const bundled = (name: string): string => readFileSync(path.join(root, `server/dist/${name}.cjs`), 'utf8');
+
+// its name in the text of any bundle that holds it
+const schemaLibrary = 'ZodError';
+
+test('what a check loads first holds no library of schemas; what reads a baseline does', () => {
+  expect(bundled('cli-baseline')).toContain(schemaLibrary);
+  expect(bundled('cli-judge')).toContain(schemaLibrary);
+  expect(bundled('cli-check')).not.toContain(schemaLibrary);
+});
+
+test.each([
+  ['without a baseline it is not loaded', false],
+  ['where there is one it is', true],
+])('%s', (_, isThere) => {
+  const shop = repository({
+    'jobs/.framewright.yaml': 'framewright: settings/1\n',
+    'b.chassis.yaml': 'framewright: chassis/1\nvehicle: Teal\npoints:\n  latch: { centre: [2700, 0, 780] }\n',
+    ...(isThere ? { '.framewright-baseline.json': '{ "framewright": "baseline/1", "known": [] }' } : {}),
+  });
+  const cache = path.join(shop.folder, 'cache');
+  try {
+    expect(check(cache, shop.folder).stdout).toMatch(/^2 files: /m);
+    const loaded = readdirSync(path.join(cache, 'framewright/code-1')).some((name) =>
+      name.startsWith('cli-baseline'),
+    );
+    expect(loaded).toBe(isThere);
+  } finally {
+    shop.gone();
+  }
+});
 
 test.each(['/proc', '/dev/null'])(
   'where no folder can be made, as in %s, nothing is missed',

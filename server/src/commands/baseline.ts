@@ -4,8 +4,6 @@ import type { ReportedFinding } from './formats/format';
 
 /** Findings that were there before somebody began to look: counted, and not shown. They are known by file, rule and name, never by line. */
 
-export const baselineName = '.framewright-baseline.json';
-
 /** How often each finding of a file is known, by its key. */
 export type KnownInFile = ReadonlyMap<string, number>;
 /** By path from the folder of the baseline. */

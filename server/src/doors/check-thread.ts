@@ -1,4 +1,4 @@
 /** The door of a thread that takes its share of a long check. */
 import { bundle } from './load';
 
-bundle('cli-judge');
+bundle('cli-judge', true);

@@ -1,8 +1,13 @@
 import { existsSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { KnownInFile } from '../commands/baseline';
-import { type Bounds, checkSelected, type Output, type Printing } from '../commands/check-selected';
+import {
+  type Bounds,
+  checkSelected,
+  type Output,
+  type Printing,
+  type Reporting,
+} from '../commands/check-selected';
 import type { Target } from '../commands/collect';
 import type { CheckOptions } from '../commands/file-report';
 import {
@@ -13,20 +18,20 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
-import { type BaselineUse, baselineFor, baselineWritten, heldAgainst } from '../node/baseline-file';
+import { type BaselineUse, foundBaseline } from '../node/baseline-place';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
-import { type Against, changesIn } from '../node/git-changes';
+import type { Against } from '../node/git-changes';
 import { cacheFolder, sumOf } from '../node/kept-file';
 import { KnownContents } from '../node/known-contents';
 import { isBelow } from '../node/list';
 import { ResultCache, resultsFolder } from '../node/result-cache';
-import { stagedFiles } from '../node/staged-files';
 import type { Making } from '../node/witness';
 import { printable } from '../text/printable';
 import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
+import type * as cliBaseline from './cli-baseline';
 import type * as cliJudge from './cli-judge';
 
 /** `check` as the command line loads it: which files, and what of them was judged before. What judges is a bundle of its own. */
@@ -44,6 +49,8 @@ export interface Choice {
   readonly baseline?: BaselineUse;
   /** What judges, loaded when it is asked for. */
   judge(): typeof cliJudge;
+  /** What reads and writes a baseline, the same. */
+  baselines(): typeof cliBaseline;
 }
 
 interface Look {
@@ -77,28 +84,26 @@ export async function checked(
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
   const reporting = reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null);
-  const baseline = await baselineFor(files, paths[0]?.uri ?? uriOf(`${process.cwd()}/`));
-  if (typeof baseline === 'string') {
-    output.complain(printable(`framewright: ${baseline}`));
+  const uri = paths[0]?.uri ?? uriOf(`${process.cwd()}/`);
+  const found = await foundBaseline(files, uri);
+  if (typeof found === 'string') {
+    output.complain(printable(`framewright: ${found}`));
     return 2;
   }
   const { baseline: use = 'hold' } = choice;
-  const met = new Map<string, KnownInFile>();
-  const held = heldAgainst(reporting, baseline, use, met);
-  const code = await checkSelected(selection, options, output, held);
-  if (use === 'hold') return code;
-  if (code === 2) {
-    output.complain('framewright: the baseline was not written: not all files could be judged');
-    return 2;
-  }
-  const { said, isWritten } = await baselineWritten(files, baseline, use, met);
-  output.complain(printable(`framewright: ${said}`));
-  return isWritten ? code : 2;
+  const check = (each: Reporting) => checkSelected(selection, options, output, each);
+  if (found === null && use === 'hold') return check(reporting);
+  return choice.baselines().againstBaseline({ files, uri, found, use }, output, reporting, check);
 }
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   const { against, dependents, incoming } = choice;
   if (against !== null) {
+    // what runs git is loaded only here
+    const [{ changesIn }, { stagedFiles }] = await Promise.all([
+      import('../node/git-changes'),
+      import('../node/staged-files'),
+    ]);
     const { root, paths: changed } = await changesIn(process.cwd(), against);
     const isDisk = against.kind !== 'staged';
     const there = isDisk ? onDisk(nodeFiles()) : await stagedFiles(root);

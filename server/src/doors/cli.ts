@@ -186,6 +186,7 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       ...chosen,
       incoming: stdinName === undefined ? null : readFileSync(0, 'utf8'),
       judge: () => bundle('cli-judge'),
+      baselines: () => bundle('cli-baseline'),
     },
   );
   return values['exit-zero'] && code === 1 ? 0 : code;
@@ -195,7 +196,7 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
 function chosenBy(
   paths: readonly string[],
   values: OptionValues,
-): Omit<Choice, 'incoming' | 'judge'> | string {
+): Omit<Choice, 'incoming' | 'judge' | 'baselines'> | string {
   const { changed, staged, since, dependents = false, 'stdin-filename': stdinName } = values;
   const { 'max-warnings': mostWarnings } = values;
   if (mostWarnings !== undefined && !/^\d{1,9}$/.test(mostWarnings))

@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
-import { isMainThread } from 'node:worker_threads';
 import { keptCode } from '../node/kept-code';
 
 /** Loads the bundles that lie beside this one when they are asked for, with what V8 made of them in runs before. */
@@ -10,6 +9,7 @@ import { keptCode } from '../node/kept-code';
 /** The bundles of the command line, by what each exports. */
 interface Bundles {
   'cli-check': typeof import('./cli-check');
+  'cli-baseline': typeof import('./cli-baseline');
   'cli-judge': typeof import('./cli-judge');
   'cli-commands': typeof import('./cli-commands');
   'cli-files': typeof import('./cli-files');
@@ -19,7 +19,8 @@ interface Bundles {
   spreadsheet: typeof import('./spreadsheet');
 }
 
-export function bundle<Name extends keyof Bundles>(name: Name): Bundles[Name] {
+/** @param isThread a thread calls less than the run that began it: what it compiled is not kept */
+export function bundle<Name extends keyof Bundles>(name: Name, isThread = false): Bundles[Name] {
   const path = join(import.meta.dirname, `${name}.cjs`);
   // not ASCII: esbuild leaves the letters of tagged templates as they are
   const text = readFileSync(path, 'utf8');
@@ -31,7 +32,7 @@ export function bundle<Name extends keyof Bundles>(name: Name): Bundles[Name] {
   });
   const module = { exports: {} as Bundles[Name] };
   script.runInThisContext()(module.exports, createRequire(path), module, import.meta.dirname);
-  // at the end what was called is compiled; a thread calls less than the run that began it
-  if (isMainThread) process.once('exit', () => kept.add(script));
+  // at the end what was called is compiled
+  if (!isThread) process.once('exit', () => kept.add(script));
   return module.exports;
 }

@@ -1,7 +1,6 @@
 import {
   type Baseline,
   baselineFrom,
-  baselineName,
   baselineText,
   type KnownInFile,
   knowable,
@@ -10,45 +9,44 @@ import {
   withoutKnown,
 } from '../commands/baseline';
 import type { Reporting } from '../commands/check-selected';
-import { type Files, fileKind } from '../workspace/files';
+import type { Files } from '../workspace/files';
 import { settingsPlaces } from '../workspace/ignored';
 import { canonicalUri, folderOf, isInside, resolvedUri } from '../workspace/uris';
+import { type BaselineUse, baselineName, type FoundBaseline, placeOf, toldPath } from './baseline-place';
 import { pathOf } from './files';
 import { textWritten } from './write';
 
-/** The baseline of a check: where it lies, what of a report it knows, and how it is written. */
+/** The baseline of a check: what of a report it knows, and how it is written. */
 
-/** What is done with the baseline: findings are held against it, all that are there are written, or those that are gone are taken out. */
-export type BaselineUse = 'hold' | 'write' | 'update';
-
-export interface BaselineFile {
+interface BaselineFile {
   /** Null: nothing is known by it yet. */
   readonly known: Baseline | null;
   readonly folder: string;
 }
 
-/** The baseline that counts for a file or folder, or what is wrong with it. */
-export async function baselineFor(files: Files, uri: string): Promise<BaselineFile | string> {
-  const place = fileKind(uri) === null ? `${uri.replace(/\/$/, '')}/.framewright.yaml` : uri;
-  const settings = await settingsPlaces(files, place);
-  for (const folder of settings.map(folderOf)) {
-    const read = await files.read(folder + baselineName);
-    if (read.kind === 'missing') continue;
-    const told = pathOf(folder + baselineName) ?? baselineName;
-    if (read.kind !== 'text') return `${told}: ${read.message}`;
-    const known = baselineFrom(read.text);
-    return known === null
-      ? `${told}: the baseline is damaged, or of another version: mend or remove it (--write-baseline makes a new one)`
-      : { known, folder };
-  }
-  return { known: null, folder: await settingsRoot(files, place, settings) };
+/**
+ * The baseline that counts for a file or folder, or what is wrong with it.
+ * @param found the one that is there
+ */
+export async function baselineFor(
+  files: Files,
+  uri: string,
+  found: FoundBaseline | null,
+): Promise<BaselineFile | string> {
+  if (found === null) return { known: null, folder: await settingsRoot(files, uri) };
+  const known = baselineFrom(found.text);
+  return known === null
+    ? `${toldPath(found.folder)}: the baseline is damaged, or of another version: mend or remove it (--write-baseline makes a new one)`
+    : { known, folder: found.folder };
 }
 
 /** The highest folder that has settings, else that of the repository, else the one that was asked about. */
-async function settingsRoot(files: Files, uri: string, settings: readonly string[]): Promise<string> {
+async function settingsRoot(files: Files, uri: string): Promise<string> {
   const there: string[] = [];
-  for (const each of settings) if ((await files.read(each)).kind === 'text') there.push(folderOf(each));
-  return there.at(-1) ?? (await files.root(uri)) ?? folderOf(uri);
+  const place = placeOf(uri);
+  for (const each of await settingsPlaces(files, place))
+    if ((await files.read(each)).kind === 'text') there.push(folderOf(each));
+  return there.at(-1) ?? (await files.root(place)) ?? folderOf(place);
 }
 
 /** The name of a file in a baseline; null where it does not lie below that. */

@@ -6,7 +6,7 @@ import type { Making } from './witness';
 /** Reports of what was judged before with all as it is now, and for the others those that are made. Null: all are made. */
 export function reportingOf(making: Making, cache: ResultCache | null): Reporting {
   return async function* (targets, options) {
-    const known: (FileReport | null)[] = [];
+    const known: ((() => FileReport) | null)[] = [];
     for (const target of targets) known.push((await cache?.found(target, options)) ?? null);
     const due = targets.filter((_, i) => known[i] === null);
     const maker = due.length === 0 ? null : making(due, options)[Symbol.asyncIterator]();
@@ -14,7 +14,7 @@ export function reportingOf(making: Making, cache: ResultCache | null): Reportin
       for (let i = 0; i < targets.length; i++) {
         const report = known[i];
         if (report !== null) {
-          yield report;
+          yield report();
           continue;
         }
         const next = await maker?.next();

@@ -61,7 +61,12 @@ async function hasLinks(root: string, changes: readonly Change[]): Promise<boole
 }
 
 async function stagedChanges(root: string): Promise<Change[]> {
-  if (await hasCommit(root)) return changesOf(await changedPaths(root, 'HEAD', index));
+  try {
+    return changesOf(await changedPaths(root, 'HEAD', index));
+  } catch (error) {
+    if (await hasCommit(root)) throw error;
+  }
+  // before the first commit everything is new
   return (await namesOf(root, ['ls-files', '-z'])).map((name) => changeAt(root, name));
 }
 

@@ -6,7 +6,7 @@ import { once } from '../memory/once';
 import { type Files, fileKind } from '../workspace/files';
 import { settingsPlaces } from '../workspace/ignored';
 import { folderOf } from '../workspace/uris';
-import { keptAs, keptJson, sumOf } from './kept-file';
+import { keptAs, keptIn, sumOf } from './kept-file';
 import type { WitnessedReport } from './witness';
 
 /**
@@ -29,11 +29,10 @@ const leastFreedBytes = mostBytes / 4;
 /** What is kept there is swept from time to time, in each of its folders. */
 export const resultsFolder = (folder: string): string => join(folder, `results-${layout}`);
 
-interface Entry {
-  readonly report: FileReport;
-  /** The chassis files that it was made from. */
-  readonly sources: WitnessedReport['sources'];
-}
+/** Two lines of JSON: the chassis files that it was made from, and the report. */
+type Sources = WitnessedReport['sources'];
+
+const lineEnd = 10;
 
 /** Files as they are now, without their texts being kept. */
 interface Identified extends Pick<Files, 'root' | 'leadsOut'> {
@@ -64,16 +63,18 @@ export class ResultCache {
     this.folder = resultsFolder(folder);
   }
 
-  /** What was found when all was as it is now. */
-  async found(target: Target, options: CheckOptions): Promise<FileReport | null> {
+  /** What was found when all was as it is now, to be read when it is its turn: a thousand reports are never in memory at once. */
+  async found(target: Target, options: CheckOptions): Promise<(() => FileReport) | null> {
     if (!this.isUsable) return null;
     const id = await this.files.idOf(target.uri);
     if (id === null) return null;
     const around = await this.around(target.uri);
-    const entry = keptJson<Entry>(this.pathOf(target, options, [around.root, around.settings, id]));
+    const entry = keptIn(this.pathOf(target, options, [around.root, around.settings, id]));
     if (entry === null) return null;
-    for (const [uri, was] of entry.sources) if ((await this.source(uri, around.root)) !== was) return null;
-    return entry.report;
+    const end = entry.indexOf(lineEnd);
+    const sources: Sources = JSON.parse(entry.toString('utf8', 0, end));
+    for (const [uri, was] of sources) if ((await this.source(uri, around.root)) !== was) return null;
+    return () => JSON.parse(entry.toString('utf8', end + 1));
   }
 
   async keep(target: Target, options: CheckOptions, made: WitnessedReport): Promise<void> {
@@ -82,12 +83,9 @@ export class ResultCache {
     const isSettings = ([uri]: readonly [string, string]) => fileKind(uri) === 'settings';
     // they changed since the start: what was judged by is not what is asked for
     if (JSON.stringify(made.sources.filter(isSettings)) !== JSON.stringify(settings)) return;
-    const entry: Entry = {
-      report: made.report,
-      sources: made.sources.filter((source) => !isSettings(source)),
-    };
+    const sources: Sources = made.sources.filter((source) => !isSettings(source));
     const path = this.pathOf(target, options, [root, settings, made.id]);
-    this.isUsable = keptAs(path, JSON.stringify(entry));
+    this.isUsable = keptAs(path, `${JSON.stringify(sources)}\n${JSON.stringify(made.report)}`);
     this.kept++;
   }
 

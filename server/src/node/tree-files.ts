@@ -28,12 +28,13 @@ export function entriesIn(text: string): Map<string, Entry> {
     // a path may hold tabs of its own
     const end = line.indexOf('\t');
     if (end === -1) continue;
-    const [mode, second, third] = line.slice(0, end).split(' ');
-    const isStaged = /^\d$/.test(third);
+    const second = line.indexOf(' ') + 1;
+    const third = line.indexOf(' ', second) + 1;
+    const isStaged = end - third === 1;
     entries.set(line.slice(end + 1), {
-      id: isStaged ? second : third,
-      kind: mode === '120000' ? 'link' : mode === '160000' ? 'module' : 'file',
-      isInConflict: isStaged && third !== '0',
+      id: isStaged ? line.slice(second, third - 1) : line.slice(third, end),
+      kind: line.startsWith('120000') ? 'link' : line.startsWith('160000') ? 'module' : 'file',
+      isInConflict: isStaged && line[third] !== '0',
     });
   }
   return entries;
