@@ -13,7 +13,7 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
-import { type BaselineUse, baselineFor, baselineWritten, heldAgainst } from '../node/baseline-file';
+import { type BaselineUse, baselinesFor, baselineWritten, heldAgainst } from '../node/baseline-file';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
@@ -77,21 +77,22 @@ export async function checked(
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
   const reporting = reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null);
-  const baseline = await baselineFor(files, paths[0]?.uri ?? uriOf(`${process.cwd()}/`));
-  if (typeof baseline === 'string') {
-    output.complain(printable(`framewright: ${baseline}`));
+  const asked = paths[0]?.uri ?? uriOf(`${process.cwd()}/`);
+  const baselines = await baselinesFor(files, asked, selection.targets);
+  if (typeof baselines === 'string') {
+    output.complain(printable(`framewright: ${baselines}`));
     return 2;
   }
   const { baseline: use = 'hold' } = choice;
   const met = new Map<string, KnownInFile>();
-  const held = heldAgainst(reporting, baseline, use, met);
+  const held = heldAgainst(reporting, baselines, use, met);
   const code = await checkSelected(selection, options, output, held);
   if (use === 'hold') return code;
   if (code === 2) {
     output.complain('framewright: the baseline was not written: not all files could be judged');
     return 2;
   }
-  const { said, isWritten } = await baselineWritten(files, baseline, use, met);
+  const { said, isWritten } = await baselineWritten(files, baselines.first, use, met);
   output.complain(printable(`framewright: ${said}`));
   return isWritten ? code : 2;
 }
