@@ -6,6 +6,7 @@ export * from './common';
 export * from './diff';
 export * from './inspect';
 export * from './readings';
+export * from './rules';
 export * from './scatter';
 export * from './settings';
 export * from './tables';

@@ -8,6 +8,7 @@ import { checkSchema } from './check';
 import { diffSchema } from './diff';
 import { inspectSchema } from './inspect';
 import { readingsSchema } from './readings';
+import { rulesSchema } from './rules';
 import { scatterSchema } from './scatter';
 import { settingsSchema } from './settings';
 
@@ -21,6 +22,7 @@ const formats: Record<string, { id: string; schema: ZodType }> = {
   check: { id: 'framewright:check/1', schema: checkSchema },
   advise: { id: 'framewright:advise/1', schema: adviseSchema },
   diff: { id: 'framewright:diff/1', schema: diffSchema },
+  rules: { id: 'framewright:rules/1', schema: rulesSchema },
   scatter: { id: 'framewright:scatter/1', schema: scatterSchema },
 };
 

@@ -1,6 +1,15 @@
 // `fix` and `format` on files of a disk.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  lstatSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest';
 import { framewright, repository } from './framewright';
@@ -66,9 +75,29 @@ test.each(['fix', 'format'])('%s does not write over a file that is read-only', 
   chmodSync(job(), 0o440);
   const { code, err } = framewright([command, 'jobs'], shop.folder);
   expect(code).toBe(2);
-  expect(err).toContain('cannot be written: it is read-only');
+  // there is no option to force it
+  expect(err).toContain('cannot be written: it is read-only\n');
   expect(readFileSync(job(), 'utf8')).toBe(slip);
 });
+
+test.each(['fix', 'format'])(
+  '%s writes a file once that has two names, and the link stays one',
+  (command) => {
+    const link = path.join(shop.folder, 'jobs/link.readings.yaml');
+    symlinkSync('a.readings.yaml', link);
+    try {
+      const { code, err } = framewright(
+        [command, 'jobs/a.readings.yaml', 'jobs/link.readings.yaml'],
+        shop.folder,
+      );
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      expect(readFileSync(job(), 'utf8')).not.toBe(slip);
+      expect(lstatSync(link).isSymbolicLink()).toBe(true);
+    } finally {
+      rmSync(link);
+    }
+  },
+);
 
 test.each(['fix', 'format'])('%s leaves bytes that are no text', (command) => {
   const bytes = Buffer.concat([Buffer.from(slip), Buffer.from([0x23, 0x20, 0xe9, 0x0a])]);

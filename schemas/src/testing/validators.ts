@@ -7,6 +7,7 @@ import {
   inspectSchema,
   readingsSchema,
   rulesBeyondJsonSchema,
+  rulesSchema,
   scatterSchema,
   settingsSchema,
 } from '../index';
@@ -18,6 +19,7 @@ export const schemas = {
   settings: settingsSchema,
   inspect: inspectSchema,
   advise: adviseSchema,
+  rules: rulesSchema,
   scatter: scatterSchema,
 } satisfies Record<string, ZodType>;
 export type Format = keyof typeof schemas;

@@ -3,16 +3,25 @@ import { ruleNamed } from '../findings/rule-list';
 import { type MapEntry, type Node, offsetsOf, type TextTree, textOf } from '../text/tree';
 
 /**
- * Whether a baseline may hold a finding: no rule that guards work or sign-off, and nothing that stands against a signature.
+ * Whether a baseline may hold a finding: no rule that guards work or sign-off, nothing that stands against a signature, and nothing for
+ * which the text is broken: behind that, new faults would not be found.
  */
-export const mayBeKnown = ({ rule, severity, ignored }: Finding, isClosed: boolean): boolean =>
+export const mayBeKnown = (
+  { rule, severity, ignored }: Finding,
+  { problems }: Pick<TextTree, 'problems'>,
+  isClosed: boolean,
+): boolean =>
   ignored === null &&
   severity !== 'information' &&
   ruleNamed(rule)?.unchangeable !== true &&
-  !(isClosed && severity === 'error');
+  !(isClosed && severity === 'error') &&
+  !problems.some((problem) => problem.rule === rule);
 
-/** What a finding is said of, by the names on the way to it: the same wherever it stands in the file. */
-export function aboutAt({ root }: TextTree, { start }: TextRange): string {
+/**
+ * What a finding is said of, by the names on the way to it: the same wherever it stands in the file. Null where these are too long to tell
+ * it from another.
+ */
+export function aboutAt({ root }: TextTree, { start }: TextRange): string | null {
   const names: string[] = [];
   let node: Node | null | undefined = root;
   while (node && node.kind !== 'scalar') {
@@ -27,7 +36,8 @@ export function aboutAt({ root }: TextTree, { start }: TextRange): string {
       node = entry?.value;
     }
   }
-  return names.join(' > ').slice(0, longest);
+  const about = names.join(' > ');
+  return about.length > longest ? null : about;
 }
 
 const longest = 300;
@@ -37,10 +47,16 @@ const holds = ({ place }: Pick<Node, 'place'>, offset: number): boolean => {
   return start <= offset && offset < Math.max(end, start + 1);
 };
 
-/** An entry of a timeline by its first line, a distance by its ends; null for what has no name. A figure is none: it may be mended. */
+/**
+ * An entry of a timeline by its first line, be its name a number; a distance by its ends; null for what has no name. A figure in a list is
+ * none: it may be mended.
+ */
 function itemName(item: Node): string | null {
   if (item.kind === 'scalar') return wordsIn([item])[0] ?? null;
-  if (item.kind === 'map') return wordsIn([item.entries[0]?.value ?? null])[0] ?? null;
+  if (item.kind === 'map') {
+    const first = item.entries[0]?.value;
+    return first?.kind === 'scalar' ? textOf(first) : null;
+  }
   const words = wordsIn(item.items);
   return words.length === 0 ? null : words.join(' ');
 }

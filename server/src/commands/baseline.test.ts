@@ -60,6 +60,42 @@ describe('a finding is known by the names on the way to it', () => {
   });
 });
 
+describe('names that do not tell one thing from another', () => {
+  const aboutIn = async (text: string, piece: string) => {
+    const { tree } = await analysed(
+      { 'car.chassis.yaml': carChassis, 'w.readings.yaml': text },
+      'w.readings.yaml',
+    );
+    const start = tree.text.indexOf(piece);
+    return aboutAt(tree, { start, end: start + 1 });
+  };
+
+  it('a measure whose name is a number has one all the same', async () => {
+    const one = await aboutIn(off().replace('as received', '1'), 'rail-tip-upper.L');
+    const two = await aboutIn(off().replace('as received', '2'), 'rail-tip-upper.L');
+    expect([one, two]).toEqual([1, 2].map((n) => `timeline > ${n} > readings > rail-tip-upper.L`));
+  });
+
+  it('what has a name that is too long is always shown', async () => {
+    const long = off().replace('as received', 'n'.repeat(400));
+    expect(await aboutIn(long, 'rail-tip-upper.L')).toBeNull();
+    const report = await reportOf(long);
+    const about = (point: string) => report.findings.filter(({ excerpt }) => excerpt.includes(point));
+    expect(about('rail-tip-upper.L').length).toBeGreaterThan(0);
+    expect(withoutKnown(report, knowable(report)).findings).toEqual(
+      expect.arrayContaining(about('rail-tip-upper.L')),
+    );
+  });
+});
+
+it('a broken text is never known: new faults behind it would not be found', async () => {
+  const report = await reportOf(off().replace('[3012, 442, 352]', '[3012, 442, 352'));
+  const broken = report.findings.filter(({ rule }) => rule === 'text/syntax');
+  expect(broken.length).toBeGreaterThan(0);
+  const quiet = withoutKnown(report, knowable(report));
+  expect([quiet.findings, quiet.fails]).toEqual([broken, true]);
+});
+
 describe('what is known', () => {
   it('is not shown and counts nowhere, wherever it stands by now', async () => {
     const report = await reportOf(off());
@@ -154,6 +190,19 @@ describe('the text of a baseline', () => {
     expect(baselineFrom(baselineText(new Map()))).toEqual(new Map());
     // whoever writes first, the text is the same
     expect(baselineText(new Map([...baseline].reverse()))).toBe(text);
+  });
+
+  it('may hold a line twice, as a merge leaves it: it counts once', async () => {
+    const baseline = new Map([['a', knowable(await reportOf(off()))]]);
+    const text = baselineText(baseline);
+    const line = text.split('\n').find((each) => each.includes('"rule"'));
+    expect(line).toMatch(/,$/);
+    expect(baselineFrom(text.replace('[\n', `[\n${line}\n`))).toEqual(baseline);
+  });
+
+  it('may begin with a byte-order mark', async () => {
+    const baseline = new Map([['a', knowable(await reportOf(off()))]]);
+    expect(baselineFrom(`\ufeff${baselineText(baseline)}`)).toEqual(baseline);
   });
 
   it.each([

@@ -20,7 +20,8 @@ const keyOf = ({ rule, severity, about }: ReportedFinding): string | null =>
 export function baselineFrom(text: string): Baseline | null {
   let parsed: unknown;
   try {
-    parsed = JSON.parse(text);
+    // some editors put a byte-order mark before it
+    parsed = JSON.parse(text.replace(/^\ufeff/, ''));
   } catch {
     return null;
   }
@@ -30,7 +31,8 @@ export function baselineFrom(text: string): Baseline | null {
   for (const { file, rule, severity, about, count } of data.known) {
     const ofFile = known.get(file) ?? new Map<string, number>();
     const key = JSON.stringify([rule, severity, about] satisfies Key);
-    known.set(file, ofFile.set(key, (ofFile.get(key) ?? 0) + count));
+    // a line that a merge left twice says no more than once
+    known.set(file, ofFile.set(key, Math.max(ofFile.get(key) ?? 0, count)));
   }
   return known;
 }

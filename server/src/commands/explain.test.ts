@@ -1,3 +1,4 @@
+import { rulesSchema } from '@framewright/schemas';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../findings/rule-list';
 import { allRules, familyLines, rulePage, unknownRule } from './explain';
@@ -101,6 +102,7 @@ describe('the list of rules', () => {
   it('is the same as JSON', () => {
     const { framewright, rules: listed } = JSON.parse(allRules(true).join('\n'));
     expect(framewright).toBe('rules/1');
+    expect(rulesSchema.parse(JSON.parse(allRules(true).join('\n')))).toEqual({ framewright, rules: listed });
     expect(listed).toEqual(
       rules.map(({ name, severity, unchangeable, since, page }) => ({
         name,

@@ -1,4 +1,4 @@
-import { judgingVersions } from '@framewright/schemas';
+import { judgingVersions, type RulesJson } from '@framewright/schemas';
 import type { Rule } from '../findings/rule/rule';
 import { ruleNamed, rules } from '../findings/rule-list';
 import { nearest } from '../model/names';
@@ -96,7 +96,7 @@ export const allRules = (asJson: boolean): string[] =>
               since,
               summary: page.summary,
             })),
-          },
+          } satisfies RulesJson,
           null,
           2,
         ),

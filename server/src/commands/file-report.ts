@@ -99,7 +99,7 @@ function analysisReport(
     if (finding.severity === 'information' && !verbose && finding.ignored === null) continue;
     findings.push({
       ...reported(finding, lines, parts),
-      about: mayBeKnown(finding, isClosed) ? aboutAt(analysis.tree, finding.range) : null,
+      about: mayBeKnown(finding, analysis.tree, isClosed) ? aboutAt(analysis.tree, finding.range) : null,
       fails: failsAlone(finding, analysis, open),
     });
   }

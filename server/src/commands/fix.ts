@@ -119,6 +119,8 @@ export async function rewritten(
 ): Promise<string | null> {
   if (old.includes(noText)) return `${target.path}: left as it is: it holds bytes that are no text`;
   const now = await files.read(target.uri);
+  // by another name, a link, it was written before
+  if (now.kind === 'text' && now.text === text) return null;
   if (now.kind !== 'text' || now.text !== old) return `${target.path}: left as it is: somebody changed it`;
   return write(target, text);
 }

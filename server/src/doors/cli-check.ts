@@ -18,7 +18,7 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
-import { type BaselineUse, foundBaseline } from '../node/baseline-place';
+import { type BaselineUse, isAnyBaseline } from '../node/baseline-place';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
@@ -84,16 +84,12 @@ export async function checked(
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
   const reporting = reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null);
-  const uri = paths[0]?.uri ?? uriOf(`${process.cwd()}/`);
-  const found = await foundBaseline(files, uri);
-  if (typeof found === 'string') {
-    output.complain(printable(`framewright: ${found}`));
-    return 2;
-  }
+  const asked = paths[0]?.uri ?? uriOf(`${process.cwd()}/`);
+  const { targets } = selection;
   const { baseline: use = 'hold' } = choice;
   const check = (each: Reporting) => checkSelected(selection, options, output, each);
-  if (found === null && use === 'hold') return check(reporting);
-  return choice.baselines().againstBaseline({ files, uri, found, use }, output, reporting, check);
+  if (use === 'hold' && !(await isAnyBaseline(files, asked, targets))) return check(reporting);
+  return choice.baselines().againstBaseline({ files, asked, targets, use }, output, reporting, check);
 }
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {

@@ -14,7 +14,7 @@ import { printable } from '../text/printable';
 const target = (path: string): Target => ({ path, uri: pathToFileURL(resolve(path)).href });
 
 const write = ({ path }: Target, text: string): string | null =>
-  textWritten(path, text, { force: false, isOurs: () => true });
+  textWritten(path, text, { force: null, isOurs: () => true });
 
 /** A difference is for another program as well: it is as the file is, but where a terminal reads it. */
 const patchOutput = (output: Output): Output =>

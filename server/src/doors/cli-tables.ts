@@ -44,7 +44,7 @@ export async function imported(
     dryRun: values['dry-run'] === true,
     partial: values.partial === true,
     byPlace: values['by-place'] === true,
-    write: (text) => textWritten(into, text, { force: false, isOurs: () => true }),
+    write: (text) => textWritten(into, text, { force: null, isOurs: () => true }),
   });
 }
 
@@ -91,7 +91,7 @@ export async function referenced(
     names: names ?? null,
     replace,
     dryRun,
-    write: (text) => textWritten(into, text, { force: false, isOurs: () => true }),
+    write: (text) => textWritten(into, text, { force: null, isOurs: () => true }),
   });
 }
 

@@ -286,7 +286,7 @@ async function signed([file]: readonly string[], { by = '', date, again }: Optio
     by: by.trim(),
     date: date ?? new Date().toISOString().slice(0, 10),
     again: again === true,
-    write: (text) => textWritten(file, text, { force: false, isOurs: () => true }),
+    write: (text) => textWritten(file, text, { force: null, isOurs: () => true }),
   });
 }
 

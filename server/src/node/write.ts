@@ -37,8 +37,8 @@ const reasons: Record<string, string> = {
 interface Overwriting {
   /** Tells a file of ours by its first bytes: another's is not written over. */
   isOurs(start: Buffer): boolean;
-  /** Written over whosesoever it is and though it is read-only. */
-  readonly force: boolean;
+  /** Written over whosesoever it is and though it is read-only; null where nobody can ask for that. */
+  readonly force: boolean | null;
 }
 
 /** So much of a file is looked at to tell whose it is, bytes. */
@@ -93,12 +93,13 @@ function whyNotOver(target: string, old: Stats, { isOurs, force }: Overwriting):
   // in its place would be a file that no program takes for the device
   if (old.isCharacterDevice() || old.isBlockDevice()) return 'it is a device';
   if (force) return null;
-  if (!old.isFile()) return 'it is not an ordinary file (--force replaces it)';
+  const help = (does: string): string => (force === null ? '' : ` (--force ${does} it)`);
+  if (!old.isFile()) return `it is not an ordinary file${help('replaces')}`;
   // whoever may do everything is told by the mode alone
-  if ((old.mode & 0o222) === 0 || !isWritable(target)) return 'it is read-only (--force writes over it)';
+  if ((old.mode & 0o222) === 0 || !isWritable(target)) return `it is read-only${help('writes over')}`;
   return old.size === 0 || isOurs(startOf(target))
     ? null
-    : 'the file there was not written by Framewright (--force writes over it)';
+    : `the file there was not written by Framewright${help('writes over')}`;
 }
 
 /** Opened, for a disk that is read-only lets nobody write whatever the mode says. */

@@ -215,6 +215,16 @@ export class Workspace {
     return this.judgedOrFault(uri, { text, key: insteadKey(uri) }, this.kindOf(uri), null);
   }
 
+  /** One file with another text, among the rest as it stands now, judged apart: what is answered holds while this one's files are edited. */
+  analysisApart(uri: string, text: string): Promise<Analysis | Fault | Unread> {
+    const { files } = this;
+    const read = async (each: string): Promise<ReadResult> =>
+      canonicalUri(each) === canonicalUri(uri) ? { kind: 'text', text } : this.read(each);
+    const apart = new Workspace({ ...files, read }, this.judges);
+    apart.editorSeverities = this.editorSeverities;
+    return apart.analysis(uri, this.kindOf(uri));
+  }
+
   private async judgedOrFault(
     uri: string,
     kept: Kept,

@@ -1,45 +1,38 @@
-import type { Finding } from '../../findings/rule/finding';
-import { ruleNamed } from '../../findings/rule-list';
-import { derived } from '../../memory/derived';
-import { applyEdits, type TextEdit } from '../../text/edits';
-import { offsetsOf, type TextTree } from '../../text/tree';
-import { parseText } from '../../text/yaml/parse';
+import type { TextEdit } from '../../text/edits';
 import type { Analysis } from '../../workspace/workspace';
 import type { Action } from './code-action';
+import { fixesTaken, type Judged, mayBeFixed } from './fixes-taken';
+
+export const fixAllKind = 'source.fixAll.framewright';
 
 /**
- * *Fix all that is safe*: where there is one fix and its rule vouches for it. What guesses at a number, a point or a part is left to
- * a person: a wrong guess would be a wrong figure.
+ * *Fix all that is safe*, where there may be something: which fixes these are is found out by judging the file with them, when the
+ * action is chosen.
  */
-export const fixAllActions = derived(({ findings, text, tree }: Analysis): Action[] => {
-  const edits = safeEdits(findings);
-  if (edits.length === 0) return [];
-  // two mistyped keys may mean the same one: then it is for a person to say which
-  const duplicates = (problems: TextTree['problems']) =>
-    problems.filter(({ rule }) => rule === 'text/duplicate-key').length;
-  if (edits.length > 1 && duplicates(parseText(applyEdits(text, edits)).problems) > duplicates(tree.problems))
-    return [];
-  return [
-    {
-      title: 'Fix all that is safe',
-      kind: 'source.fixAll.framewright',
-      edits,
-      preferred: false,
-      mends: null,
-    },
-  ];
-});
+export const fixAllActions = (analysis: Analysis): Action[] =>
+  mayBeFixed(analysis)
+    ? [{ title: 'Fix all that is safe', kind: fixAllKind, edits: [], preferred: false, mends: null }]
+    : [];
 
-function safeEdits(findings: readonly Finding[]): TextEdit[] {
-  const edits: TextEdit[] = [];
-  const candidates = findings.filter(
-    ({ rule, ignored, replacements }) =>
-      ignored === null && replacements.length === 1 && ruleNamed(rule)?.safeFix === true,
-  );
-  for (const { replacements } of candidates) {
-    const [{ place, text }] = replacements;
-    const edit = { ...offsetsOf(place), text };
-    if (!edits.some((other) => other.start < edit.end && edit.start < other.end)) edits.push(edit);
-  }
-  return edits;
+/**
+ * The same fixes as the command `fix` takes; none where all of them would change what the file means.
+ * @param judged the file with a text in its place, apart from what is edited meanwhile
+ */
+export async function fixAllEdits(
+  text: string,
+  judged: (text: string) => ReturnType<Judged>,
+): Promise<readonly TextEdit[]> {
+  const fixed = await fixesTaken((other) => judged(other ?? text), false);
+  return typeof fixed === 'string' ? [] : changeTo(text, fixed.text);
+}
+
+/** One edit from where two texts begin to differ to where they end to. */
+function changeTo(old: string, text: string): TextEdit[] {
+  if (old === text) return [];
+  const most = Math.min(old.length, text.length);
+  let start = 0;
+  while (start < most && old[start] === text[start]) start++;
+  let same = 0;
+  while (same < most - start && old.at(-1 - same) === text.at(-1 - same)) same++;
+  return [{ start, end: old.length - same, text: text.slice(start, text.length - same) }];
 }

@@ -203,23 +203,3 @@ describe('Silence with a reason', () => {
     }
   });
 });
-
-describe('Fix all that is safe', () => {
-  const title = 'Fix all that is safe';
-
-  it('mends keys, and leaves every figure and every point to a person', async () => {
-    const text = jobOn(
-      measured(`${tip}\n      rail-tip-uper.L: [3012, 452, 352]\n      strut-top.L: [2250, 561, "830"]`),
-    )
-      .replace('instrument:', 'instrumnt:')
-      .replace('    readings:', '    reedings:');
-    const now = await chosenAt(shop(before(text, 'framewright')), name, title);
-    expect(now).toBe(text.replace('instrumnt:', 'instrument:').replace('reedings:', 'readings:'));
-  });
-
-  it('does not make one key of two', async () => {
-    const text = job.replace('instrument:', 'instrumnt: { name: a }\ninstrumen:');
-    const offered = await offeredAt(shop(before(text, 'framewright')), name);
-    expect([...offered.keys()]).not.toContain(title);
-  });
-});

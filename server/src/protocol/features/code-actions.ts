@@ -1,6 +1,7 @@
 import type { CodeAction, Range } from 'vscode-languageserver';
 import { actionsAt } from '../../editor/actions/actions-at';
 import type { Action } from '../../editor/actions/code-action';
+import { fixAllEdits, fixAllKind } from '../../editor/actions/fix-all';
 import { linesOf } from '../../text/lines';
 import type { Analysis } from '../../workspace/workspace';
 import { codeActionOf, withEdit, writtenAt } from '../convert';
@@ -8,7 +9,7 @@ import { momentOf } from '../moment';
 import { asked, type Session } from '../session';
 import type { Feature } from './feature';
 
-const kinds = ['quickfix', 'refactor.rewrite', 'source.refreshSummaries', 'source.fixAll.framewright'];
+const kinds = ['quickfix', 'refactor.rewrite', 'source.refreshSummaries', fixAllKind];
 
 /** What an editor sends back to have the edit of an action: made when it is chosen, not when it is listed. */
 interface Chosen {
@@ -27,11 +28,14 @@ export const codeActions: Feature = {
       const { analysis, lines } = found;
       const abilities = { ...session.options(), asksConsent: asksConsent(session) };
       const text = checksum(analysis.text);
-      return actionsIn(session, analysis, range).flatMap((action, nth) => {
-        if (!isWanted(action.kind, context.only)) return [];
-        const listed = codeActionOf(action, uri, lines, context.diagnostics, abilities);
-        return [listed.command || listed.edit ? listed : { ...listed, data: { uri, range, text, nth } }];
-      });
+      const wanted: CodeAction[] = [];
+      for (const [nth, action] of actionsIn(session, analysis, range).entries()) {
+        if (!isWanted(action.kind, context.only)) continue;
+        const whole = abilities.resolvesEdits ? action : await made(session, action, analysis);
+        const listed = codeActionOf(whole, uri, lines, context.diagnostics, abilities);
+        wanted.push(listed.command || listed.edit ? listed : { ...listed, data: { uri, range, text, nth } });
+      }
+      return wanted;
     });
     session.connection.onCodeActionResolve(async (listed): Promise<CodeAction> => {
       // an action that came whole has nothing to come back for
@@ -42,7 +46,8 @@ export const codeActions: Feature = {
       if (found === null || checksum(found.analysis.text) !== text) return listed;
       const action = actionsIn(session, found.analysis, range)[nth];
       if (action?.title !== listed.title) return listed;
-      const edited = withEdit(listed, action, uri, found.lines, asksConsent(session));
+      const whole = await made(session, action, found.analysis);
+      const edited = withEdit(listed, whole, uri, found.lines, asksConsent(session));
       const command = 'framewright.reveal';
       const place =
         action.reveals && session.options().shows.includes(command)
@@ -68,6 +73,13 @@ const actionsIn = (session: Session, analysis: Analysis, { start, end }: Range):
     end: lines.offsetAt(end.line, end.character),
   };
   return actionsAt(analysis, range, momentOf(session));
+};
+
+/** An action with its edits: what is safe to fix is found out by judging. */
+const made = async (session: Session, action: Action, { uri, text }: Analysis): Promise<Action> => {
+  if (action.kind !== fixAllKind) return action;
+  const edits = await fixAllEdits(text, (other) => session.workspace.analysisApart(uri, other));
+  return { ...action, edits };
 };
 
 /** Whether an editor asked for this kind, be it for all. */
