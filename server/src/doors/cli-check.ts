@@ -96,13 +96,16 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   const { against, dependents, incoming } = choice;
   if (against !== null) {
     // what runs git is loaded only here
-    const [{ changesIn }, { stagedFiles }] = await Promise.all([
+    const [{ changesIn, topAbove }, { stagedFiles }] = await Promise.all([
       import('../node/git-changes'),
       import('../node/staged-files'),
     ]);
-    const { root, paths: changed } = await changesIn(process.cwd(), against);
+    const root = await topAbove(process.cwd());
     const isDisk = against.kind !== 'staged';
-    const there = isDisk ? onDisk(nodeFiles()) : await stagedFiles(root);
+    const asking = Promise.all([changesIn(root, against), isDisk ? onDisk(nodeFiles()) : stagedFiles(root)]);
+    // loaded while git looks: what is committed has files of ours, as a rule
+    choice.judge();
+    const [changed, there] = await asking;
     const around = { files: there, folder: uriOf(`${root}/`), pathOf: toldPath, wayOf: there.wayOf };
     const selection = await changesSelected(changed.map(uriOf), paths, around);
     const complaints = strays(paths, changed);

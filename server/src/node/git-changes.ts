@@ -14,20 +14,19 @@ export type Against =
   /** The work tree against a revision. */
   | { readonly kind: 'since'; readonly revision: string };
 
-interface Changes {
-  /** Folder of the repository, as it is reached from the folder that was asked from. */
-  readonly root: string;
-  /** Changed, new, deleted and renamed files, these by both names; links and submodules among them. */
-  readonly paths: readonly string[];
-}
+/**
+ * Folder of the repository that a folder lies in, as it is reached from there.
+ * @throws where there is none, with what git says
+ */
+export const topAbove = async (folder: string): Promise<string> =>
+  resolve(folder, (await asked(folder, ['rev-parse', '--show-cdup'])).trim());
 
 /**
- * What changed in the repository of a folder. Files that git does not know yet are changed in the work tree, unless a `.gitignore` names them.
+ * Changed, new, deleted and renamed files of a repository, these by both names; links and submodules among them. Files that git does not know
+ * yet are changed in the work tree, unless a `.gitignore` names them.
  * @throws where git cannot tell, with what it says
  */
-export async function changesIn(folder: string, against: Against): Promise<Changes> {
-  const up = await asked(folder, ['rev-parse', '--show-cdup']);
-  const root = resolve(folder, up.trim());
+export async function changesIn(root: string, against: Against): Promise<string[]> {
   const changes =
     against.kind === 'staged' ? await stagedChanges(root) : await workTreeChanges(root, revisionOf(against));
   const ofOthers = changes.filter(({ name, isPassage }) => fileKind(`/${name}`) === null && !isPassage);
@@ -36,10 +35,7 @@ export async function changesIn(folder: string, against: Against): Promise<Chang
     ofOthers.length === 0 || (await hasLinks(root, changes))
       ? changes
       : changes.filter((each) => !ofOthers.includes(each));
-  return {
-    root,
-    paths: [...new Set(counted.map(({ name }) => name))].sort().map((name) => join(root, name)),
-  };
+  return [...new Set(counted.map(({ name }) => name))].sort().map((name) => join(root, name));
 }
 
 interface Change {

@@ -84,7 +84,8 @@ const othersText = (part: Part, axis: Axis): string =>
 function rangeOf(point: Point, axis: Axis, points: readonly Point[], part: Part): Range | null {
   if (axis === part.along) {
     const same = points.filter(({ side }) => side === point.side);
-    const other = same.find(({ name }) => name === otherLevel(point.name));
+    const wanted = otherLevel(point.name);
+    const other = same.find(({ name }) => name === wanted);
     const rest = same
       .filter((each) => each !== point && each !== other)
       .map(({ reference }) => reference[axis]);
@@ -96,7 +97,8 @@ function rangeOf(point: Point, axis: Axis, points: readonly Point[], part: Part)
   const others = points.filter(({ name, side }) => name !== point.name && side === point.side);
   if (others.length < fewestOthers) return null;
   // where both levels of a station stand apart from the rest, the part is made so
-  const level = others.find(({ name }) => name === otherLevel(point.name));
+  const wanted = otherLevel(point.name);
+  const level = others.find(({ name }) => name === wanted);
   if (level && Math.abs(level.reference[axis] - point.reference[axis]) <= mostSpreadMm) return null;
   const values = others.map(({ reference }) => reference[axis]);
   const range: Range = [Math.min(...values), Math.max(...values)];
