@@ -64,6 +64,10 @@ export const commands = {
         type: 'boolean',
         says: 'also what rests on the chassis files that are named: variants and jobs',
       },
+      watch: {
+        type: 'boolean',
+        says: 'check again whenever a file changes, and tell what changed; until Ctrl-C',
+      },
       'stdin-filename': {
         type: 'string',
         value: 'PATH',

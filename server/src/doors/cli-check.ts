@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { newsBetween, type Said, saidBy } from '../commands/check-again';
 import {
   type Bounds,
   checkSelected,
@@ -18,7 +19,7 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
-import { type BaselineUse, isAnyBaseline } from '../node/baseline-place';
+import { type BaselineUse, baselineName, isAnyBaseline } from '../node/baseline-place';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
 import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
@@ -27,9 +28,10 @@ import { cacheFolder, sumOf } from '../node/kept-file';
 import { KnownContents } from '../node/known-contents';
 import { isBelow } from '../node/list';
 import { ResultCache, resultsFolder } from '../node/result-cache';
+import { watched } from '../node/watch';
 import type { Making } from '../node/witness';
 import { printable } from '../text/printable';
-import type { Files } from '../workspace/files';
+import { type Files, fileKind } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
 import type * as cliBaseline from './cli-baseline';
 import type * as cliJudge from './cli-judge';
@@ -90,6 +92,51 @@ export async function checked(
   const check = (each: Reporting) => checkSelected(selection, options, output, each);
   if (use === 'hold' && !(await isAnyBaseline(files, asked, targets))) return check(reporting);
   return choice.baselines().againstBaseline({ files, asked, targets, use }, output, reporting, check);
+}
+
+/** Where lines go that are read while the check goes on. */
+interface Live extends Output {
+  flush(): void;
+}
+
+/** Checks, and again whenever a file of ours changes, until it is told to end; the exit code is that of the last check. */
+export async function checkedAgain(
+  paths: readonly Target[],
+  check: (output: Output) => Promise<number>,
+  output: Live,
+): Promise<number> {
+  // a slip of the hand must not be waited for
+  const gone = strays(paths, []);
+  gone.forEach(output.complain);
+  if (gone.length > 0) return 2;
+  const files = nodeFiles();
+  const folders = new Set<string>();
+  for (const { uri } of paths) folders.add(pathOf(await folderAround(files, uri)) ?? process.cwd());
+  const print = (lines: readonly string[]): void => {
+    lines.forEach(output.print);
+    output.flush();
+  };
+  let last: Said | null = null;
+  const look = async (): Promise<void> => {
+    const now = await saidBy(check);
+    print(newsBetween(last, now));
+    last = now;
+  };
+  const matters = (name: string): boolean =>
+    fileKind(`/${name}`) !== null || name === baselineName || name === '.gitignore';
+  // what changes during the first check is seen, too
+  const watching = watched([...folders], matters, look);
+  if (typeof watching === 'string') {
+    output.complain(printable(`framewright: ${watching}`));
+    return 2;
+  }
+  const end = new Promise<void>((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, resolve);
+  });
+  await watching.look();
+  await end;
+  watching.end();
+  return last === null ? 2 : (last as Said).code;
 }
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {

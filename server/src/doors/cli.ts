@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import type { Output } from '../commands/check-selected';
 import type { CommandName, OptionValues } from '../commands/command-table';
 import { formatNames } from '../commands/formats/format-names';
 import { commandHelp, wholeHelp } from '../commands/help';
@@ -171,24 +172,31 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
   if (typeof chosen === 'string') return wrongUsage(chosen);
   const named = chosen.against === null && paths.length === 0 ? ['.'] : paths;
   const { 'stdin-filename': stdinName, 'max-warnings': mostWarnings } = values;
-  const code = await bundle('cli-check').checked(
-    targets(stdinName === undefined ? named : [stdinName]),
-    {
-      open: values.open === true,
-      verbose: values.verbose === true,
-      summaries: values.summaries === true,
-      format: formatNames.find((name) => name === values.format),
-      coloured: isColoured(process.stdout.isTTY === true),
-      mostWarnings: mostWarnings === undefined ? undefined : Number(mostWarnings),
-    },
-    process.stderr.isTTY ? { ...output, progress } : output,
-    {
-      ...chosen,
-      incoming: stdinName === undefined ? null : readFileSync(0, 'utf8'),
-      judge: () => bundle('cli-judge'),
-      baselines: () => bundle('cli-baseline'),
-    },
-  );
+  const asked = targets(stdinName === undefined ? named : [stdinName]);
+  const incoming = stdinName === undefined ? null : readFileSync(0, 'utf8');
+  const check = (to: Output): Promise<number> =>
+    bundle('cli-check').checked(
+      asked,
+      {
+        open: values.open === true,
+        verbose: values.verbose === true,
+        summaries: values.summaries === true,
+        // a line each: who watches sees what comes and goes
+        format: formatNames.find((name) => name === (values.watch ? 'concise' : values.format)),
+        coloured: isColoured(process.stdout.isTTY === true),
+        mostWarnings: mostWarnings === undefined ? undefined : Number(mostWarnings),
+      },
+      to,
+      {
+        ...chosen,
+        incoming,
+        judge: () => bundle('cli-judge'),
+        baselines: () => bundle('cli-baseline'),
+      },
+    );
+  const code = values.watch
+    ? await bundle('cli-check').checkedAgain(asked, check, { ...output, flush })
+    : await check(process.stderr.isTTY ? { ...output, progress } : output);
   return values['exit-zero'] && code === 1 ? 0 : code;
 }
 
@@ -207,9 +215,13 @@ function chosenBy(
     return 'with --stdin-filename the text comes in (`-`), and nothing else is checked';
   if (stdinName === undefined && paths.includes('-'))
     return 'to check what comes in (`-`), say in which file it would stand: --stdin-filename PATH';
+  if (values.watch && (ways.length > 0 || stdinName !== undefined))
+    return '--watch looks at files and folders as they stand: name those, or none';
+  if (values.watch && (values.format ?? 'concise') !== 'concise')
+    return '--watch prints a line a finding: --format concise, or none';
   const { 'write-baseline': writes = false, 'update-baseline': updates = false } = values;
   if (writes && updates) return 'check takes one of --write-baseline, --update-baseline';
-  if ((writes || updates) && (ways.length > 0 || stdinName !== undefined))
+  if ((writes || updates) && (ways.length > 0 || stdinName !== undefined || values.watch))
     return 'a baseline is written of files and folders as they stand: name those, or none';
   return {
     baseline: writes ? 'write' : updates ? 'update' : 'hold',

@@ -19,8 +19,18 @@ interface Bundles {
   spreadsheet: typeof import('./spreadsheet');
 }
 
+const loaded: Partial<Bundles> = {};
+
 /** @param isThread a thread calls less than the run that began it: what it compiled is not kept */
 export function bundle<Name extends keyof Bundles>(name: Name, isThread = false): Bundles[Name] {
+  const before = loaded[name];
+  if (before !== undefined) return before;
+  const made = load(name, isThread);
+  loaded[name] = made;
+  return made;
+}
+
+function load<Name extends keyof Bundles>(name: Name, isThread: boolean): Bundles[Name] {
   const path = join(import.meta.dirname, `${name}.cjs`);
   // not ASCII: esbuild leaves the letters of tagged templates as they are
   const text = readFileSync(path, 'utf8');
