@@ -17,7 +17,7 @@ test.each(files)('%s', (file) => {
   expect(validate(output), JSON.stringify(validate.errors)).toBe(true);
   expect(output.files.map((each: { path: string }) => each.path)).toEqual([file]);
   expect(err).toBe('');
-  expect(code).toBe(/typing|procedure-mistakes/.test(file) ? 1 : 0);
+  expect(code).toBe(/typing|procedure-mistakes|used-front/.test(file) ? 1 : 0);
 });
 
 test('the schema refuses what is no output', () => {

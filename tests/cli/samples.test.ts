@@ -140,9 +140,9 @@ test('the plan of the twisted rail: what to hook, what to hold, what to measure,
   const { code, out } = framewright(['plan', pathOf('w-1192-twisted-rail'), 'front-rail.L']);
   expect(code).toBe(0);
   for (const words of [
-    /At rail-tip-upper\.L pull left \(outboard\)/,
-    /Hold front-rail\.L at/,
-    /Measure rail-tip-upper\.L/,
+    /^ {2}hook +rail-tip-upper\.L: left \(outboard\)/m,
+    /^ {2}hold +front-rail\.L at length/m,
+    /Read rail-tip-upper\.L and rail-tip-lower\.L under load/,
     /The maker's procedure decides/,
     /Airbags/,
     /high voltage/,

@@ -1,5 +1,5 @@
 /** Editor groups as the editor's own commands give and take them: beside each other (0) or below one another (1). Sizes given are in px. */
-export interface EditorLayout {
+interface EditorLayout {
   readonly orientation: 0 | 1;
   readonly groups: readonly EditorGroup[];
 }

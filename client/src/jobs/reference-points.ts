@@ -1,5 +1,5 @@
 import type { ReferencePointsAnswer } from '@framewright/schemas/wire';
-import { commands, type Disposable, QuickPickItemKind, Uri, window, workspace } from 'vscode';
+import { commands, type Disposable, l10n, QuickPickItemKind, Uri, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { madeIn } from '../answers';
 import { type NamedFile, uriOf } from '../named-file';
@@ -12,14 +12,14 @@ export const referencePointsCommand = (client: () => BaseLanguageClient | undefi
     const running = client();
     const uri = uriOf(named) ?? (await openJob())?.document.uri;
     if (!running || !uri) {
-      void window.showInformationMessage('Open a job first: its car gives the points.');
+      void window.showInformationMessage(l10n.t('Open a job first: its car gives the points.'));
       return;
     }
     const answer = await running.sendRequest<ReferencePointsAnswer>('framewright/referencePoints', {
       uri: uri.toString(),
     });
     if ('message' in answer) {
-      void window.showWarningMessage(`This job gives no reference points: ${answer.message}.`);
+      void window.showWarningMessage(l10n.t('This job gives no reference points: {0}.', answer.message));
       return;
     }
     const chassis = Uri.parse(answer.uri, true);
@@ -30,8 +30,11 @@ export const referencePointsCommand = (client: () => BaseLanguageClient | undefi
       ...(line.isHeading ? { kind: QuickPickItemKind.Separator } : {}),
     }));
     const chosen = await window.showQuickPick(picks, {
-      title: 'Reference points from this job',
-      placeHolder: answer.given === 0 ? 'Nothing is written' : 'Is the car sound where these points are?',
+      title: l10n.t('Reference points from this job'),
+      placeHolder:
+        answer.given === 0
+          ? l10n.t('Nothing is written')
+          : l10n.t('Is the car sound where these points are?'),
       ignoreFocusOut: true,
     });
     if (chosen?.writes) await madeIn(document, version, answer.edits);

@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import {
   type Baseline,
   baselineFrom,
@@ -69,8 +70,13 @@ export async function baselinesFor(
 async function baselineIn(files: Files, folder: string): Promise<BaselineFile | string | null> {
   const read = await files.read(folder + baselineName);
   if (read.kind === 'missing') return null;
-  const told = pathOf(folder + baselineName) ?? baselineName;
-  if (read.kind !== 'text') return `${told}: ${read.message}`;
+  const path = pathOf(folder + baselineName);
+  const told = path ?? baselineName;
+  if (read.kind !== 'text') {
+    // in a folder that nobody may look into its files say so themselves, and nothing is known of them
+    const isSeen = path === null || existsSync(path);
+    return isSeen ? `${told}: ${read.message}` : null;
+  }
   const known = baselineFrom(read.text);
   return known === null
     ? `${told}: the baseline is damaged, or of another version: mend or remove it (--write-baseline makes a new one)`

@@ -11,7 +11,9 @@ import type {
 } from '@framewright/schemas';
 import type { Finding } from '../../findings/rule/finding';
 import { standingOf } from '../../findings/standing';
-import type { JudgedPoint } from '../../inspection/alignment/points';
+import type { Vec3 } from '../../geometry/vector';
+import { isKnownLength } from '../../inspection/alignment/known-figures';
+import { type JudgedPoint, mapAxes } from '../../inspection/alignment/points';
 import type { JudgedSpan } from '../../inspection/alignment/spans';
 import type { Alignment } from '../../inspection/frame/alignment';
 import type { WitnessesSeen } from '../../inspection/frame/witnesses-seen';
@@ -178,12 +180,20 @@ const degrees = (angle: Angle | null): number | null => angle && angle.angleRad 
 const degreesUncertainty = (angle: Angle | null): number | null =>
   angle && angle.uncertaintyRad * degreesPerRadian;
 
+/** What is known too badly to be a figure is null, as of a point. */
+function shiftJson({ shift, shiftUncertainty }: Pick<PartInspection, 'shift' | 'shiftUncertainty'>) {
+  const onlyKnown = (values: Vec3): Triple<number | null> =>
+    tripleJson<number | null>(
+      mapAxes((k) => (isKnownLength(shift[k], shiftUncertainty[k]) ? values[k] : null)),
+    );
+  return { shift: onlyKnown(shift), shiftUncertainty: onlyKnown(shiftUncertainty) };
+}
+
 function partJson(part: PartInspection): InspectPart {
   const { bend, bow } = part;
   return {
     id: part.part.id,
-    shift: tripleJson(part.shift),
-    shiftUncertainty: tripleJson(part.shiftUncertainty),
+    ...shiftJson(part),
     yaw: degrees(part.yaw),
     yawUncertainty: degreesUncertainty(part.yaw),
     pitch: degrees(part.pitch),
@@ -195,8 +205,7 @@ function partJson(part: PartInspection): InspectPart {
     residual: part.residualMm,
     stations: part.stations.map((station) => ({
       at: station.atMm,
-      shift: tripleJson(station.shift),
-      shiftUncertainty: tripleJson(station.shiftUncertainty),
+      ...shiftJson(station),
       twist: degrees(station.twist),
       twistUncertainty: degreesUncertainty(station.twist),
     })),
