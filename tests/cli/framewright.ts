@@ -15,7 +15,7 @@ export interface Said {
 }
 
 /** Long past what anything here should take: a hang is a failure, a busy machine is not. */
-export const patienceMs = 25_000;
+export const patienceMs = 60_000;
 
 /** What is kept of a run is for the runs of the same test file. */
 const ownCache = mkdtempSync(path.join(tmpdir(), 'framewright-cache-'));
