@@ -5,6 +5,8 @@ const common = { setupFiles: ['tests/seed.ts'], testTimeout: 30_000 };
 // What runs without an editor, in two projects. The suites inside the editor are run by tests/run-all.mjs.
 export default defineConfig({
   test: {
+    // vitest would leave one core to itself, which on two is half of them
+    maxWorkers: '100%',
     projects: [
       {
         test: {

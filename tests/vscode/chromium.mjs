@@ -2,8 +2,10 @@
 import { existsSync } from 'node:fs';
 import { installedProgram } from '../debian.mjs';
 
+// The one without windows does the same in half the time.
 const places = [
   process.env.CHROMIUM,
+  '/usr/bin/chromium-headless-shell',
   '/usr/bin/chromium',
   '/usr/bin/chromium-browser',
   '/usr/bin/google-chrome',
@@ -13,4 +15,4 @@ const places = [
 export const chromiumPath = () => places.find((place) => place && existsSync(place));
 
 /** Path of Chromium; where missing, installs Debian's if allowed to, else throws an error that says what to run. */
-export const installedChromium = () => installedProgram('Chromium', 'chromium', chromiumPath);
+export const installedChromium = () => installedProgram('Chromium', 'chromium-headless-shell', chromiumPath);

@@ -6,7 +6,7 @@ import path from 'node:path';
 import { format, parseArgs } from 'node:util';
 import { openWindow, startServer, workbenchUrl } from './workbench.mjs';
 
-const limitSeconds = 240;
+const limitSeconds = 600;
 
 const { values, positionals } = parseArgs({
   args: process.argv.slice(2),

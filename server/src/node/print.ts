@@ -8,7 +8,15 @@ import { fileWritten } from './write';
 
 /** A page as PDF and a drawing as PNG, made by a browser of this machine without a window. For the door that has a command line. */
 
-const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
+/** First the one that has no windows: it prints the same in half the time. */
+const names = [
+  'chromium-headless-shell',
+  'chromium',
+  'chromium-browser',
+  'google-chrome',
+  'google-chrome-stable',
+  'microsoft-edge',
+];
 /** Where installers put it on machines that do not keep programs in the path. */
 const elsewhere = [
   '/Applications/Chromium.app/Contents/MacOS/Chromium',

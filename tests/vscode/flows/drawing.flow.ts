@@ -3,13 +3,14 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { FrameLocator, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { shopFolder } from './shop-folder';
 import { testIn } from './window';
 import { goToLine, openFile, patience, runCommand, screenshot, short, tried } from './workbench-page';
 
 const samples = path.join(import.meta.dirname, '../../../samples');
 const job = 'jobs/w-1192-twisted-rail.readings.yaml';
 const lines = readFileSync(path.join(samples, job), 'utf8').split('\n');
-const test = testIn(samples);
+const test = testIn(await shopFolder());
 
 /** Lines of the readings of a point, from 1, one for each stage that read it. */
 const readingsOf = (id: string): number[] =>
@@ -168,9 +169,7 @@ test('the body of a chassis file is drawn, in a dark and in a high-contrast them
   await screenshot(page, 'drawing-high-contrast');
 });
 
-test('the record of a job is written where a person says, and offered to be opened', async ({
-  ownPage: page,
-}) => {
+test('the record of a job is written where a person says, and offered to be opened', async ({ page }) => {
   await openFile(page, job);
   const input = page.locator('.quick-input-widget').locator('input[type="text"], input:not([type])').first();
   await tried(async () => {

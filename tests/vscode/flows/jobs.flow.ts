@@ -1,6 +1,6 @@
 // A person looks through the jobs of a shop: the list, the status of the open one, and what is still outside in it.
-import path from 'node:path';
 import { expect } from 'vitest';
+import { shopFolder } from './shop-folder';
 import { testIn } from './window';
 import {
   cursorAt,
@@ -15,7 +15,7 @@ import {
   tried,
 } from './workbench-page';
 
-const test = testIn(path.join(import.meta.dirname, '../../../samples'));
+const test = testIn(await shopFolder());
 
 test('the list of jobs tells each state, and a click goes to the point', async ({ page }) => {
   await page.getByRole('tab', { name: 'Framewright' }).click({ timeout: patience });

@@ -1,15 +1,14 @@
 // What a job of thirty points costs a hand: from a table, and typed with what the editor helps with. Every key counts, each of a chord, too.
-import { readFileSync, rmSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterAll, expect } from 'vitest';
-import { readings, tableFolder, tableOf } from './table-folder';
+import { expect } from 'vitest';
+import { readings, shopFolder, tableOf } from './shop-folder';
 import { testIn } from './window';
 import { focusText, openFile } from './workbench-page';
 
-const folder = await tableFolder();
+const folder = await shopFolder();
 const test = testIn(folder);
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const points = 30;
 
@@ -73,7 +72,7 @@ const newJob = async (page: Page, hand: ReturnType<typeof handAt>, order: string
   await hand.press('End');
 };
 
-test('thirty points from a table are at most 40 keystrokes', async ({ ownPage: page }) => {
+test('thirty points from a table are at most 40 keystrokes', async ({ page }) => {
   const hand = handAt(page);
   await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
   await newJob(page, hand, 'W-3002');
@@ -85,7 +84,7 @@ test('thirty points from a table are at most 40 keystrokes', async ({ ownPage: p
   expect(hand.count()).toBeLessThanOrEqual(40);
 });
 
-test('thirty points typed as bare numbers are at most 1,200 keystrokes', async ({ ownPage: page }) => {
+test('thirty points typed as bare numbers are at most 1,200 keystrokes', async ({ page }) => {
   const hand = handAt(page);
   const numbers = new Map(readings);
   await newJob(page, hand, 'W-3003');

@@ -1,7 +1,7 @@
 // A person measures a used front, makes reference points of it, and judges the next job by them.
-import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { shopFolder } from './shop-folder';
 import { testIn } from './window';
 import {
   focusText,
@@ -13,7 +13,7 @@ import {
   textInView,
 } from './workbench-page';
 
-const test = testIn(path.join(import.meta.dirname, '../../../samples'));
+const test = testIn(await shopFolder());
 
 /** Types rows behind the last line of a job, as far in as that is, and leaves them. */
 const typeRows = async (page: Page, lastLine: number, ...rows: string[]): Promise<void> => {

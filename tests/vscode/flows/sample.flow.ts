@@ -1,7 +1,7 @@
 // A person opens the twisted rail of the sample shop, reads the newest measure, asks for summaries and a plan.
-import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { shopFolder } from './shop-folder';
 import { testIn } from './window';
 import {
   choose,
@@ -20,7 +20,7 @@ import {
   tried,
 } from './workbench-page';
 
-const test = testIn(path.join(import.meta.dirname, '../../../samples'));
+const test = testIn(await shopFolder());
 
 /** What was inserted comes to front with the cursor in it, behind the rows: a step before that would be undone by it. */
 const broughtToFront = async (page: Page, text: RegExp): Promise<void> => {

@@ -11,8 +11,9 @@ import { serveBrowser, startServer, startWebServer } from '../workbench.mjs';
 
 declare module 'vitest' {
   interface ProvidedContext {
-    /** `shops`: folder of the folders that windows show. */
+    /** `scratch`: a folder that goes with the run. `shops`: folder of the folders that windows show. */
     readonly shared: {
+      readonly scratch: string;
       readonly shops: string;
       readonly browser: string;
       readonly server: { readonly origin: string };
@@ -59,6 +60,7 @@ export default async ({ provide }: TestProject): Promise<() => Promise<void>> =>
     const browser = await serveBrowser();
     ends.push(() => browser.close());
     provide('shared', {
+      scratch,
       shops,
       browser: browser.wsEndpoint(),
       server: { origin: server?.origin ?? '' },

@@ -3,6 +3,7 @@
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { shopFolder } from './shop-folder';
 import { testIn } from './window';
 import {
   goToLine,
@@ -19,7 +20,7 @@ import {
   tried,
 } from './workbench-page';
 
-const test = testIn(path.join(import.meta.dirname, '../../../samples'));
+const test = testIn(await shopFolder());
 const testSmall = testIn(path.join(import.meta.dirname, '../fixtures/workspace'));
 const job = 'jobs/w-1192-twisted-rail.readings.yaml';
 const command = 'Sign Off the Dimensions';

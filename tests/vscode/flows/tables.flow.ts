@@ -1,8 +1,7 @@
 // A person has the readings in a table: pastes them, undoes that, picks a file, follows one that grows, makes a body of one.
-import { rmSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { afterAll, expect } from 'vitest';
-import { tableFolder, tableOf } from './table-folder';
+import { expect } from 'vitest';
+import { shopFolder, tableOf } from './shop-folder';
 import { testIn } from './window';
 import {
   focusText,
@@ -16,9 +15,8 @@ import {
   tried,
 } from './workbench-page';
 
-const folder = await tableFolder();
+const folder = await shopFolder();
 const test = testIn(folder);
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const job = 'jobs/w-3001.readings.yaml';
 const rows = ['floor-front.L: [1593.4,  370.1, 716.5]', 'floor-front.R: [1627.4, -468.5, 708.7]'];
@@ -129,23 +127,7 @@ test('a table is picked, shown as it is understood, and inserted; one that is no
   await expect.poll(() => textInView(page)).toMatch(/floor-front\.L: +\[1593\.4, +370\.1, +716\.5\]/);
 });
 
-test('a layout that is kept stands in the settings', async ({ ownPage: page }) => {
-  await openFile(page, job);
-  await page.locator('.codelens-decoration').first().waitFor();
-  await runCommand(page, 'Framewright: Insert Measure from Table…', true);
-  await pick(page, 'arm.csv');
-  await pick(page, 'keep this layout');
-  const input = page.locator('.quick-input-widget input').first();
-  await expect.poll(() => input.inputValue()).toBe('arm');
-  await page.keyboard.press('Enter');
-  await openFile(page, '.framewright.yaml');
-  await page.keyboard.press('Control+End');
-  await expect
-    .poll(() => textInView(page))
-    .toMatch(/tables:\s*arm:\s*columns: \{ point: Name, length: X, width: Y, height: Z \}\s*decimal: comma/);
-});
-
-test('a table that grows is followed into the job until that is stopped', async ({ ownPage: page }) => {
+test('a table that grows is followed into the job until that is stopped', async ({ page }) => {
   await openFile(page, 'arm.csv');
   await openFile(page, job);
   await page.locator('.codelens-decoration').first().waitFor();
@@ -176,7 +158,7 @@ test('a table that grows is followed into the job until that is stopped', async 
   await page.locator('.statusbar-item', { hasText: 'arm.csv' }).waitFor({ state: 'hidden' });
 });
 
-test('a body is made of a table', async ({ ownPage: page }) => {
+test('a body is made of a table', async ({ page }) => {
   await openFile(page, 'README.md');
   await runCommand(page, 'Framewright: New Chassis…', true);
   await picks(page, 'From a skeleton').waitFor();
@@ -192,4 +174,20 @@ test('a body is made of a table', async ({ ownPage: page }) => {
   await page.keyboard.press('Enter');
   await page.locator('.tab.active', { hasText: 'marten-own.chassis.yaml' }).waitFor();
   await expect.poll(() => textInView(page)).toContain('rail-tip: { both: [3012, 448, 210] }');
+});
+
+test('a layout that is kept stands in the settings', async ({ ownPage: page }) => {
+  await openFile(page, job);
+  await page.locator('.codelens-decoration').first().waitFor();
+  await runCommand(page, 'Framewright: Insert Measure from Table…', true);
+  await pick(page, 'arm.csv');
+  await pick(page, 'keep this layout');
+  const input = page.locator('.quick-input-widget input').first();
+  await expect.poll(() => input.inputValue()).toBe('arm');
+  await page.keyboard.press('Enter');
+  await openFile(page, '.framewright.yaml');
+  await page.keyboard.press('Control+End');
+  await expect
+    .poll(() => textInView(page))
+    .toMatch(/tables:\s*arm:\s*columns: \{ point: Name, length: X, width: Y, height: Z \}\s*decimal: comma/);
 });

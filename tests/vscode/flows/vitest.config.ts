@@ -16,12 +16,11 @@ export default defineConfig({
         env: { WORKBENCH: workbench },
         root: import.meta.dirname,
         include: ['*.flow.ts'],
-        // pages by themselves, in neither workbench; keys that are counted, which are as many in both; tables, for the time of a whole run;
-        // the web's workbench has no git
+        // pages by themselves, in neither workbench; keys that are counted, which are as many in both; the web's workbench has no git
         exclude:
           workbench === 'web'
             ? ['git-diff.flow.ts']
-            : ['drawing-page.flow.ts', 'worker.flow.ts', 'keystrokes.flow.ts', 'tables.flow.ts'],
+            : ['drawing-page.flow.ts', 'worker.flow.ts', 'keystrokes.flow.ts'],
         isolate: false,
         maxWorkers: 1,
         fileParallelism: false,

@@ -1,7 +1,7 @@
-/** A shop with tables beside its samples, for flows; the tables hold what the arm showed of the as-received car. */
+/** A shop for flows: the samples, with tables beside them that hold what the arm showed of the as-received car. */
 import { cpSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { inject } from 'vitest';
 import { spreadsheetWritten } from '../../../server/src/tables/xlsx/spreadsheet';
 
 const samples = path.join(import.meta.dirname, '../../../samples');
@@ -34,8 +34,15 @@ timeline:
       
 `;
 
-export async function tableFolder(): Promise<string> {
-  const folder = mkdtempSync(path.join(tmpdir(), 'framewright-tables-'));
+let made: Promise<string> | undefined;
+/** One for all flows, which so share a window; it goes with the run. */
+export const shopFolder = (): Promise<string> => {
+  made ??= newFolder();
+  return made;
+};
+
+async function newFolder(): Promise<string> {
+  const folder = mkdtempSync(path.join(inject('shared').scratch, 'shop-'));
   cpSync(samples, folder, { recursive: true });
   const write = (name: string, text: string | Uint8Array) => writeFileSync(path.join(folder, name), text);
   write('jobs/w-3001.readings.yaml', begun);
