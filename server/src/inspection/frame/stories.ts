@@ -35,7 +35,7 @@ interface StoryQuestion {
    */
   readonly weighing: Pick<Weighing, 'groups' | 'stated'> | null;
   /** What the job is about, or all that was read and is no control point; asked for where there may be stories. */
-  readonly scope: readonly Pick<FramePoint, 'place' | 'half'>[];
+  readonly scope: () => readonly Pick<FramePoint, 'place' | 'half'>[];
 }
 
 const noScatter: ElsewhereScatter = { own: 0, shared: 0 };
@@ -49,7 +49,7 @@ export function calledFor(question: StoryQuestion): Story[] {
   if (weighted === null) return [];
   const full = groups.length > 0 ? fullView(around) : null;
   if (!mayCall(weighted) && (full === null || !mayCall(full.all))) return [];
-  const { scope } = question;
+  const scope = question.scope();
   const { stories, limits } = storyList(around);
   const found: Story[] = [];
   for (const story of stories) {

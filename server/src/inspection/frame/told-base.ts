@@ -75,14 +75,7 @@ function possibleWitnesses(
 /** Other ways in which the base may have moved that the readings of the stage call for, the best first. */
 export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
   const { base, groups, weighing } = frame;
-  return calledFor({
-    base,
-    groups,
-    weighing,
-    get scope() {
-      return scopeOf(asked);
-    },
-  });
+  return calledFor({ base, groups, weighing, scope: () => scopeOf(asked) });
 }
 
 /** The points that the job is about; where it does not say, all that was read and is no control point. */
