@@ -157,9 +157,9 @@ function tooMany(
   // any of the repeats may be met
   const chance = Math.min(1, repeats * Math.max(byStated, byRows) ** 3);
   const allowed = allowedChance / earlierMeasures;
-  if (binomialTail(readings.length, shared, chance) >= allowed) return null;
+  if (binomialTail(readings.length, shared, chance, allowed) >= allowed) return null;
   let explained = readings.length - 1;
-  while (explained > 0 && binomialTail(explained, shared, chance) < allowed) explained--;
+  while (explained > 0 && binomialTail(explained, shared, chance, allowed) < allowed) explained--;
   return {
     readings,
     shared,
