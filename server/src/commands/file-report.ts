@@ -3,7 +3,7 @@ import type { Finding } from '../findings/rule/finding';
 import type { Severity } from '../model/read/settings';
 import { type LineTable, linesOf } from '../text/lines';
 import { printable } from '../text/printable';
-import { offsetsOf } from '../text/tree';
+import { startOf } from '../text/tree';
 import { type Analysis, type Fault, faultOf, type Workspace } from '../workspace/workspace';
 import { aboutAt, mayBeKnown } from './about';
 import type { Target } from './collect';
@@ -88,24 +88,24 @@ function analysisReport(
   { open, summaries, verbose }: CheckOptions,
 ): FileReport {
   const lines = linesOf(analysis.text);
-  const parts = analysis.findings.length === 0 ? noParts : partsByOffset(analysis);
+  const told = analysis.findings.filter(
+    ({ severity, ignored }) => severity !== 'information' || verbose || ignored !== null,
+  );
+  const parts = partsAt(analysis, told);
   const counts = { error: 0, warning: 0, information: 0 };
-  const findings: ReportedFinding[] = [];
   const isClosed = analysis.kind === 'readings' && analysis.job.signOff !== null;
   let ignored = 0;
   for (const finding of analysis.findings) {
     if (finding.ignored !== null) ignored++;
     else counts[finding.severity]++;
-    if (finding.severity === 'information' && !verbose && finding.ignored === null) continue;
-    findings.push({
-      ...reported(finding, lines, parts),
-      about: mayBeKnown(finding, analysis.tree, isClosed) ? aboutAt(analysis.tree, finding.range) : null,
-      fails: failsAlone(finding, analysis, open),
-    });
   }
   return {
     path,
-    findings,
+    findings: told.map((finding) => ({
+      ...reported(finding, lines, parts),
+      about: mayBeKnown(finding, analysis.tree, isClosed) ? aboutAt(analysis.tree, finding.range) : null,
+      fails: failsAlone(finding, analysis, open),
+    })),
     summary: analysis.kind === 'readings' ? jobSummary(analysis, path, summaries) : null,
     counts,
     ignored,
@@ -121,15 +121,18 @@ function analysisReport(
   };
 }
 
-/** The part that each reading belongs to, by the offset at which its row begins. */
-function partsByOffset(analysis: Analysis): ReadonlyMap<number, string> {
-  if (analysis.kind !== 'readings' || analysis.inspection === null) return noParts;
-  const judged = analysis.inspection.stages.flatMap(({ points }) => points);
-  return new Map(
-    judged.flatMap(({ point: { part }, reading: { key } }) =>
-      part === null ? [] : [[offsetsOf(key).start, part] as const],
-    ),
-  );
+/** The part that each reading belongs to of which something is told, by the offset at which its row begins. */
+function partsAt(analysis: Analysis, told: readonly Finding[]): ReadonlyMap<number, string> {
+  if (told.length === 0 || analysis.kind !== 'readings' || analysis.inspection === null) return noParts;
+  const wanted = new Set(told.map(({ range }) => range.start));
+  const parts = new Map<number, string>();
+  for (const { points } of analysis.inspection.stages)
+    for (const { point, reading } of points) {
+      if (point.part === null) continue;
+      const start = startOf(reading.key);
+      if (wanted.has(start)) parts.set(start, point.part);
+    }
+  return parts;
 }
 
 const noParts: ReadonlyMap<number, string> = new Map();

@@ -53,6 +53,19 @@ describe('the tail of the binomial distribution', () => {
     expect(binomialTail(1, 5, 0)).toBe(0);
   });
 
+  it('is told as enough exactly where the whole of it is', () => {
+    const told = new Set<boolean>();
+    for (let k = 1; k <= 60; k++)
+      for (const p of [0.003, 0.03, 0.3, 0.9])
+        for (const enough of [1e-12, 1e-6, 1e-3, 0.5, 1]) {
+          const whole = binomialTail(k, 60, p);
+          const isEnough = binomialTail(k, 60, p, enough) >= enough;
+          expect(isEnough).toBe(whole >= enough);
+          told.add(isEnough);
+        }
+    expect(told.size).toBe(2);
+  });
+
   it('refuses what is no probability or no count', () => {
     for (const [k, n, p] of [
       [1, 2, -0.1],

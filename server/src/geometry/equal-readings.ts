@@ -26,9 +26,10 @@ const density = (z: number): number => Math.exp(-(z ** 2) / 2) / Math.sqrt(2 * M
  * The chance of at least k successes in n trials that succeed with probability p each. Summed from the largest term down, so that a small
  * chance keeps its digits.
  *
+ * @param enough a chance that is as large is not summed any further: what comes back is then at least that
  * @throws RangeError for a probability outside [0, 1], or counts that are not whole numbers with 0 ≤ k ≤ n
  */
-export function binomialTail(k: number, n: number, p: number): number {
+export function binomialTail(k: number, n: number, p: number, enough = 1): number {
   if (!(p >= 0 && p <= 1)) throw new RangeError(`A probability must be in [0, 1], not ${p}.`);
   if (!(Number.isInteger(k) && Number.isInteger(n) && k >= 0 && k <= n))
     throw new RangeError(`Of ${n} trials ${k} cannot succeed.`);
@@ -40,6 +41,7 @@ export function binomialTail(k: number, n: number, p: number): number {
   for (let j = k; j <= n; j++) {
     const term = Math.exp(logTerm);
     sum += term;
+    if (sum >= enough) break;
     // past the most likely number the terms only fall, each by a larger share: what is left no digit shows
     if (j > (n + 1) * p && term * (n - j) < 1e-17 * sum) break;
     if (j < n) logTerm += Math.log(((n - j) / (j + 1)) * (p / (1 - p)));

@@ -8,6 +8,7 @@ import { sharedReads } from '../workspace/shared-reads';
 import { faultOf, Workspace } from '../workspace/workspace';
 import { nodeFiles } from './files';
 import { type Made, type Making, withSources, witnessed } from './witness';
+import { keptYoung } from './young-objects';
 
 /** Below this many files starting threads costs more than it saves. */
 export const fewestForThreads = 64;
@@ -41,11 +42,13 @@ interface Thread {
  */
 export function madeByThreads(script: string, cores = availableParallelism()): Making {
   return async function* (targets, options) {
+    const asBefore = keptYoung();
     const crew = new Crew(script, targets, options, cores);
     try {
       for (let i = 0; i < targets.length; i++) yield await crew.reportOf(i);
     } finally {
       await crew.dismiss();
+      asBefore();
     }
   };
 }

@@ -94,6 +94,9 @@ export const offsetsOf = (place: Place): { start: number; end: number } => ({
   end: (place.endBlock ?? place.block).start + place.end,
 });
 
+/** The absolute offset at which a place begins. */
+export const startOf = ({ block, start }: Place): number => block.start + start;
+
 /** The place from the start of one to the end of another. */
 export const placeBetween = (first: Place, last: Place): Place => ({
   block: first.block,

@@ -50,6 +50,31 @@ const judgementOn = ({ deviation, uncertainty, point }: Measured, k: Axis): Judg
   limits: point.limits[k],
 });
 
+const nothingMore: Pick<JudgedPoint, 'best' | 'witness'> = {};
+
+/** What is known too badly is no figure: null where it is not known at all. */
+const isFigure = (deviation: MaybeVec3, uncertainty: MaybeVec3, k: Axis): boolean => {
+  const mm = deviation[k];
+  return mm === null || isKnownLength(mm, uncertainty[k] ?? Number.POSITIVE_INFINITY);
+};
+
+const areFigures = (deviation: MaybeVec3, uncertainty: MaybeVec3): boolean =>
+  isFigure(deviation, uncertainty, 0) &&
+  isFigure(deviation, uncertainty, 1) &&
+  isFigure(deviation, uncertainty, 2);
+
+/** Null on every axis that is known too badly. */
+function onlyKnown({ measured, deviation, uncertainty, alignmentVariance }: Figures): Figures {
+  const known = (values: MaybeVec3): MaybeVec3 =>
+    mapAxes((k) => (isFigure(deviation, uncertainty, k) ? values[k] : null));
+  return {
+    measured: measured && known(measured),
+    deviation: known(deviation),
+    uncertainty: known(uncertainty),
+    alignmentVariance: known(alignmentVariance),
+  };
+}
+
 /** A point with its verdict; how probably it conforms on each axis is worked out when someone asks for the figure. */
 class PointJudged implements JudgedPoint {
   readonly id: string;
@@ -73,19 +98,23 @@ class PointJudged implements JudgedPoint {
     }: Pick<PreparedReading, 'id' | 'point' | 'reading' | 'contradictory'>,
     readonly inBase: boolean,
     { measured, deviation, uncertainty, alignmentVariance }: Figures,
-    { best, witness }: Pick<JudgedPoint, 'best' | 'witness'> = {},
+    { best, witness }: Pick<JudgedPoint, 'best' | 'witness'> = nothingMore,
   ) {
     if (best !== undefined) this.best = best;
     if (witness !== undefined) this.witness = witness;
-    const tooDoubtful = (k: Axis): boolean =>
-      deviation[k] !== null && !isKnownLength(deviation[k], uncertainty[k] ?? Number.POSITIVE_INFINITY);
-    const someAre = tooDoubtful(0) || tooDoubtful(1) || tooDoubtful(2);
-    const onlyKnown = (values: MaybeVec3): MaybeVec3 =>
-      someAre ? mapAxes((k) => (tooDoubtful(k) ? null : values[k])) : values;
-    this.measured = measured && onlyKnown(measured);
-    this.deviation = onlyKnown(deviation);
-    this.uncertainty = onlyKnown(uncertainty);
-    this.alignmentVariance = onlyKnown(alignmentVariance);
+    // points are what a check makes most of: nothing is made for one of which all is known
+    if (areFigures(deviation, uncertainty)) {
+      this.measured = measured;
+      this.deviation = deviation;
+      this.uncertainty = uncertainty;
+      this.alignmentVariance = alignmentVariance;
+    } else {
+      const known = onlyKnown({ measured, deviation, uncertainty, alignmentVariance });
+      this.measured = known.measured;
+      this.deviation = known.deviation;
+      this.uncertainty = known.uncertainty;
+      this.alignmentVariance = known.alignmentVariance;
+    }
     this.id = id;
     this.point = point;
     this.reading = reading;
@@ -142,16 +171,15 @@ function judgedByFrame(
   prepared: PreparedReading,
   displacement: Displacement,
 ): JudgedPoint {
-  const { measured, shift } = displacement;
-  const shared = variancesAt(doubt, prepared.point.reference);
-  const own = ownVariances(prepared);
+  const { point, variance } = prepared;
+  const shared = variancesAt(doubt, point.reference);
   return new PointJudged(prepared, false, {
-    measured,
-    deviation: shift,
+    measured: displacement.measured,
+    deviation: displacement.shift,
     uncertainty: [
-      Math.sqrt(own[0] + shared[0]),
-      Math.sqrt(own[1] + shared[1]),
-      Math.sqrt(own[2] + shared[2]),
+      Math.sqrt(variance + referenceVariance(point, 0) + shared[0]),
+      Math.sqrt(variance + referenceVariance(point, 1) + shared[1]),
+      Math.sqrt(variance + referenceVariance(point, 2) + shared[2]),
     ],
     alignmentVariance: shared,
   });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type SeededRandom, seededRandom } from '../../../../tests/published/seeded-random';
+import { chiSquareQuantile } from '../../geometry/distributions';
 import { add, subtract, transformed, type Vec3, zero } from '../../geometry/vector';
 import { inspectionOf, jobOn } from '../../testing/car';
 import { type Candidate, trustedBase } from './control-points';
@@ -103,6 +104,20 @@ describe('two zones', () => {
     // the fit of two bodies is perfect, that of one is off by hundredths of a millimetre where half of one was stated
     expect(zonesOf(candidates(ids, by([0, 0, 0.1], front)))).toEqual([]);
     expect(zonesOf(candidates(ids, by([0, 0, 0.1], front), 1e-6))).toEqual([rear, front]);
+  });
+
+  it('are told from the least gain on that chance allows, of all that one body leaves', () => {
+    const told = new Set<boolean>();
+    for (let lift = 0; lift < 6; lift += 0.05) {
+      const list = candidates(ids, by([0, 0, lift], front));
+      const choice = trustedBase(list, () => list);
+      if (choice.movedIds.length > 0) continue;
+      // one cut, and two bodies leave nothing
+      const isEnough = choice.base.fit.chiSquare > chiSquareQuantile(0.99, 6);
+      expect(rivalZones(list, choice).length > 0, `${lift}`).toBe(isEnough);
+      told.add(isEnough);
+    }
+    expect(told.size).toBe(2);
   });
 
   it('are not made of a body that scatters more than stated', () => {

@@ -38,7 +38,7 @@ interface Zones {
  * @param candidates all of which `choice` is the largest set that agrees
  */
 export function rivalZones(candidates: readonly Candidate[], choice: Choice): BaseFit[] {
-  if (!choice.consistent) return [];
+  if (!choice.consistent || !mayBeTwo(choice)) return [];
   const splits = zonesAlongLength(candidates);
   let best: BaseFit[] = [];
   for (const { rear, front } of splits) {
@@ -49,6 +49,14 @@ export function rivalZones(candidates: readonly Candidate[], choice: Choice): Ba
     if (best.length === 0 || chiSquareOf(bodies) < chiSquareOf(best)) best = bodies;
   }
   return best;
+}
+
+/** Two bodies gain no more than all that one leaves, and must gain the least where there is one cut alone. */
+function mayBeTwo({ base, movedIds }: Choice): boolean {
+  const leftOut = movedIds.length;
+  if (leftOut >= 2) return true;
+  const falseAlarm = leftOut === 1 ? falseAlarms.oneLeftOut : falseAlarms.soundByChiSquare;
+  return base.fit.chiSquare > chiSquareQuantile(1 - falseAlarm, ofMotion - ofPoint * leftOut);
 }
 
 const chiSquareOf = (bodies: readonly Fitted[]): number =>

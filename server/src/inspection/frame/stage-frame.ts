@@ -81,8 +81,12 @@ function frameBy(
   return joined && { base, groups, factor, weighing, joined };
 }
 
-function placedPoint({ measured, ...point }: ReadPoint, { rotation, translation }: Placing): FramePoint {
-  return { ...point, off: subtract(add(transformed(rotation, measured), translation), point.place) };
+function placedPoint(
+  { id, place, half, measured, variance, name, side }: ReadPoint,
+  { rotation, translation }: Placing,
+): FramePoint {
+  const off = subtract(add(transformed(rotation, measured), translation), place);
+  return { id, place, half, off, variance, name, side };
 }
 
 /** The motion that takes away what a small motion does, as a real turn about its centroid (Rodrigues). */

@@ -3,7 +3,7 @@ import { motionAt } from '../../geometry/small-motion';
 import { lazily } from '../../memory/lazily';
 import type { ElsewhereScatter, FramePoint, WitnessGroup } from './frame-points';
 import { type Observations, observed } from './observations';
-import { type Gain, significantGain } from './story-gain';
+import { chiSquareLimit, type Gain, significantGain } from './story-gain';
 import type { StoryKind, Told } from './story-kinds';
 import { type Around, inFull, storyList } from './story-list';
 import { subsetStories } from './story-subsets';
@@ -34,21 +34,23 @@ interface StoryQuestion {
    * that was raised for it would hide that very story.
    */
   readonly weighing: Pick<Weighing, 'groups' | 'stated'> | null;
-  /** What the job is about, or all that was read and is no control point. */
-  readonly scope: readonly Pick<FramePoint, 'place' | 'half'>[];
+  /** What the job is about, or all that was read and is no control point; asked for where there may be stories. */
+  readonly scope: () => readonly Pick<FramePoint, 'place' | 'half'>[];
 }
 
 const noScatter: ElsewhereScatter = { own: 0, shared: 0 };
 
 /** All stories that the readings call for, the best first; empty where the base stands as one. Names do not decide, but between equals. */
 export function calledFor(question: StoryQuestion): Story[] {
-  const { base, weighing, scope } = question;
+  const { base, weighing } = question;
   const groups = weighing === null ? [] : question.groups;
   const around: Around = { base, groups, scatter: weighing?.stated ?? noScatter };
   const weighted = observed(base, groups, weighing?.groups ?? [], around.scatter);
   if (weighted === null) return [];
-  const { stories, limits } = storyList(around);
   const full = groups.length > 0 ? fullView(around) : null;
+  if (!mayCall(weighted) && (full === null || !mayCall(full.all))) return [];
+  const scope = question.scope();
+  const { stories, limits } = storyList(around);
   const found: Story[] = [];
   for (const story of stories) {
     const limit = limits.get(story.told.unknowns)!;
@@ -67,6 +69,9 @@ export function calledFor(question: StoryQuestion): Story[] {
   );
   return [...found, ...subsets].sort((a, b) => a.chance - b.chance || (keyOf(a) < keyOf(b) ? -1 : 1));
 }
+
+/** No story gains more than χ² of all that is left, and the least that any must gain is that of one unknown, tried alone. */
+const mayCall = ({ chiSquare }: Observations): boolean => chiSquare > chiSquareLimit(1, 1);
 
 /** A set, or without witnesses a set and the rest. */
 const splitOf = (members: readonly boolean[], hasWitnesses: boolean): string =>

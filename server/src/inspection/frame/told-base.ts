@@ -25,14 +25,10 @@ const sheetPlace = derived(({ reference, limits }: Point): { readonly place: Vec
   half: [halfBand(limits[0]), halfBand(limits[1]), halfBand(limits[2])],
 }));
 
-const readPoint = ({ id, point, measured }: PreparedReading, variance: number): ReadPoint => ({
-  id,
-  ...sheetPlace(point),
-  measured,
-  variance,
-  name: point.name,
-  side: point.side,
-});
+function readPoint({ id, point, measured }: PreparedReading, variance: number): ReadPoint {
+  const { place, half } = sheetPlace(point);
+  return { id, place, half, measured, variance, name: point.name, side: point.side };
+}
 
 /**
  * The base with all that may testify. Null where they do not hold a frame.
@@ -78,7 +74,8 @@ function possibleWitnesses(
 
 /** Other ways in which the base may have moved that the readings of the stage call for, the best first. */
 export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
-  return calledFor({ ...frame, scope: scopeOf(asked) });
+  const { base, groups, weighing } = frame;
+  return calledFor({ base, groups, weighing, scope: () => scopeOf(asked) });
 }
 
 /** The points that the job is about; where it does not say, all that was read and is no control point. */

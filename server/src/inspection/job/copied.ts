@@ -53,7 +53,7 @@ interface Row {
 /** What a measure is compared by. */
 interface Numbers {
   readonly measure: Measure;
-  readonly stepMm: number;
+  readonly unit: Unit;
   readonly repeatabilityMm: number;
   readonly isAssumed: boolean;
   /** The points in their order, and their numbers in a row; null where a point has several, or none. */
@@ -63,7 +63,7 @@ interface Numbers {
 const numbersOf = derived(
   (measure: Measure, unit: Unit, stated: number | null): Numbers => ({
     measure,
-    stepMm: stepOf(measure, unit),
+    unit,
     // 0 is what is taken where nothing is stated: of how the instrument repeats it says nothing
     repeatabilityMm: stated || assumedRepeatabilityMm,
     isAssumed: !stated,
@@ -149,16 +149,17 @@ function tooMany(
 ): Omit<Copied, 'stage' | 'from'> | null {
   const { same: readings, shared, repeats, numbers, equal } = compared(now, from);
   if (readings.length === 0) return null;
-  const stepMm = Math.max(now.stepMm, from.stepMm);
+  // asked of the few that have rows in common: it looks at every digit
+  const stepMm = Math.max(stepOfMeasure(now.measure, now.unit), stepOfMeasure(from.measure, from.unit));
   const byStated = chanceOfSameNumber(stepMm, Math.hypot(now.repeatabilityMm, from.repeatabilityMm));
   // many an instrument repeats better than is stated of it
   const byRows = shownChance(numbers, equal);
   // any of the repeats may be met
   const chance = Math.min(1, repeats * Math.max(byStated, byRows) ** 3);
   const allowed = allowedChance / earlierMeasures;
-  if (binomialTail(readings.length, shared, chance) >= allowed) return null;
+  if (binomialTail(readings.length, shared, chance, allowed) >= allowed) return null;
   let explained = readings.length - 1;
-  while (explained > 0 && binomialTail(explained, shared, chance) < allowed) explained--;
+  while (explained > 0 && binomialTail(explained, shared, chance, allowed) < allowed) explained--;
   return {
     readings,
     shared,
@@ -193,14 +194,29 @@ const mostPlaces = 6;
 export function stepOf({ readings }: Pick<Measure, 'readings'>, unit: Unit): number {
   for (let places = 0; places <= mostPlaces; places++) {
     const scale = 10 ** places / mmPer[unit];
-    const isMarked = (marks: number) => (mm: number) => Math.round(mm * scale) % marks === 0;
-    const isWhole = (mm: number) => Math.abs(mm * scale - Math.round(mm * scale)) < 1e-6;
-    if (places < mostPlaces && !everyNumber(readings, isWhole)) continue;
-    const digits = [5, 2, 1].find((marks) => everyNumber(readings, isMarked(marks))) ?? 1;
+    if (places < mostPlaces && !areWhole(readings, scale)) continue;
+    const digits = [5, 2, 1].find((marks) => areMultiples(readings, scale, marks)) ?? 1;
     return digits / scale;
   }
   return mmPer[unit];
 }
 
-const everyNumber = (readings: readonly Reading[], holds: (mm: number) => boolean): boolean =>
-  readings.every(({ triplesMm }) => triplesMm.every((triple) => triple.every(holds)));
+const stepOfMeasure = derived((measure: Measure, unit: Unit): number => stepOf(measure, unit));
+
+/** Loops, here and below: a function called for each number would be most of what is made in a check. */
+function areWhole(readings: readonly Reading[], scale: number): boolean {
+  for (const { triplesMm } of readings)
+    for (const triple of triplesMm)
+      for (let k = 0; k < 3; k++) {
+        const marks = triple[k] * scale;
+        if (!(Math.abs(marks - Math.round(marks)) < 1e-6)) return false;
+      }
+  return true;
+}
+
+function areMultiples(readings: readonly Reading[], scale: number, marks: number): boolean {
+  for (const { triplesMm } of readings)
+    for (const triple of triplesMm)
+      for (let k = 0; k < 3; k++) if (Math.round(triple[k] * scale) % marks !== 0) return false;
+  return true;
+}
