@@ -1,21 +1,39 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, cpSync, mkdirSync, readdirSync, readlinkSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { npm, root, sumOfFile } from './npm';
 
+/** Folders whose manifests name what this repository is built with. */
+const manifests = ['.', 'schemas', 'server', 'client'];
+
 /**
- * A node_modules folder that stands for what `npm ci` would fetch: each package is a link to the one of this repository, and the
- * workspaces are those beside it, wherever it is copied to.
+ * A node_modules folder that stands for what `npm ci` would fetch: each package that a manifest names is a link to the one of this repository, which
+ * finds there what it needs itself, and the workspaces are those beside it, wherever it is copied to.
  */
 export function linkedModules(folder: string): string {
   const own = path.join(root, 'node_modules');
+  const named = manifests.flatMap((place) => {
+    const manifest = JSON.parse(readFileSync(path.join(root, place, 'package.json'), 'utf8'));
+    return Object.keys({ ...manifest.dependencies, ...manifest.devDependencies });
+  });
   const link = (name: string) => {
     const at = path.join(own, name);
     const target = isOfTheRepository(at) ? readlinkSync(at) : at;
     symlinkSync(target, path.join(folder, name));
   };
   mkdirSync(path.join(folder, '@framewright'), { recursive: true });
-  for (const name of readdirSync(own)) if (name !== '@framewright') link(name);
+  // of packages in one scope its folder
+  for (const name of new Set(named.map((each) => each.split('/')[0])))
+    if (name !== '@framewright') link(name);
   link('@framewright/schemas');
   return folder;
 }
