@@ -1,21 +1,39 @@
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdirSync, readdirSync, readlinkSync, symlinkSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
-import { npm, root } from './npm';
+import { npm, root, sumOfFile } from './npm';
+
+/** Folders whose manifests name what this repository is built with. */
+const manifests = ['.', 'schemas', 'server', 'client'];
 
 /**
- * A node_modules folder that stands for what `npm ci` would fetch: each package is a link to the one of this repository, and the
- * workspaces are those beside it, wherever it is copied to.
+ * A node_modules folder that stands for what `npm ci` would fetch: each package that a manifest names is a link to the one of this repository, which
+ * finds there what it needs itself, and the workspaces are those beside it, wherever it is copied to.
  */
 export function linkedModules(folder: string): string {
   const own = path.join(root, 'node_modules');
+  const named = manifests.flatMap((place) => {
+    const manifest = JSON.parse(readFileSync(path.join(root, place, 'package.json'), 'utf8'));
+    return Object.keys({ ...manifest.dependencies, ...manifest.devDependencies });
+  });
   const link = (name: string) => {
     const at = path.join(own, name);
     const target = isOfTheRepository(at) ? readlinkSync(at) : at;
     symlinkSync(target, path.join(folder, name));
   };
   mkdirSync(path.join(folder, '@framewright'), { recursive: true });
-  for (const name of readdirSync(own)) if (name !== '@framewright') link(name);
+  // of packages in one scope its folder
+  for (const name of new Set(named.map((each) => each.split('/')[0])))
+    if (name !== '@framewright') link(name);
   link('@framewright/schemas');
   return folder;
 }
@@ -35,8 +53,51 @@ export function clone(into: string, modules: string): string {
   return into;
 }
 
-/** What `npm install` does in a clone once all packages are there. */
-export const prepared = (folder: string): string => {
-  npm(folder, ['run', 'prepare']);
+/** Packs a clone, which builds itself for that; gives the archive's path. What npm prints is its name alone, which pre-commit relies on. */
+export const packedClone = (folder: string): string =>
+  path.join(folder, npm(folder, ['pack', '--ignore-scripts=false']).trim());
+
+/** What the extension of a clone that was built is packed from, beside what git holds: each file's sum, by name. */
+export function extensionFiles(folder: string): Record<string, string> {
+  const client = path.join(folder, 'client');
+  execFileSync(process.execPath, ['build.mjs'], { cwd: client, stdio: ['ignore', 'ignore', 'pipe'] });
+  const names = readdirSync(path.join(client, 'dist'), {
+    recursive: true,
+    encoding: 'utf8',
+    withFileTypes: true,
+  });
+  return Object.fromEntries(
+    names
+      .filter((each) => each.isFile())
+      .map(({ parentPath, name }) => path.join(parentPath, name))
+      .map((file) => [path.relative(client, file), sumOfFile(file)]),
+  );
+}
+
+/** In a folder: an npm that takes links in place of fetching what a clone is built with, and is npm in all else. A clone is built when it is packed. */
+export function npmThatLinks(folder: string, modules: string): string {
+  const real = execFileSync('which', ['npm'], { encoding: 'utf8' }).trim();
+  const script = `#!/bin/sh
+case " $* " in
+  *" -g "*) ;;
+  " install "*) exec cp -RP '${modules}' node_modules ;;
+esac
+exec '${real}' "$@"
+`;
+  writeFileSync(path.join(folder, 'npm'), script);
+  chmodSync(path.join(folder, 'npm'), 0o755);
   return folder;
-};
+}
+
+/** The same for the install that npm itself makes in a clone of an address: a script that Node loads before it. */
+export function installThatLinks(folder: string, modules: string): string {
+  const file = path.join(folder, 'links.cjs');
+  const script = `const { cpSync, existsSync } = require('node:fs');
+if (/npm-cli\\.js$/.test(process.argv[1] ?? '') && process.argv[2] === 'install' && existsSync('server/build.mjs')) {
+  cpSync(${JSON.stringify(modules)}, 'node_modules', { recursive: true, verbatimSymlinks: true });
+  process.exit();
+}
+`;
+  writeFileSync(file, script);
+  return file;
+}

@@ -1,13 +1,14 @@
 // What a clone gives: the same bytes wherever it is built, a program that npm installs from git, a hook for pre-commit. Packages to build
 // with are links to those of this repository, as fetching them all takes minutes; everything else is done by git, npm and pre-commit themselves.
 import { execFileSync, spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { clone, linkedModules, prepared } from './clone';
-import { npm, packed, root, sumOfFile } from './npm';
+import { clone, extensionFiles, installThatLinks, linkedModules, npmThatLinks, packedClone } from './clone';
+import { npm, npx, root, sumOfFile } from './npm';
 
 const home = mkdtempSync(path.join(tmpdir(), 'framewright-git-'));
 const at = (name: string) => path.join(home, name);
@@ -17,21 +18,23 @@ const made = (name: string) => {
 };
 const modules = at('modules');
 const first = at('clone');
+/** The archive of the first clone, which builds itself for it. */
+let archive = '';
 
 beforeAll(() => {
   linkedModules(modules);
-  prepared(clone(first, modules));
+  archive = packedClone(clone(first, modules));
 }, 300_000);
 afterAll(() => rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }), 120_000);
 
-it('two builds from two clones are the same bytes', () => {
-  const second = prepared(clone(at('another place/deeper down/a clone'), modules));
-  const [one, two] = [
-    packed(path.join(first, 'server/package'), made('one')),
-    packed(path.join(second, 'server/package'), made('two')),
-  ];
-  expect(path.basename(one)).toBe(path.basename(two));
-  expect(sumOfFile(one)).toBe(sumOfFile(two));
+it('two builds from two clones are the same bytes, of the command line and of the extension', () => {
+  const second = clone(at('another place/deeper down/a clone'), modules);
+  const other = packedClone(second);
+  expect(path.basename(other)).toBe(path.basename(archive));
+  expect(sumOfFile(other)).toBe(sumOfFile(archive));
+  const [one, two] = [first, second].map(extensionFiles);
+  expect(Object.keys(one).length).toBeGreaterThan(15);
+  expect(two).toEqual(one);
 }, 300_000);
 
 interface Hook {
@@ -42,6 +45,7 @@ interface Hook {
 }
 
 const [hook, ...others]: Hook[] = parse(readFileSync(path.join(root, '.pre-commit-hooks.yaml'), 'utf8'));
+const { version } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
 const caches = { XDG_CACHE_HOME: at('cache'), LOCALAPPDATA: at('cache') };
 const git = (cwd: string, ...args: string[]) =>
   execFileSync('git', ['-c', 'user.name=rk', '-c', 'user.email=rk@pinefield.invalid', ...args], {
@@ -68,19 +72,24 @@ function shop(name: string): { folder: string; spoilt(): void } {
 
 describe('a clone', () => {
   it('packs itself, and prints the name of the archive alone: pre-commit takes what is printed for it', () => {
-    const name = npm(first, ['pack', '--ignore-scripts=false']).trim();
-    expect(name).toMatch(/^[\w-]+-\d+\.\d+\.\d+\.tgz$/);
+    expect(path.basename(archive)).toMatch(/^[\w-]+-\d+\.\d+\.\d+\.tgz$/);
     const prefix = made('prefix');
-    npm(first, ['install', '--offline', '-g', `./${name}`], {
+    npm(first, ['install', '--offline', '-g', archive], {
       npm_config_prefix: prefix,
       npm_config_cache: at('npm'),
     });
     const program = path.join(prefix, process.platform === 'win32' ? 'framewright.cmd' : 'bin/framewright');
-    const said = spawnSync(program, ['--version'], { encoding: 'utf8' });
-    expect(said.stdout.trim()).toBe(
-      JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8')).version,
-    );
-    rmSync(path.join(first, name));
+    expect(spawnSync(program, ['--version'], { encoding: 'utf8' }).stdout).toBe(`${version}\n`);
+  }, 300_000);
+
+  it('is run by its address', () => {
+    const address = `git+${pathToFileURL(first).href}`;
+    const said = npx(made('nowhere'), ['--offline', '--yes', address, '--version'], {
+      ...caches,
+      npm_config_cache: at('npx'),
+      NODE_OPTIONS: `--require ${JSON.stringify(installThatLinks(made('hook'), modules))}`,
+    });
+    expect(said).toBe(`${version}\n`);
   }, 300_000);
 
   it('is one hook, for the files of ours', () => {
@@ -128,7 +137,7 @@ describe('a clone', () => {
           ...process.env,
           ...caches,
           PRE_COMMIT_HOME: at('pre-commit'),
-          PATH: `${npmThatLinks()}${path.delimiter}${process.env.PATH}`,
+          PATH: `${npmThatLinks(made('bin'), modules)}${path.delimiter}${process.env.PATH}`,
         },
       });
     const sound = run();
@@ -146,19 +155,3 @@ describe('a clone', () => {
     });
   }, 600_000);
 });
-
-/** A folder with an npm that takes links in place of fetching what a clone is built with, and is npm in all else. */
-function npmThatLinks(): string {
-  const folder = made('bin');
-  const real = execFileSync('which', ['npm'], { encoding: 'utf8' }).trim();
-  const script = `#!/bin/sh
-case " $* " in
-  *" -g "*) ;;
-  " install "*) cp -RP '${modules}' node_modules && exec '${real}' run prepare ;;
-esac
-exec '${real}' "$@"
-`;
-  writeFileSync(path.join(folder, 'npm'), script);
-  chmodSync(path.join(folder, 'npm'), 0o755);
-  return folder;
-}

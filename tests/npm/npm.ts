@@ -12,16 +12,22 @@ const environment = Object.fromEntries(
   Object.entries(process.env).filter(([name]) => !/^npm_/i.test(name) && name !== 'INIT_CWD'),
 );
 
+const runs =
+  (program: string, own: readonly string[]) =>
+  (cwd: string, args: readonly string[], env: Record<string, string> = {}): string =>
+    execFileSync(program, [...own, ...args], {
+      cwd,
+      encoding: 'utf8',
+      env: { ...environment, ...env },
+      stdio: ['ignore', 'pipe', 'pipe'],
+      shell: process.platform === 'win32',
+      maxBuffer: 1e8,
+    });
+
 /** Runs npm in a folder; gives what it printed, throws where it fails. */
-export const npm = (cwd: string, args: readonly string[], env: Record<string, string> = {}): string =>
-  execFileSync('npm', ['--no-audit', '--no-fund', '--no-update-notifier', ...args], {
-    cwd,
-    encoding: 'utf8',
-    env: { ...environment, ...env },
-    stdio: ['ignore', 'pipe', 'pipe'],
-    shell: process.platform === 'win32',
-    maxBuffer: 1e8,
-  });
+export const npm = runs('npm', ['--no-audit', '--no-fund', '--no-update-notifier']);
+/** The same of npx. */
+export const npx = runs('npx', ['--no-update-notifier']);
 
 /** Packs what stands in a folder into another; gives the archive's path. */
 export function packed(folder: string, into: string): string {

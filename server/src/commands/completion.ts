@@ -48,6 +48,8 @@ function bash(): string {
 _framewright() {
   local word=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD-1]} command=\${COMP_WORDS[1]}
   COMPREPLY=()
+  # --format=WORD is three words to bash
+  if [ "$before" = = ]; then before=\${COMP_WORDS[COMP_CWORD-2]}; fi
   if [ "$COMP_CWORD" -eq 1 ]; then
     ${words(names)}
     return
@@ -80,7 +82,9 @@ function zsh(): string {
     const told = `[${says.replace(/[[\]:\\]/g, '\\$&')}]`;
     const list = choices === undefined ? '_files' : `(${choices.join(' ')})`;
     const argument = type === 'string' ? `:${value ?? 'NAME'}:${list}` : '';
-    const forms = [`--${option}`, ...(short === undefined ? [] : [`-${short}`])];
+    // its word follows, or stands behind a =
+    const long = type === 'string' ? `--${option}=` : `--${option}`;
+    const forms = [long, ...(short === undefined ? [] : [`-${short}`])];
     return forms.map((form) => quoted(`${form}${told}${argument}`));
   };
   const cases = names.map((name) => {
@@ -105,16 +109,17 @@ ${described.join('\n')}
 ${cases.join('\n')}
   esac
 }
-compdef _framewright framewright
+# as a file in $fpath it is loaded when it is first asked
+if [[ $funcstack[1] == _framewright ]]; then _framewright "$@"; else compdef _framewright framewright; fi
 `;
 }
 
 function fish(): string {
   const told = (says: string): string => `-d '${says.replace(/[\\']/g, '\\$&')}'`;
   const begun = 'complete -c framewright';
-  return names
+  const lines = names
     .flatMap((name) => {
-      const seen = `${begun} -n '__fish_seen_subcommand_from ${name}'`;
+      const seen = `${begun} -n '__framewright_is ${name}'`;
       const list = operandsOf(name);
       return [
         `${begun} -n __fish_use_subcommand -f -a ${name} ${told(factsOf(name).says)}`,
@@ -128,4 +133,10 @@ function fish(): string {
     })
     .map((line) => `${line}\n`)
     .join('');
+  return `# the first word alone is the command: \`help check\` takes no options of check
+function __framewright_is
+  set -l words (commandline -opc)
+  test (count $words) -gt 1; and test $words[2] = $argv[1]
+end
+${lines}`;
 }

@@ -105,6 +105,18 @@ it('--dry-run prints a difference that makes the same file, and writes nothing',
   expect(complained).toBe('w.readings.yaml: 1 fixed\n1 finding would be fixed in 1 of 1 file');
 });
 
+it.each([
+  ['what is mended', 'technican: rk', 0],
+  ['nothing to mend', 'technician: rk', 0],
+  ['bytes that are no text', 'technican: r\ufffd', 2],
+])('exits the same whether it is written or only printed: %s', async (_, head, code) => {
+  const texts = { 'w.readings.yaml': job(head) };
+  expect((await fixed(texts)).code).toBe(code);
+  const dry = await fixed(texts, { dryRun: true });
+  expect(dry).toMatchObject({ code, written: {} });
+  expect(dry.printed.includes('@@')).toBe(head === 'technican: rk');
+});
+
 describe('what cannot be done is said, with exit code 2', () => {
   const texts = { 'w.readings.yaml': job('technican: rk') };
 

@@ -35,7 +35,7 @@ interface Outcome {
 
 /**
  * Takes the fixes of files: those that change no figure, verdict or signature, with `unsafe` the others too. A fix that is a choice stays for a
- * person. Exit code 0, or 2 where a file cannot be read, judged or written.
+ * person. Exit code 0, or 2 where a file cannot be read, judged or written; the same where nothing is written: what is wrong is told by a check.
  */
 export async function fix(files: Files, paths: readonly Target[], fixing: Fixing): Promise<number> {
   const { targets, complaints, leftOut } = await pathsSelected(files, paths);
@@ -99,6 +99,7 @@ async function outcomesOf(files: Files, targets: readonly Target[], unsafe: bool
 async function ended(files: Files, { target, old, text }: Outcome, fixing: Fixing): Promise<string | null> {
   if (text === old) return null;
   if (!fixing.dryRun) return rewritten(files, target, { old, text }, fixing);
+  if (old.includes(noText)) return notText(target);
   // the text as it is: another program may take it
   const patch = createTwoFilesPatch(`a/${target.path}`, `b/${target.path}`, old, text, '', '', {
     headerOptions: FILE_HEADERS_ONLY,
@@ -109,6 +110,7 @@ async function ended(files: Files, { target, old, text }: Outcome, fixing: Fixin
 
 /** Stands for bytes that are no text. */
 const noText = '\ufffd';
+const notText = ({ path }: Target): string => `${path}: left as it is: it holds bytes that are no text`;
 
 /** Writes a text in the place of the one that it was made from; answers null, or why it was not written. */
 export async function rewritten(
@@ -117,7 +119,7 @@ export async function rewritten(
   { old, text }: { readonly old: string; readonly text: string },
   { write }: Pick<Rewriting, 'write'>,
 ): Promise<string | null> {
-  if (old.includes(noText)) return `${target.path}: left as it is: it holds bytes that are no text`;
+  if (old.includes(noText)) return notText(target);
   const now = await files.read(target.uri);
   // by another name, a link, it was written before
   if (now.kind === 'text' && now.text === text) return null;

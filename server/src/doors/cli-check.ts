@@ -1,7 +1,5 @@
-import { existsSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { newsBetween, type Said, saidBy } from '../commands/check-again';
 import {
   type Bounds,
   checkSelected,
@@ -19,22 +17,22 @@ import {
   type Surroundings,
   withDependents,
 } from '../commands/select';
-import { type BaselineUse, baselineName, isAnyBaseline } from '../node/baseline-place';
+import { type BaselineUse, isAnyBaseline } from '../node/baseline-place';
 import { reportingOf } from '../node/cached-reports';
 import { messageOf } from '../node/error-code';
-import { nodeFiles, pathOf, wayOnDisk } from '../node/files';
+import { nodeFiles, wayOnDisk } from '../node/files';
 import type { Against } from '../node/git-changes';
 import { cacheFolder, sumOf } from '../node/kept-file';
 import { KnownContents } from '../node/known-contents';
-import { isBelow } from '../node/list';
 import { ResultCache, resultsFolder } from '../node/result-cache';
-import { watched } from '../node/watch';
 import type { Making } from '../node/witness';
-import { printable } from '../text/printable';
-import { type Files, fileKind } from '../workspace/files';
+import type { Files } from '../workspace/files';
 import { canonicalUri } from '../workspace/uris';
+import { strays, toldPath } from './check-paths';
 import type * as cliBaseline from './cli-baseline';
 import type * as cliJudge from './cli-judge';
+
+export { checkedAgain } from './check-watch';
 
 /** `check` as the command line loads it: which files, and what of them was judged before. What judges is a bundle of its own. */
 
@@ -49,6 +47,8 @@ export interface Choice {
   readonly cache: boolean;
   /** Default: findings are held against it. */
   readonly baseline?: BaselineUse;
+  /** Told of each file that was looked at, and what its report was made from. */
+  restsOn?(uris: readonly string[]): void;
   /** What judges, loaded when it is asked for. */
   judge(): typeof cliJudge;
   /** What reads and writes a baseline, the same. */
@@ -85,7 +85,7 @@ export async function checked(
     const { madeFromDisk, madeHere } = choice.judge();
     return (isDisk ? madeFromDisk(files) : madeHere(files))(targets, each);
   };
-  const reporting = reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null);
+  const reporting = telling(choice, reportingOf(making, choice.cache ? cacheOf(files, isDisk) : null));
   const asked = paths[0]?.uri ?? uriOf(`${process.cwd()}/`);
   const { targets } = selection;
   const { baseline: use = 'hold' } = choice;
@@ -94,50 +94,16 @@ export async function checked(
   return choice.baselines().againstBaseline({ files, asked, targets, use }, output, reporting, check);
 }
 
-/** Where lines go that are read while the check goes on. */
-interface Live extends Output {
-  flush(): void;
-}
-
-/** Checks, and again whenever a file of ours changes, until it is told to end; the exit code is that of the last check. */
-export async function checkedAgain(
-  paths: readonly Target[],
-  check: (output: Output) => Promise<number>,
-  output: Live,
-): Promise<number> {
-  // a slip of the hand must not be waited for
-  const gone = strays(paths, []);
-  gone.forEach(output.complain);
-  if (gone.length > 0) return 2;
-  const files = nodeFiles();
-  const folders = new Set<string>();
-  for (const { uri } of paths) folders.add(pathOf(await folderAround(files, uri)) ?? process.cwd());
-  const print = (lines: readonly string[]): void => {
-    lines.forEach(output.print);
-    output.flush();
-  };
-  let last: Said | null = null;
-  const look = async (): Promise<void> => {
-    const now = await saidBy(check);
-    print(newsBetween(last, now));
-    last = now;
-  };
-  const matters = (name: string): boolean =>
-    fileKind(`/${name}`) !== null || name === baselineName || name === '.gitignore';
-  // what changes during the first check is seen, too
-  const watching = watched([...folders], matters, look);
-  if (typeof watching === 'string') {
-    output.complain(printable(`framewright: ${watching}`));
-    return 2;
-  }
-  const end = new Promise<void>((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, resolve);
-  });
-  await watching.look();
-  await end;
-  watching.end();
-  return last === null ? 2 : (last as Said).code;
-}
+const telling = ({ restsOn }: Choice, reporting: Reporting): Reporting =>
+  restsOn === undefined
+    ? reporting
+    : async function* (targets, options) {
+        let i = 0;
+        for await (const report of reporting(targets, options)) {
+          restsOn([targets[i++].uri, ...(report.madeFrom ?? [])]);
+          yield report;
+        }
+      };
 
 async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   const { against, dependents, incoming } = choice;
@@ -165,15 +131,6 @@ async function lookOf(paths: readonly Target[], choice: Choice): Promise<Look> {
   return { selection, files, isDisk: incoming === null };
 }
 
-/** Paths at which nothing is, and nothing was: a slip of the hand must not pass. */
-const strays = (paths: readonly Target[], changed: readonly string[]): string[] =>
-  paths
-    .filter(({ uri }) => {
-      const path = pathOf(uri);
-      return path === null || (!existsSync(path) && !changed.some((each) => isBelow(each, path)));
-    })
-    .map(({ path }) => printable(`framewright: ${path}: there is no such file`));
-
 /** Those that are named may lie in several repositories. */
 async function withAllDependents(
   selection: Selection,
@@ -199,19 +156,16 @@ const onDisk = (files: Files): Files & Pick<Surroundings, 'wayOf'> => ({ ...file
 
 const uriOf = (path: string): string => pathToFileURL(path).href;
 
-/** From the folder that the command was given in, as it would be typed. */
-function toldPath(uri: string): string {
-  const path = pathOf(uri);
-  return path === null ? uri : relative(process.cwd(), path).split(sep).join('/');
-}
-
 /** @param isDisk the bytes of a file tell as much as its text, and need not be made one */
 function cacheOf(files: Files, isDisk: boolean): ResultCache | null {
   const folder = cacheFolder();
   if (folder === null) return null;
   const { root, leadsOut } = files;
   const contents = new KnownContents(resultsFolder(folder), process.cwd());
-  return new ResultCache(folder, programId(contents), {
+  const program = programId(contents);
+  firstProgram ??= program;
+  if (program !== firstProgram) return null;
+  return new ResultCache(folder, program, {
     root,
     leadsOut,
     idOf: async (uri) => {
@@ -222,6 +176,9 @@ function cacheOf(files: Files, isDisk: boolean): ResultCache | null {
     atEnd: () => contents.keep(),
   });
 }
+
+/** The program that this run began with: one that is put in its place while the run goes on has not made these reports. */
+let firstProgram: string | null = null;
 
 /** Of what judges, by its text: another build may find other things. */
 const programId = (contents: KnownContents): string =>

@@ -174,7 +174,7 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
   const { 'stdin-filename': stdinName, 'max-warnings': mostWarnings } = values;
   const asked = targets(stdinName === undefined ? named : [stdinName]);
   const incoming = stdinName === undefined ? null : readFileSync(0, 'utf8');
-  const check = (to: Output): Promise<number> =>
+  const check = (to: Output, restsOn?: Choice['restsOn']): Promise<number> =>
     bundle('cli-check').checked(
       asked,
       {
@@ -190,21 +190,34 @@ async function checked(paths: readonly string[], values: OptionValues): Promise<
       {
         ...chosen,
         incoming,
+        restsOn,
         judge: () => bundle('cli-judge'),
         baselines: () => bundle('cli-baseline'),
       },
     );
-  const code = values.watch
-    ? await bundle('cli-check').checkedAgain(asked, check, { ...output, flush })
-    : await check(process.stderr.isTTY ? { ...output, progress } : output);
-  return values['exit-zero'] && code === 1 ? 0 : code;
+  if (values.watch) {
+    const code = await bundle('cli-check').checkedAgain(asked, check, { ...output, flush });
+    return left(codeOf(code, values));
+  }
+  return codeOf(await check(process.stderr.isTTY ? { ...output, progress } : output), values);
+}
+
+const codeOf = (code: number, values: OptionValues): number => (values['exit-zero'] && code === 1 ? 0 : code);
+
+/** A check that is under way when it is told to end is not waited for. */
+function left(code: number): number {
+  process.exitCode = hasFailed ? 2 : code;
+  flush();
+  // what was printed before is written by then
+  process.stdout.write('', () => process.exit());
+  return code;
 }
 
 /** Which files are to be checked, or why what was typed names none. */
 function chosenBy(
   paths: readonly string[],
   values: OptionValues,
-): Omit<Choice, 'incoming' | 'judge' | 'baselines'> | string {
+): Omit<Choice, 'incoming' | 'restsOn' | 'judge' | 'baselines'> | string {
   const { changed, staged, since, dependents = false, 'stdin-filename': stdinName } = values;
   const { 'max-warnings': mostWarnings } = values;
   if (mostWarnings !== undefined && !/^\d{1,9}$/.test(mostWarnings))

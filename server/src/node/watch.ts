@@ -1,11 +1,17 @@
-import { type FSWatcher, watch } from 'node:fs';
-import { basename } from 'node:path';
-import { messageOf } from './error-code';
+import { type Places, WatchedFolders } from './watched-folders';
 
-/** Folders of this machine, and what lies below them, watched for changes. */
+/** Folders of this machine watched for changes, and what is called then. */
 
-/** An editor writes a file in several steps: so long after the last one it is looked at, ms. */
-const restMs = 150;
+interface Times {
+  /** An editor writes a file in several steps: so long after the last one it is looked at. */
+  readonly restMs: number;
+  /** Who saves without a rest is looked at all the same. */
+  readonly longestMs: number;
+  /** A folder that could not be watched is tried again. */
+  readonly againMs: number;
+}
+
+const usual: Times = { restMs: 150, longestMs: 2000, againMs: 2000 };
 
 interface Watching {
   /** Calls once now, as if something had changed. */
@@ -15,49 +21,60 @@ interface Watching {
 }
 
 /**
- * Calls back when something changed that matters, never while the last call is under way: what changes then makes one more. Begins to watch at once.
- * @param matters by the name of a file without its folder
- * @returns why a folder cannot be watched, in words for a person
+ * Calls back when something changed that matters, never while the last call is under way: what changes then makes one more. Begins to
+ * watch at once. What a call adds to the places is watched from its end on, and makes one more call.
+ * @param matters by the path of a file; a folder that comes or goes always matters
+ * @param changed is told what cannot be watched, in words for a person
+ * @returns why one of the whole folders cannot be watched, in words for a person
  */
 export function watched(
-  folders: readonly string[],
+  places: Places,
   matters: (name: string) => boolean,
-  changed: () => Promise<void>,
+  changed: (unwatched: readonly string[]) => Promise<void>,
+  { restMs, longestMs, againMs }: Times = usual,
 ): Watching | string {
-  const watchers: FSWatcher[] = [];
   let [isRunning, isDue, hasEnded] = [false, false, false];
   let rest: NodeJS.Timeout | undefined;
+  let again: NodeJS.Timeout | undefined;
+  let firstMs: number | null = null;
+  const folders = new WatchedFolders(places, (path, mayBeFolder) => {
+    if (mayBeFolder || matters(path)) soon();
+  });
   const look = async (): Promise<void> => {
     isDue = isRunning;
-    if (isRunning) return;
+    if (isRunning || hasEnded) return;
     isRunning = true;
+    firstMs = null;
+    clearTimeout(again);
     try {
-      await changed();
+      // first, so that what comes meanwhile is heard
+      folders.follow();
+      await changed(folders.unwatched);
+      if (!hasEnded && folders.followAlone()) isDue = true;
     } finally {
       isRunning = false;
       if (isDue) soon();
+      else if (!hasEnded && folders.hasUnwatched) again = setTimeout(tryAgain, againMs);
     }
   };
   const soon = (): void => {
     clearTimeout(rest);
-    if (!hasEnded) rest = setTimeout(look, restMs);
+    firstMs ??= Date.now();
+    if (!hasEnded) rest = setTimeout(look, Math.min(restMs, firstMs + longestMs - Date.now()));
+  };
+  const tryAgain = (): void => {
+    if (folders.follow()) soon();
+    else if (folders.hasUnwatched) again = setTimeout(tryAgain, againMs);
   };
   const end = (): void => {
     hasEnded = true;
     clearTimeout(rest);
-    for (const each of watchers) each.close();
+    clearTimeout(again);
+    folders.end();
   };
-  for (const folder of folders)
-    try {
-      const watcher = watch(folder, { recursive: true }, (_, name) => {
-        if (name === null || matters(basename(name))) soon();
-      });
-      // a folder that is taken away ends nothing: what is left is looked at
-      watcher.on('error', soon);
-      watchers.push(watcher);
-    } catch (error) {
-      end();
-      return `${folder} cannot be watched: ${messageOf(error)}`;
-    }
-  return { look, end };
+  folders.follow();
+  const first = places.whole.map((folder) => folders.whyNot(folder)).find((why) => why !== null);
+  if (first === undefined) return { look, end };
+  end();
+  return first;
 }
