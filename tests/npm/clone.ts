@@ -6,6 +6,7 @@ import {
   readdirSync,
   readFileSync,
   readlinkSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
@@ -57,20 +58,23 @@ export function clone(into: string, modules: string): string {
 export const packedClone = (folder: string): string =>
   path.join(folder, npm(folder, ['pack', '--ignore-scripts=false']).trim());
 
-/** What the extension of a clone that was built is packed from, beside what git holds: each file's sum, by name. */
-export function extensionFiles(folder: string): Record<string, string> {
-  const client = path.join(folder, 'client');
-  execFileSync(process.execPath, ['build.mjs'], { cwd: client, stdio: ['ignore', 'ignore', 'pipe'] });
-  const names = readdirSync(path.join(client, 'dist'), {
-    recursive: true,
-    encoding: 'utf8',
-    withFileTypes: true,
-  });
+/** What both packages of a clone are packed from, beside what git holds, by name: each file's sum, and whether it is a program. */
+export function builtFiles(folder: string, isServerBuilt: boolean): Record<string, string> {
+  for (const place of isServerBuilt ? ['client'] : ['server', 'client'])
+    execFileSync(process.execPath, [path.join(folder, place, 'build.mjs')], {
+      stdio: ['ignore', 'ignore', 'pipe'],
+    });
+  const files = ['server/package', 'client/dist']
+    .flatMap((place) =>
+      readdirSync(path.join(folder, place), { recursive: true, encoding: 'utf8', withFileTypes: true }),
+    )
+    .filter((each) => each.isFile())
+    .map(({ parentPath, name }) => path.join(parentPath, name));
   return Object.fromEntries(
-    names
-      .filter((each) => each.isFile())
-      .map(({ parentPath, name }) => path.join(parentPath, name))
-      .map((file) => [path.relative(client, file), sumOfFile(file)]),
+    files.map((file) => [
+      path.relative(folder, file),
+      `${sumOfFile(file)} ${(statSync(file).mode & 0o111) === 0 ? 'file' : 'program'}`,
+    ]),
   );
 }
 
