@@ -11,6 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { npm, root, sumOfFile } from './npm';
 
 /** Folders whose manifests name what this repository is built with. */
@@ -49,7 +50,9 @@ const isOfTheRepository = (place: string): boolean => {
 
 /** A clone of this repository as it was committed, with packages to build it. */
 export function clone(into: string, modules: string): string {
-  execFileSync('git', ['clone', '--quiet', root, into], { stdio: ['ignore', 'ignore', 'pipe'] });
+  // without what was before: who clones this one need not copy it
+  const commit = ['--depth', '1', pathToFileURL(root).href];
+  execFileSync('git', ['clone', '--quiet', ...commit, into], { stdio: ['ignore', 'ignore', 'pipe'] });
   cpSync(modules, path.join(into, 'node_modules'), { recursive: true, verbatimSymlinks: true });
   return into;
 }
