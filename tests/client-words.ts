@@ -9,7 +9,7 @@ const folder = path.join(import.meta.dirname, '../client/src');
 interface Words {
   /** What is looked up for another language: the first argument of `l10n.t`. */
   readonly keys: string[];
-  /** Words of messages and questions that are not, with their place. */
+  /** Words of messages, questions and what is put on items and titles that are not, with their place. */
   readonly bare: string[];
 }
 
@@ -50,6 +50,7 @@ function textsOf(node: ts.Node): ts.Node[] {
 /** The texts that a call shows. */
 function shownBy(call: ts.CallExpression): ts.Node[] {
   const name = calledName(call);
+  if (name === 'createWebviewPanel') return call.arguments.slice(1, 2).flatMap(textsOf);
   if (messages.test(name)) return call.arguments.flatMap(textsOf);
   if (!asks.test(name)) return [];
   return call.arguments.filter(ts.isObjectLiteralExpression).flatMap(({ properties }) =>
@@ -58,6 +59,20 @@ function shownBy(call: ts.CallExpression): ts.Node[] {
       .filter((property) => asked.has(property.name.getText()))
       .flatMap(({ initializer }) => textsOf(initializer)),
   );
+}
+
+/** What is put on something that is seen: `item.tooltip = …`, `item.accessibilityInformation = { label: … }`. */
+const seen = new Set(['text', 'tooltip', 'name', 'title', 'description', 'detail', 'message']);
+
+/** The texts that an assignment shows. */
+function shownOn({ left, right, operatorToken }: ts.BinaryExpression): ts.Node[] {
+  if (operatorToken.kind !== ts.SyntaxKind.EqualsToken || !ts.isPropertyAccessExpression(left)) return [];
+  if (seen.has(left.name.text)) return textsOf(right);
+  if (left.name.text !== 'accessibilityInformation' || !ts.isObjectLiteralExpression(right)) return [];
+  return right.properties
+    .filter(ts.isPropertyAssignment)
+    .filter((property) => property.name.getText() === 'label')
+    .flatMap(({ initializer }) => textsOf(initializer));
 }
 
 export function wordsIn(name: string, text: string): Words {
@@ -70,6 +85,8 @@ export function wordsIn(name: string, text: string): Words {
       else words.bare.push(`${name}: ${node.getText()}`);
     } else if (ts.isCallExpression(node)) {
       words.bare.push(...shownBy(node).map((each) => `${name}: ${each.getText()}`));
+    } else if (ts.isBinaryExpression(node)) {
+      words.bare.push(...shownOn(node).map((each) => `${name}: ${each.getText()}`));
     }
     ts.forEachChild(node, visit);
   };

@@ -67,6 +67,32 @@ test('nothing is in it twice', () => {
   expect([...places.values()].filter((names) => names.length > 1)).toEqual([]);
 });
 
+/** Of each entry what the list at the end of an archive says: its name, when it was changed, what it permits. Layout: APPNOTE.TXT, 4.3.12. */
+function entries(archive: Buffer): { name: string; time: number; mode: number }[] {
+  const end = archive.lastIndexOf('PK\u0005\u0006');
+  const found: { name: string; time: number; mode: number }[] = [];
+  for (let at = archive.readUInt32LE(end + 16); archive.readUInt32LE(at) === 0x02014b50; ) {
+    const length = archive.readUInt16LE(at + 28);
+    const name = archive.toString('utf8', at + 46, at + 46 + length);
+    found.push({ name, time: archive.readUInt32LE(at + 12), mode: archive.readUInt32LE(at + 38) >>> 16 });
+    at += 46 + length + archive.readUInt16LE(at + 30) + archive.readUInt16LE(at + 32);
+  }
+  return found;
+}
+
+test('packed at another time, by somebody else, it is the same bytes', () => {
+  const all = entries(readFileSync(path.join(client, 'framewright.vsix')));
+  const names = all.map(({ name }) => name);
+  expect(names.toSorted((a, b) => a.localeCompare(b))).toEqual(names);
+  expect(new Set(names)).toEqual(new Set(Object.keys(files)));
+  // 2020-01-01 00:00:00: the date in the upper half, years since 1980 in its upper seven bits
+  expect(new Set(all.map(({ time }) => time))).toEqual(
+    new Set([(((2020 - 1980) << 9) | (1 << 5) | 1) << 16]),
+  );
+  const ours = all.filter(({ name }) => name.startsWith('extension/dist/'));
+  expect(ours.every(({ mode }) => mode === 0o100644 || mode === 0o100755)).toBe(true);
+});
+
 const bundles = readdirSync(path.join(client, 'dist'), { recursive: true, encoding: 'utf8' }).filter((name) =>
   /\.c?js$/.test(name),
 );

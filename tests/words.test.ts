@@ -51,7 +51,7 @@ describe('what a person reads in the manifest', () => {
   });
 });
 
-describe('what the client says in messages and questions', () => {
+describe('what the client says in messages, questions and titles, and on items', () => {
   const { keys, bare } = clientWords();
 
   it('is looked up', () => {
@@ -75,6 +75,12 @@ describe('what the client says in messages and questions', () => {
       seen("window.showWarningMessage(isBad ? 'Bad.' : l10n.t('Good.'), ...(more ? ['More'] : []))"),
     ).toBe(2);
     expect(seen("window.showQuickPick(picks, { title: 'Rules', placeHolder: given })")).toBe(1);
+    expect(seen("item.tooltip = isNew ? 'New' : words")).toBe(1);
+    expect(seen('bar.accessibilityInformation = { label: `$' + "{words}, open`, role: 'button' }")).toBe(1);
+    expect(seen("window.createWebviewPanel('framewright.drawing', 'Drawing', place)")).toBe(1);
+    expect(seen("item.contextValue = 'point'; item.tooltip = l10n.t('Point'); if (a.text === 'x') b()")).toBe(
+      0,
+    );
     expect(seen("window.showInformationMessage(l10n.t('Not signed.'), words)")).toBe(0);
     expect(seen('l10n.t(words)')).toBe(1);
   });

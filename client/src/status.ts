@@ -18,10 +18,10 @@ import { type StatusWords, statusOf } from './status-words';
 /** The open job in the status bar and in the language status: its state and its worst point; a click goes there. */
 export const status = (list: JobList): Disposable[] => {
   const bar = window.createStatusBarItem('framewright.job', StatusBarAlignment.Left, 10);
-  bar.name = 'Framewright Job';
+  bar.name = l10n.t('Framewright Job');
   const selector = [{ language: 'framewright-readings' }, { pattern: jobPattern }];
   const inLanguage = languages.createLanguageStatusItem('framewright.job', selector);
-  inLanguage.name = 'Framewright Job';
+  inLanguage.name = l10n.t('Framewright Job');
   const show = (): void => {
     const uri = seenJob()?.document.uri;
     const words = uri === undefined ? null : statusOf(list.get(uri.toString()));
@@ -31,7 +31,7 @@ export const status = (list: JobList): Disposable[] => {
       bar.show();
     } else {
       bar.hide();
-      inLanguage.text = 'not judged yet';
+      inLanguage.text = l10n.t('not judged yet');
       inLanguage.detail = undefined;
       inLanguage.severity = LanguageStatusSeverity.Information;
       inLanguage.accessibilityInformation = undefined;

@@ -6,10 +6,12 @@ import {
   readdirSync,
   readFileSync,
   readlinkSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { npm, root, sumOfFile } from './npm';
 
 /** Folders whose manifests name what this repository is built with. */
@@ -48,7 +50,9 @@ const isOfTheRepository = (place: string): boolean => {
 
 /** A clone of this repository as it was committed, with packages to build it. */
 export function clone(into: string, modules: string): string {
-  execFileSync('git', ['clone', '--quiet', root, into], { stdio: ['ignore', 'ignore', 'pipe'] });
+  // without what was before: who clones this one need not copy it
+  const commit = ['--depth', '1', pathToFileURL(root).href];
+  execFileSync('git', ['clone', '--quiet', ...commit, into], { stdio: ['ignore', 'ignore', 'pipe'] });
   cpSync(modules, path.join(into, 'node_modules'), { recursive: true, verbatimSymlinks: true });
   return into;
 }
@@ -57,20 +61,23 @@ export function clone(into: string, modules: string): string {
 export const packedClone = (folder: string): string =>
   path.join(folder, npm(folder, ['pack', '--ignore-scripts=false']).trim());
 
-/** What the extension of a clone that was built is packed from, beside what git holds: each file's sum, by name. */
-export function extensionFiles(folder: string): Record<string, string> {
-  const client = path.join(folder, 'client');
-  execFileSync(process.execPath, ['build.mjs'], { cwd: client, stdio: ['ignore', 'ignore', 'pipe'] });
-  const names = readdirSync(path.join(client, 'dist'), {
-    recursive: true,
-    encoding: 'utf8',
-    withFileTypes: true,
-  });
+/** What both packages of a clone are packed from, beside what git holds, by name: each file's sum, and whether it is a program. */
+export function builtFiles(folder: string, isServerBuilt: boolean): Record<string, string> {
+  for (const place of isServerBuilt ? ['client'] : ['server', 'client'])
+    execFileSync(process.execPath, [path.join(folder, place, 'build.mjs')], {
+      stdio: ['ignore', 'ignore', 'pipe'],
+    });
+  const files = ['server/package', 'client/dist']
+    .flatMap((place) =>
+      readdirSync(path.join(folder, place), { recursive: true, encoding: 'utf8', withFileTypes: true }),
+    )
+    .filter((each) => each.isFile())
+    .map(({ parentPath, name }) => path.join(parentPath, name));
   return Object.fromEntries(
-    names
-      .filter((each) => each.isFile())
-      .map(({ parentPath, name }) => path.join(parentPath, name))
-      .map((file) => [path.relative(client, file), sumOfFile(file)]),
+    files.map((file) => [
+      path.relative(folder, file),
+      `${sumOfFile(file)} ${(statSync(file).mode & 0o111) === 0 ? 'file' : 'program'}`,
+    ]),
   );
 }
 

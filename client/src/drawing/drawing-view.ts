@@ -99,7 +99,7 @@ export class DrawingView implements Disposable {
   private open(): void {
     const isFirstBeside = window.tabGroups.all.length === 1;
     const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
-    this.fill(window.createWebviewPanel(viewType, 'Chassis drawing', place));
+    this.fill(window.createWebviewPanel(viewType, l10n.t('Chassis drawing'), place));
     if (isFirstBeside)
       giveRowsRoom().catch((reason) => output().error(`The editors were not arranged: ${reason}`));
   }
@@ -262,7 +262,7 @@ export class DrawingView implements Disposable {
     }
     this.wanted = afterAnswer(this.wanted, wanted, answer);
     this.known = answer.revision;
-    panel.title = `Drawing: ${file.path.slice(file.path.lastIndexOf('/') + 1)}`;
+    panel.title = l10n.t('Drawing: {0}', file.path.slice(file.path.lastIndexOf('/') + 1));
     const pageState = pageStateOf(file.toString(), this.wanted);
     this.tell({ kind: 'shown', section: wanted.section, answer, heard, pageState: pageState });
   }

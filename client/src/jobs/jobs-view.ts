@@ -3,6 +3,7 @@ import {
   commands,
   type Disposable,
   EventEmitter,
+  l10n,
   Range,
   ThemeColor,
   ThemeIcon,
@@ -143,14 +144,17 @@ const placeItem = (uri: string, { words, range }: OutsidePlace): TreeItem => {
   item.iconPath = new ThemeIcon('arrow-small-right');
   item.tooltip = words;
   item.contextValue = 'place';
-  item.accessibilityInformation = { label: `outside tolerance: ${words}` };
+  item.accessibilityInformation = { label: l10n.t('outside tolerance: {0}', words) };
   item.command = opening(Uri.parse(uri), range);
   return item;
 };
 
 const pointItem = (uri: string, { id, position, part, base, range }: PointLine): TreeItem => {
   const item = new TreeItem(id);
-  const told = [...(base ? ['control point'] : []), ...(part === null ? [] : [`on ${part}`])];
+  const told = [
+    ...(base ? [l10n.t('control point')] : []),
+    ...(part === null ? [] : [l10n.t('on {0}', part)]),
+  ];
   item.description = position;
   item.tooltip = [`${id}: ${position}`, ...told].join('\n');
   item.iconPath = new ThemeIcon(base ? 'target' : 'circle-small-filled');
@@ -162,7 +166,7 @@ const pointItem = (uri: string, { id, position, part, base, range }: PointLine):
 
 /** Opens the file; with a range, on it. */
 const opening = (uri: Uri, range: LineRange | null) => ({
-  title: 'Open',
+  title: l10n.t('Open'),
   command: 'vscode.open',
   arguments: range
     ? [

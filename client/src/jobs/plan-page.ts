@@ -71,6 +71,6 @@ export const planPages = (client: () => BaseLanguageClient | undefined): Disposa
 function linkInto(job: Uri, { line, start, end, row }: PlanLink): DocumentLink {
   const place = job.with({ fragment: `L${row.line + 1},${row.character + 1}` });
   const link = new DocumentLink(new Range(line, start, line, end), place);
-  link.tooltip = 'Go to the newest reading';
+  link.tooltip = l10n.t('Go to the newest reading');
   return link;
 }

@@ -84,7 +84,7 @@ class Following implements Disposable {
   ) {
     this.name = nameOf(what.table);
     this.state = { table: this.name, job: nameOf(what.job), rows: 0, left: 0, waits: null };
-    this.item.name = 'Framewright Followed Table';
+    this.item.name = l10n.t('Framewright Followed Table');
     this.item.command = 'framewright.stopFollowing';
     this.show({});
     this.item.show();
@@ -114,7 +114,9 @@ class Following implements Disposable {
     this.state = { ...this.state, ...change };
     this.item.text = followText(this.state);
     this.item.tooltip = followTip(this.state);
-    this.item.accessibilityInformation = { label: `${this.name}, followed: ${followTip(this.state)}` };
+    this.item.accessibilityInformation = {
+      label: l10n.t('{0}, followed: {1}', this.name, followTip(this.state)),
+    };
   }
 
   private async look(): Promise<void> {
