@@ -92,7 +92,7 @@ describe('the search for a base, on stars with four giants among them (Rousseeuw
       name: id.slice(0, -2),
       side: id.endsWith('L') ? ('L' as const) : ('R' as const),
     }));
-    const told = calledFor({ base, groups: [], weighing: null, scope: base }).map((story) => ({
+    const told = calledFor({ base, groups: [], weighing: null, scope: base, toldBy: null }).map((story) => ({
       story,
       numbers: [...new Set(base.flatMap(({ name }, i) => (story.members[i] ? [Number(name)] : [])))],
     }));

@@ -1,13 +1,13 @@
 import { logChiSquareTail } from '../../geometry/chi-square-tail';
-import { motionAt } from '../../geometry/small-motion';
+import { motionAt, smallMotion } from '../../geometry/small-motion';
 import { lazily } from '../../memory/lazily';
 import type { ElsewhereScatter, FramePoint, WitnessGroup } from './frame-points';
 import { type Observations, observed } from './observations';
-import { type Gain, significantGain } from './story-gain';
+import { type Figures, type Gain, type Motion, significantGain } from './story-gain';
 import type { StoryKind, Told } from './story-kinds';
 import { type Around, inFull, storyList } from './story-list';
 import { subsetStories } from './story-subsets';
-import type { Weighing } from './witnesses';
+import { sumsOfBase, type Weighing } from './witnesses';
 
 /** Another way in which the control points may have moved, which the readings of one stage call for. */
 export interface Story {
@@ -35,24 +35,28 @@ interface StoryQuestion {
    */
   readonly weighing: Pick<Weighing, 'groups' | 'stated'> | null;
   /** What the job is about, or all that was read and is no control point. */
-  readonly scope: readonly Pick<FramePoint, 'place' | 'half'>[];
+  readonly scope: Figures['points'];
+  /** The frame that the stage's figures are told by, as it is taken away from these deviations; null: that of the base alone. */
+  readonly toldBy: Motion | null;
 }
 
 const noScatter: ElsewhereScatter = { own: 0, shared: 0 };
 
 /** All stories that the readings call for, the best first; empty where the base stands as one. Names do not decide, but between equals. */
 export function calledFor(question: StoryQuestion): Story[] {
-  const { base, weighing, scope } = question;
+  const { base, weighing } = question;
   const groups = weighing === null ? [] : question.groups;
   const around: Around = { base, groups, scatter: weighing?.stated ?? noScatter };
   const weighted = observed(base, groups, weighing?.groups ?? [], around.scatter);
   if (weighted === null) return [];
+  const figures = figuresOf(question);
+  if (figures === null) return [];
   const { stories, limits } = storyList(around);
   const full = groups.length > 0 ? fullView(around) : null;
   const found: Story[] = [];
   for (const story of stories) {
     const limit = limits.get(story.told.unknowns)!;
-    const callsFor: CallsFor = (by) => significantGain(by, story, { limit, tried: stories.length }, scope);
+    const callsFor: CallsFor = (by) => significantGain(by, story, { limit, tried: stories.length }, figures);
     const gain = callsFor(weighted);
     if (gain !== null) found.push(storyOf(weighted, story.told, gain));
     else if (full !== null) {
@@ -62,10 +66,16 @@ export function calledFor(question: StoryQuestion): Story[] {
   }
   const shifts = found.filter(({ story }) => story.kind === 'shift');
   const known = new Set(shifts.map(({ members }) => splitOf(members, groups.length > 0)));
-  const subsets = subsetStories(weighted, scope, groups.length > 0).flatMap(({ told, gain }) =>
+  const subsets = subsetStories(weighted, figures, groups.length > 0).flatMap(({ told, gain }) =>
     known.has(splitOf(told.members, groups.length > 0)) ? [] : [storyOf(weighted, told, gain)],
   );
   return [...found, ...subsets].sort((a, b) => a.chance - b.chance || (keyOf(a) < keyOf(b) ? -1 : 1));
+}
+
+/** Null where the base does not hold a frame. */
+function figuresOf({ base, scope, toldBy }: StoryQuestion): Figures | null {
+  const frame = toldBy ?? smallMotion(sumsOfBase(base, 1));
+  return frame && { points: scope, toldBy: frame };
 }
 
 /** A set, or without witnesses a set and the rest. */

@@ -78,7 +78,9 @@ function possibleWitnesses(
 
 /** Other ways in which the base may have moved that the readings of the stage call for, the best first. */
 export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
-  return calledFor({ ...frame, scope: scopeOf(asked) });
+  // what stands around a listed base tests it, and has no say in what is told
+  const toldBy = asked.job.base.kind === 'ids' ? null : (frame.joined?.motion ?? null);
+  return calledFor({ ...frame, scope: scopeOf(asked), toldBy });
 }
 
 /** The points that the job is about; where it does not say, all that was read and is no control point. */
