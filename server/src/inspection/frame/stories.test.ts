@@ -213,13 +213,6 @@ describe('stories that the readings call for', () => {
     expect(stories.flatMap(({ movedIds }) => movedIds)).toContain('toe-board.L');
   });
 
-  it('say where a floor bent between two stations', () => {
-    const bent = (id: string, [x]: Vec3): Vec3 =>
-      (isControl(id) || id.startsWith('sill')) && x > 425 ? [0, 0, (x - 425) * 0.009] : zero;
-    const [best] = calledFor(question(bodyWith(8, bent, 1)));
-    expect(best.story).toEqual({ kind: 'lean', to: 'front', beyondMm: 425, withFloor: true });
-  });
-
   it('say that a floor turns where it was twisted', () => {
     const twist = (id: string, [x, y, z]: Vec3): Vec3 => {
       if (!(isControl(id) || id.startsWith('sill')) || x < -200) return zero;

@@ -35,8 +35,6 @@ export interface Told {
 const stationMm = 30;
 /** How far from the base a point still is welded to the floor: up or down, and ahead or behind. */
 const [floorUpMm, floorAlongMm] = [100, 200];
-/** From so far from one station to the next a hinge is sought between them too. */
-const wideGapMm = 500;
 /** Columns are of size 1 within a metre. */
 const armMm = 1000;
 const fewestOfBody = 3;
@@ -140,39 +138,9 @@ function middleOf(points: readonly FramePoint[]): Vec3 {
   return [on(0), on(1), on(2)];
 }
 
-/** A place along the length beyond which a floor leans or turns. */
-interface Hinge {
-  readonly to: 'front' | 'rear';
-  readonly beyondMm: number;
-  /** All control points but one station's lean, which is a frame's own turn: only witnesses can tell it. */
-  readonly isWhole: boolean;
-  /** What happens here to control points alone happens to them nowhere else. */
-  readonly isOwn: boolean;
-}
-
-/** The near end of each gap between stations, to the front and to the rear, and the middle of a wide one: metal bends where nobody measures, too. */
-function hingesOf(along: readonly { from: number; to: number }[]): Hinge[] {
-  const gaps = along.length - 1;
-  return Array.from({ length: gaps }, (_, gap) => {
-    const [from, to] = [along[gap].to, along[gap + 1].from];
-    const [isFirst, isLast] = [gap === 0, gap === gaps - 1];
-    const ends: Hinge[] = [
-      { to: 'front', beyondMm: from, isWhole: isFirst, isOwn: true },
-      { to: 'rear', beyondMm: to, isWhole: isLast, isOwn: true },
-    ];
-    if (to - from < wideGapMm) return ends;
-    const middle = { beyondMm: (from + to) / 2, isWhole: false };
-    // of a single station beyond it no reading tells where the hinge is
-    return [
-      ...ends,
-      { ...middle, to: 'front' as const, isOwn: !isLast },
-      { ...middle, to: 'rear' as const, isOwn: !isFirst },
-    ];
-  }).flat();
-}
-
 /**
- * Leans and turns that grow beyond each hinge. A turn is about the line along the length through the base's weighted centroid.
+ * Leans and turns that grow beyond the near end of each gap between stations. A turn is about the line along the length through the
+ * base's weighted centroid. A lean over the whole length is a frame's own turn, which only witnesses can tell.
  */
 export function growingStories(base: readonly FramePoint[], witnesses: readonly FramePoint[]): Told[] {
   const along = stations(base, 0);
@@ -180,18 +148,21 @@ export function growingStories(base: readonly FramePoint[], witnesses: readonly 
   const onFloor = floorOf(base);
   const floor = new Set(witnesses.filter(onFloor));
   const found: Told[] = [];
-  for (const { to, beyondMm, isWhole, isOwn } of hingesOf(along)) {
-    const sign = to === 'front' ? 1 : -1;
-    const beyond = ({ place }: FramePoint) => Math.max(0, (sign * (place[0] - beyondMm)) / armMm);
-    const hasFloor = [...floor].some((point) => beyond(point) > 0);
-    for (const withFloor of [...(isOwn ? [false] : []), ...(hasFloor ? [true] : [])]) {
-      const grown = (point: FramePoint, index: number) =>
-        index < base.length || (withFloor && floor.has(point)) ? beyond(point) : 0;
-      const members = base.map((point, i) => grown(point, i) > 0);
-      const [lean, turn] = leanAndTurn({ beyondMm, to, withFloor }, members, grown, middle);
-      found.push(...(isWhole && witnesses.length === 0 ? [turn] : [lean, turn]));
+  for (let gap = 0; gap < along.length - 1; gap++)
+    for (const [to, beyondMm, sign, isWhole] of [
+      ['front', along[gap].to, 1, gap === 0],
+      ['rear', along[gap + 1].from, -1, gap === along.length - 2],
+    ] as const) {
+      const beyond = ({ place }: FramePoint) => Math.max(0, (sign * (place[0] - beyondMm)) / armMm);
+      const hasFloor = [...floor].some((point) => beyond(point) > 0);
+      for (const withFloor of hasFloor ? [false, true] : [false]) {
+        const grown = (point: FramePoint, index: number) =>
+          index < base.length || (withFloor && floor.has(point)) ? beyond(point) : 0;
+        const members = base.map((point, i) => grown(point, i) > 0);
+        const [lean, turn] = leanAndTurn({ beyondMm, to, withFloor }, members, grown, middle);
+        found.push(...(isWhole && witnesses.length === 0 ? [turn] : [lean, turn]));
+      }
     }
-  }
   return found;
 }
 

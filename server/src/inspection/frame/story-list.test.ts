@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { zero } from '../../geometry/vector';
 import { bodyWith } from '../../testing/frame-points';
 import { scatterElsewhere, type WitnessGroup } from './frame-points';
-import { type Around, storyList, toldOf } from './story-list';
+import { type Around, storyList } from './story-list';
 
 /** The same points read again. */
 function readAgain({ base, groups, scatter }: Around): Around {
@@ -62,41 +62,6 @@ describe('the stories that are tried', () => {
       const list = storyList(first);
       expect(storyList(change(first))).not.toBe(list);
     });
-
-  /** Of the leans: where they begin, to where, and whether the witnesses at the floor's height go along. */
-  const leansOf = ({ base, groups }: Pick<Around, 'base' | 'groups'>): string[] =>
-    toldOf(base, groups).flatMap(({ story }) =>
-      story.kind === 'lean'
-        ? [`${story.to} of ${story.beyondMm}${story.withFloor ? ', the floor along' : ''}`]
-        : [],
-    );
-
-  it('begin at each station, and between two that stand half a metre apart or more', () => {
-    // stations at -720, -350, 1200 and 1520
-    const { base, groups } = asked();
-    const found = leansOf({ base, groups });
-    expect(new Set(found).size).toBe(found.length);
-    for (const to of ['front', 'rear']) {
-      expect(found).toContain(`${to} of 425`);
-      expect(found).toContain(`${to} of 425, the floor along`);
-      expect(found).not.toContain(`${to} of 1360`);
-      expect(found).not.toContain(`${to} of -535`);
-    }
-    const alone = leansOf({ base, groups: [] });
-    expect(alone).toContain('front of 425');
-    expect(alone.some((each) => each.endsWith('along'))).toBe(false);
-  });
-
-  it('do not say twice of one station that it leans', () => {
-    // stations at -350 and 1200
-    const { base, groups } = bodyWith(4, () => zero, 3);
-    const found = leansOf({ base, groups });
-    expect(found.filter((each) => each.includes('425'))).toEqual([
-      'front of 425, the floor along',
-      'rear of 425, the floor along',
-    ]);
-    expect(leansOf({ base, groups: [] })).toEqual([]);
-  });
 
   it('must gain more the more unknowns they have', () => {
     const { limits } = storyList(asked());

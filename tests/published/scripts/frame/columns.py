@@ -9,7 +9,6 @@ from rigid import levers
 
 STATION = 30.0
 FLOOR_HEIGHT, FLOOR_LENGTH = 100.0, 200.0
-WIDE_GAP = 500.0
 
 
 @dataclass(frozen=True)
@@ -83,25 +82,20 @@ def set_stories(base, places):
 
 
 def bend_stories(base, places, centre):
-    """Leans (sideways and up) and turns (about the length through the centre) that grow by the metre beyond a hinge: a station, or halfway
-    across a wide gap."""
+    """Leans (sideways and up) and turns (about the length through the centre) that grow by the metre beyond a station."""
     n, count = len(base), len(places)
     low, high = base.reference.min(axis=0), base.reference.max(axis=0)
     at_floor = np.array([n <= i and low[2] - FLOOR_HEIGHT <= places[i, 2] <= high[2] + FLOOR_HEIGHT
                          and low[0] - FLOOR_LENGTH <= places[i, 0] <= high[0] + FLOOR_LENGTH for i in range(count)])
     alone = np.arange(count) < n
     lists, stories = stations(base.reference[:, 0]), []
-    last = len(lists) - 2
-    for k in range(last + 1):
-        behind, ahead = max(base.reference[i, 0] for i in lists[k]), min(base.reference[i, 0] for i in lists[k + 1])
-        hinges = [("ahead of", 1, behind, k == 0, True), ("behind", -1, ahead, k == last, True)]
-        if ahead - behind >= WIDE_GAP:
-            half = (behind + ahead) / 2
-            hinges += [("ahead of", 1, half, False, k < last), ("behind", -1, half, False, k > 0)]
-        for word, sign, begin, whole, differs in hinges:
+    for k in range(len(lists) - 1):
+        for word, sign, begin, whole in (
+                ("ahead of", 1, max(base.reference[i, 0] for i in lists[k]), k == 0),
+                ("behind", -1, min(base.reference[i, 0] for i in lists[k + 1]), k == len(lists) - 2)):
             beyond = np.maximum(0, sign * (places[:, 0] - begin)) / 1000
             for who, moves in (("", alone), (" with the floor's witnesses", alone | at_floor)):
-                if not np.any(beyond[at_floor] > 0) if who else not differs:
+                if who and not np.any(beyond[at_floor] > 0):
                     continue
                 growing = beyond * moves
                 members = frozenset(int(i) for i in np.flatnonzero(growing[:n] > 0))
