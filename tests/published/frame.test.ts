@@ -168,7 +168,7 @@ for (const stage of cases.stages) {
     });
 
     it('are called for where the second way calls for them', () => {
-      const found = calledFor({ base, groups, weighing, scope: () => scope });
+      const found = calledFor({ base, groups, weighing, scope: () => scope, toldBy: joined?.motion ?? null });
       expect(found.length > 0).toBe(results.stories.ambiguous);
       const sets = found.map(({ movedIds }) => [...movedIds].sort().join(' '));
       const best = results.stories.alternatives[0] as { moved: string[] } | undefined;

@@ -92,10 +92,12 @@ describe('the search for a base, on stars with four giants among them (Rousseeuw
       name: id.slice(0, -2),
       side: id.endsWith('L') ? ('L' as const) : ('R' as const),
     }));
-    const told = calledFor({ base, groups: [], weighing: null, scope: () => base }).map((story) => ({
-      story,
-      numbers: [...new Set(base.flatMap(({ name }, i) => (story.members[i] ? [Number(name)] : [])))],
-    }));
+    const told = calledFor({ base, groups: [], weighing: null, scope: () => base, toldBy: null }).map(
+      (story) => ({
+        story,
+        numbers: [...new Set(base.flatMap(({ name }, i) => (story.members[i] ? [Number(name)] : [])))],
+      }),
+    );
     const ofGiants = told.filter(
       ({ numbers, story }) => numbers.join() === giants.join() && story.story.kind === 'shift',
     );

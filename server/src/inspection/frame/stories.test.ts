@@ -17,6 +17,7 @@ import {
   wholeFit,
 } from '../../testing/frame-points';
 import { scatterElsewhere } from './frame-points';
+import { joinedFit } from './joined';
 import { type Observations, observed } from './observations';
 import { calledFor } from './stories';
 import { gainOf, isSignificant } from './story-gain';
@@ -26,11 +27,12 @@ import { subsetStories } from './story-subsets';
 import { weighed } from './witnesses';
 
 const scatter = scatterElsewhere(1);
-const question = (body: Body, withWitnesses = true) => ({
-  ...body,
-  weighing: withWitnesses ? weighed(body.base, 1, body.groups, scatter) : null,
-  scope: () => scope,
-});
+const question = (body: Body, withWitnesses = true) => {
+  const weighing = withWitnesses ? weighed(body.base, 1, body.groups, scatter) : null;
+  const joined = weighing && joinedFit(body.base, 1, body.groups, weighing);
+  return { ...body, weighing, scope: () => scope, toldBy: joined?.motion ?? null };
+};
+const figuresBy = ({ frame }: Observations) => ({ points: scope, toldBy: frame });
 const shift =
   (by: Vec3, isMoved: (id: string, place: Vec3) => boolean) =>
   (id: string, place: Vec3): Vec3 =>
@@ -114,12 +116,13 @@ describe('the gain of a story', () => {
       const isFewer = count < n / 2 || (count === n / 2 && !members[0]);
       const isAsked = count >= 2 && n - count >= (hasWitnesses ? 2 : 3) && (hasWitnesses || isFewer);
       const gain = isAsked ? gainOf(all, shiftOf({ kind: 'subset' }, members)) : null;
-      if (gain !== null && isSignificant(gain, 3, 2 ** n, scope)) called.push(members.map(Number).join(''));
+      if (gain !== null && isSignificant(gain, 3, 2 ** n, figuresBy(all)))
+        called.push(members.map(Number).join(''));
     }
     return called.sort();
   };
   const asSearched = (all: Observations, hasWitnesses: boolean): string[] =>
-    subsetStories(all, scope, hasWitnesses).map(({ told }) => told.members.map(Number).join(''));
+    subsetStories(all, figuresBy(all), hasWitnesses).map(({ told }) => told.members.map(Number).join(''));
 
   it('of every subset, counted up point by point, is that of the subset asked for by itself', () => {
     const three = ['floor-front.L', 'floor-front.R', 'toe-board.L'];
@@ -167,7 +170,7 @@ describe('the gain of a story', () => {
     const isFar = (i: number) => i % 3 === 0;
     const points16 = many.map(([id, place], i) => point(id, place, isFar(i) ? [0, 0, 5] : zero, 0.3));
     const all = observed(points16, [], [], { own: 0, shared: 0 })!;
-    const found = subsetStories(all, scope, false);
+    const found = subsetStories(all, figuresBy(all), false);
     expect(found.map(({ told }) => told.members)).toContainEqual(many.map((_, i) => isFar(i)));
   });
 });
@@ -209,10 +212,10 @@ describe('stories that the readings call for', () => {
           return gain === null ? [] : [{ told, gain }];
         });
         const named = gains.filter(({ told, gain }) =>
-          isSignificant(gain, told.unknowns, gains.length, scope),
+          isSignificant(gain, told.unknowns, gains.length, figuresBy(all)),
         );
-        const isCalled = named.length + subsetStories(all, scope, false).length > 0;
-        const asked = { base: still, groups: [], weighing: null, scope: () => scope };
+        const isCalled = named.length + subsetStories(all, figuresBy(all), false).length > 0;
+        const asked = { base: still, groups: [], weighing: null, scope: () => scope, toldBy: null };
         expect(calledFor(asked).length > 0).toBe(isCalled);
         if (all.chiSquare <= 6.6) counts.few++;
         if (isCalled) counts.called++;
@@ -274,6 +277,40 @@ describe('stories that the readings call for', () => {
     expect(
       calledFor({ ...moved, scope: () => scope.map((each) => ({ ...each, half: [99, 99, 99] as const })) }),
     ).toEqual([]);
+  });
+
+  it('matter where they place the scope elsewhere than without them, or than what is told', () => {
+    const body = bodyWith(8, shift([0, 0, 6], pair), 12);
+    const seen = observed(body.base, [], [], { own: 0, shared: 0 })!;
+    const found = gainOf(
+      seen,
+      shiftOf(
+        { kind: 'subset' },
+        body.base.map(({ id }) => pair(id)),
+      ),
+    )!;
+    const { moves, without } = found;
+    const far = Math.max(...scope.flatMap(({ place }) => motionAt(moves, place)).map(Math.abs));
+    /** Significant, for points whose tolerance is so many times that, and a frame that is so many times δ from the one without. */
+    const matters = (tolerances: number, times: number) => {
+      const half: Vec3 = [tolerances * far, tolerances * far, tolerances * far];
+      const at = motionAt(moves, without.centroid);
+      const toldBy = {
+        centroid: without.centroid,
+        shift: add(without.shift, [times * at[0], times * at[1], times * at[2]]),
+        turn: add(without.turn, [times * moves.turn[0], times * moves.turn[1], times * moves.turn[2]]),
+      };
+      return isSignificant(found, 3, 1, { points: scope.map((each) => ({ ...each, half })), toldBy });
+    };
+    expect(matters(3.9, 0)).toBe(true);
+    expect(matters(4.1, 0)).toBe(false);
+    // what is told stands on the other side
+    expect(matters(4.1, 0.1)).toBe(true);
+    expect(matters(7.9, 1)).toBe(true);
+    expect(matters(8.1, 1)).toBe(false);
+    // what is told is what the story says, and so because what stands around was believed less
+    expect(matters(3.9, -1)).toBe(true);
+    expect(matters(4.1, -1)).toBe(false);
   });
 
   for (const [name, change] of Object.entries(changes))

@@ -1,13 +1,13 @@
 import { logChiSquareTail } from '../../geometry/chi-square-tail';
-import { motionAt } from '../../geometry/small-motion';
+import { motionAt, smallMotion } from '../../geometry/small-motion';
 import { lazily } from '../../memory/lazily';
 import type { ElsewhereScatter, FramePoint, WitnessGroup } from './frame-points';
 import { type Observations, observed } from './observations';
-import { chiSquareLimit, type Gain, significantGain } from './story-gain';
+import { chiSquareLimit, type Figures, type Gain, type Motion, significantGain } from './story-gain';
 import type { StoryKind, Told } from './story-kinds';
 import { type Around, inFull, storyList } from './story-list';
 import { subsetStories } from './story-subsets';
-import type { Weighing } from './witnesses';
+import { sumsOfBase, type Weighing } from './witnesses';
 
 /** Another way in which the control points may have moved, which the readings of one stage call for. */
 export interface Story {
@@ -35,7 +35,9 @@ interface StoryQuestion {
    */
   readonly weighing: Pick<Weighing, 'groups' | 'stated'> | null;
   /** What the job is about, or all that was read and is no control point; asked for where there may be stories. */
-  readonly scope: () => readonly Pick<FramePoint, 'place' | 'half'>[];
+  readonly scope: () => Figures['points'];
+  /** The frame that the stage's figures are told by, as it is taken away from these deviations; null: that of the base alone. */
+  readonly toldBy: Motion | null;
 }
 
 const noScatter: ElsewhereScatter = { own: 0, shared: 0 };
@@ -49,12 +51,13 @@ export function calledFor(question: StoryQuestion): Story[] {
   if (weighted === null) return [];
   const full = groups.length > 0 ? fullView(around) : null;
   if (!mayCall(weighted) && (full === null || !mayCall(full.all))) return [];
-  const scope = question.scope();
+  const figures = figuresOf(question);
+  if (figures === null) return [];
   const { stories, limits } = storyList(around);
   const found: Story[] = [];
   for (const story of stories) {
     const limit = limits.get(story.told.unknowns)!;
-    const callsFor: CallsFor = (by) => significantGain(by, story, { limit, tried: stories.length }, scope);
+    const callsFor: CallsFor = (by) => significantGain(by, story, { limit, tried: stories.length }, figures);
     const gain = callsFor(weighted);
     if (gain !== null) found.push(storyOf(weighted, story.told, gain));
     else if (full !== null) {
@@ -64,7 +67,7 @@ export function calledFor(question: StoryQuestion): Story[] {
   }
   const shifts = found.filter(({ story }) => story.kind === 'shift');
   const known = new Set(shifts.map(({ members }) => splitOf(members, groups.length > 0)));
-  const subsets = subsetStories(weighted, scope, groups.length > 0).flatMap(({ told, gain }) =>
+  const subsets = subsetStories(weighted, figures, groups.length > 0).flatMap(({ told, gain }) =>
     known.has(splitOf(told.members, groups.length > 0)) ? [] : [storyOf(weighted, told, gain)],
   );
   return [...found, ...subsets].sort((a, b) => a.chance - b.chance || (keyOf(a) < keyOf(b) ? -1 : 1));
@@ -72,6 +75,12 @@ export function calledFor(question: StoryQuestion): Story[] {
 
 /** No story gains more than χ² of all that is left, and the least that any must gain is that of one unknown, tried alone. */
 const mayCall = ({ chiSquare }: Observations): boolean => chiSquare > chiSquareLimit(1, 1);
+
+/** Null where the base does not hold a frame. */
+function figuresOf({ base, scope, toldBy }: StoryQuestion): Figures | null {
+  const frame = toldBy ?? smallMotion(sumsOfBase(base, 1));
+  return frame && { points: scope(), toldBy: frame };
+}
 
 /** A set, or without witnesses a set and the rest. */
 const splitOf = (members: readonly boolean[], hasWitnesses: boolean): string =>

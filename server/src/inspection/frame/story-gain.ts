@@ -18,10 +18,21 @@ export interface Gain {
   /** The story's unknowns, as they fit best. */
   readonly unknowns: readonly number[];
   /** The frame would be moved by it: what the story adds to every deviation. */
-  readonly moves: Pick<SmallMotion, 'centroid' | 'shift' | 'turn'>;
+  readonly moves: Motion;
+  /** The frame of the same observations without it, which is taken away from every deviation. */
+  readonly without: Motion;
   /** χ² of the control points if it is true, and the coordinates of theirs that are then left to tell scatter by. */
   readonly baseChiSquare: number;
   readonly degreesOfFreedom: number;
+}
+
+export type Motion = Pick<SmallMotion, 'centroid' | 'shift' | 'turn'>;
+
+/** What nobody is to be told wrong about: the points that a job is about, and the frame that their figures are told by. */
+export interface Figures {
+  readonly points: readonly Pick<FramePoint, 'place' | 'half'>[];
+  /** Taken away from the same deviations as the story's own frame. */
+  readonly toldBy: Motion;
 }
 
 /** Null where the readings cannot tell the story from the frame's own motion. */
@@ -60,7 +71,8 @@ function withFrame(
     }
     baseChiSquare += weights[i] * dot(left, left);
   });
-  return { gain, unknowns, moves, baseChiSquare, degreesOfFreedom: freedomLeft(base.length, leverage, q) };
+  const degreesOfFreedom = freedomLeft(base.length, leverage, q);
+  return { gain, unknowns, moves, without: frame, baseChiSquare, degreesOfFreedom };
 }
 
 /** Coordinates of n control points that a frame and a story of q unknowns leave. */
@@ -78,12 +90,33 @@ const falseAlarms = { byChiSquare: 0.01, byF: 0.05 } as const;
 export const scatterFreedom = 8;
 const leastMove = 1 / 4;
 
-/** Whether the frame of this story places some of these points elsewhere by more than a share of their tolerance. */
-function placesElsewhere(
-  { moves: { centroid, shift, turn } }: Gain,
-  scope: readonly Pick<FramePoint, 'place' | 'half'>[],
-): boolean {
-  for (const { place, half } of scope) {
+/**
+ * Whether the frame of this story places some of these points elsewhere by more than a share of their tolerance: elsewhere than without the story,
+ * or than what is told. The two differ: the frame that is told by believes what stands around less where it contradicts the base, and
+ * may have given way to the base that moved.
+ */
+function placesElsewhere({ moves, without }: Gain, { points, toldBy }: Figures): boolean {
+  return reaches(moves, points) || reaches(fromTold(moves, without, toldBy), points);
+}
+
+/** What the story's frame adds to the deviations that are told. */
+function fromTold({ centroid, shift, turn }: Motion, without: Motion, toldBy: Motion): Motion {
+  const less = motionAt(without, centroid);
+  const more = motionAt(toldBy, centroid);
+  return {
+    centroid,
+    shift: [shift[0] - less[0] + more[0], shift[1] - less[1] + more[1], shift[2] - less[2] + more[2]],
+    turn: [
+      turn[0] - without.turn[0] + toldBy.turn[0],
+      turn[1] - without.turn[1] + toldBy.turn[1],
+      turn[2] - without.turn[2] + toldBy.turn[2],
+    ],
+  };
+}
+
+/** Whether a motion moves some point by more than that share. */
+function reaches({ centroid, shift, turn }: Motion, points: Figures['points']): boolean {
+  for (const { place, half } of points) {
     const [x, y, z] = [place[0] - centroid[0], place[1] - centroid[1], place[2] - centroid[2]];
     if (
       Math.abs(shift[0] + turn[1] * z - turn[2] * y) > leastMove * half[0] ||
@@ -103,30 +136,25 @@ export function significantGain(
   observations: Observations,
   story: LaidOut,
   { limit, tried }: { readonly limit: number; readonly tried: number },
-  scope: readonly Pick<FramePoint, 'place' | 'half'>[],
+  figures: Figures,
 ): Gain | null {
   // no story explains more than there is
   if (observations.chiSquare <= limit) return null;
   const fall = fallOf(observations, story);
   if (fall === null || fall <= limit) return null;
   const gain = gainLaidOut(observations, story);
-  return gain !== null && isSignificant(gain, story.told.unknowns, tried, scope) ? gain : null;
+  return gain !== null && isSignificant(gain, story.told.unknowns, tried, figures) ? gain : null;
 }
 
 /**
  * Whether the readings call for the story: it explains more than chance does, by the stated scatter and by that of the readings themselves,
- * and it would place some point of the scope differently.
+ * and it would place some point of the scope elsewhere.
  * @param tried how many stories share the chance of a false alarm
  */
-export function isSignificant(
-  found: Gain,
-  unknowns: number,
-  tried: number,
-  scope: readonly Pick<FramePoint, 'place' | 'half'>[],
-): boolean {
+export function isSignificant(found: Gain, unknowns: number, tried: number, figures: Figures): boolean {
   const { gain, baseChiSquare, degreesOfFreedom } = found;
   if (!(gain > chiSquareLimit(unknowns, tried))) return false;
-  if (!placesElsewhere(found, scope)) return false;
+  if (!placesElsewhere(found, figures)) return false;
   return gain > limitByScatter(unknowns, tried, degreesOfFreedom) * (scatterFreedom + baseChiSquare);
 }
 

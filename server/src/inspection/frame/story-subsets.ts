@@ -1,9 +1,9 @@
 import { eigenPairs } from '../../geometry/symmetric';
 import { dot, scaled, subtract, type Vec3, zero } from '../../geometry/vector';
-import type { FramePoint } from './frame-points';
 import type { Observations } from './observations';
 import {
   chiSquareLimit,
+  type Figures,
   freedomLeft,
   type Gain,
   gainOf,
@@ -31,7 +31,7 @@ interface SubsetStory {
  */
 export function subsetStories(
   observations: Observations,
-  scope: readonly Pick<FramePoint, 'place' | 'half'>[],
+  figures: Figures,
   hasWitnesses: boolean,
 ): SubsetStory[] {
   const n = observations.base.length;
@@ -47,7 +47,7 @@ export function subsetStories(
   return candidates.flatMap((members) => {
     const told = shiftOf({ kind: 'subset' }, members);
     const gain = gainOf(observations, told);
-    return gain !== null && isSignificant(gain, 3, tried, scope) ? [{ told, gain, tried }] : [];
+    return gain !== null && isSignificant(gain, 3, tried, figures) ? [{ told, gain, tried }] : [];
   });
 }
 

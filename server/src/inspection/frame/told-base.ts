@@ -74,8 +74,10 @@ function possibleWitnesses(
 
 /** Other ways in which the base may have moved that the readings of the stage call for, the best first. */
 export function storiesOfBase(frame: StageFrame, asked: BaseQuestion): Story[] {
-  const { base, groups, weighing } = frame;
-  return calledFor({ base, groups, weighing, scope: () => scopeOf(asked) });
+  const { base, groups, weighing, joined } = frame;
+  // what stands around a listed base tests it, and has no say in what is told
+  const toldBy = asked.job.base.kind === 'ids' ? null : (joined?.motion ?? null);
+  return calledFor({ base, groups, weighing, scope: () => scopeOf(asked), toldBy });
 }
 
 /** The points that the job is about; where it does not say, all that was read and is no control point. */

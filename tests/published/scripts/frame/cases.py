@@ -15,7 +15,7 @@ from advice import Plan, advised, exhaustive
 from bodies import BODIES, BUILD, ELSEWHERE, SCOPE, body_rows, damage, read, sound_metal
 from points import points_of
 from stage import Stage, outcome
-from stories import limits, moved_members, verdict
+from stories import MOVES_FRAME, limits, moved_members, verdict
 from verdicts import doubt, tie_broken
 from witnesses import joined
 
@@ -87,7 +87,7 @@ def group(one):
 def told(one, with_frame=True):
     if one is None:
         return None
-    entry = dict(gain=one.gain, left=one.left, moves=one.moves, significant=one.significant)
+    entry = dict(gain=one.gain, left=one.left, moves=one.moves, fromTold=one.from_told, significant=one.significant)
     return dict(entry, frame=one.frame) if with_frame else entry
 
 
@@ -195,6 +195,23 @@ def doubt_cases():
     return cases
 
 
+def given_way_cases():
+    """Ambiguous by where the joined fit places the scope alone, which gave way to the base that moved."""
+    random, cases = np.random.default_rng(20260305), []
+    kind, count = "pair", 4
+    for k in range(600):
+        body = list(BODIES)[k % 4]
+        rows = read_stage(body, count, kind, (0.5, 0.5, random))
+        control, witnesses, scope = divided(rows, True)
+        result = verdict(joined(control, witnesses, *CHASSIS), scope)
+        if result.ambiguous and all(one.moves <= MOVES_FRAME for one in result.significant):
+            cases.append(dict(inputs(rows, True, name=f"given way {len(cases) + 1}: {kind}, {body}, {count}", body=body, uncertainty=0.5, base=control.ids),
+                              results=results(control, witnesses, scope)))
+        if len(cases) == 3:
+            break
+    return cases
+
+
 def settling_cases():
     def test(result, found):
         already = sum((other[5].taken is None) == (result.taken is None) for other in found)
@@ -241,5 +258,5 @@ def written(name, content):
 
 
 if __name__ == "__main__":
-    written("frame-cases.json", dict(stages=story_cases() + doubt_cases(), ties=tie_cases(), settling=settling_cases()))
+    written("frame-cases.json", dict(stages=story_cases() + doubt_cases() + given_way_cases(), ties=tie_cases(), settling=settling_cases()))
     written("frame-advice.json", dict(cases=advice_cases()))

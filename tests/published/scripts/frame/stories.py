@@ -25,7 +25,7 @@ RAISED_IN_STORIES = False
 @dataclass(frozen=True)
 class Model:
     """precision (k, k) between points, the same on each axis; lever (k, 3, 6); residual (k, 3) of its own least-squares fit.
-    normal: inverse of N. leverage: trace of the base's."""
+    normal: inverse of N. leverage: trace of the base's. turned (6,): that fit's frame, from the joined fit's."""
 
     precision: np.ndarray
     lever: np.ndarray
@@ -33,6 +33,7 @@ class Model:
     normal: np.ndarray
     leverage: float
     base_weight: np.ndarray
+    turned: np.ndarray
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,7 @@ class Told:
     frame: np.ndarray    # delta (6,): shift, rotation, about the base's weighted centroid
     size: np.ndarray     # coefficients of the columns
     moves: float         # largest share of the tolerance by which it moves the scope
+    from_told: float     # the same from where the joined fit places it, by which figures are told
     off: np.ndarray      # (n, 3) deviations of the base in the story's frame
     significant: bool
 
@@ -77,9 +79,10 @@ def model_of(joined, in_full=False, left_out=None):
     weighted = np.einsum("ij,jka->ika", precision, lever)
     inverse = np.linalg.inv(np.einsum("ika,ikb->ab", weighted, lever))
     observed = np.vstack([joined.fit.deviations(part) for part in points])
-    residual = observed - lever @ (inverse @ np.einsum("ika,ik->a", weighted, observed))
+    turned = inverse @ np.einsum("ika,ik->a", weighted, observed)
+    residual = observed - lever @ turned
     leverage = float(np.einsum("i,ika,ab,ikb->", joined.weight, lever[:n], inverse, lever[:n]))
-    return Model(precision, lever, residual, inverse, leverage, joined.weight)
+    return Model(precision, lever, residual, inverse, leverage, joined.weight, turned)
 
 
 @lru_cache(maxsize=4096)
@@ -119,9 +122,9 @@ def judged(model, story, count, scope):
     freedom = float(PRIOR_DEGREES + 3 * n - model.leverage - q)
     kappa = (PRIOR_DEGREES + left) / freedom
     chi_limit, f_limit = limits(count, q, freedom)
-    moves = float(np.max(np.abs(scope[0] @ frame) / scope[1], initial=0))
-    significant = gain > chi_limit and gain / q > kappa * f_limit and moves > MOVES_FRAME
-    return Told(story, gain, q, left, freedom, kappa, chi_limit, kappa * f_limit, frame, size, moves, off,
+    moves, from_told = (float(np.max(np.abs(scope[0] @ motion) / scope[1], initial=0)) for motion in (frame, frame - model.turned))
+    significant = gain > chi_limit and gain / q > kappa * f_limit and max(moves, from_told) > MOVES_FRAME
+    return Told(story, gain, q, left, freedom, kappa, chi_limit, kappa * f_limit, frame, size, moves, from_told, off,
                 bool(significant))
 
 
